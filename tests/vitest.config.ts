@@ -1,0 +1,12 @@
+// One vitest configuration for the whole project: core, language features, command line and protocol tests.
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['tests/**/*.test.ts'],
+    exclude: ['tests/editor/**', 'node_modules/**'],
+    coverage: { provider: 'v8', include: ['server/src/**'], exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'], reporter: ['text-summary', 'json-summary'] },
+    testTimeout: 30_000,
+  },
+})
