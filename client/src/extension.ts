@@ -1,0 +1,36 @@
+// The extension's entry: registers the commands and the status item, and starts the language server once a Rollbook document is open.
+import * as vscode from 'vscode'
+import { registerCommands } from './commands.ts'
+import { LANGUAGE, Server } from './server.ts'
+import { registerStatus } from './status.ts'
+import { registerViews } from './views.ts'
+
+let server: Server | undefined
+
+export function activate(context: vscode.ExtensionContext): void {
+  const log = vscode.window.createOutputChannel('Rollbook', { log: true })
+  server = new Server(context.asAbsolutePath('dist/server.cjs'), log)
+  context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
+  void vscode.commands.executeCommand('setContext', 'rollbook.active', true)
+  startWithTheFirstDocument(context, server)
+}
+
+/** Lets the server end in an orderly way; VS Code waits for it. */
+export function deactivate(): Promise<void> | undefined {
+  return server?.stop()
+}
+
+/** A command of ours may activate the extension in a window without a document: then the server is not yet needed. */
+function startWithTheFirstDocument(context: vscode.ExtensionContext, server: Server): void {
+  const isOurs = (document: vscode.TextDocument): boolean => document.languageId === LANGUAGE
+  if (vscode.workspace.textDocuments.some(isOurs)) {
+    void server.start()
+    return
+  }
+  const waiting = vscode.workspace.onDidOpenTextDocument((document) => {
+    if (!isOurs(document)) return
+    waiting.dispose()
+    void server.start()
+  })
+  context.subscriptions.push(waiting)
+}

@@ -1,0 +1,144 @@
+// The language server's life: started on demand, restarted after a crash up to a bound, its state told to whoever listens.
+import * as vscode from 'vscode'
+import {
+  CloseAction,
+  type CloseHandlerResult,
+  ErrorAction,
+  type ErrorHandlerResult,
+  LanguageClient,
+  RevealOutputChannelOn,
+  State,
+  TransportKind,
+} from 'vscode-languageclient/node'
+
+export const LANGUAGE = 'rollbook'
+
+export type ServerState = 'idle' | 'starting' | 'running' | 'restarting' | 'failed'
+
+/** Restarts allowed within the window; a server that crashes more often than that would only crash again. */
+const RESTARTS = 4
+const WINDOW_MS = 3 * 60_000
+/** Damaged messages in a row that are put up with before the connection counts as lost. */
+const DAMAGED_MESSAGES = 3
+
+export class Server implements vscode.Disposable {
+  state: ServerState = 'idle'
+  private client: LanguageClient | undefined
+  private crashes: number[] = []
+  private readonly changed = new vscode.EventEmitter<ServerState>()
+  readonly onDidChangeState = this.changed.event
+
+  constructor(
+    private readonly module: string,
+    private readonly log: vscode.LogOutputChannel,
+  ) {}
+
+  /** The server's name and version as it told them, once it runs. */
+  get version(): string | undefined {
+    return this.client?.initializeResult?.serverInfo?.version
+  }
+
+  /** Starts the server, or waits until it runs. A failure is shown once, with the log one click away. */
+  async start(): Promise<void> {
+    this.client ??= this.createClient()
+    if (this.state !== 'running') this.become('starting')
+    try {
+      await this.client.start()
+    } catch (error) {
+      this.log.error(error instanceof Error ? error : String(error))
+      // A server that crashed while it started is being started again already, or was given up.
+      if (this.state === 'starting') this.giveUp('The Rollbook language server could not start.')
+    }
+  }
+
+  /** Stops what runs and starts afresh; earlier crashes are forgotten, since a person asked for it. */
+  async restart(): Promise<void> {
+    await this.stop()
+    this.crashes = []
+    await this.start()
+  }
+
+  async stop(): Promise<void> {
+    const client = this.client
+    this.client = undefined
+    // A server that never came up, or is gone already, has nothing to stop.
+    await client?.stop().catch(() => undefined)
+    await client?.dispose().catch(() => undefined)
+    if (this.client === undefined) this.become('idle')
+  }
+
+  /** Asks the server, starting it when it does not run. Rejects when it cannot run or refuses. */
+  async ask<T>(method: string, params: object): Promise<T> {
+    await this.start()
+    if (this.client === undefined || this.state !== 'running') throw new Error('the Rollbook language server does not run')
+    return this.client.sendRequest<T>(method, params)
+  }
+
+  showLog(): void {
+    this.log.show(true)
+  }
+
+  dispose(): void {
+    this.changed.dispose()
+  }
+
+  private createClient(): LanguageClient {
+    const run = { module: this.module, transport: TransportKind.ipc }
+    const client = new LanguageClient(
+      LANGUAGE,
+      'Rollbook',
+      { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6017'] } } },
+      {
+        // The left side of a comparison and other documents without a home are not judged.
+        documentSelector: ['file', 'untitled', 'vscode-vfs'].map((scheme) => ({ language: LANGUAGE, scheme })),
+        synchronize: { configurationSection: LANGUAGE },
+        diagnosticCollectionName: LANGUAGE,
+        outputChannel: this.log,
+        revealOutputChannelOn: RevealOutputChannelOn.Never,
+        // Texts of a document reach the hover: they may name no command and bring no HTML.
+        markdown: { isTrusted: false, supportHtml: false },
+        initializationFailedHandler: () => false,
+        errorHandler: { error: (error, _message, count) => this.afterDamage(error, count), closed: () => this.afterCrash() },
+      },
+    )
+    client.onDidChangeState(({ newState }) => {
+      if (client !== this.client) return
+      if (newState === State.Running) this.become('running')
+    })
+    return client
+  }
+
+  private afterDamage(error: Error, count: number | undefined): ErrorHandlerResult {
+    this.log.error(error)
+    return { action: (count ?? 0) <= DAMAGED_MESSAGES ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true }
+  }
+
+  private afterCrash(): CloseHandlerResult {
+    const now = Date.now()
+    this.crashes = [...this.crashes.filter((at) => now - at < WINDOW_MS), now]
+    if (this.crashes.length <= RESTARTS) {
+      this.become('restarting')
+      return {
+        action: CloseAction.Restart,
+        handled: true,
+        message: 'The language server ended unexpectedly and is started again.',
+      }
+    }
+    this.giveUp(`The Rollbook language server ended ${this.crashes.length} times within three minutes and stays off.`)
+    return { action: CloseAction.DoNotRestart, handled: true, message: 'The language server ended too often and stays off.' }
+  }
+
+  private giveUp(message: string): void {
+    this.become('failed')
+    void vscode.window.showErrorMessage(message, 'Show Log', 'Restart').then((choice) => {
+      if (choice === 'Show Log') this.showLog()
+      if (choice === 'Restart') void this.restart()
+    })
+  }
+
+  private become(state: ServerState): void {
+    if (this.state === state) return
+    this.state = state
+    this.changed.fire(state)
+  }
+}

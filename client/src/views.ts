@@ -1,0 +1,73 @@
+// Read-only pages computed by the server (Markdown in, preview out). A page follows its profile while that is edited.
+import * as vscode from 'vscode'
+import type { Server } from './server.ts'
+
+const SCHEME = 'rollbook'
+/** A page is asked for again after a pause in typing this long. */
+const QUIET_MS = 250
+
+/** Opens the page of one profile: how its feed correction comes about. */
+export async function showFeedReckoning(document: vscode.TextDocument): Promise<void> {
+  await showPage('feed-reckoning', pageName(document.uri), document.uri.toString())
+}
+
+/** Opens the page that explains a setting, a rule or a fault. */
+export async function showExplanation(topic: string): Promise<void> {
+  await showPage('explanation', topic, topic)
+}
+
+export function registerViews(server: Server): vscode.Disposable {
+  const changed = new vscode.EventEmitter<vscode.Uri>()
+  const provider: vscode.TextDocumentContentProvider = {
+    onDidChange: changed.event,
+    provideTextDocumentContent: (uri) => contentOf(server, uri),
+  }
+  const waiting = new Map<string, NodeJS.Timeout>()
+  const refreshSoon = (page: vscode.Uri): void => {
+    clearTimeout(waiting.get(page.toString()))
+    waiting.set(
+      page.toString(),
+      setTimeout(() => {
+        waiting.delete(page.toString())
+        changed.fire(page)
+      }, QUIET_MS),
+    )
+  }
+  return vscode.Disposable.from(
+    changed,
+    vscode.workspace.registerTextDocumentContentProvider(SCHEME, provider),
+    vscode.workspace.onDidChangeTextDocument(({ document }) => {
+      for (const page of openPages()) if (page.query === document.uri.toString()) refreshSoon(page)
+    }),
+    { dispose: () => waiting.forEach(clearTimeout) },
+  )
+}
+
+/** The page kind is the address's authority, what it is about the query; the path only names the tab. */
+async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
+  const question = page.authority === 'explanation' ? { method: 'rollbook/explain', params: { topic: page.query } } : undefined
+  const { method, params } = question ?? { method: 'rollbook/feedReckoning', params: { uri: page.query } }
+  try {
+    const { markdown } = await server.ask<{ markdown: string }>(method, params)
+    return markdown
+  } catch (error) {
+    return `This page could not be made: ${error instanceof Error ? error.message : String(error)}.`
+  }
+}
+
+async function showPage(kind: string, name: string, about: string): Promise<void> {
+  const uri = vscode.Uri.from({ scheme: SCHEME, authority: kind, path: `/${name}.md`, query: about })
+  // A window without the built-in Markdown preview still shows the text.
+  const commands = await vscode.commands.getCommands(true)
+  if (commands.includes('markdown.showPreviewToSide')) await vscode.commands.executeCommand('markdown.showPreviewToSide', uri)
+  else await vscode.window.showTextDocument(uri, { viewColumn: vscode.ViewColumn.Beside, preview: true })
+}
+
+const openPages = (): vscode.Uri[] =>
+  vscode.workspace.textDocuments.map((document) => document.uri).filter((uri) => uri.scheme === SCHEME)
+
+/** `bay-1/film-pet.media.yaml` gives `Feed reckoning of film-pet`. */
+function pageName(uri: vscode.Uri): string {
+  const base = uri.path.slice(uri.path.lastIndexOf('/') + 1)
+  return `Feed reckoning of ${base.replace(/\.media\.yaml$/, '')}`
+}
