@@ -1,0 +1,122 @@
+// Means of plain readings and of estimates that share errors.
+import fc from 'fast-check'
+import { sampleStandardDeviation } from 'simple-statistics'
+import { describe, expect, it } from 'vitest'
+import { type Estimate, sampleOf, weightedMean } from '../../server/src/calc/statistics.ts'
+import { must, numbersIn, refusal } from './must.ts'
+
+const meanOf = (...estimates: Estimate[]) => must(weightedMean({ estimates }))
+
+describe('sample', () => {
+  it('agrees with simple-statistics, also far from zero', () => {
+    const values = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57]
+    expect(must(sampleOf({ values })).mean).toBeCloseTo(206.43375, 10)
+    expect(must(sampleOf({ values })).sd).toBeCloseTo(sampleStandardDeviation(values), 10)
+    // NIST StRD NumAcc4: mean 10000000.2, standard deviation 0.1.
+    const numAcc4 = [10000000.2, ...Array.from({ length: 1000 }, (_, i) => (i % 2 === 0 ? 10000000.1 : 10000000.3))]
+    expect(must(sampleOf({ values: numAcc4 })).mean).toBe(10000000.2)
+    expect(must(sampleOf({ values: numAcc4 })).sd).toBeCloseTo(0.1, 8)
+  })
+
+  it('refuses one value', () => expect(refusal(sampleOf({ values: [1] })).input).toBe('values'))
+})
+
+describe('weighted mean', () => {
+  // Percent; by hand from w = 1/u², chi² and Birge's ratio.
+  it('of three independent estimates', () => {
+    const m = meanOf({ value: 0.5, u: 0.02 }, { value: 0.47, u: 0.02 }, { value: 0.58, u: 0.06 })
+    expect(m.value).toBeCloseTo(0.49, 12)
+    expect(m.uInternal).toBeCloseTo(0.013765, 6)
+    expect(m.chi2).toBeCloseTo(3.5, 10)
+    expect(m.birge).toBeCloseTo(1.32288, 5)
+    expect(m.uExternal).toBeCloseTo(0.018209, 6)
+    expect(m.u).toBe(m.uExternal)
+    expect(m.weights[2]! / m.weights[0]!).toBeCloseTo(1 / 9, 12)
+  })
+
+  it('of one estimate is that estimate', () => {
+    expect(meanOf({ value: 3, u: 2 })).toMatchObject({
+      value: 3,
+      u: 2,
+      weights: [1],
+      chi2: 0,
+      birge: undefined,
+      nuExternal: Number.POSITIVE_INFINITY,
+    })
+  })
+
+  // GUM 5.2.2, example: ten resistors calibrated against one standard. Their common part does not fall with √n.
+  it('divides the own part by √n, and the common part by nothing', () => {
+    const ten = Array.from({ length: 10 }, () => ({ value: 1, u: 0.1, common: [{ cause: 'standard', u: 0.3 }], group: 'a' }))
+    const m = meanOf(...ten)
+    expect(m.uInternal).toBeCloseTo(0.1 / Math.sqrt(10), 12)
+    expect(m.uCommon).toBeCloseTo(0.3, 12)
+    expect(m.u).toBeGreaterThan(0.3)
+    const [one] = ten
+    expect(m.u).toBeLessThan(meanOf(one!).u)
+  })
+
+  it('does not let many readings with one rule outvote a better rule', () => {
+    const poor = Array.from({ length: 50 }, () => ({ value: 1, u: 0.1, common: [{ cause: 'tape', u: 1 }], group: 'tape' }))
+    const good = { value: 0, u: 0.1, common: [{ cause: 'rule', u: 0.1 }], group: 'rule' }
+    const m = meanOf(...poor, good)
+    expect(m.weights[50]).toBeGreaterThan(0.97)
+    expect(m.chi2 / 50).toBeLessThan(1)
+  })
+
+  it('lets opposite errors of one cause cancel', () => {
+    const m = meanOf(
+      { value: 1, u: 0.1, common: [{ cause: 'web', u: 0.5 }] },
+      { value: 1, u: 0.1, common: [{ cause: 'web', u: -0.5 }] },
+    )
+    expect(m.uCommon).toBeCloseTo(0, 12)
+  })
+
+  it('takes two rules at odds as scatter of two, not of all their readings', () => {
+    const with20 = (value: number, group: string) =>
+      Array.from({ length: 20 }, (_, i) => ({ value: value + 1e-3 * (i % 2), u: 1e-3, group }))
+    const m = meanOf(...with20(0, 'a'), ...with20(1, 'b'))
+    expect(m.uExternal).toBeCloseTo(0.5, 2)
+    expect(m.nuExternal).toBeCloseTo(1, 2)
+  })
+
+  it('keeps its value between the least and the greatest, its weights at a sum of 1, and never shrinks below the claim', () => {
+    const estimate = fc.record({
+      value: fc.double({ min: -1, max: 1, noNaN: true }),
+      u: fc.double({ min: 1e-6, max: 1, noNaN: true }),
+      common: fc.array(fc.record({ cause: fc.constantFrom('a', 'b'), u: fc.double({ min: -1, max: 1, noNaN: true }) }), {
+        maxLength: 2,
+      }),
+      group: fc.constantFrom('p', 'q', undefined),
+    })
+    fc.assert(
+      fc.property(fc.array(estimate, { minLength: 1, maxLength: 12 }), (estimates) => {
+        const m = meanOf(...estimates)
+        const values = estimates.map((e) => e.value)
+        expect(m.value).toBeGreaterThanOrEqual(Math.min(...values) - 1e-9)
+        expect(m.value).toBeLessThanOrEqual(Math.max(...values) + 1e-9)
+        expect(m.weights.reduce((a, b) => a + b)).toBeCloseTo(1, 9)
+        expect(Math.min(...m.weights)).toBeGreaterThanOrEqual(0)
+        expect(m.uExternal).toBeGreaterThanOrEqual(m.uInternal)
+        expect(m.u).toBeGreaterThanOrEqual(m.uCommon)
+        expect(numbersIn(m).some(Number.isNaN)).toBe(false)
+      }),
+    )
+  })
+
+  it('refuses or answers, whatever it is given', () => {
+    const estimate = fc.record({
+      value: fc.double(),
+      u: fc.double(),
+      common: fc.array(fc.record({ cause: fc.constant('a'), u: fc.double() }), { maxLength: 1 }),
+    })
+    fc.assert(
+      fc.property(fc.array(estimate, { maxLength: 4 }), (estimates) => {
+        const result = weightedMean({ estimates })
+        if (result.ok) expect(numbersIn(result.value).some(Number.isNaN)).toBe(false)
+        else expect(result.problem.input).toBe('estimates')
+      }),
+      { numRuns: 1000 },
+    )
+  })
+})
