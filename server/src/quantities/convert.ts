@@ -9,6 +9,18 @@ export function toSi(number: number, unit: Unit): number {
   return settle(((number + unit.offset) * unit.ratio[0]) / unit.ratio[1])
 }
 
+/**
+ * A quotient of whole numbers of a unit, in SI, rounded once: 25.4 mm (254/10) and 1 in give the same double. A spread (an uncertainty)
+ * leaves out the zero point of a temperature scale.
+ */
+export function quotientToSi(over: number, under: number, unit: Unit, kind: 'value' | 'spread' = 'value'): number {
+  if (unit.offset !== undefined && kind === 'value') return toSi(over / under, unit)
+  const top = over * unit.ratio[0]
+  const bottom = under * unit.ratio[1]
+  const exact = Math.abs(top) <= Number.MAX_SAFE_INTEGER && bottom <= Number.MAX_SAFE_INTEGER
+  return exact ? top / bottom : spreadToSi(over / under, unit)
+}
+
 /** An SI value as a number of a unit. */
 export function fromSi(si: number, unit: Unit): number {
   if (unit.offset === undefined) return scale(si, unit.ratio[1], unit.ratio[0])

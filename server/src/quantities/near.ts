@@ -73,7 +73,6 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
   secs: ['s'],
   second: ['s'],
   seconds: ['s'],
-  m: ['min'],
   mins: ['min'],
   minute: ['min'],
   minutes: ['min'],
@@ -106,17 +105,21 @@ export function nearUnits(spelling: string, dimension: Dimension): readonly Near
   return nearest(spelling, dimension)
 }
 
+/** Slips of the finger. None is sure: one letter more or less may be a prefix, and a thousandfold value. */
 function nearest(spelling: string, dimension: Dimension): readonly NearUnit[] {
-  const allowed = spelling.length >= 5 ? 2 : 1
-  const found = unitsOf(dimension)
-    .map((unit) => ({ unit, steps: Math.min(...unit.spellings.map((s) => editSteps(bare(spelling), bare(s)))) }))
+  const wanted = bare(spelling)
+  const allowed = wanted.length >= 5 ? 2 : 1
+  return unitsOf(dimension)
+    .map((unit) => ({ unit, steps: Math.min(...unit.spellings.map((s) => slipSteps(wanted, bare(s)))) }))
     .filter(({ unit, steps }) => steps <= allowed && steps < unit.id.length)
     .sort((a, b) => a.steps - b.steps)
-  // A stray power is another kind of quantity (mm² is an area), so that dropping it is never sure.
-  const power = /[\d²³^]/.test(spelling) && !found.some(({ unit }) => /[\d²³]/.test(unit.id))
-  const sure = !power && (found.length === 1 || (found.length > 1 && found[0]!.steps < found[1]!.steps))
-  return found.slice(0, sure ? 1 : MOST).map(({ unit }) => ({ unit, sure }))
+    .filter(({ steps }, _, found) => steps === found[0]!.steps)
+    .slice(0, MOST)
+    .map(({ unit }) => ({ unit, sure: false }))
 }
+
+/** Another first letter is another prefix (km, nm, kg/m²), not a slip. */
+const slipSteps = (a: string, b: string): number => (a[0] === b[0] ? editSteps(a, b) : Number.POSITIVE_INFINITY)
 
 const fold = (s: string): string => s.trim().toLowerCase().replaceAll('μ', 'µ').replaceAll('º', '°').replaceAll('˚', '°')
 

@@ -1,6 +1,7 @@
 // Says what is wrong with a text that should be a quantity, in the shop's words, and what would be right. Runs only after a failed read.
 import type { Span } from '../base/span.ts'
 import { decimalOf, rewriteNumber } from './decimal.ts'
+import { formatSi } from './format.ts'
 import { nearUnits } from './near.ts'
 import { numberProblem } from './number-problems.ts'
 import { ABSOLUTE_ZERO, isSpread, readQuantity } from './read.ts'
@@ -142,6 +143,10 @@ function missingUnit(text: string, dimension: Dimension, shape: Shape): Quantity
 
 function unknownUnit(text: string, dimension: Dimension, shape: Shape, spelling: string): QuantityProblem {
   const span: Span = { start: shape.unitStart, end: shape.end }
+  if (/^([-−–…]|to\b)\s*[-−+]?\d/.test(spelling)) {
+    const whole: Span = { start: shape.start, end: shape.end }
+    return { code: 'two-values', span: whole, message: `${quote(text, whole)} looks like a range; ${due(dimension)}`, fixes: [] }
+  }
   const numbers = text.slice(shape.start, shape.unitStart).trimEnd()
   if (firstWordIsUnit(spelling, dimension)) {
     const kept = `${numbers} ${spelling.split(/\s/)[0]}`
@@ -194,14 +199,13 @@ function uncertaintyProblem(text: string, dimension: Dimension, shape: Shape): Q
   if (dimension === 'resolution') return undefined
   const u = shape.uncertainty
   if (u?.fault !== undefined) {
-    const problem = numberProblem(text, dimension, shape, u)
-    return problem
+    return numberProblem(text, dimension, shape, u)
   }
   if (isSpread(u)) return undefined
   const without = spelling === '' ? value : `${value} ${spelling}`
   if (u === undefined) {
-    const message = `the number after ± is missing; write '${value} ±0.3' with the unit behind it, or leave the ± out`
-    return { code, span, message, fixes: [write(u === undefined ? value : without, false)] }
+    const message = `the number after ± is missing; write the uncertainty there, or leave the ± out, '${without}'`
+    return { code, span, message, fixes: [write(without, false)] }
   }
   const message = `${quote(text, span)} is no uncertainty; it is a number above zero, or is left out when nothing is known of it`
   return { code, span, message, fixes: [write(without, false)] }
@@ -217,10 +221,20 @@ function unitBeforeUncertainty(text: string, dimension: Dimension, shape: Shape,
   const tailUnit = tail.slice(inside.unitStart, inside.end)
   const own = findUnit(tailUnit, dimension) ?? (tailUnit === '' ? unit : undefined)
   const span: Span = { start: shape.unitStart, end: shape.end }
-  const spread = own && !inside.number.fraction ? rewriteNumber(slice(tail, inside.number), own, unit, 'spread').text : undefined
-  const right = `${slice(text, shape.number!)} ±${spread ?? '0.3'} ${unit.id}`
+  const value = slice(text, shape.number!)
+  const share = unit.offset === undefined ? findUnit(tailUnit, 'relative') : undefined
+  const spread =
+    own !== undefined && !inside.number.fraction
+      ? `${rewriteNumber(slice(tail, inside.number), own, unit, 'spread').text} ${unit.id}`
+      : share &&
+        formatSi(Math.abs(shape.number!.value * unit.factor * inside.number.value * share.factor), dimension, { unit, digits: 2 })
+  if (spread === undefined) {
+    const message = `the unit is written once, behind the uncertainty and in the same unit, as in '${value} ±… ${unit.id}'`
+    return { code: 'bad-uncertainty', span, message, fixes: [] }
+  }
+  const right = `${value} ±${spread}`
   const message = `the unit is written once, behind the uncertainty: '${right}'`
-  return { code: 'bad-uncertainty', span, message, fixes: spread === undefined ? [] : [write(right, true)] }
+  return { code: 'bad-uncertainty', span, message, fixes: [write(right, true)] }
 }
 
 function resolutionProblem(text: string, span: Span): QuantityProblem {

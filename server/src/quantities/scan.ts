@@ -20,6 +20,9 @@ export interface NumberToken {
   readonly start: number
   readonly end: number
   readonly value: number
+  /** The value as a quotient of whole numbers, so that a conversion can round once. */
+  readonly over: number
+  readonly under: number
   readonly fraction: boolean
   readonly fault: NumberFault | undefined
 }
@@ -105,16 +108,16 @@ function scanNumber(text: string, start: number, end: number): NumberToken | und
   if (whole + decimals === 0) {
     return !point && at < end && isVulgar(text.charCodeAt(at)) ? faulty(start, at + 1, 'vulgar') : undefined
   }
-  const next = at < end ? text.charCodeAt(at) : 0
-  const special = next === 0 || next === 0x25 ? undefined : continueNumber(text, start, first, at, end, point, mantissa, negative)
+  const special = at < end ? continueNumber(text, start, first, at, end, point, mantissa, negative) : undefined
   if (special !== undefined) return special
   if (point && decimals === 0) return faulty(start, at, 'ends-in-point')
   if (whole > 1 && mantissa >= LARGEST * 10 ** decimals) return faulty(start, at, 'too-large')
   if (at - start > LONGEST_NUMBER) return faulty(start, at, 'too-large')
   // Both whole numbers are exact here, so the quotient is the double nearest to the decimal written.
-  const size =
-    mantissa <= Number.MAX_SAFE_INTEGER && decimals <= 22 ? mantissa / POWERS[decimals]! : Number(text.slice(first, at))
-  return { start, end: at, value: negative ? 0 - size : size, fraction: false, fault: undefined }
+  const exact = mantissa <= Number.MAX_SAFE_INTEGER && decimals <= 22
+  const over = (negative ? -1 : 1) * (exact ? mantissa : Number(text.slice(first, at))) + 0
+  const under = exact ? POWERS[decimals]! : 1
+  return { start, end: at, value: over / under, over, under, fraction: false, fault: undefined }
 }
 
 const POWERS: readonly number[] = Array.from({ length: 23 }, (_, n) => Number(`1e${n}`))
@@ -209,11 +212,19 @@ function fraction(
   if (denominator === 0) return faulty(start, ends, 'zero-denominator')
   const mixed = text.slice(start, denominatorStart).trim().search(/\s/) >= 0
   if (mixed && numerator >= denominator) return faulty(start, ends, 'improper')
-  const size = (whole * denominator + numerator) / denominator
-  return { start, end: ends, value: negative ? 0 - size : size, fraction: true, fault: undefined }
+  const over = (negative ? -1 : 1) * (whole * denominator + numerator) + 0
+  return { start, end: ends, value: over / denominator, over, under: denominator, fraction: true, fault: undefined }
 }
 
-const faulty = (start: number, end: number, fault: NumberFault): NumberToken => ({ start, end, value: 0, fraction: false, fault })
+const faulty = (start: number, end: number, fault: NumberFault): NumberToken => ({
+  start,
+  end,
+  value: 0,
+  over: 0,
+  under: 1,
+  fraction: false,
+  fault,
+})
 
 const isDigitCommaPoint = (c: number): boolean => isDigit(c) || c === 0x2c || c === 0x2e
 const isDigitUnderscorePoint = (c: number): boolean => isDigit(c) || c === 0x5f || c === 0x2e
