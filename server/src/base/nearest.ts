@@ -5,10 +5,10 @@ const LONGEST = 64
 
 /**
  * The candidate that differs least from the word, when it differs little enough: capitals, spaces, underscores and hyphens count for
- * nothing, a letter more, less, wrong or swapped with its neighbour counts one, and a third of the letters may be wrong. Of equals the
- * first wins.
+ * nothing, a letter more, less, wrong or swapped with its neighbour counts one, and a third of the letters may be wrong. The same words
+ * in another order are taken too. Of equals the first wins.
  */
-export function nearest(word: string, candidates: Iterable<string>): string | undefined {
+export function nearest(word: string, candidates: readonly string[]): string | undefined {
   if (word.length > LONGEST) return undefined
   const wanted = plain(word)
   if (wanted === '') return undefined
@@ -23,10 +23,20 @@ export function nearest(word: string, candidates: Iterable<string>): string | un
       least = distance
     }
   }
-  return best
+  if (best !== undefined) return best
+  const words = sorted(word)
+  for (const candidate of candidates) if (sorted(candidate) === words) return candidate
+  return undefined
 }
 
 const plain = (word: string): string => word.toLowerCase().replace(/[\s_-]+/g, '')
+
+const sorted = (word: string): string =>
+  word
+    .toLowerCase()
+    .split(/[\s_-]+/)
+    .sort()
+    .join('-')
 
 /** Damerau–Levenshtein distance in its optimal string alignment form: no part of the word is changed twice. */
 function editDistance(a: string, b: string): number {

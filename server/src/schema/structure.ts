@@ -76,6 +76,7 @@ export function idFrom(text: string): string | undefined {
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')
     .toLowerCase()
+    .replaceAll('ß', 'ss')
     .split(/[^a-z0-9]+/)
     .filter((word) => word !== '')
   const id = words.join('-')
@@ -147,7 +148,7 @@ function follow(
 }
 
 function unknownKey(path: StructureIssue['path'], node: SchemaNode, key: string, kind: DocumentKind): StructureIssue {
-  const meant = node.kind === 'map' ? nearest(key, node.properties.keys()) : undefined
+  const meant = node.kind === 'map' ? nearest(key, [...node.properties.keys()]) : undefined
   const elsewhere = keysOf(kind).filter((known) => known.endsWith(`.${key}`) || known === key)
   return { path, issue: 'unknown-key', key, ...(meant !== undefined && { nearest: meant }), elsewhere }
 }

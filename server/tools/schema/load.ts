@@ -127,7 +127,7 @@ class Loader {
     }
   }
 
-  /** Follows a $ref; what stands beside it wins over what it points to. */
+  /** Follows a $ref; what stands beside it wins over what it points to. Examples of a dimension are none of the key's. */
   #resolve(schema: JsonObject): JsonObject {
     const ref = schema.$ref as string | undefined
     if (ref === undefined) return schema
@@ -135,7 +135,8 @@ class Loader {
     const target = ((file === '' ? this.#root : this.#common).$defs as JsonObject)[name]
     if (target === undefined) throw new Error(`${ref} leads nowhere`)
     const { $ref: _, ...beside } = schema
-    return { ...this.#resolve(target as JsonObject), ...beside }
+    const { examples: __, ...shared } = this.#resolve(target as JsonObject)
+    return { ...shared, ...beside }
   }
 }
 

@@ -10,7 +10,9 @@ const FRACTION = String.raw`(?:\d+ )?\d+/[1-9]\d*`
 
 /** The regular expression (with the u flag) that a value of the dimension matches in a general editor. */
 export function patternOf(dimension: Dimension): string {
-  const units = alternatives(unitsOf(dimension).flatMap((unit) => unit.spellings))
+  const spellings = unitsOf(dimension).flatMap((unit) => unit.spellings)
+  // '1/K' after a number reads as a fraction.
+  const units = alternatives(spellings.filter((spelling) => !/^\d/.test(spelling)))
   if (dimension === 'resolution') return `^${NUMBER} ?[xX×] ?${NUMBER} ?${units}$`
   const decimal = `${SIGN}${NUMBER}${UNCERTAINTY} ?${units}`
   if (dimension !== 'length') return `^${decimal}$`
