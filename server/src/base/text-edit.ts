@@ -1,0 +1,26 @@
+// Text edits as values: offsets plus new text, sorted and disjoint, built only through `editsOf`, which checks.
+import type { Span } from './span.ts'
+
+export interface TextEdit extends Span {
+  readonly newText: string
+}
+
+/** Sorts edits, drops the ones that change nothing of `text`, and throws when two overlap (a programming error, never user input). */
+export function editsOf(text: string, edits: readonly TextEdit[]): readonly TextEdit[] {
+  const sorted = edits.filter((e) => text.slice(e.start, e.end) !== e.newText).sort((a, b) => a.start - b.start || a.end - b.end)
+  for (let i = 1; i < sorted.length; i++) {
+    if (sorted[i]!.start < sorted[i - 1]!.end) throw new Error('edits overlap')
+  }
+  return sorted
+}
+
+/** The text after the edits (which must be sorted and disjoint, as `editsOf` gives them). */
+export function applyEdits(text: string, edits: readonly TextEdit[]): string {
+  let out = ''
+  let at = 0
+  for (const edit of edits) {
+    out += text.slice(at, edit.start) + edit.newText
+    at = edit.end
+  }
+  return out + text.slice(at)
+}

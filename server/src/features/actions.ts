@@ -1,0 +1,44 @@
+// Code actions: the fixes of the findings at the cursor (recomputed, never taken from the client's echo), and the assists offered there.
+
+import { assistsAt } from '../assists/assists.ts'
+import type { Span } from '../base/span.ts'
+import { editsOf } from '../base/text-edit.ts'
+import type { Fix } from '../rules/rule.ts'
+import type { Action, FeatureContext } from './context.ts'
+
+export function actions(context: FeatureContext, span: Span): readonly Action[] {
+  const out: Action[] = []
+  for (const finding of context.findings()) {
+    if (finding.span.end < span.start || finding.span.start > span.end) continue
+    for (const fix of finding.fixes?.() ?? []) if (fix) out.push(actionOf(context, fix, 'quickfix', finding.code))
+  }
+  for (const { fix, kind } of assistsAt(context, span)) out.push(actionOf(context, fix, kind, undefined))
+  return distinct(out)
+}
+
+function actionOf(context: FeatureContext, fix: Fix, kind: Action['kind'], code: string | undefined): Action {
+  const file = fix.file ?? context.document.file
+  const edits = file === context.document.file ? editsOf(context.document.text, fix.edits) : fix.edits
+  return {
+    title: fix.title,
+    kind,
+    file,
+    edits,
+    ...(fix.snippet && { snippet: true }),
+    ...(fix.preferred && { preferred: true }),
+    ...(fix.refused !== undefined && { refused: fix.refused }),
+    ...(code !== undefined && { code }),
+  }
+}
+
+/** Two findings may offer the same fix; a fix that changes nothing and gives no reason is none. */
+function distinct(actions: readonly Action[]): readonly Action[] {
+  const seen = new Set<string>()
+  return actions.filter((action) => {
+    if (action.edits.length === 0 && action.refused === undefined) return false
+    const key = `${action.title}\n${action.file}\n${JSON.stringify(action.edits)}`
+    if (seen.has(key)) return false
+    seen.add(key)
+    return true
+  })
+}

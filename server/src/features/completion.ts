@@ -1,0 +1,167 @@
+// Completion of keys and values, from the schema and the shop's own documents. The cursor's place comes from indentation and brackets, so it
+// works in half-typed text; keys that are there already are left out.
+
+import { unitsOf } from '../quantities/units.ts'
+import { RULES } from '../rules/generated/index.ts'
+import { explain, explanationMarkdown } from '../schema/explain.ts'
+import {
+  type LeafSchema,
+  type LeafType,
+  type ListSchema,
+  type MapSchema,
+  type SchemaNode,
+  schemaAt,
+  type TableSchema,
+} from '../schema/schema.ts'
+import { type Cursor, cursorAt } from '../syntax/cursor.ts'
+import { nodeAt, resolveAlias } from '../syntax/tree.ts'
+import type { Completion, FeatureContext } from './context.ts'
+import { namesFor, offered } from './offers.ts'
+import { itemSnippet, skeleton } from './snippets.ts'
+import { typeWords } from './type-words.ts'
+
+export function complete(context: FeatureContext, offset: number): readonly Completion[] {
+  const { document } = context
+  const cursor = cursorAt(document.text, offset)
+  if (!cursor) return []
+  const schema = schemaAt(document.kind, cursor.path)
+  if (!schema || schema.kind === 'any') return []
+  if (cursor.role === 'value') return valuesFor(context, cursor, schema)
+  switch (schema.kind) {
+    case 'map':
+      return keysFor(context, cursor, schema)
+    case 'table':
+      return tableKeysFor(context, cursor, schema)
+    case 'list':
+      return itemsFor(context, cursor, schema)
+    case 'leaf':
+      return valuesFor(context, cursor, schema)
+  }
+}
+
+function keysFor(context: FeatureContext, cursor: Cursor, schema: MapSchema): readonly Completion[] {
+  const present = presentKeys(context, cursor)
+  const missing = [...schema.properties].filter(([key]) => !present.has(key))
+  const items = missing.map(([key, property], order): Completion => {
+    const required = schema.required.includes(key)
+    const { text, snippet } = cursor.colonFollows ? { text: key, snippet: false } : keyText(key, property, cursor)
+    const page = explain(context.document.kind, property.path)
+    return {
+      label: key,
+      kind: 'key',
+      detail: required ? `${typeWords(property)}, needed` : typeWords(property),
+      documentation: page ? explanationMarkdown(page) : property.description,
+      edit: { start: cursor.start, end: cursor.end, newText: text },
+      snippet,
+      sort: `${required ? 0 : 1}${String(order).padStart(3, '0')}`,
+    }
+  })
+  const whole = cursor.path.length === 0 && present.size === 0 ? skeleton(context, cursor) : undefined
+  return whole ? [whole, ...items] : items
+}
+
+/** What is inserted for a key: with its colon, and the beginning of a section where one is due. */
+function keyText(key: string, schema: SchemaNode, cursor: Cursor): { text: string; snippet: boolean } {
+  const deeper = `\n${' '.repeat(cursor.column + 2)}`
+  if (schema.kind === 'list' && schema.tuple) return { text: `${key}: [\${1}, \${2}]`, snippet: true }
+  if (cursor.flow)
+    return schema.kind === 'map' || schema.kind === 'table'
+      ? { text: `${key}: {\${1}}`, snippet: true }
+      : { text: `${key}: `, snippet: false }
+  if (schema.kind === 'map' || schema.kind === 'table') return { text: `${key}:${deeper}`, snippet: false }
+  if (schema.kind === 'list' && !schema.single) return { text: `${key}:${deeper}- `, snippet: false }
+  return { text: `${key}: `, snippet: false }
+}
+
+function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSchema): readonly Completion[] {
+  const present = presentKeys(context, cursor)
+  const names =
+    schema.path === 'rules'
+      ? RULES.map((rule) => ({ name: rule.code, detail: rule.summary }))
+      : schema.keyRef
+        ? namesFor(context, schema.keyRef)
+        : []
+  return names
+    .filter(({ name }) => !present.has(name))
+    .map(({ name, detail }) => ({
+      label: name,
+      kind: 'reference',
+      ...(detail !== undefined && { detail }),
+      edit: { start: cursor.start, end: cursor.end, newText: cursor.colonFollows ? name : `${name}: ` },
+    }))
+}
+
+function itemsFor(context: FeatureContext, cursor: Cursor, schema: ListSchema): readonly Completion[] {
+  if (schema.items.kind === 'leaf') return valuesFor(context, cursor, schema.items)
+  const item = itemSnippet(context, cursor, schema)
+  return item ? [item] : []
+}
+
+function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode): readonly Completion[] {
+  if (schema.kind === 'list') {
+    if (schema.single) return valuesFor(context, cursor, schema.single)
+    return schema.items.kind === 'leaf' && cursor.flow ? valuesFor(context, cursor, schema.items) : []
+  }
+  if (schema.kind !== 'leaf') return []
+  const typed = context.document.text.slice(cursor.start, cursor.end)
+  const out: Completion[] = []
+  const add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string): void => {
+    const leading = needsSpace(context.document.text, cursor) ? ' ' : ''
+    out.push({
+      label,
+      kind,
+      edit: { start: cursor.start, end: cursor.end, newText: leading + label },
+      sort: `${order}${String(out.length).padStart(3, '0')}`,
+      ...(detail !== undefined && { detail }),
+      ...(documentation !== undefined && { documentation }),
+    })
+  }
+  for (const { text, detail } of offered(context, schema.path)) add(text, 'value', 0, detail)
+  for (const type of schema.accepts) addValues(context, type, typed, schema, add)
+  return out.filter((item, i) => out.findIndex((other) => other.label === item.label) === i)
+}
+
+type Add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string) => void
+
+function addValues(context: FeatureContext, type: LeafType, typed: string, schema: LeafSchema, add: Add): void {
+  switch (type.type) {
+    case 'choice':
+      for (const { value, meaning } of type.values) add(value, 'value', 1, undefined, meaning)
+      return
+    case 'boolean':
+      add('true', 'value', 1)
+      add('false', 'value', 1)
+      return
+    case 'date':
+      add(context.today, 'date', 0, 'today')
+      return
+    case 'text':
+      if (type.ref) for (const { name, detail } of namesFor(context, type.ref)) add(name, 'reference', 1, detail)
+      if (type.id) add(context.document.baseName, 'value', 0, 'the name of this file')
+      return
+    case 'quantity': {
+      const number = /^([-+−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*\.?\d+))(?: ?[^\d.]*)$/.exec(typed)?.[1]
+      if (number) for (const unit of unitsOf(type.dimension)) add(`${number} ${unit.id}`, 'unit', 2, unit.title)
+      else if (typed === '') addExamples(schema, add)
+      return
+    }
+    default:
+      return
+  }
+}
+
+function addExamples(schema: LeafSchema, add: Add): void {
+  if (schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
+  for (const example of schema.examples) add(example, 'value', 4, 'for example')
+}
+
+/** `key:` with the cursor right behind the colon: a space is due before the value. */
+const needsSpace = (text: string, cursor: Cursor): boolean => cursor.role === 'value' && text[cursor.start - 1] === ':'
+
+function presentKeys({ document }: FeatureContext, cursor: Cursor): ReadonlySet<string> {
+  const node = resolveAlias(nodeAt(document.tree.root, cursor.path))
+  if (node?.kind !== 'map') return new Set()
+  return new Set(
+    node.pairs.flatMap(({ key }) => (key && !(key.start <= cursor.start && cursor.start <= key.end) ? [key.text] : [])),
+  )
+}

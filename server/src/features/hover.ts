@@ -1,0 +1,104 @@
+// Hover on a key or a value: what it is in this profile, what it does, and what follows from this profile's numbers.
+import { equalQuantities } from '../quantities/compare.ts'
+import { formatSi } from '../quantities/format.ts'
+import { parseQuantity } from '../quantities/parse.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+import { unitsOf } from '../quantities/units.ts'
+import { explain, explainFault, explanationMarkdown } from '../schema/explain.ts'
+import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
+import { type Located, locate } from '../syntax/locate.ts'
+import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
+import type { FeatureContext, Hover } from './context.ts'
+import { code, escapeMarkdown } from './markdown.ts'
+import { referenceAt } from './navigation.ts'
+import { numbersFor } from './numbers/numbers.ts'
+import { referenceSummary } from './references.ts'
+
+export function hover(context: FeatureContext, offset: number): Hover | undefined {
+  const { document } = context
+  const at = locate(document.tree.root, offset)
+  if (!at) return undefined
+  const schema = schemaAt(document.kind, at.path)
+  if (!schema || schema.kind === 'any') return undefined
+  const value = at.on === 'key' ? at.pair?.value : at.node
+  const scalar = value?.kind === 'scalar' ? value : undefined
+  const parts = [
+    heading(at, schema, scalar),
+    scalar && meaning(context, at, schema, scalar),
+    override(context, at, schema, scalar),
+    context.setup && numbersFor(context.setup, at.path),
+    explanation(context, schema),
+  ]
+  const markdown = parts.filter((p) => p !== undefined && p !== '').join('\n\n')
+  return { span: { start: at.node.start, end: at.node.end }, markdown }
+}
+
+function heading(at: Located, schema: SchemaNode, scalar: ScalarNode | undefined): string {
+  const name = schema.path === '' ? String(at.path.at(-1) ?? '') : schema.path.replace(/\.\*/g, '')
+  return scalar?.text ? `**${escapeMarkdown(name)}** ${code(scalar.text.split('\n', 1)[0]!)}` : `**${escapeMarkdown(name)}**`
+}
+
+/** What the value says: a quantity in other units, a word's meaning, the document a name leads to. */
+function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scalar: ScalarNode): string | undefined {
+  const ref = referenceAt(context.document.kind, at.path, 'value')
+  if (ref) return referenceSummary(context, ref, scalar.text)
+  const leaf = leafOf(schema)
+  for (const type of leaf?.accepts ?? []) {
+    if (type.type === 'choice') {
+      const found = type.values.find((v) => v.value === scalar.text)
+      const fault = type.name === 'Fault' ? explainFault(scalar.text) : undefined
+      if (found) return fault ? `${found.meaning}\n\n${explanationMarkdown(fault)}` : found.meaning
+    }
+    if (type.type !== 'quantity') continue
+    const parsed = parseQuantity(scalar.text, type.dimension)
+    if (parsed.ok) return conversions(parsed.value)
+  }
+  return undefined
+}
+
+const leafOf = (schema: SchemaNode): LeafSchema | undefined =>
+  schema.kind === 'leaf' ? schema : schema.kind === 'list' ? schema.single : undefined
+
+/** The quantity in the other units of its dimension that a shop reads. */
+export function conversions(quantity: Quantity): string | undefined {
+  const others = unitsOf(quantity.dimension)
+    .filter((unit) => unit.id !== quantity.unit.id)
+    .slice(0, 4)
+    .map((unit) => formatSi(quantity.si, quantity.dimension, { unit, digits: 5 }))
+    .filter((text) => !/e[+-]/.test(text))
+  return quantity.dimension === 'resolution' || others.length === 0 ? undefined : `= ${others.join(' · ')}`
+}
+
+/** Where a base gives the same setting: what this value replaces. */
+function override(
+  { setup, document }: FeatureContext,
+  at: Located,
+  schema: SchemaNode,
+  scalar: ScalarNode | undefined,
+): string | undefined {
+  if (!scalar || !schema.inherit || document.kind !== 'media') return undefined
+  for (const base of setup?.bases ?? []) {
+    const node = nodeAt(base.tree.root, at.path)
+    if (node?.kind !== 'scalar') continue
+    const same = sameValue(leafOf(schema), node.text, scalar.text)
+    return same
+      ? `The same as in its base ${code(base.baseName)}: it could be left out here.`
+      : `Replaces ${code(node.text)} of its base ${code(base.baseName)}.`
+  }
+  return undefined
+}
+
+function sameValue(schema: LeafSchema | undefined, a: string, b: string): boolean {
+  if (a === b) return true
+  for (const type of schema?.accepts ?? []) {
+    if (type.type !== 'quantity') continue
+    const [x, y] = [parseQuantity(a, type.dimension), parseQuantity(b, type.dimension)]
+    if (x.ok && y.ok) return equalQuantities(x.value, y.value)
+  }
+  return false
+}
+
+function explanation({ document }: FeatureContext, schema: SchemaNode): string {
+  const found = explain(document.kind, schema.path)
+  return found ? explanationMarkdown(found) : schema.description
+}

@@ -1,0 +1,22 @@
+// What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area.
+import type { Setup } from '../../model/setup.ts'
+
+export interface NumbersSection {
+  /** Dotted paths of the settings it speaks of, with `*` for items; a path covers everything below it. */
+  readonly paths: readonly string[]
+  /** Markdown, or undefined where the setup gives too little to say anything. */
+  render(setup: Setup, path: readonly (string | number)[]): string | undefined
+}
+
+const SECTIONS: readonly NumbersSection[] = []
+
+/** The numbers that belong to a setting of this setup. */
+export function numbersFor(setup: Setup, path: readonly (string | number)[]): string | undefined {
+  const dotted = path.map((step) => (typeof step === 'number' ? '*' : step)).join('.')
+  for (const section of SECTIONS) {
+    if (!section.paths.some((p) => dotted === p || dotted.startsWith(`${p}.`))) continue
+    const markdown = section.render(setup, path)
+    if (markdown) return markdown
+  }
+  return undefined
+}

@@ -1,0 +1,69 @@
+// Values that the shop's other documents offer for a key: ids, instruments, modes, levels, gaps. For completion.
+
+import { ID_KEY } from '../model/facts.ts'
+import type { PrinterDocument } from '../model/generated/documents.ts'
+import { formatQuantity } from '../quantities/format.ts'
+import type { FeatureContext } from './context.ts'
+
+export interface Named {
+  readonly name: string
+  readonly detail?: string
+}
+
+/** The names of a kind of thing that can be referred to here. */
+export function namesFor({ shelf, setup, document }: FeatureContext, ref: string): readonly Named[] {
+  switch (ref) {
+    case 'stock':
+    case 'printer':
+    case 'media': {
+      const names: Named[] = []
+      for (const { file, values } of shelf.all(ref)) {
+        const id = values[ID_KEY[ref]]?.text
+        if (id !== undefined && file !== document.file)
+          names.push({ name: id, ...(values.title && { detail: values.title.text }) })
+      }
+      return names.sort((a, b) => (a.name < b.name ? -1 : 1))
+    }
+    case 'instrument':
+      return [...(setup?.shop.instruments ?? [])].map(([name, instrument]) => ({
+        name,
+        ...(instrument.kind && { detail: instrument.kind.value }),
+      }))
+    case 'mode':
+      return [...(setup?.printer?.modes?.entries ?? [])].map(([name, mode]) => ({
+        name,
+        ...(mode.passes && {
+          detail: `${mode.passes.value} passes${mode.resolution ? `, ${formatQuantity(mode.resolution.value)}` : ''}`,
+        }),
+      }))
+    case 'channel':
+      return (setup?.printer?.heads?.channels?.items ?? []).map((channel) => ({ name: channel.value }))
+    case 'lot':
+      return (setup?.stock?.lots?.items ?? []).flatMap((lot) =>
+        lot.lot ? [{ name: String(lot.lot.value), ...(lot.received && { detail: `received ${lot.received.value}` }) }] : [],
+      )
+    default:
+      return []
+  }
+}
+
+/** What this printer can be set to, for a setting of the profile. */
+export function offered({ setup }: FeatureContext, path: string): readonly { readonly text: string; readonly detail?: string }[] {
+  const printer = setup?.printer
+  return printer ? (OFFERS[path]?.(printer) ?? []) : []
+}
+
+const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { text: string; detail?: string }[]>> = {
+  gap: (printer) =>
+    (printer.carriage?.gaps?.items ?? []).map((gap) => ({ text: formatQuantity(gap.value), detail: 'a gap of this printer' })),
+  suction: (printer) =>
+    [...(printer.suction?.levels?.entries ?? [])].map(([level, pressure]) => ({
+      text: level,
+      detail: formatQuantity(pressure.value),
+    })),
+  'web.tension': (printer) =>
+    [...(printer.web?.['tension-levels']?.entries ?? [])].map(([level, tension]) => ({
+      text: level,
+      detail: formatQuantity(tension.value),
+    })),
+}

@@ -1,0 +1,12 @@
+// Every effect of the product in one interface: reading files, listing them, today's date, the log. Nothing else does any of it.
+// Files are named by opaque strings with '/' between folders: URIs in a language server, so that a browser's virtual files work alike.
+
+export interface Host {
+  /** The documents of the format (see `kindOfFile`) at and below a folder. Unreadable folders are logged and left out. */
+  list(folder: string): Promise<readonly string[]>
+  /** A file's text. Rejects with an Error whose message is fit for a person. */
+  read(file: string): Promise<string>
+  /** Today's date, YYYY-MM-DD, in local time. */
+  today(): string
+  log(level: 'error' | 'info', message: string): void
+}

@@ -1,0 +1,30 @@
+// A host over files in memory: for tests, and for checking texts that come from elsewhere.
+import { kindOfFile } from '../schema/schema.ts'
+import type { Host } from './host.ts'
+
+export class MemoryHost implements Host {
+  readonly logged: string[] = []
+
+  constructor(
+    readonly files: Map<string, string>,
+    private readonly date = '2026-03-31',
+  ) {}
+
+  async list(folder: string): Promise<readonly string[]> {
+    return [...this.files.keys()].filter((f) => f.startsWith(folder) && kindOfFile(f) !== undefined)
+  }
+
+  async read(file: string): Promise<string> {
+    const text = this.files.get(file)
+    if (text === undefined) throw new Error(`There is no file ${file}.`)
+    return text
+  }
+
+  today(): string {
+    return this.date
+  }
+
+  log(level: 'error' | 'info', message: string): void {
+    this.logged.push(`${level}: ${message}`)
+  }
+}

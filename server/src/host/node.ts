@@ -1,0 +1,63 @@
+// The host on Node: files by `file:` URIs, read asynchronously; a bounded walk that stays out of folders that hold no profiles.
+import { readdir, readFile } from 'node:fs/promises'
+import { basename } from 'node:path'
+import { fileURLToPath, pathToFileURL } from 'node:url'
+import { normalUri } from '../base/uri.ts'
+import { kindOfFile } from '../schema/schema.ts'
+import type { Host } from './host.ts'
+
+const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
+const DEEPEST = 12
+const MOST_FILES = 100_000
+
+export class NodeHost implements Host {
+  constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
+
+  async list(folder: string): Promise<readonly string[]> {
+    const found: string[] = []
+    await this.walk(fileURLToPath(folder), 0, found)
+    return found.map((path) => fileUri(path))
+  }
+
+  async read(file: string): Promise<string> {
+    const path = fileURLToPath(file)
+    try {
+      return await readFile(path, 'utf8')
+    } catch (error) {
+      throw new Error(
+        `${basename(path)} cannot be read: ${REASONS[(error as NodeJS.ErrnoException).code ?? ''] ?? (error as Error).message}`,
+      )
+    }
+  }
+
+  today(): string {
+    const now = new Date()
+    return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`
+  }
+
+  log(level: 'error' | 'info', message: string): void {
+    this.write(level, message)
+  }
+
+  private async walk(folder: string, depth: number, found: string[]): Promise<void> {
+    if (depth > DEEPEST || found.length > MOST_FILES) return
+    try {
+      for (const entry of await readdir(folder, { withFileTypes: true })) {
+        const path = `${folder.replace(/[\\/]$/, '')}/${entry.name}`
+        if (entry.isDirectory() && !SKIPPED.has(entry.name)) await this.walk(path, depth + 1, found)
+        else if (entry.isFile() && kindOfFile(entry.name)) found.push(path)
+      }
+    } catch (error) {
+      this.log('error', `${basename(folder)} cannot be listed: ${(error as Error).message}`)
+    }
+  }
+}
+
+const REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such file',
+  EACCES: 'permission is denied',
+  EISDIR: 'it is a folder',
+  EPERM: 'permission is denied',
+}
+
+export const fileUri = (path: string): string => normalUri(pathToFileURL(path).href)

@@ -1,0 +1,127 @@
+// One document of the shop: its text, tree, typed model and structural issues, each made when first asked for and kept until the text changes.
+import type { Span } from '../base/span.ts'
+import { type DocumentKind, ITEM_PATHS, type MapSchema, schemaOf } from '../schema/schema.ts'
+import { checkStructure, type StructureIssue } from '../schema/structure.ts'
+import { SyntaxTree } from '../syntax/parse.ts'
+import { type Plain, PlainReader } from '../syntax/plain.ts'
+import { type MapNode, type Node, nodeAt, resolveAlias } from '../syntax/tree.ts'
+import type { MediaDocument, PrinterDocument, ShopDocument, StockDocument } from './generated/documents.ts'
+import { ModelReader, type Read } from './read.ts'
+
+export interface Models {
+  readonly shop: ShopDocument
+  readonly stock: StockDocument
+  readonly printer: PrinterDocument
+  readonly media: MediaDocument
+}
+
+/** A structural issue and where it stands. */
+export interface PlacedIssue {
+  readonly issue: StructureIssue
+  /** The issue's own node: the mapping that lacks a key, the value of a wrong kind, the mapping that holds an unknown key. */
+  readonly node: Node
+}
+
+export class RollDocument<K extends DocumentKind = DocumentKind> {
+  private syntax: SyntaxTree
+  private readonly reader: ModelReader
+  private readonly plainKept = new WeakMap<Node, Plain>()
+  private readonly itemIssues = new WeakMap<Node, readonly StructureIssue[]>()
+  private model: Read<Models[K]> | undefined
+  private issues: readonly PlacedIssue[] | undefined
+  /** Counts the texts this document has had. */
+  revision = 0
+  /** Whether aliases or merge keys stand for more than the bound allows. */
+  aliasesExceeded = false
+
+  constructor(
+    readonly file: string,
+    readonly kind: K,
+    text: string,
+  ) {
+    this.syntax = SyntaxTree.parse(text)
+    this.reader = new ModelReader(file)
+  }
+
+  get tree(): SyntaxTree {
+    return this.syntax
+  }
+
+  get text(): string {
+    return this.syntax.text
+  }
+
+  get schema(): MapSchema {
+    return schemaOf(this.kind)
+  }
+
+  /** The file's name without folders and kind: what its id must be. */
+  get baseName(): string {
+    const name = this.file.slice(this.file.lastIndexOf('/') + 1)
+    return name.replace(/\.(?:media|stock|printer)\.ya?ml$/, '').replace(/\.ya?ml$/, '')
+  }
+
+  /** Takes a new text; everything derived is made anew when asked for, as far as the change reaches. */
+  update(text: string): void {
+    if (text === this.text) return
+    this.syntax = this.syntax.update(text)
+    this.model = undefined
+    this.issues = undefined
+    this.revision++
+  }
+
+  read(): Read<Models[K]> {
+    this.model ??= this.reader.read<Models[K]>(this.tree.root, this.schema)
+    return this.model
+  }
+
+  /** The typed model; undefined while the root is no mapping. */
+  get content(): Models[K] | undefined {
+    return this.read().value
+  }
+
+  /** Structural issues, by the schema. Items of long lists are checked one by one and kept by node. */
+  structure(): readonly PlacedIssue[] {
+    this.issues ??= this.findIssues()
+    return this.issues
+  }
+
+  private findIssues(): readonly PlacedIssue[] {
+    const { root } = this.tree
+    if (!root) return []
+    const plain = new PlainReader(this.plainKept)
+    const out: PlacedIssue[] = []
+    const place = (issues: readonly StructureIssue[], at: Node): void => {
+      for (const issue of issues) out.push({ issue, node: nodeAt(at, issue.path) ?? at })
+    }
+    let view = plain.read(root)
+    for (const path of ITEM_PATHS[this.kind]) {
+      const steps = path.split('.').slice(0, -1)
+      const list = resolveAlias(nodeAt(root, steps))
+      if (list?.kind !== 'seq' || list.items.length === 0 || !list.items.every((item): item is MapNode => item.kind === 'map'))
+        continue
+      for (const item of list.items) {
+        const before = this.itemIssues.get(item)
+        const issues = before ?? checkStructure(this.kind, plain.read(item), path)
+        if (!before) this.itemIssues.set(item, issues)
+        if (issues.length) place(issues, item)
+      }
+      view = withEmptied(view, steps)
+    }
+    place(checkStructure(this.kind, view), root)
+    this.aliasesExceeded = plain.exceeded
+    return out
+  }
+}
+
+export const spanOf = (node: Node): Span => ({ start: node.start, end: node.end })
+
+/** A copy of a plain value with the list at `path` emptied; everything else is shared. */
+function withEmptied(value: Plain, path: readonly string[]): Plain {
+  if (path.length === 0) return []
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value
+  const [step, ...rest] = path
+  const map = value as { readonly [key: string]: Plain }
+  const inner = map[step!]
+  return inner === undefined ? value : Object.assign(Object.create(null), map, { [step!]: withEmptied(inner, rest) })
+}

@@ -1,0 +1,99 @@
+// The smallest text edits on a document: replace a value, add a key, add an item. Each keeps every other byte, or is refused with a reason.
+import { LineIndex } from '../base/line-index.ts'
+import type { TextEdit } from '../base/text-edit.ts'
+import type { MapNode, ScalarNode, SeqNode } from '../syntax/tree.ts'
+import type { Place } from './field.ts'
+
+export type Edit = { readonly ok: true; readonly edits: readonly TextEdit[] } | { readonly ok: false; readonly refused: string }
+
+const THROUGH_ALIAS =
+  'The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.'
+
+/** Replaces a scalar's text; quotes stay as they are. */
+export function replaceValue(place: Place, text: string): Edit {
+  const { node } = place
+  if (place.aliased || node.kind === 'alias') return { ok: false, refused: THROUGH_ALIAS }
+  if (node.kind !== 'scalar') return { ok: false, refused: 'A list or mapping stands where one value is due.' }
+  if (node.style === 'block') return { ok: false, refused: 'The value is a block of text; edit it by hand.' }
+  if (node.style === 'empty')
+    return { ok: true, edits: [{ start: node.start, end: node.end, newText: ` ${plainOrQuoted(text)}` }] }
+  return { ok: true, edits: [{ start: node.start, end: node.end, newText: inStyle(node, text) }] }
+}
+
+/** Replaces a key's text. */
+export function replaceKey(key: ScalarNode, text: string): Edit {
+  return { ok: true, edits: [{ start: key.start, end: key.end, newText: inStyle(key, text) }] }
+}
+
+/**
+ * Adds `key: value` to a mapping: in a flow mapping behind its last pair, in a block mapping on a line of its own, after the pair of key
+ * `after` (undefined: before the first pair; not found: after the last one). `value` is YAML text written as it shall stand.
+ */
+export function addKey(text: string, map: MapNode, key: string, value: string, after?: string): Edit {
+  const { pairs } = map
+  const entry = `${key}: ${value}`
+  if (map.flow) {
+    const closing = text.lastIndexOf('}', map.end - 1)
+    if (closing < map.start) return { ok: false, refused: 'The { is not closed yet.' }
+    const previous = pairs.find((p) => p.key?.text === after) ?? pairs.at(-1)
+    const at = previous ? previous.end : map.start + 1
+    return { ok: true, edits: [{ start: at, end: at, newText: previous ? `, ${entry}` : entry }] }
+  }
+  const [first] = pairs
+  if (!first) return { ok: false, refused: 'The mapping has no entries to align with.' }
+  const lines = new LineIndex(text)
+  const eol = lineBreak(text)
+  const indent = indentOf(text, lines, first.start)
+  if (after === undefined)
+    return { ok: true, edits: [{ start: first.start, end: first.start, newText: `${entry}${eol}${indent}` }] }
+  const previous = pairs.find((p) => p.key?.text === after) ?? pairs.at(-1)!
+  const line = lines.lineAt(lastContent(text, previous.start, previous.end))
+  const at = lines.lineEnd(line)
+  return { ok: true, edits: [{ start: at, end: at, newText: `${eol}${indent}${entry}` }] }
+}
+
+/** Adds an item (one line of YAML, without the dash) at the end of a list. */
+export function addItem(text: string, list: SeqNode, item: string): Edit {
+  const last = list.items.at(-1)
+  if (list.flow) {
+    const at = last ? last.end : list.start + 1
+    return { ok: true, edits: [{ start: at, end: at, newText: last ? `, ${item}` : item }] }
+  }
+  if (!last) return { ok: false, refused: 'The list has no items to align with.' }
+  const lines = new LineIndex(text)
+  const dash = text.lastIndexOf('-', last.start - 1)
+  if (dash < 0) return { ok: false, refused: 'The list has no items to align with.' }
+  const indent = text.slice(lines.lineStart(lines.lineAt(dash)), dash)
+  if (indent.trim() !== '') return { ok: false, refused: 'The list begins on the line of another list.' }
+  const at = lines.lineEnd(lines.lineAt(lastContent(text, last.start, last.end)))
+  return { ok: true, edits: [{ start: at, end: at, newText: `${lineBreak(text)}${indent}- ${item}` }] }
+}
+
+/** The line break a text uses. */
+export const lineBreak = (text: string): string => (text.includes('\r\n') ? '\r\n' : '\n')
+
+/** Plain where YAML reads it back as the same text, single-quoted otherwise. */
+export function plainOrQuoted(text: string): string {
+  const safe =
+    /^[A-Za-z0-9+.\u00b1\u2212-][^\n\r#:{}[\],&*!|>'"%@`]*[^\s#:{}[\],&*!|>'"@`]?$/.test(text.replace(/%/g, 'p')) &&
+    !/^(?:-|~|null|true|false|\.)$/i.test(text)
+  return safe ? text : `'${text.replace(/'/g, "''")}'`
+}
+
+function inStyle(node: ScalarNode, text: string): string {
+  if (node.style === 'single') return `'${text.replace(/'/g, "''")}'`
+  if (node.style === 'double') return `"${text.replace(/[\\"]/g, '\\$&')}"`
+  return plainOrQuoted(text)
+}
+
+function indentOf(text: string, lines: LineIndex, offset: number): string {
+  const start = lines.lineStart(lines.lineAt(offset))
+  return text.slice(start, offset).replace(/[^\s]/g, ' ')
+}
+
+/** The offset of the last character before `end` that is neither space nor line break: a block node may end with blank lines. */
+function lastContent(text: string, start: number, end: number): number {
+  let at = end - 1
+  while (at > start && /\s/.test(text[at]!)) at--
+  return at
+}

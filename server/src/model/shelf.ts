@@ -1,0 +1,19 @@
+// What the model and the rules may ask about the other documents of the same shop. The workspace provides it; nothing here reads a disk.
+import type { DocumentKind } from '../schema/schema.ts'
+import type { RollDocument } from './document.ts'
+import type { Facts } from './facts.ts'
+
+export interface Shelf {
+  /** Every document of a kind in this document's shop, with its facts. */
+  all(kind: DocumentKind): Iterable<Facts>
+  /** The documents that carry an id. Two or more: the id is not unique. */
+  withId(kind: DocumentKind, id: string): readonly Facts[]
+  /** The parsed document with an id, where it is at hand. */
+  document<K extends DocumentKind>(kind: K, id: string): RollDocument<K> | undefined
+  /** The shop's own document. */
+  shop(): RollDocument<'shop'> | undefined
+  /** Profiles on one printer that name a memory slot. */
+  withSlot(printer: string, slot: string): readonly Facts[]
+  /** Whether every document of the shop has been read yet; until then nothing is called missing by id alone. */
+  readonly complete: boolean
+}

@@ -1,0 +1,168 @@
+// One stretch of YAML text through the `yaml` library into our own tree. The library's own node objects are let go at once: they
+// weigh fourteen times as much and know nothing of where a piece stands in the document.
+import { type Document, isAlias, isMap, isScalar, isSeq, parseAllDocuments, parseDocument, type Node as YamlNode } from 'yaml'
+import type { SyntaxProblem } from './problem.ts'
+import { AliasNode, type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
+import { inPlainWords } from './words.ts'
+
+export interface Composed {
+  readonly contents: Node | undefined
+  /** Offsets relative to the anchor. */
+  readonly problems: readonly SyntaxProblem[]
+  /** Anchors, aliases, tags or merge keys stand here: the document must be read as one. */
+  readonly entangled: boolean
+}
+
+const OPTIONS = {
+  version: '1.2',
+  schema: 'failsafe',
+  strict: true,
+  uniqueKeys: false,
+  prettyErrors: false,
+  logLevel: 'silent',
+  keepSourceTokens: false,
+} as const
+
+/** Parses one stretch that holds no document marker. */
+export function compose(text: string, anchor: Anchor): Composed {
+  return guarded(text, () => fromDocuments([parseDocument(text, OPTIONS)], anchor))
+}
+
+/** Parses a whole text, several documents included; the tree is the first one's. */
+export function composeAll(text: string, anchor: Anchor): Composed {
+  return guarded(text, () => {
+    const documents = parseAllDocuments(text, OPTIONS)
+    return fromDocuments('empty' in documents ? [] : documents, anchor)
+  })
+}
+
+function fromDocuments(documents: readonly Document[], anchor: Anchor): Composed {
+  const problems: SyntaxProblem[] = []
+  for (const document of documents) {
+    for (const error of document.errors) {
+      problems.push({
+        code: error.code === 'TAB_AS_INDENT' ? 'tab-indent' : 'syntax',
+        start: error.pos[0],
+        end: Math.max(error.pos[1], error.pos[0]),
+        detail: inPlainWords(error.code, error.message),
+      })
+    }
+  }
+  const builder = new Builder(anchor, problems)
+  const [first, second] = documents
+  const contents = first?.contents ? builder.node(first.contents as YamlNode) : undefined
+  if (second) {
+    const start = second.range?.[0] ?? 0
+    problems.push({ code: 'several-documents', start, end: start + 3, detail: '' })
+  }
+  return { contents, problems, entangled: builder.entangled }
+}
+
+/** The library walks nested collections by recursion: text nested beyond its stack is a problem of the text, not a crash. */
+function guarded(text: string, work: () => Composed): Composed {
+  try {
+    return work()
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    return {
+      contents: undefined,
+      problems: [{ code: 'too-deep', start: 0, end: Math.min(text.length, 1), detail: '' }],
+      entangled: false,
+    }
+  }
+}
+
+class Builder {
+  entangled = false
+  private readonly anchors = new Map<string, Node>()
+
+  constructor(
+    private readonly anchor: Anchor,
+    private readonly problems: SyntaxProblem[],
+  ) {}
+
+  node(node: YamlNode): Node {
+    const [from, to] = node.range ? [node.range[0], node.range[1]] : [0, 0]
+    if (isAlias(node)) {
+      this.entangled = true
+      const target = this.anchors.get(node.source)
+      if (!target) this.problems.push({ code: 'unknown-alias', start: from, end: to, detail: node.source })
+      return new AliasNode(this.anchor, from, to, node.source, target)
+    }
+    if (node.tag && node.tag !== '!' && !PLAIN_TAGS.has(node.tag)) this.entangled = true
+    const made = this.collectionOrScalar(node, from, to)
+    const name = (node as { anchor?: string }).anchor
+    if (name) {
+      this.entangled = true
+      this.anchors.set(name, made)
+    }
+    return made
+  }
+
+  private collectionOrScalar(node: YamlNode, from: number, to: number): Node {
+    if (isMap(node)) {
+      const pairs = node.items.map((pair) => this.pair(pair.key as YamlNode | null, pair.value as YamlNode | null, to))
+      this.reportDuplicates(pairs)
+      return new MapNode(this.anchor, from, to, node.flow === true, pairs)
+    }
+    if (isSeq(node)) {
+      // A flow sequence may hold a lone pair, which the library gives bare.
+      const items = node.items.map((item) => (isPairLike(item) ? this.lonePair(item, to) : this.node(item as YamlNode)))
+      return new SeqNode(this.anchor, from, to, node.flow === true, items)
+    }
+    return this.scalar(node, from, to)
+  }
+
+  private scalar(node: YamlNode, from: number, to: number): ScalarNode {
+    if (!isScalar(node)) return new ScalarNode(this.anchor, from, to, '', 'empty')
+    const text = typeof node.value === 'string' ? node.value : String(node.value ?? '')
+    const style = node.type === 'PLAIN' ? (from === to ? 'empty' : 'plain') : (STYLES[node.type ?? 'PLAIN'] ?? 'block')
+    return new ScalarNode(this.anchor, from, to, text, style)
+  }
+
+  private pair(key: YamlNode | null, value: YamlNode | null, end: number): Pair {
+    const keyNode = key ? this.node(key) : undefined
+    if (keyNode?.kind === 'scalar' && keyNode.text === '<<' && keyNode.style === 'plain') this.entangled = true
+    const at = keyNode ? keyNode.end - this.anchor.start : end
+    const valueNode = value ? this.node(value) : new ScalarNode(this.anchor, at, at, '', 'empty')
+    const from = keyNode ? keyNode.start - this.anchor.start : valueNode.start - this.anchor.start
+    return new Pair(
+      this.anchor,
+      from,
+      Math.max(valueNode.end - this.anchor.start, at),
+      keyNode?.kind === 'scalar' ? keyNode : undefined,
+      valueNode,
+    )
+  }
+
+  private lonePair(pair: { key: unknown; value: unknown }, end: number): MapNode {
+    const made = this.pair(pair.key as YamlNode | null, pair.value as YamlNode | null, end)
+    return new MapNode(this.anchor, made.start - this.anchor.start, made.end - this.anchor.start, true, [made])
+  }
+
+  private reportDuplicates(pairs: readonly Pair[]): void {
+    if (pairs.length < 2) return
+    const seen = new Set<string>()
+    for (const { key } of pairs) {
+      if (!key || key.style === 'empty') continue
+      if (seen.has(key.text)) this.problems.push(duplicate(key, this.anchor))
+      seen.add(key.text)
+    }
+  }
+}
+
+/** The problem of a key given twice, relative to an anchor. */
+export function duplicate(key: ScalarNode, anchor: Anchor): SyntaxProblem {
+  return { code: 'duplicate-key', start: key.start - anchor.start, end: key.end - anchor.start, detail: key.text }
+}
+
+const STYLES: Readonly<Record<string, ScalarNode['style']>> = { PLAIN: 'plain', QUOTE_SINGLE: 'single', QUOTE_DOUBLE: 'double' }
+const PLAIN_TAGS = new Set(['tag:yaml.org,2002:str', 'tag:yaml.org,2002:map', 'tag:yaml.org,2002:seq'])
+
+const isPairLike = (item: unknown): item is { key: unknown; value: unknown } =>
+  typeof item === 'object' &&
+  item !== null &&
+  'key' in item &&
+  'value' in item &&
+  !('range' in item && 'items' in item) &&
+  !isScalar(item)

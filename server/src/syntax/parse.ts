@@ -1,0 +1,266 @@
+// Text to tree, incrementally: the document is cut into entries (see split.ts), each entry is parsed by the `yaml` library on its own,
+// and an entry whose text did not change is kept from the version before, moved to its new place. A document that cannot be cut
+// (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
+import { compose, composeAll, duplicate } from './compose.ts'
+import { type Conflict, maskConflicts } from './conflicts.ts'
+import type { SyntaxProblem } from './problem.ts'
+import { type Cut, type Cuts, cutBlock, firstIndent } from './split.ts'
+import { type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
+
+/** Texts beyond this many characters are not read. A year of hourly checks is a tenth of it. */
+export const MAX_TEXT = 2 * 1024 * 1024
+
+/** Entries shorter than this are parsed in one go even when they could be cut further. */
+const CUT_FROM = 1200
+
+export class SyntaxTree {
+  private constructor(
+    readonly text: string,
+    readonly root: Node | undefined,
+    readonly problems: readonly SyntaxProblem[],
+    readonly conflicts: readonly Conflict[],
+    private readonly masked: string,
+    private readonly pieces: Pieces | undefined,
+    /** How many characters this version had to parse; the rest was kept. */
+    readonly parsedCharacters: number,
+  ) {}
+
+  static parse(text: string): SyntaxTree {
+    return SyntaxTree.build(text, undefined)
+  }
+
+  /** The tree of the next version of the text. This tree must not be used afterwards: its kept entries have moved. */
+  update(text: string): SyntaxTree {
+    return text === this.text ? this : SyntaxTree.build(text, this)
+  }
+
+  private static build(text: string, before: SyntaxTree | undefined): SyntaxTree {
+    if (text.length > MAX_TEXT) {
+      const problem: SyntaxProblem = {
+        code: 'too-large',
+        start: 0,
+        end: Math.min(text.length, text.indexOf('\n') >>> 0),
+        detail: `${(text.length / 1048576).toFixed(1)} MB`,
+      }
+      return new SyntaxTree(text, undefined, [problem], [], text, undefined, 0)
+    }
+    const { masked, conflicts } = maskConflicts(text)
+    const problems: SyntaxProblem[] = conflicts.map((c) => ({ code: 'conflict-markers', start: c.start, end: c.end, detail: '' }))
+    const work = new Build(masked, before?.masked, before?.pieces)
+    const pieces = work.cut()
+    if (pieces) {
+      collectProblems(pieces, problems)
+      return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, pieces, work.parsed)
+    }
+    const whole = composeAll(masked, { start: 0 })
+    return new SyntaxTree(text, whole.contents, [...problems, ...whole.problems], conflicts, masked, undefined, masked.length)
+  }
+}
+
+/** One entry of a block: what it parsed to, or the entries below it. */
+class Piece {
+  readonly anchor: Anchor
+  pairs: readonly Pair[] = []
+  items: readonly Node[] = []
+  problems: readonly SyntaxProblem[] = []
+  below: Pieces | undefined
+  entangled = false
+
+  constructor(
+    public start: number,
+    public end: number,
+    readonly key: ScalarNode | undefined,
+    anchor: Anchor,
+  ) {
+    this.anchor = anchor
+  }
+
+  move(by: number): void {
+    if (by === 0) return
+    this.start += by
+    this.end += by
+    this.anchor.start += by
+    this.below?.move(by)
+  }
+}
+
+class Pieces {
+  private made: MapNode | SeqNode | undefined
+  readonly anchor: Anchor
+
+  constructor(
+    readonly kind: Cuts['kind'],
+    readonly list: readonly Piece[],
+    start: number,
+    private readonly length: number,
+  ) {
+    this.anchor = { start }
+  }
+
+  move(by: number): void {
+    this.anchor.start += by
+    for (const piece of this.list) piece.move(by)
+  }
+
+  node(): MapNode | SeqNode {
+    if (!this.made) {
+      this.made =
+        this.kind === 'map'
+          ? new MapNode(
+              this.anchor,
+              0,
+              this.length,
+              false,
+              this.list.flatMap((p) => p.pairs),
+            )
+          : new SeqNode(
+              this.anchor,
+              0,
+              this.length,
+              false,
+              this.list.flatMap((p) => p.items),
+            )
+    }
+    return this.made
+  }
+}
+
+class Build {
+  parsed = 0
+  private entangled = false
+  private readonly prefix: number
+  private readonly suffixFrom: number
+  private readonly delta: number
+
+  constructor(
+    private readonly text: string,
+    oldText: string | undefined,
+    private readonly old: Pieces | undefined,
+  ) {
+    this.prefix = oldText === undefined ? 0 : commonPrefix(text, oldText)
+    const suffix = oldText === undefined ? 0 : commonSuffix(text, oldText, this.prefix)
+    this.suffixFrom = text.length - suffix
+    this.delta = oldText === undefined ? 0 : text.length - oldText.length
+  }
+
+  /** The document in pieces; undefined where it must be read whole. */
+  cut(): Pieces | undefined {
+    const start = this.text.charCodeAt(0) === 0xfeff ? 1 : 0
+    const cuts = cutBlock(this.text, start, this.text.length, 0)
+    if (!cuts) return undefined
+    const pieces = this.pieces(cuts, this.old, 0, this.text.length)
+    return this.entangled ? undefined : pieces
+  }
+
+  private pieces(cuts: Cuts, old: Pieces | undefined, start: number, end: number): Pieces {
+    const kept = old?.kind === cuts.kind ? old.list : []
+    const { entries } = cuts
+    const list: Piece[] = new Array(entries.length)
+    let front = 0
+    while (front < entries.length && front < kept.length && this.keptInFront(entries[front]!, kept[front]!)) {
+      list[front] = kept[front]!
+      front++
+    }
+    let back = 0
+    while (
+      entries.length - back > front &&
+      kept.length - back > front &&
+      this.keptBehind(entries.at(-1 - back)!, kept.at(-1 - back)!)
+    ) {
+      const piece = kept.at(-1 - back)!
+      piece.move(this.delta)
+      list[entries.length - 1 - back] = piece
+      back++
+    }
+    const sameCount = kept.length === entries.length
+    for (let i = front; i < entries.length - back; i++)
+      list[i] = this.piece(entries[i]!, cuts.kind, sameCount ? kept[i]?.below : undefined)
+    for (const piece of list) if (piece.entangled) this.entangled = true
+    return new Pieces(cuts.kind, list, start, end - start)
+  }
+
+  private keptInFront(cut: Cut, piece: Piece): boolean {
+    return cut.end <= this.prefix && piece.start === cut.start && piece.end === cut.end
+  }
+
+  private keptBehind(cut: Cut, piece: Piece): boolean {
+    return cut.start >= this.suffixFrom && piece.start + this.delta === cut.start && piece.end + this.delta === cut.end
+  }
+
+  private piece(cut: Cut, kind: Cuts['kind'], oldBelow: Pieces | undefined): Piece {
+    if (cut.bodyStart >= 0 && cut.end - cut.start > CUT_FROM) {
+      const below = this.cutBelow(cut, oldBelow)
+      if (below) return below
+    }
+    const anchor: Anchor = { start: cut.start }
+    const piece = new Piece(cut.start, cut.end, undefined, anchor)
+    const text = ownCopy(this.text.slice(cut.start, cut.end))
+    this.parsed += text.length
+    const { contents, problems, entangled } = compose(text, anchor)
+    piece.entangled = entangled
+    piece.problems = problems
+    if (kind === 'seq') {
+      if (contents?.kind === 'seq' && !contents.flow) piece.items = contents.items
+    } else if (contents?.kind === 'map' && !contents.flow) {
+      piece.pairs = contents.pairs
+    } else if (contents?.kind === 'scalar') {
+      piece.problems = [
+        ...problems,
+        { code: 'no-colon', start: contents.start - anchor.start, end: contents.end - anchor.start, detail: contents.text },
+      ]
+    }
+    return piece
+  }
+
+  /** An entry `key:` whose value is a block of its own, cut further. */
+  private cutBelow(cut: Cut, old: Pieces | undefined): Piece | undefined {
+    const bodyLine = this.text.indexOf('\n', cut.bodyStart) + 1
+    if (bodyLine === 0 || bodyLine >= cut.end) return undefined
+    const keyStart = this.text.slice(cut.start, cut.keyEnd).search(/\S/) + cut.start
+    const indent = firstIndent(this.text, bodyLine, cut.end)
+    const own = keyStart - cut.start
+    if (indent < own || (indent === own && this.text.charCodeAt(bodyLine + indent) !== 45)) return undefined
+    const cuts = cutBlock(this.text, bodyLine, cut.end, indent)
+    if (!cuts || (indent === own && cuts.kind !== 'seq')) return undefined
+    const anchor: Anchor = { start: cut.start }
+    const from = keyStart - cut.start
+    const to = cut.keyEnd - cut.start
+    const key = new ScalarNode(anchor, from, to, ownCopy(this.text.slice(keyStart, cut.keyEnd)), 'plain')
+    const piece = new Piece(cut.start, cut.end, key, anchor)
+    piece.below = this.pieces(cuts, old, cuts.entries[0]!.start, cut.end)
+    piece.entangled = piece.below.list.some((p) => p.entangled)
+    piece.pairs = [new Pair(anchor, from, cut.end - cut.start, key, piece.below.node())]
+    return piece
+  }
+}
+
+function collectProblems(pieces: Pieces, into: SyntaxProblem[]): void {
+  const seen = pieces.kind === 'map' ? new Set<string>() : undefined
+  for (const piece of pieces.list) {
+    const { start } = piece.anchor
+    for (const p of piece.problems) into.push({ ...p, start: p.start + start, end: p.end + start })
+    if (piece.below) collectProblems(piece.below, into)
+    for (const { key } of seen ? piece.pairs : []) {
+      if (!key || key.style === 'empty') continue
+      if (seen!.has(key.text)) into.push(duplicate(key, { start: 0 }))
+      seen!.add(key.text)
+    }
+  }
+}
+
+function commonPrefix(a: string, b: string): number {
+  const length = Math.min(a.length, b.length)
+  let i = 0
+  while (i < length && a.charCodeAt(i) === b.charCodeAt(i)) i++
+  return i
+}
+
+function commonSuffix(a: string, b: string, prefix: number): number {
+  const length = Math.min(a.length, b.length) - prefix
+  let i = 0
+  while (i < length && a.charCodeAt(a.length - 1 - i) === b.charCodeAt(b.length - 1 - i)) i++
+  return i
+}
+
+/** A string that does not keep the text it was cut from in memory. */
+const ownCopy = (text: string): string => (text.length < 13 ? text : ` ${text}`.slice(1))

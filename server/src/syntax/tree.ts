@@ -1,0 +1,129 @@
+// The syntax tree of a document: plain nodes with the stretch of text each stands at. Nodes never change, but for where their piece of
+// the document begins: pieces are kept from one version of a document to the next, and an `Anchor` moves with each. A tree is
+// therefore a tree of the newest version of its document only; nothing keeps an older one.
+
+/** Where a piece of the document begins in its newest text. Moved by the parser alone. */
+export interface Anchor {
+  start: number
+}
+
+export type Node = MapNode | SeqNode | ScalarNode | AliasNode
+
+abstract class Placed {
+  constructor(
+    readonly anchor: Anchor,
+    private readonly from: number,
+    private readonly to: number,
+  ) {}
+
+  get start(): number {
+    return this.anchor.start + this.from
+  }
+
+  get end(): number {
+    return this.anchor.start + this.to
+  }
+}
+
+/** 'empty' is the value that is not there: `gap:` with nothing behind it. */
+export type ScalarStyle = 'plain' | 'single' | 'double' | 'block' | 'empty'
+
+export class ScalarNode extends Placed {
+  readonly kind = 'scalar'
+  /** A place for facts derived from this node alone (see `remember`). */
+  memo: unknown
+
+  constructor(
+    anchor: Anchor,
+    from: number,
+    to: number,
+    readonly text: string,
+    readonly style: ScalarStyle,
+  ) {
+    super(anchor, from, to)
+  }
+}
+
+export class AliasNode extends Placed {
+  readonly kind = 'alias'
+
+  constructor(
+    anchor: Anchor,
+    from: number,
+    to: number,
+    readonly name: string,
+    /** What the alias stands for; undefined where no such anchor comes before it. */
+    readonly target: Node | undefined,
+  ) {
+    super(anchor, from, to)
+  }
+}
+
+export class Pair extends Placed {
+  constructor(
+    anchor: Anchor,
+    from: number,
+    to: number,
+    readonly key: ScalarNode | undefined,
+    readonly value: Node,
+  ) {
+    super(anchor, from, to)
+  }
+}
+
+export class MapNode extends Placed {
+  readonly kind = 'map'
+  private index: Map<string, Pair> | undefined
+
+  constructor(
+    anchor: Anchor,
+    from: number,
+    to: number,
+    readonly flow: boolean,
+    readonly pairs: readonly Pair[],
+  ) {
+    super(anchor, from, to)
+  }
+
+  /** The first pair of this key. */
+  pair(key: string): Pair | undefined {
+    if (!this.index) {
+      this.index = new Map()
+      for (const pair of this.pairs) if (pair.key && !this.index.has(pair.key.text)) this.index.set(pair.key.text, pair)
+    }
+    return this.index.get(key)
+  }
+}
+
+export class SeqNode extends Placed {
+  readonly kind = 'seq'
+
+  constructor(
+    anchor: Anchor,
+    from: number,
+    to: number,
+    readonly flow: boolean,
+    readonly items: readonly Node[],
+  ) {
+    super(anchor, from, to)
+  }
+}
+
+/** What an alias stands for, through at most eight aliases; the node itself where it is none. */
+export function resolveAlias(node: Node | undefined): Exclude<Node, AliasNode> | undefined {
+  let at = node
+  for (let i = 0; i < 8 && at?.kind === 'alias'; i++) at = at.target
+  return at?.kind === 'alias' ? undefined : at
+}
+
+/** The node at a path of keys and indices, through aliases. */
+export function nodeAt(root: Node | undefined, path: readonly (string | number)[]): Node | undefined {
+  let at: Node | undefined = root
+  for (const step of path) {
+    const node = resolveAlias(at)
+    if (node?.kind === 'map') at = node.pair(String(step))?.value
+    else if (node?.kind === 'seq' && typeof step === 'number') at = node.items[step]
+    else return undefined
+  }
+  return at
+}

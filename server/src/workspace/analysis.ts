@@ -1,0 +1,120 @@
+// The facade: one method a feature, the same for the language server and the command line. Everything is synchronous and stands on the newest
+// texts; what is costly is kept until one of the documents it rests on changes.
+import type { Span } from '../base/span.ts'
+import { actions } from '../features/actions.ts'
+import { complete } from '../features/completion.ts'
+import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
+import { hints } from '../features/hints.ts'
+import { hover } from '../features/hover.ts'
+import { definition, references } from '../features/navigation.ts'
+import { outline } from '../features/outline.ts'
+import type { RollDocument } from '../model/document.ts'
+import { resolveShop } from '../model/shop.ts'
+import type { Finding, Severity } from '../rules/rule.ts'
+import { runRules } from '../rules/run.ts'
+import type { Workspace } from './workspace.ts'
+
+interface Kept {
+  readonly stamp: string
+  readonly context: FeatureContext
+}
+
+export class Analysis {
+  private readonly kept = new WeakMap<RollDocument, Kept>()
+
+  constructor(
+    readonly workspace: Workspace,
+    private readonly strict = false,
+  ) {}
+
+  findings(file: string): readonly Finding[] {
+    return this.context(file)?.findings() ?? []
+  }
+
+  hover(file: string, offset: number): Hover | undefined {
+    return this.with(file, (context) => hover(context, offset))
+  }
+
+  hints(file: string, span: Span): readonly Hint[] {
+    return this.with(file, (context) => hints(context, span)) ?? []
+  }
+
+  completions(file: string, offset: number): readonly Completion[] {
+    return this.with(file, (context) => complete(context, offset)) ?? []
+  }
+
+  actions(file: string, span: Span): readonly Action[] {
+    return this.with(file, (context) => actions(context, span)) ?? []
+  }
+
+  outline(file: string): readonly OutlineItem[] {
+    return this.with(file, outline) ?? []
+  }
+
+  definition(file: string, offset: number): readonly Location[] {
+    return this.with(file, (context) => definition(context, offset)) ?? []
+  }
+
+  references(file: string, offset: number): readonly Location[] {
+    return this.with(file, (context) => references(context, offset)) ?? []
+  }
+
+  /** The context of a document's features; undefined for a file that is neither open nor loaded. */
+  context(file: string): FeatureContext | undefined {
+    const document = this.workspace.document(file)
+    if (!document) return undefined
+    const stamp = this.stamp(document)
+    const before = this.kept.get(document)
+    if (before?.stamp === stamp) return before.context
+    const context = this.make(document)
+    this.kept.set(document, { stamp, context })
+    return context
+  }
+
+  private make(document: RollDocument): FeatureContext {
+    const { workspace } = this
+    const shelf = workspace.shelf(document.file)
+    const setup = workspace.setup(document)
+    const today = workspace.host.today()
+    let findings: readonly Finding[] | undefined
+    const find = (): readonly Finding[] =>
+      runRules({
+        document,
+        setup,
+        shelf,
+        today,
+        severities: severitiesOf(workspace, document),
+        strict: this.strict,
+        onFailure: (code, error) => workspace.host.log('error', `rule ${code}: ${(error as Error).stack ?? error}`),
+      })
+    return {
+      document,
+      setup,
+      shelf,
+      today,
+      findings: () => {
+        findings ??= find()
+        return findings
+      },
+    }
+  }
+
+  /** Changes whenever anything the document's findings rest on may have changed. */
+  private stamp(document: RollDocument): string {
+    const { workspace } = this
+    const revisions = workspace.partsOf(document).map((part) => `${part.file} ${part.revision}`)
+    return `${workspace.linksRevision} ${workspace.host.today()} ${revisions.join(' ')}`
+  }
+
+  private with<T>(file: string, work: (context: FeatureContext) => T): T | undefined {
+    const context = this.context(file)
+    return context && work(context)
+  }
+}
+
+function severitiesOf(workspace: Workspace, document: RollDocument): ReadonlyMap<string, Severity | 'ignore'> {
+  const content =
+    document.kind === 'shop' ? (document as RollDocument<'shop'>).content : workspace.shelf(document.file).shop()?.content
+  const { document: shop } = resolveShop(content)
+  return new Map([...(shop?.rules?.entries ?? [])].map(([code, severity]) => [code, severity.value as Severity | 'ignore']))
+}
