@@ -38,17 +38,19 @@ export class Server implements vscode.Disposable {
     return this.client?.initializeResult?.serverInfo?.version
   }
 
-  /** Starts the server, or waits until it runs. A failure is shown once, with the log one click away. */
+  /** Starts the server, or waits until it runs; returns too when it is stopped meanwhile or ends too often. */
   async start(): Promise<void> {
-    this.client ??= this.createClient()
-    if (this.state !== 'running') this.become('starting')
-    try {
-      await this.client.start()
-    } catch (error) {
-      this.log.error(error instanceof Error ? error : String(error))
-      // A server that crashed while it started is being started again already, or was given up.
-      if (this.state === 'starting') this.giveUp('The Rollbook language server could not start.')
-    }
+    if (this.client === undefined) this.become(this.state === 'restarting' ? 'restarting' : 'starting')
+    do {
+      const client = (this.client ??= this.createClient())
+      try {
+        await client.start()
+        return
+      } catch (error) {
+        this.log.error(error instanceof Error ? error : String(error))
+        this.afterCrash(client)
+      }
+    } while (this.state === 'starting' || this.state === 'restarting')
   }
 
   /** Stops what runs and starts afresh; earlier crashes are forgotten, since a person asked for it. */
@@ -61,10 +63,8 @@ export class Server implements vscode.Disposable {
   async stop(): Promise<void> {
     const client = this.client
     this.client = undefined
-    // A server that never came up, or is gone already, has nothing to stop.
-    await client?.stop().catch(() => undefined)
-    await client?.dispose().catch(() => undefined)
-    if (this.client === undefined) this.become('idle')
+    this.become('idle')
+    if (client !== undefined) await end(client)
   }
 
   /** Asks the server, starting it when it does not run. Rejects when it cannot run or refuses. */
@@ -84,7 +84,7 @@ export class Server implements vscode.Disposable {
 
   private createClient(): LanguageClient {
     const run = { module: this.module, transport: TransportKind.ipc }
-    const client = new LanguageClient(
+    const client: LanguageClient = new LanguageClient(
       LANGUAGE,
       'Rollbook',
       { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6017'] } } },
@@ -98,7 +98,10 @@ export class Server implements vscode.Disposable {
         // Texts of a document reach the hover: they may name no command and bring no HTML.
         markdown: { isTrusted: false, supportHtml: false },
         initializationFailedHandler: () => false,
-        errorHandler: { error: (error, _message, count) => this.afterDamage(error, count), closed: () => this.afterCrash() },
+        errorHandler: {
+          error: (error, _message, count) => this.afterDamage(error, count),
+          closed: () => this.afterCrash(client),
+        },
       },
     )
     client.onDidChangeState(({ newState }) => {
@@ -113,19 +116,22 @@ export class Server implements vscode.Disposable {
     return { action: (count ?? 0) <= DAMAGED_MESSAGES ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true }
   }
 
-  private afterCrash(): CloseHandlerResult {
-    const now = Date.now()
-    this.crashes = [...this.crashes.filter((at) => now - at < WINDOW_MS), now]
-    if (this.crashes.length <= RESTARTS) {
-      this.become('restarting')
-      return {
-        action: CloseAction.Restart,
-        handled: true,
-        message: 'The language server ended unexpectedly and is started again.',
+  /** A client that lost its server is not used again: a server that ends while it starts would leave it between two states. */
+  private afterCrash(client: LanguageClient): CloseHandlerResult {
+    const message = 'The language server ended unexpectedly.'
+    if (client === this.client) {
+      this.client = undefined
+      void end(client)
+      const now = Date.now()
+      this.crashes = [...this.crashes.filter((at) => now - at < WINDOW_MS), now]
+      if (this.crashes.length > RESTARTS) {
+        this.giveUp(`The Rollbook language server ended ${this.crashes.length} times within three minutes and stays off.`)
+      } else {
+        this.become('restarting')
+        void this.start()
       }
     }
-    this.giveUp(`The Rollbook language server ended ${this.crashes.length} times within three minutes and stays off.`)
-    return { action: CloseAction.DoNotRestart, handled: true, message: 'The language server ended too often and stays off.' }
+    return { action: CloseAction.DoNotRestart, handled: true, message }
   }
 
   private giveUp(message: string): void {
@@ -141,4 +147,10 @@ export class Server implements vscode.Disposable {
     this.state = state
     this.changed.fire(state)
   }
+}
+
+/** A server that never came up, or is gone already, has nothing to stop. */
+async function end(client: LanguageClient): Promise<void> {
+  await client.stop().catch(() => undefined)
+  await client.dispose().catch(() => undefined)
 }

@@ -55,12 +55,15 @@ async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
   }
 }
 
+/** Beside the document it was asked from; where no document is in front, as when another page is, in its place. */
 async function showPage(kind: string, name: string, about: string): Promise<void> {
   const uri = vscode.Uri.from({ scheme: SCHEME, authority: kind, path: `/${name}.md`, query: about })
+  const viewColumn = vscode.window.activeTextEditor === undefined ? vscode.ViewColumn.Active : vscode.ViewColumn.Beside
+  const show = { viewColumn, preview: true }
   // A window without the built-in Markdown preview still shows the text.
-  const commands = await vscode.commands.getCommands(true)
-  if (commands.includes('markdown.showPreviewToSide')) await vscode.commands.executeCommand('markdown.showPreviewToSide', uri)
-  else await vscode.window.showTextDocument(uri, { viewColumn: vscode.ViewColumn.Beside, preview: true })
+  if (vscode.extensions.getExtension('vscode.markdown-language-features') === undefined)
+    await vscode.window.showTextDocument(uri, show)
+  else await vscode.commands.executeCommand('vscode.openWith', uri, 'vscode.markdown.preview.editor', show)
 }
 
 const openPages = (): vscode.Uri[] =>

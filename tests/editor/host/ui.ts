@@ -1,0 +1,99 @@
+// What a person does in the workbench, through Playwright: open, point, click, type, pick a fix.
+import { readFileSync } from 'node:fs'
+import type { FrameLocator, Page } from 'playwright-core'
+
+const WAIT = { timeout: 20_000 }
+
+interface Box {
+  readonly x: number
+  readonly y: number
+  readonly width: number
+  readonly height: number
+}
+
+/** Opens a file from the Explorer. */
+export async function openFile(page: Page, name: string): Promise<void> {
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: name }).dblclick(WAIT)
+  await page.locator('.tabs-container .tab.active', { hasText: name }).waitFor(WAIT)
+}
+
+export async function clickOn(page: Page, text: string): Promise<void> {
+  const box = await boxOf(page, text)
+  await page.mouse.click(box.x + 2, box.y + box.height / 2)
+}
+
+/** Rests the mouse on `text` and returns what the hover widget says, once that holds `wanted`. */
+export async function hoverOn(page: Page, text: string, wanted: string): Promise<string> {
+  const box = await boxOf(page, text)
+  await page.mouse.move(box.x + 200, box.y + 120)
+  await page.mouse.move(box.x + 4, box.y + box.height / 2, { steps: 5 })
+  const widget = page.locator('.monaco-hover:not(.hidden) .markdown-hover', { hasText: wanted })
+  await widget.first().waitFor(WAIT)
+  return (await widget.allInnerTexts()).join('\n')
+}
+
+/** Runs a command from the command palette. */
+export async function command(page: Page, title: string): Promise<void> {
+  await page.keyboard.press('F1')
+  await page.locator('.quick-input-widget .quick-input-box input').waitFor(WAIT)
+  await page.keyboard.type(title)
+  const row = page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first()
+  await row.waitFor(WAIT)
+  await page.keyboard.press('Enter')
+  await row.waitFor({ state: 'hidden', ...WAIT })
+}
+
+/** Opens the quick-fix menu at the cursor by the keyboard: its entries' titles. */
+export async function quickFixes(page: Page): Promise<string[]> {
+  await page.keyboard.press('Control+.')
+  const rows = page.locator('.action-widget .monaco-list-row.action')
+  await rows.first().waitFor(WAIT)
+  return rows.allInnerTexts()
+}
+
+/** Picks an entry of the open quick-fix menu by the keyboard. */
+export async function pickFix(page: Page, title: string): Promise<void> {
+  const rows = page.locator('.action-widget .monaco-list-row.action')
+  for (let left = await rows.count(); ; left--) {
+    if (left === 0) throw new Error(`no quick fix ${title}`)
+    if (await rows.and(page.locator('.focused')).filter({ hasText: title }).count()) break
+    await page.keyboard.press('ArrowDown')
+  }
+  await page.keyboard.press('Enter')
+  await rows.first().waitFor({ state: 'hidden', ...WAIT })
+}
+
+/** Saves the active editor until its file holds `text` (a command's edit may come after the first save); returns what it holds. */
+export async function saveUntil(page: Page, file: string, text: string): Promise<string> {
+  for (let tries = 0; readFileSync(file, 'utf8') !== text && tries < 20; tries++) {
+    await page.keyboard.press('Control+S')
+    await page.waitForTimeout(250)
+  }
+  return readFileSync(file, 'utf8')
+}
+
+/** The document inside the first webview. */
+export function webview(page: Page): FrameLocator {
+  return page.frameLocator('iframe.webview.ready').frameLocator('#active-frame')
+}
+
+/** Where `text` stands in the active editor: the page box of its first match in a rendered line. */
+async function boxOf(page: Page, text: string): Promise<Box> {
+  const line = page.locator('.editor-instance .view-line', { hasText: text }).first()
+  await line.waitFor(WAIT)
+  // Passed as text, since it runs in the page: the compiler of this file knows no DOM.
+  return line.evaluate(new Function('element', 'wanted', BOX_OF) as (element: unknown, wanted: string) => Box, text)
+}
+
+const BOX_OF = `
+  const walker = document.createTreeWalker(element, NodeFilter.SHOW_TEXT)
+  const nodes = []
+  let all = ''
+  while (walker.nextNode()) { nodes.push([all.length, walker.currentNode]); all += walker.currentNode.data }
+  const at = all.replaceAll('\\u00a0', ' ').indexOf(wanted)
+  const place = (offset) => { const [start, node] = nodes.findLast(([s]) => s <= offset); return [node, offset - start] }
+  const range = document.createRange()
+  range.setStart(...place(at))
+  range.setEnd(...place(at + wanted.length - 1))
+  const { x, y, width, height } = range.getBoundingClientRect()
+  return { x, y, width, height }`

@@ -1,0 +1,36 @@
+// What an end user has: the package installed from its file into an editor that knows nothing else, on a folder nobody trusts yet.
+import { mkdirSync, rmSync, statSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterAll, expect, test } from 'vitest'
+import { installExtension, startHost } from './host/host.ts'
+import { hoverOn, openFile } from './host/ui.ts'
+import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
+
+const ROOT = join(import.meta.dirname, '..', '..')
+const PACKAGE = join(ROOT, 'rollbook.vsix')
+const SHOTS = join(import.meta.dirname, 'shots')
+const MOST_BYTES = 600_000
+
+const work = temporaryFolder()
+afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
+
+test('the package is small', () => {
+  expect(statSync(PACKAGE).size).toBeLessThanOrEqual(MOST_BYTES)
+})
+
+test('the installed package checks and explains a profile in Restricted Mode', async () => {
+  const extensionsDir = join(work, 'extensions')
+  expect(installExtension(PACKAGE, extensionsDir)).toMatch(/successfully installed/)
+  const host = await startHost({ folder: writeShop(work, 'tern-quay'), extensionsDir, restricted: true })
+  try {
+    await openFile(host.page, PROFILE)
+    await host.page.locator('.statusbar-item', { hasText: 'Restricted Mode' }).waitFor()
+    await host.page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first().waitFor()
+    expect(await hoverOn(host.page, '0 %   #', '+0.12 %')).toContain('+0.12 %')
+    mkdirSync(SHOTS, { recursive: true })
+    await host.page.screenshot({ path: join(SHOTS, 'installed.png') })
+    expect(host.requests).toEqual([])
+  } finally {
+    await host.close()
+  }
+})

@@ -1,0 +1,222 @@
+// Runs inside the extension host of a real editor, on a workspace of two shops: what the extension does for an open profile.
+// Bundled to one CommonJS module by run.ts. Every wait is for an event or a state, and bounded.
+import assert from 'node:assert/strict'
+import { execFileSync } from 'node:child_process'
+import { readFileSync } from 'node:fs'
+import { connect } from 'node:net'
+import { dirname, join } from 'node:path'
+import * as vscode from 'vscode'
+import { PROFILE, profile } from './shop.ts'
+
+const WAIT_MS = 20_000
+const CRASHES_TOLERATED = 4
+
+const TESTS: Readonly<Record<string, () => Promise<void>>> = {
+  'nothing runs before a document of ours is open': async () => {
+    assert.equal(extension().isActive, false)
+    assert.deepEqual(serverProcesses(), [])
+  },
+
+  'a profile has its language and settings': async () => {
+    const { document } = await openProfile(0)
+    assert.equal(document.languageId, 'rollbook')
+    assert.equal(vscode.workspace.getConfiguration('editor', document).get('tabSize'), 2)
+  },
+
+  'the number that is wrong is marked, and the right one named': async () => {
+    const { document } = await openProfile(0)
+    const found = await feedProblem(document)
+    assert.equal(document.getText(found.range), '0 %')
+    assert.equal(found.source, 'rollbook')
+  },
+
+  'hover explains the setting with the numbers of this profile': async () => {
+    const { document } = await openProfile(0)
+    assert.match(await hoverText(document, '0 %   #'), /\+0\.12 %/)
+  },
+
+  'a check shows beside it the correction that it asks for': async () => {
+    const { document } = await openProfile(0)
+    const hints = await until('inlay hints', async () => {
+      const whole = new vscode.Range(0, 0, document.lineCount, 0)
+      const all = await vscode.commands.executeCommand<vscode.InlayHint[]>('vscode.executeInlayHintProvider', document.uri, whole)
+      const line = document.positionAt(document.getText().indexOf('- { date')).line
+      const here = all.filter((hint) => hint.position.line === line)
+      return here.length > 0 ? here : undefined
+    })
+    assert.match(hints.map(labelOf).join(' '), /\+0\.12 %/)
+  },
+
+  'the fix writes the number and no other byte': async () => {
+    const { document } = await openProfile(0)
+    await applyFeedFix(document)
+    assert.equal(document.getText(), profile('+0.12 %'))
+    await until('the problem is gone', async () => (feedProblems(document).length === 0 ? true : undefined))
+    assert.ok(await document.save())
+    assert.equal(Buffer.from(await vscode.workspace.fs.readFile(document.uri)).toString('utf8'), profile('+0.12 %'))
+  },
+
+  'the other shop of the workspace goes by its own printer': async () => {
+    const { document } = await openProfile(1)
+    await applyFeedFix(document)
+    assert.equal(document.getText(), profile('+0.10 %'))
+  },
+
+  'a server that is killed comes back and knows the open documents': async () => {
+    const { document } = await openProfile(0)
+    const killed = killServer()
+    await until('another server', async () => serverProcesses().find((pid) => pid !== killed))
+    assert.match(await hoverText(document, '+0.12 %   #'), /\+0\.12 %/)
+  },
+
+  'a server that ends again and again stays off, until it is asked to start': async () => {
+    const { document } = await openProfile(0)
+    for (let crash = 1; crash < CRASHES_TOLERATED; crash++) {
+      const killed = killServer()
+      await until('another server', async () => serverProcesses().find((pid) => pid !== killed))
+      await hoverText(document, '+0.12 %   #')
+    }
+    killServer()
+    await until('no server', async () => (serverProcesses().length === 0 ? true : undefined))
+    await vscode.commands.executeCommand('rollbook.restartServer')
+    assert.match(await hoverText(document, '+0.12 %   #'), /\+0\.12 %/)
+  },
+
+  'neither the extension nor its server connects to another machine': async () => {
+    const entries: NetworkEntry[] = readFileSync(networkLog(), 'utf8')
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line))
+    // Silence counts only where somebody listened: in this process, and in the server that runs now.
+    const listening = entries.filter((entry) => entry.watched).map((entry) => entry.pid)
+    for (const pid of [process.pid, ...serverProcesses()]) assert.ok(listening.includes(pid))
+    assert.deepEqual(
+      entries.filter((entry) => !entry.watched),
+      [],
+    )
+    // And that the listener hears: an address of the range for documentation (RFC 5737), where nobody answers.
+    const socket = connect({ host: '192.0.2.1', port: 9 }).on('error', () => {})
+    socket.destroy()
+    assert.match(readFileSync(networkLog(), 'utf8'), /"connected":"192\.0\.2\.1"/)
+  },
+
+  'every command of the manifest is there': async () => {
+    const commands = await vscode.commands.getCommands(true)
+    const declared: { command: string }[] = extension().packageJSON.contributes.commands
+    assert.deepEqual(
+      declared.filter(({ command }) => !commands.includes(command)),
+      [],
+    )
+  },
+}
+
+export async function run(): Promise<void> {
+  let failed = 0
+  listenToTheNetwork()
+  for (const [name, test] of Object.entries(TESTS)) {
+    try {
+      await test()
+      console.log(`ok ${name}`)
+    } catch (error) {
+      failed += 1
+      console.error(`FAILED ${name}\n${error instanceof Error ? error.stack : error}`)
+    }
+  }
+  await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor')
+  await vscode.commands.executeCommand('workbench.action.closeAllEditors')
+  console.log(`${Object.keys(TESTS).length - failed} passed, ${failed} failed`)
+  if (failed > 0) throw new Error(`${failed} tests failed`)
+}
+
+interface NetworkEntry {
+  readonly pid: number
+  readonly watched?: true
+}
+
+/** In this process at once, and in every Node.js process that it starts. (The editor's server lets no such option through from outside.) */
+function listenToTheNetwork(): void {
+  const listener = process.env.ROLLBOOK_TEST_LISTENER
+  assert.ok(listener)
+  process.env.EDITOR_HOST_NETWORK_LOG = networkLog()
+  process.env.NODE_OPTIONS = `--require=${listener}`
+  require(listener)
+}
+
+function networkLog(): string {
+  const workspace = vscode.workspace.workspaceFile
+  assert.ok(workspace)
+  return join(dirname(workspace.fsPath), 'network.jsonl')
+}
+
+function extension(): vscode.Extension<unknown> {
+  const found = vscode.extensions.getExtension('rollbook.rollbook')
+  assert.ok(found, 'the extension is installed')
+  return found
+}
+
+async function openProfile(folder: number): Promise<vscode.TextEditor> {
+  const root = vscode.workspace.workspaceFolders?.[folder]
+  assert.ok(root, `workspace folder ${folder}`)
+  return vscode.window.showTextDocument(await vscode.workspace.openTextDocument(vscode.Uri.joinPath(root.uri, PROFILE)))
+}
+
+function feedProblems(document: vscode.TextDocument): vscode.Diagnostic[] {
+  const all = vscode.languages.getDiagnostics(document.uri)
+  return all.filter(
+    ({ range, message }) => document.lineAt(range.start.line).text.includes('correction:') && /\+0\.1\d %/.test(message),
+  )
+}
+
+function feedProblem(document: vscode.TextDocument): Promise<vscode.Diagnostic> {
+  return until('a problem at the feed correction', async () => feedProblems(document)[0])
+}
+
+async function applyFeedFix(document: vscode.TextDocument): Promise<void> {
+  const { range } = await feedProblem(document)
+  const kind = vscode.CodeActionKind.QuickFix.value
+  const query = ['vscode.executeCodeActionProvider', document.uri, range, kind, 10] as const
+  const actions = await vscode.commands.executeCommand<vscode.CodeAction[]>(...query)
+  const fix = actions.find(({ isPreferred, title }) => isPreferred && /\+0\.1\d %/.test(title))
+  assert.ok(fix?.edit, `a preferred fix with its edit, of: ${actions.map(({ title }) => title).join('; ')}`)
+  assert.ok(await vscode.workspace.applyEdit(fix.edit))
+}
+
+function hoverText(document: vscode.TextDocument, at: string): Promise<string> {
+  const position = document.positionAt(document.getText().indexOf(at) + 1)
+  return until(`a hover at "${at}"`, async () => {
+    const hovers = await vscode.commands.executeCommand<vscode.Hover[]>('vscode.executeHoverProvider', document.uri, position)
+    const text = hovers.flatMap(({ contents }) => contents.map((c) => (typeof c === 'string' ? c : c.value))).join('\n')
+    return text === '' ? undefined : text
+  })
+}
+
+function labelOf({ label }: vscode.InlayHint): string {
+  return typeof label === 'string' ? label : label.map(({ value }) => value).join('')
+}
+
+/** The language servers that this extension host started. */
+function serverProcesses(): number[] {
+  try {
+    const found = execFileSync('pgrep', ['-P', String(process.pid), '-f', 'dist/server\\.cjs'], { encoding: 'utf8' })
+    return found.trim().split('\n').map(Number)
+  } catch {
+    return [] // pgrep's way of saying that there is none.
+  }
+}
+
+function killServer(): number {
+  const [pid] = serverProcesses()
+  assert.ok(pid, 'a server runs')
+  process.kill(pid, 'SIGKILL')
+  return pid
+}
+
+async function until<T>(what: string, probe: () => Promise<T | undefined>): Promise<T> {
+  const end = Date.now() + WAIT_MS
+  while (Date.now() < end) {
+    const value = await probe()
+    if (value !== undefined) return value
+    await new Promise((resolve) => setTimeout(resolve, 50))
+  }
+  throw new Error(`waited in vain: ${what}`)
+}

@@ -1,0 +1,120 @@
+// What a technician does in the workbench, with mouse and keyboard, on the extension under development. Pictures go to shots/.
+import { mkdirSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type Host, startHost } from './host/host.ts'
+import { clickOn, command, hoverOn, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
+import { PROFILE, profile, temporaryFolder, writeShop } from './shop.ts'
+
+const ROOT = join(import.meta.dirname, '..', '..')
+const SHOTS = join(import.meta.dirname, 'shots')
+
+const work = temporaryFolder()
+const shop = writeShop(work, 'tern-quay')
+const file = join(shop, PROFILE)
+let host: Host
+let page: Page
+
+beforeAll(async () => {
+  mkdirSync(SHOTS, { recursive: true })
+  host = await startHost({ extensions: [ROOT], folder: shop })
+  page = host.page
+})
+
+afterAll(async () => {
+  await host?.close()
+  rmSync(work, { recursive: true, force: true, maxRetries: 5 })
+})
+
+test('the wrong number is underlined, explained and corrected by the keyboard', async () => {
+  await openFile(page, PROFILE)
+  const squiggle = page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first()
+  await squiggle.waitFor()
+  expect(await hoverOn(page, '0 %   #', '+0.12 %')).toContain('+0.12 %')
+  await shot('hover')
+  await page.keyboard.press('Escape')
+  await clickOn(page, '0 %   #')
+  const titles = await quickFixes(page)
+  await shot('quick-fix')
+  const wanted = titles.find((title) => title.includes('+0.12 %'))
+  expect(wanted, titles.join('; ')).toBeDefined()
+  await pickFix(page, wanted ?? '')
+  expect(await saveUntil(page, file, profile('+0.12 %'))).toBe(profile('+0.12 %'))
+})
+
+test('a quantity is coloured unlike a name', async () => {
+  const colourOf = (key: string, text: string): Promise<string | null> => {
+    const line = page.locator('.view-line', { hasText: `${key}:` })
+    return line.locator('span > span', { hasText: text }).last().getAttribute('class')
+  }
+  const name = await colourOf('stock', 'film-pet')
+  expect(name).toMatch(/^mtk\d+$/)
+  for (const part of ['1.6', 'mm']) expect(await colourOf('gap', part)).not.toBe(name)
+})
+
+test('the status item tells how the server is, with the log one click away', async () => {
+  await page.locator('.statusbar-item', { has: page.locator('[aria-label^="Editor Language Status"]') }).hover()
+  const status = page.locator('.hover-language-status', { hasText: 'Rollbook' })
+  await status.waitFor()
+  await shot('status')
+  expect(await status.textContent()).toMatch(/version \d/)
+  await status.getByText('Show Log').click()
+  await page.locator('.panel .output-view-container, .panel [id="workbench.panel.output"]').first().waitFor()
+  await command(page, 'View: Toggle Panel Visibility')
+})
+
+test('the feed reckoning opens as a page beside the profile, and follows it', async () => {
+  await clickOn(page, 'correction')
+  await command(page, 'Rollbook: Show the Feed Reckoning')
+  await webview(page).getByText('+0.12 %').first().waitFor()
+  await shot('feed-reckoning')
+})
+
+test('a topic is picked and explained', async () => {
+  await clickOn(page, 'correction')
+  await command(page, 'Rollbook: Explain a Setting or a Rule')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
+  await page.keyboard.type('suction')
+  await shot('explain-topics')
+  await page.keyboard.press('Enter')
+  await webview(page).locator('h1', { hasText: 'suction' }).first().waitFor()
+  await shot('explanation')
+})
+
+test('a server that ends too often says so, with the log and a restart at hand', async () => {
+  await clickOn(page, 'correction')
+  const dead = new Set<number>()
+  for (let crash = 0; crash < 5; crash++) {
+    const living = (): number | undefined => host.processes('dist/server[.]cjs').find((id) => !dead.has(id))
+    await expect.poll(living, { timeout: 20_000 }).toBeDefined()
+    const pid = living() ?? Number.NaN
+    process.kill(pid, 'SIGKILL')
+    dead.add(pid)
+  }
+  const toast = page.locator('.notification-toast', { hasText: 'stays off' })
+  await toast.waitFor()
+  await shot('stays-off')
+  expect(await toast.locator('.monaco-button').allInnerTexts()).toEqual(['Show Log', 'Restart'])
+  await toast.getByText('Restart').click()
+  await hoverOn(page, '0.12 %   #', '+0.12 %')
+})
+
+test('the walkthrough opens the sample shop', async () => {
+  await command(page, 'Welcome: Open Walkthrough...')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
+  await page.keyboard.type('Start with Rollbook')
+  await page.keyboard.press('Enter')
+  await page.locator('.gettingStartedContainer').getByText('Tern Quay Print Works').waitFor()
+  await page.waitForTimeout(500)
+  await shot('walkthrough')
+  expect(await page.locator('.gettingStartedContainer .getting-started-step').count()).toBe(5)
+})
+
+test('the page asks nothing of another machine', () => {
+  expect(host.requests).toEqual([])
+})
+
+async function shot(name: string): Promise<void> {
+  await page.screenshot({ path: join(SHOTS, `${name}.png`) })
+}
