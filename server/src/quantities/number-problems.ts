@@ -1,6 +1,6 @@
 // The ways of writing a number that a document does not take (commas, exponents, grouped digits, odd fractions), each with the way it does.
 import type { Span } from '../base/span.ts'
-import { due, type QuantityFix, type QuantityProblem, type QuantityProblemCode, quote, write } from './problems.ts'
+import { due, type QuantityFix, type QuantityProblem, type QuantityProblemCode, quote, write } from './problem.ts'
 import { isBlank, type NumberToken, type Shape } from './scan.ts'
 import type { Dimension } from './units.ts'
 

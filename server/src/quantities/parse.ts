@@ -1,11 +1,12 @@
 // The front door for quantities in text: a quantity of a given dimension or the problem with it, any quantity at all, and the parts of one.
-import { diagnose, type QuantityProblem } from './problems.ts'
+import type { QuantityProblem } from './problem.ts'
+import { diagnose } from './problems.ts'
 import type { Quantity } from './quantity.ts'
 import { readQuantity } from './read.ts'
 import { LONGEST, scanQuantity } from './scan.ts'
 import { type Dimension, findUnit } from './units.ts'
 
-export type { QuantityFix, QuantityProblem, QuantityProblemCode } from './problems.ts'
+export type { QuantityFix, QuantityProblem, QuantityProblemCode } from './problem.ts'
 
 export type ParsedQuantity =
   | { readonly ok: true; readonly value: Quantity }

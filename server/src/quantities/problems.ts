@@ -4,43 +4,10 @@ import { decimalOf, rewriteNumber } from './decimal.ts'
 import { formatSi } from './format.ts'
 import { nearUnits } from './near.ts'
 import { numberProblem } from './number-problems.ts'
+import { due, type QuantityFix, type QuantityProblem, quote, write } from './problem.ts'
 import { ABSOLUTE_ZERO, isSpread, readQuantity } from './read.ts'
 import { isDigit, LONGEST, type Shape, scanQuantity } from './scan.ts'
 import { canonicalUnit, type Dimension, dimensionExample, dimensionName, findUnit, type Unit, unitsOf } from './units.ts'
-
-export type QuantityProblemCode =
-  | 'missing-unit'
-  | 'unknown-unit'
-  | 'wrong-dimension'
-  | 'comma-decimal'
-  | 'not-a-quantity'
-  | 'number-overflow'
-  | 'bad-uncertainty'
-  | 'bad-number'
-  | 'bad-fraction'
-  | 'bad-resolution'
-  | 'exponent'
-  | 'two-values'
-  | 'impossible-temperature'
-
-export interface QuantityFix {
-  readonly title: string
-  /** The whole new text of the value. */
-  readonly replacement: string
-  /** Whether it is the only likely meaning, so that it may be applied without asking. */
-  readonly preferred: boolean
-}
-
-export interface QuantityProblem {
-  readonly code: QuantityProblemCode
-  /** The part at fault, within the text. */
-  readonly span: Span
-  /** What is wrong and what would be right, without a full stop. */
-  readonly message: string
-  readonly fixes: readonly QuantityFix[]
-  /** For a wrong dimension: the one found. */
-  readonly found?: Dimension
-}
 
 /** Units that a bare number most often wants, per dimension; the canonical one alone where none is listed. */
 const LIKELY: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
@@ -60,7 +27,16 @@ const LIKELY: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
   'heat-capacity': ['J/kgK', 'kJ/kgK'],
 }
 
+/** The problem with a text that could not be read as a quantity of the dimension. Messages and fixes are one line, whatever the text holds. */
 export function diagnose(text: string, dimension: Dimension, shape: Shape = scanQuantity(text)): QuantityProblem {
+  const problem = examine(text, dimension, shape)
+  const fixes = problem.fixes.map((fix) => ({ ...fix, title: oneLine(fix.title), replacement: oneLine(fix.replacement) }))
+  return { ...problem, message: oneLine(problem.message), fixes }
+}
+
+const oneLine = (s: string): string => s.replace(/[\s\p{Cc}]+/gu, ' ')
+
+function examine(text: string, dimension: Dimension, shape: Shape): QuantityProblem {
   const whole: Span = { start: shape.start, end: shape.end }
   const { number } = shape
   if (number?.fault === 'too-large') return numberProblem(text, dimension, shape, number)
@@ -83,23 +59,6 @@ export function diagnose(text: string, dimension: Dimension, shape: Shape = scan
   const message = `${quote(text, whole)} is below absolute zero; nothing is colder than ${limit} ${other.id}`
   return { code: 'impossible-temperature', span: whole, message, fixes: [] }
 }
-
-/** A stretch of the text in quotes, cut short and kept on one line. */
-export function quote(text: string, span: Span): string {
-  const shown = text.slice(span.start, Math.min(span.end, span.start + 40)).replace(/[\s\p{Cc}]+/gu, ' ')
-  return `'${shown}${span.end - span.start > 40 ? '…' : ''}'`
-}
-
-/** 'a length is due, such as '500 mm'' */
-export const due = (dimension: Dimension): string =>
-  `${dimensionName(dimension)} is due, such as '${dimensionExample(dimension)}'`
-
-/** A fix that writes a whole new value; its title shows it. */
-export const write = (replacement: string, preferred: boolean): QuantityFix => ({
-  title: `Write '${replacement}'`,
-  replacement,
-  preferred,
-})
 
 function notAQuantity(text: string, dimension: Dimension, shape: Shape): QuantityProblem {
   const span: Span = { start: shape.start, end: shape.end }
