@@ -1,0 +1,86 @@
+// Curl from winding, checked with the geometry of a bent strip and with the wrong forms people use.
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import type { Outcome } from '../../server/src/base/outcome.ts'
+import { curlDirection, faceLengthDifference, tightestCurlRadius, woundStrain } from '../../server/src/calc/curl.ts'
+
+const value = <T>(outcome: Outcome<T>): T => {
+  if (!outcome.ok) throw new Error(outcome.problem.reason)
+  return outcome.value
+}
+
+describe('strain from winding', () => {
+  it.each([
+    // Thickness, diameter, t / D in percent (bending geometry, worked by hand): the exact t / (D + t) is lower by t / D of itself.
+    [100e-6, 76.2e-3, 0.131],
+    [180e-6, 76.2e-3, 0.236],
+    [250e-6, 76.2e-3, 0.328],
+    [400e-6, 76.2e-3, 0.525],
+    [500e-6, 76.2e-3, 0.656],
+    [180e-6, 152.4e-3, 0.118],
+  ])('%f m on %f m', (thickness, diameter, percent) => {
+    const strain = value(woundStrain({ thickness, diameter }))
+    expect(Math.abs((strain * 100 * (1 + thickness / diameter)) / percent - 1)).toBeLessThan(2e-3)
+    expect(strain).toBeLessThan(thickness / diameter)
+    // A strip bent round the core: outer face over middle, lengths of arcs.
+    expect(strain).toBeCloseTo((diameter / 2 + thickness) / (diameter / 2 + thickness / 2) - 1, 12)
+  })
+
+  it('tells how the faces differ in length', () => {
+    // 180 µm on 76.2 mm: 2 t / D is 4.72 mm per metre, and 4.71 exactly.
+    const difference = value(faceLengthDifference({ thickness: 180e-6, diameter: 76.2e-3, length: 1 }))
+    expect(difference * 1e3).toBeCloseTo(4.713, 3)
+    expect(difference * 1e3 * (1 + 0.18 / 76.2)).toBeCloseTo(4.724, 3)
+    // One turn: outer circle less inner circle, pi (D + 2 t) - pi D.
+    const turn = Math.PI * (76.2e-3 + 180e-6)
+    expect(value(faceLengthDifference({ thickness: 180e-6, diameter: 76.2e-3, length: turn }))).toBeCloseTo(
+      2 * Math.PI * 180e-6,
+      12,
+    )
+  })
+
+  it('is neither half nor double', () => {
+    // Misuse: t / (2 D) is half, t / R is double.
+    const strain = value(woundStrain({ thickness: 180e-6, diameter: 76.2e-3 }))
+    expect(strain / (180e-6 / (2 * 76.2e-3))).toBeCloseTo(2, 2)
+    expect(strain / (180e-6 / 38.1e-3)).toBeCloseTo(0.5, 2)
+  })
+})
+
+describe('direction and radius', () => {
+  it('lifts the edges when wound in and the middle when wound out', () => {
+    // Geometry, from memory: the face that was inside on the roll was the shorter one and pulls its side together.
+    expect(curlDirection('in')).toEqual({ lifts: 'edges', towardsHeads: 'the lead and the edges lift towards the heads' })
+    expect(curlDirection('out')?.lifts).toBe('middle')
+    expect(curlDirection('sideways' as 'in')).toBeUndefined()
+    expect(value(tightestCurlRadius({ diameter: 76.2e-3 }))).toBeCloseTo(38.1e-3, 12)
+  })
+})
+
+describe('any input', () => {
+  it('strains more when thicker and less on a larger core', () => {
+    const thickness = fc.double({ min: 1e-5, max: 1e-3, noNaN: true })
+    fc.assert(
+      fc.property(thickness, fc.double({ min: 0.02, max: 1, noNaN: true }), (t, diameter) => {
+        const strain = value(woundStrain({ thickness: t, diameter }))
+        expect(value(woundStrain({ thickness: t * 1.1, diameter }))).toBeGreaterThan(strain)
+        expect(value(woundStrain({ thickness: t, diameter: diameter * 1.1 }))).toBeLessThan(strain)
+      }),
+    )
+  })
+
+  it('never throws and never lets a NaN or an infinity out', () => {
+    const wild = fc.oneof(fc.double(), fc.constantFrom(0, -1, Number.MAX_VALUE, Number.MIN_VALUE, undefined as unknown as number))
+    fc.assert(
+      fc.property(fc.record({ thickness: wild, diameter: wild, length: wild }), (v) => {
+        for (const one of [woundStrain, faceLengthDifference, tightestCurlRadius]) {
+          const outcome = one(v)
+          expect(outcome.ok ? Number.isFinite(outcome.value) : outcome.problem.reason.startsWith('the ')).toBe(true)
+        }
+      }),
+      { numRuns: 500 },
+    )
+    expect(woundStrain({ thickness: 0, diameter: 1 })).toMatchObject({ problem: { input: 'thickness' } })
+    expect(woundStrain({ thickness: 1, diameter: Number.POSITIVE_INFINITY })).toMatchObject({ problem: { input: 'diameter' } })
+  })
+})
