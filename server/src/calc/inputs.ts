@@ -10,7 +10,7 @@ export interface Limits {
   readonly share?: readonly string[]
   /** Whole numbers from 1. */
   readonly count?: readonly string[]
-  /** Degrees Celsius above absolute zero. */
+  /** Degrees Celsius above absolute zero, and no more than 1000. */
   readonly temperature?: readonly string[]
 }
 
@@ -43,6 +43,7 @@ function faultOf(value: Input, name: string, limits: Limits): string | undefined
   if (limits.share?.includes(name) && (low < 0 || high > 1)) return 'must lie between 0 % and 100 %'
   if (limits.count?.includes(name) && !(Number.isSafeInteger(low) && low >= 1)) return 'must be a whole number of at least 1'
   if (limits.temperature?.includes(name) && low <= -273.15) return 'must be above absolute zero (-273.15 °C)'
+  if (limits.temperature?.includes(name) && high > 1000) return 'is hotter than anything in a print shop (1000 °C)'
   return undefined
 }
 

@@ -1,0 +1,309 @@
+// The web's temperature over its heaters and after them, and what follows: heat needed, margin to the material's limit, growth.
+// Temperatures in degC, differences in K, lengths in m, W/(m2 K) for coupling. Material data are ranges, so results are ranges.
+import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { finished, refusalOf } from './inputs.ts'
+import { asRange, combineRanges, type Range, subtractRanges } from './range.ts'
+import { humidityAt, sheetGrowth } from './room.ts'
+
+/** To be shown with every number about heat. */
+export const HEAT_CAUTION =
+  'Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. ' +
+  'Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first.'
+
+/** W/(m2 K) from heater through the thin air under the web; an engineering estimate, from memory (0.026 W/(m K) over 50 µm of air is 520). */
+export const CONTACT_COUPLING: Range = { low: 50, typical: 200, high: 500 }
+
+/** W/(m2 K) from the web's open face to the air; from memory. */
+export const AIR_LOSS: Range = { low: 10, typical: 15, high: 25 }
+
+/** Biot number up to which the web may be taken as one temperature through its thickness (Incropera; Cengel), and up to which that is still an estimate. */
+export const BIOT_LUMPED = 0.1
+export const BIOT_LIMIT = 0.3
+
+/** How far one temperature through the thickness may be trusted; `unchecked` when thickness or conductivity is not known. */
+export type Trust = 'good' | 'approximate' | 'unchecked'
+
+export interface WebBody {
+  /** kg/m2 */
+  readonly grammage: number
+  /** J/(kg K) */
+  readonly heatCapacity: number | Range
+  /** m */
+  readonly thickness?: number
+  /** W/(m K), through the thickness. */
+  readonly conductivity?: number | Range
+}
+
+export interface ZoneInput extends WebBody {
+  /** degC of the heater's surface. */
+  readonly set: number
+  /** degC of the web as it comes in. */
+  readonly enter: number | Range
+  /** degC */
+  readonly air: number
+  readonly coupling: number | Range
+  readonly airLoss?: number | Range
+  /** s over the zone: length / web speed. */
+  readonly dwell: number
+}
+
+export interface ZoneHeat {
+  /** degC of the web as it leaves. */
+  readonly leave: Range
+  /** degC it tends to: below the heater's, since the open face loses heat. */
+  readonly settles: Range
+  /** s to go 63 % of the way there. */
+  readonly timeConstant: Range
+  readonly biot?: Range
+  readonly trust: Trust
+}
+
+/** s that any part of the web spends over a zone: `zoneLength` m at `webSpeed` m/s. */
+export function dwellTime(input: { zoneLength: number; webSpeed: number }): Outcome<number> {
+  const refusal = refusalOf(input, { positive: ['zoneLength', 'webSpeed'] })
+  return refusal ?? finished('webSpeed', input.zoneLength / input.webSpeed)
+}
+
+/**
+ * Web temperature after a heated zone: T(t) = T_inf + (T_enter - T_inf) exp(-t / tau), with T_inf = (h_c T_set + h_a T_air) / (h_c + h_a) and
+ * tau = grammage x heat capacity / (h_c + h_a). The coupling, not the film's own conduction, sets the pace.
+ * Valid while the Biot number coupling x thickness / conductivity is below 0.1; approximate to 0.3; refused above, when the inside lags the face.
+ * Source: lumped capacity, Incropera and Cengel, transient conduction.
+ */
+export function webAfterZone(input: ZoneInput): Outcome<ZoneHeat> {
+  const { grammage, heatCapacity, set, enter, air, coupling, airLoss = AIR_LOSS, dwell } = input
+  const refusal = refusalOf(
+    { grammage, heatCapacity, set, enter, air, coupling, airLoss, dwell },
+    {
+      positive: ['grammage', 'heatCapacity', 'coupling'],
+      notNegative: ['airLoss', 'dwell'],
+      temperature: ['set', 'enter', 'air'],
+    },
+  )
+  if (refusal) return refusal
+  const lumped = checkBiot(input)
+  if (!lumped.ok) return lumped
+  const inputs = { h: asRange(coupling), loss: asRange(airLoss), cp: asRange(heatCapacity), enter: asRange(enter) }
+  type Values = Record<keyof typeof inputs, number>
+  const settles = (v: Values) => set + (v.loss / (v.h + v.loss)) * (air - set)
+  const tau = (v: Values) => (grammage * v.cp) / (v.h + v.loss)
+  return finished('grammage', {
+    leave: combineRanges(inputs, (v) => settles(v) + (v.enter - settles(v)) * Math.exp(-dwell / tau(v))),
+    settles: combineRanges(inputs, settles),
+    timeConstant: combineRanges(inputs, tau),
+    ...lumped.value,
+  })
+}
+
+/** Temperature of a free web after `time` s in air: both faces lose heat. Units and source as {@link webAfterZone}. */
+export function webInAir(
+  input: WebBody & { enter: number | Range; air: number; airLoss?: number | Range; time: number },
+): Outcome<Range> {
+  const { grammage, heatCapacity, enter, air, airLoss = AIR_LOSS, time } = input
+  const refusal = refusalOf(
+    { grammage, heatCapacity, enter, air, airLoss, time },
+    { positive: ['grammage', 'heatCapacity'], notNegative: ['airLoss', 'time'], temperature: ['enter', 'air'] },
+  )
+  if (refusal) return refusal
+  const inputs = { loss: asRange(airLoss), cp: asRange(heatCapacity), enter: asRange(enter) }
+  const leave = combineRanges(inputs, (v) => air + (v.enter - air) * Math.exp((-2 * v.loss * time) / (grammage * v.cp)))
+  return finished('grammage', leave)
+}
+
+/** A part of the web's path: over a heater (one with no `set` is off, and takes the air's temperature), or free in the air. */
+export type Stretch =
+  | {
+      readonly kind: 'zone'
+      readonly name: string
+      readonly length: number
+      readonly set?: number
+      readonly coupling?: number | Range
+    }
+  | { readonly kind: 'free'; readonly name: string; readonly length: number }
+
+export interface StretchHeat {
+  readonly name: string
+  readonly kind: 'zone' | 'free'
+  /** s */
+  readonly dwell: number
+  readonly enter: Range
+  readonly leave: Range
+  /** degC, the hottest the web gets here: at one end or the other. */
+  readonly hottest: Range
+  readonly trust: Trust
+}
+
+/** The web's temperature along its path, stretch by stretch in the order it passes them, coming in at `enter` (the air's unless given). */
+export function webPath(
+  input: WebBody & {
+    stretches: readonly Stretch[]
+    webSpeed: number
+    air: number
+    enter?: number | Range
+    airLoss?: number | Range
+  },
+): Outcome<readonly StretchHeat[]> {
+  const { stretches, webSpeed, enter, ...web } = input
+  if (!stretches?.length) return refuse('stretches', 'the path of the web has no stretch')
+  const path: StretchHeat[] = []
+  let temperature = asRange(enter ?? input.air)
+  for (const stretch of stretches) {
+    const dwell = dwellTime({ zoneLength: stretch.length, webSpeed })
+    if (!dwell.ok) return dwell
+    const here = alongStretch(web, stretch, temperature, dwell.value)
+    if (!here.ok) return here
+    const { leave, trust } = here.value
+    path.push({
+      name: stretch.name,
+      kind: stretch.kind,
+      dwell: dwell.value,
+      enter: temperature,
+      leave,
+      hottest: hotter(temperature, leave),
+      trust,
+    })
+    temperature = leave
+  }
+  return ok(path)
+}
+
+/** s until a web has gone `share` (0.99 unless told) of the way to the temperature it tends to: -tau ln(1 - share). */
+export function timeToSettle(input: { timeConstant: number | Range; share?: number }): Outcome<Range> {
+  const { timeConstant, share = 0.99 } = input
+  const refusal = refusalOf({ timeConstant, share }, { positive: ['timeConstant'], share: ['share'] })
+  if (refusal) return refusal
+  const times = combineRanges({ tau: asRange(timeConstant) }, (v) => -v.tau * Math.log1p(-share))
+  return finished('share', times)
+}
+
+/** W to warm the web by `rise` K: grammage kg/m2 x width m x speed m/s x heat capacity x rise. Losses of the heater itself come on top. */
+export function webHeatPower(input: {
+  grammage: number
+  heatCapacity: number | Range
+  webWidth: number
+  webSpeed: number
+  rise: number | Range
+}): Outcome<Range> {
+  const { grammage, heatCapacity, webWidth, webSpeed, rise } = input
+  const refusal = refusalOf(
+    { grammage, heatCapacity, webWidth, webSpeed, rise },
+    { positive: ['grammage', 'heatCapacity', 'webWidth', 'webSpeed'] },
+  )
+  if (refusal) return refusal
+  const inputs = { cp: asRange(heatCapacity), rise: asRange(rise) }
+  return finished(
+    'grammage',
+    combineRanges(inputs, (v) => grammage * webWidth * webSpeed * v.cp * v.rise),
+  )
+}
+
+/** W that the open face of the web loses over a zone, area in m2. */
+export function airLossPower(input: {
+  area: number
+  web: number | Range
+  air: number
+  airLoss?: number | Range
+}): Outcome<Range> {
+  const { area, web, air, airLoss = AIR_LOSS } = input
+  const refusal = refusalOf(
+    { area, web, air, airLoss },
+    { positive: ['area'], notNegative: ['airLoss'], temperature: ['web', 'air'] },
+  )
+  if (refusal) return refusal
+  const inputs = { loss: asRange(airLoss), web: asRange(web) }
+  return finished(
+    'area',
+    combineRanges(inputs, (v) => v.loss * area * (v.web - air)),
+  )
+}
+
+export interface HeatMargin {
+  /** K below the limit; below zero when over it. */
+  readonly margin: Range
+  /** `uncertain` when the ranges overlap: only a measurement tells. */
+  readonly verdict: 'within' | 'uncertain' | 'over'
+}
+
+/** Margin of a web temperature to what the material bears in service (neither its melting point nor, for oriented film, its glass transition). */
+export function limitMargin(input: { web: number | Range; limit: number | Range }): Outcome<HeatMargin> {
+  const refusal = refusalOf(input, { temperature: ['web', 'limit'] })
+  if (refusal) return refusal
+  const margin = subtractRanges(asRange(input.limit), asRange(input.web))
+  const verdict = margin.low >= 0 ? 'within' : margin.high < 0 ? 'over' : 'uncertain'
+  return finished('web', { margin, verdict })
+}
+
+/** Relative growth (m per m) from one temperature to another: `expansion` in 1/K; below zero when the web cools. */
+export function thermalGrowth(input: { expansion: number | Range; from: number | Range; to: number | Range }): Outcome<Range> {
+  const { expansion, from, to } = input
+  const refusal = refusalOf({ expansion, from, to }, { temperature: ['from', 'to'] })
+  if (refusal) return refusal
+  const inputs = { alpha: asRange(expansion), rise: subtractRanges(asRange(to), asRange(from)) }
+  return finished(
+    'expansion',
+    combineRanges(inputs, (v) => v.alpha * v.rise),
+  )
+}
+
+export interface PaperHeat {
+  /** Relative humidity (0..1) of room air warmed to the web's temperature. */
+  readonly humidity: number
+  /** Relative growth once paper has come to equilibrium with it; a short dwell reaches only part. */
+  readonly growth: Range
+}
+
+/** What room air (`air` degC, `humidity` 0..1) and paper come to at a heater of `web` degC: the warmed air is dry, so paper shrinks though it warms. */
+export function paperAtHeat(input: {
+  air: number
+  humidity: number
+  web: number
+  moistureExpansion: number | Range
+  expansion: number | Range
+}): Outcome<PaperHeat> {
+  const { air, humidity, web, moistureExpansion, expansion } = input
+  const dry = humidityAt({ temperature: air, humidity, surface: web })
+  if (!dry.ok) {
+    const { input: name, reason } = dry.problem
+    return refuse(name === 'temperature' ? 'air' : name === 'surface' ? 'web' : name, reason)
+  }
+  const growth = sheetGrowth({
+    humidityChange: dry.value - humidity,
+    temperatureChange: web - air,
+    moistureExpansion,
+    expansion,
+  })
+  return growth.ok ? ok({ humidity: dry.value, growth: growth.value }) : growth
+}
+
+function checkBiot({ coupling, thickness, conductivity }: ZoneInput): Outcome<{ biot?: Range; trust: Trust }> {
+  if (thickness === undefined || conductivity === undefined) return ok({ trust: 'unchecked' })
+  const refusal = refusalOf({ thickness, conductivity }, { positive: ['thickness', 'conductivity'] })
+  if (refusal) return refusal
+  const biot = combineRanges({ h: asRange(coupling), k: asRange(conductivity) }, (v) => (v.h * thickness) / v.k)
+  if (biot.typical > BIOT_LIMIT) {
+    const reason = `the media is too thick for its coupling to the heater (Biot number ${biot.typical.toPrecision(2)}, above ${BIOT_LIMIT}): its inside lags its face, so no one temperature describes it`
+    return refuse('thickness', reason)
+  }
+  return ok({ biot, trust: biot.high <= BIOT_LUMPED * (1 + 1e-9) ? 'good' : 'approximate' })
+}
+
+type Body = WebBody & { air: number; airLoss?: number | Range }
+
+function alongStretch(
+  web: Body,
+  stretch: Stretch,
+  enter: Range,
+  dwell: number,
+): Outcome<{ readonly leave: Range; readonly trust: Trust }> {
+  if (stretch.kind === 'zone') {
+    return webAfterZone({ ...web, set: stretch.set ?? web.air, coupling: stretch.coupling ?? CONTACT_COUPLING, enter, dwell })
+  }
+  const leave = webInAir({ ...web, enter, time: dwell })
+  return leave.ok ? ok({ leave: leave.value, trust: 'good' }) : leave
+}
+
+const hotter = (a: Range, b: Range): Range => ({
+  low: Math.max(a.low, b.low),
+  typical: Math.max(a.typical, b.typical),
+  high: Math.max(a.high, b.high),
+})
