@@ -146,6 +146,9 @@ describe('tension that keeps a span flat', () => {
     expect(bounds.guard.low).toBeCloseTo(55.2, 6)
     expect(bounds.possible).toBe(true)
     expect(value(tensionBounds({ ...film, sag: 0.5e-3 })).possible).toBe(false)
+    // 1.1 mm needs 69.7 N/m, which only the guard's upper end allows: that is not enough to promise.
+    expect(value(tensionBounds({ ...film, sag: 1.1e-3 })).least).toBeCloseTo(69.66, 1)
+    expect(value(tensionBounds({ ...film, sag: 1.1e-3 })).possible).toBe(false)
     expect(leastTension({ grammage: 0.25, span: 0.5, sag: 0.2 })).toMatchObject({ problem: { input: 'sag' } })
   })
 })
