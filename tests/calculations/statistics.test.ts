@@ -12,7 +12,7 @@ describe('sample', () => {
     const values = [199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57]
     expect(must(sampleOf({ values })).mean).toBeCloseTo(206.43375, 10)
     expect(must(sampleOf({ values })).sd).toBeCloseTo(sampleStandardDeviation(values), 10)
-    // NIST StRD NumAcc4: mean 10000000.2, standard deviation 0.1.
+    // NIST StRD NumAcc4 (from memory): mean 10000000.2, standard deviation 0.1.
     const numAcc4 = [10000000.2, ...Array.from({ length: 1000 }, (_, i) => (i % 2 === 0 ? 10000000.1 : 10000000.3))]
     expect(must(sampleOf({ values: numAcc4 })).mean).toBe(10000000.2)
     expect(must(sampleOf({ values: numAcc4 })).sd).toBeCloseTo(0.1, 8)
@@ -45,7 +45,7 @@ describe('weighted mean', () => {
     })
   })
 
-  // GUM 5.2.2, example: ten resistors calibrated against one standard. Their common part does not fall with √n.
+  // As in the GUM's example to 5.2.2 (from memory), ten resistors calibrated against one standard. Their common part does not fall with √n.
   it('divides the own part by √n, and the common part by nothing', () => {
     const ten = Array.from({ length: 10 }, () => ({ value: 1, u: 0.1, common: [{ cause: 'standard', u: 0.3 }], group: 'a' }))
     const m = meanOf(...ten)

@@ -1,0 +1,164 @@
+// From the correction wanted to what is keyed in: the fine picks, the printer's step and range, and printers that are told a measured length.
+import { type CalcProblem, firstProblem } from '../base/outcome.ts'
+import { correctionProblem } from './feed-check.ts'
+import { sampleOf } from './statistics.ts'
+
+/** Picks from a fine pattern: for each row, how many steps longer (positive) or shorter the advance of a pass should be. */
+export interface FinePicks {
+  readonly picks: readonly number[]
+  /** Advance one step stands for, m. */
+  readonly step: number
+  /** Nominal advance of a pass, m. */
+  readonly advancePerPass: number
+  /** The correction keyed in when the pattern was printed. */
+  readonly applied: number
+}
+
+export interface FineResult {
+  readonly use: 'used' | 'stale' | 'unusable'
+  /** One plain sentence where the picks are not used. */
+  readonly reason?: string
+  readonly problem?: CalcProblem
+  readonly n: number
+  readonly meanPick: number
+  /** meanPick · step / advancePerPass. */
+  readonly contribution: number
+  /** applied + contribution: exact, because a step lengthens the nominal advance that the correction multiplies. */
+  readonly correction: number
+  /** Standard uncertainty of the contribution: the scatter of the picks or their step, whichever is larger. */
+  readonly u: number
+  readonly nu: number
+}
+
+/**
+ * What the fine picks ask for. They belong to the correction they were printed with (`fine.applied`), so they are stale unless that is, to within
+ * `step` (fraction, the printer's), the correction the checks give (`checked`). Where there are no checks, the printer (`inPrinter`) must hold
+ * the correction they were printed with or the one they led to. With nothing to compare with they are used.
+ * The step is resolution and scatter contains it, so the larger of s/√n and 1/√12 of a step counts, not both (GUM F.2.2.1, 4.2.3).
+ */
+export function finePicks({
+  fine,
+  checked,
+  inPrinter,
+  step,
+}: {
+  fine: FinePicks
+  checked?: number | undefined
+  inPrinter?: number | undefined
+  step: number
+}): FineResult {
+  const { picks, step: pickStep, advancePerPass, applied } = fine
+  const nothing = { n: picks.length, meanPick: 0, contribution: 0, correction: 0, u: 0, nu: Number.POSITIVE_INFINITY }
+  const problem = fineProblem(fine)
+  if (problem) return { use: 'unusable', reason: problem.reason, problem, ...nothing }
+  const sample = sampleOf({ values: picks })
+  const [meanPick, sd] = sample.ok ? [sample.value.mean, sample.value.sd] : [picks[0] ?? 0, 0]
+  const scatter = sd / Math.sqrt(picks.length)
+  const perStep = pickStep / advancePerPass
+  const contribution = meanPick * perStep
+  const excessive = correctionProblem('picks', applied + contribution)
+  if (excessive) return { use: 'unusable', reason: excessive.reason, problem: excessive, ...nothing }
+  const result = {
+    n: picks.length,
+    meanPick,
+    contribution,
+    correction: applied + contribution,
+    u: Math.max(scatter, 1 / Math.sqrt(12)) * perStep,
+    nu: scatter > 1 / Math.sqrt(12) ? picks.length - 1 : Number.POSITIVE_INFINITY,
+  }
+  const near = (c: number) => Math.abs(c - result.correction) <= step * (1 + 1e-9)
+  const same = (c: number) => Math.abs(c - applied) <= step * (1 + 1e-9)
+  const today = checked ?? inPrinter
+  if (today === undefined || same(today) || (checked === undefined && near(today))) return { use: 'used', ...result }
+  const reason = `the fine picks were printed at ${percent(applied)}, and today's correction is ${percent(today)}: print the fine pattern again`
+  return { use: 'stale', reason, ...result }
+}
+
+function fineProblem({ picks, step, advancePerPass, applied }: FinePicks): CalcProblem | undefined {
+  if (picks.length === 0) return { input: 'picks', reason: 'there are no fine picks' }
+  if (!picks.every((pick) => Math.abs(pick) <= 1e6))
+    return { input: 'picks', reason: 'one of the fine picks is no number of steps' }
+  const problem = firstProblem({ step, advancePerPass }, ['step', 'advancePerPass']) ?? correctionProblem('applied', applied)
+  if (problem) return problem
+  return step / advancePerPass < 0.5 && step > 1e-9 && advancePerPass < 10
+    ? undefined
+    : { input: 'step', reason: 'a fine step is a small part of the advance of a pass' }
+}
+
+export interface KeyInRules {
+  /** `percent`: the correction is keyed in itself. `measured-length`: the printer is told how long its pattern came out, and reckons. */
+  readonly entry: 'percent' | 'measured-length'
+  /** Correction in the printer now; 0 where none was keyed in yet. */
+  readonly applied?: number | undefined
+  /** Step of a keyed-in correction, fraction. */
+  readonly step?: number | undefined
+  /** Step of a keyed-in length, m. */
+  readonly lengthStep?: number | undefined
+  /** Least and greatest correction the printer takes. */
+  readonly range?: readonly [number, number] | undefined
+  /** Length of the pattern the printer believes in, m; needed for `measured-length`. */
+  readonly patternLength?: number | undefined
+}
+
+export interface KeyIn {
+  readonly entry: 'percent' | 'measured-length'
+  /** What to key in: a fraction for `percent`, metres for `measured-length`; undefined where there is nothing that may be keyed in. */
+  readonly value: number | undefined
+  /** Why there is nothing, in one plain sentence. */
+  readonly reason?: string
+  /** The correction the printer then runs with. */
+  readonly correction: number
+  /** Length error that is left, (1 + correction)/(1 + wanted) − 1, metres per metre: positive prints long. */
+  readonly left: number
+}
+
+/**
+ * What to key in so that the printer runs with `wanted` (fraction).
+ *
+ * A printer that is told a measured length M for its pattern P works out c = (1 + applied)·P/M − 1 by itself, with the correction it already
+ * has. To make that come out at `wanted` it is told M = P·(1 + applied)/(1 + wanted), which is what its pattern would measure if checks
+ * alone had a say. Rounding goes to the nearest step that lies in the range. Nothing outside the range is ever offered.
+ */
+export function keyIn({ wanted, rules }: { wanted: number; rules: KeyInRules }): KeyIn {
+  const { entry, range } = rules
+  const none = (reason: string): KeyIn => ({ entry, value: undefined, reason, correction: wanted, left: 0 })
+  if (range && (wanted < range[0] - 1e-12 || wanted > range[1] + 1e-12))
+    return none(`the correction wanted is ${percent(wanted)}, and the printer takes ${percent(range[0])} to ${percent(range[1])}`)
+  const made = entry === 'percent' ? percentEntry(wanted, rules) : lengthEntry(wanted, rules)
+  if (typeof made === 'string') return none(made)
+  return { entry, ...made, left: (1 + made.correction) / (1 + wanted) - 1 }
+}
+
+function percentEntry(wanted: number, { step, range }: KeyInRules): { value: number; correction: number } | string {
+  const value = step === undefined ? wanted : stepInside(wanted, step, range)
+  return value === undefined
+    ? `no whole number of the printer's steps lies between ${percent(range?.[0] ?? 0)} and ${percent(range?.[1] ?? 0)}`
+    : { value, correction: value }
+}
+
+function lengthEntry(wanted: number, rules: KeyInRules): { value: number; correction: number } | string {
+  const { patternLength, applied = 0, lengthStep, range } = rules
+  if (patternLength === undefined) return 'the printer is told a measured length, and the length of its pattern is not known'
+  const reach = patternLength * (1 + applied)
+  // A longer measured length makes a smaller correction, so the ends of the range change places.
+  const lengths = range && ([reach / (1 + range[1]), reach / (1 + range[0])] as const)
+  const value = lengthStep === undefined ? reach / (1 + wanted) : stepInside(reach / (1 + wanted), lengthStep, lengths)
+  if (value === undefined || !(value > 0))
+    return 'no measured length that can be keyed in leads to a correction the printer takes'
+  return { value, correction: reach / value - 1 }
+}
+
+/** The whole number of steps nearest to a value, ties away from zero, moved inward where that lies outside the range. */
+function stepInside(value: number, step: number, range: readonly [number, number] | undefined): number | undefined {
+  let count = Math.sign(value) * Math.round(Math.abs(value) / step + 1e-9)
+  if (range) {
+    const [least, most] = [Math.ceil(range[0] / step - 1e-6), Math.floor(range[1] / step + 1e-6)]
+    if (least > most) return undefined
+    count = Math.min(Math.max(count, least), most)
+  }
+  // Divided by the steps in a unit where that is whole, so that 12 steps of 0.0001 are 0.0012 and not 0.0012000000000000001.
+  const perUnit = Math.round(1 / step)
+  return (Math.abs(perUnit * step - 1) < 1e-9 ? count / perUnit : count * step) + 0
+}
+
+const percent = (fraction: number): string => `${Number((fraction * 100).toPrecision(5))} %`

@@ -1,0 +1,305 @@
+// A length measured on the web: the rule's limit of error, the length brought to the reference temperature and to the relaxed web, the
+// uncertainty part by part, and how long a pattern must be for a tolerance to be provable with that rule.
+import { type CalcProblem, firstProblem, type Outcome, ok } from '../base/outcome.ts'
+import { type Range, rangeProblem } from './range.ts'
+import { coverageFactor } from './student-t.ts'
+
+/** Limit of error ± (a + b·L), L in metres rounded up to whole metres; a in metres, b in metres per metre. */
+export interface LimitOfError {
+  readonly a: number
+  readonly b: number
+  /** Added where one end is a surface (a hook or a butt end), metres. */
+  readonly c?: number
+}
+
+export type RuleClass = 'I' | 'II' | 'III'
+
+/**
+ * Accuracy classes of rules and tapes, ± (a + b·L). Source: UK SI 2016/1153, Schedule 1I, paragraph 2, Table 1; the same in Directive
+ * 2014/32/EU, Annex X, chapter I, and in OIML R 35-1 (these two from memory).
+ */
+export const ruleClasses: Readonly<Record<RuleClass, Required<LimitOfError>>> = {
+  I: { a: 0.1e-3, b: 0.1e-3, c: 0.1e-3 },
+  II: { a: 0.3e-3, b: 0.2e-3, c: 0.2e-3 },
+  III: { a: 0.6e-3, b: 0.4e-3, c: 0.3e-3 },
+}
+
+/** Temperature at which a rule is true, degC. Source: ISO 1:2022. */
+export const ruleReferenceTemperature = 20
+
+/** Expansion of a steel rule, 1/K. Source: GUM H.1 (11.5e-6); surveying texts have 11.6e-6. */
+export const steelExpansion = 11.5e-6
+
+/** What is assumed where a check does not say: common practice, and marked `assumed` wherever it enters a budget. */
+export const assumptions = {
+  /** Full step of the rule, m. */
+  division: 1e-3,
+  limitOfError: ruleClasses.II as LimitOfError,
+  /** Half-width within which a temperature is known, K. */
+  temperature: 2,
+}
+
+/**
+ * Limit of error of a rule over `length` (m, above zero): a + b·L with L rounded UP to whole metres, plus c where the hook is used. In metres.
+ * Source: UK SI 2016/1153, Schedule 1I, paragraph 2. Refuses a length or a limit that is not finite or negative.
+ */
+export function limitOfError({
+  limit,
+  length,
+  hook = false,
+}: {
+  limit: LimitOfError
+  length: number
+  hook?: boolean
+}): Outcome<number> {
+  const problem = firstProblem({ length }, ['length']) ?? limitProblem(limit)
+  return problem ? { ok: false, problem } : ok(limit.a + limit.b * wholeMetres(length) + (hook ? (limit.c ?? 0) : 0))
+}
+
+/** One length read on the web, with what is known of the rule and of the web. All but the reading may be left out. */
+export interface Measurement {
+  /** Length read, m, from 1 mm to 1 km. */
+  readonly measured: number
+  /**
+   * Length it is meant to have, m: the limit of error is then taken for this one. Otherwise the scatter of readings about a whole metre would
+   * give the longer ones the limit of the next metre, hence less weight, and pull the mean short.
+   */
+  readonly nominal?: number | undefined
+  /** Full step of the rule, m; both edges of the pattern are read to it. */
+  readonly division?: number | undefined
+  /** Half-width within which the reader puts the reading (an inline ±), m; takes the place of the division. */
+  readonly statedUncertainty?: number | undefined
+  readonly limitOfError?: LimitOfError | undefined
+  /** Whether the pattern was measured from the rule's hook or butt end. */
+  readonly hook?: boolean | undefined
+  /** Expansion of the rule, 1/K; without it the rule's temperature is left out of account. */
+  readonly ruleExpansion?: number | undefined
+  /** Temperature of the rule, degC; that of the room (the reference temperature) where left out. */
+  readonly ruleTemperature?: number | undefined
+  /** Half-width within which the rule's temperature is known, K. */
+  readonly ruleTemperatureUncertainty?: number | undefined
+  /** Expansion of the web along the feed, 1/K; without it the web's temperature is left out of account. */
+  readonly webExpansion?: Range | undefined
+  /** Temperature of the web when it was measured, degC; the reference temperature where left out. */
+  readonly webTemperature?: number | undefined
+  /** Half-width within which the web's temperature is known, K. */
+  readonly webTemperatureUncertainty?: number | undefined
+  /** Strain of the web when it was measured under tension, 1; left out where it lay relaxed. */
+  readonly tensionStrain?: Range | undefined
+}
+
+export type LengthCause = 'reading' | 'limit-of-error' | 'rule-temperature' | 'web-temperature' | 'web-expansion' | 'tension'
+
+/** One part of the uncertainty of a length: u = sensitivity · basis / divisor. */
+export interface LengthPart {
+  readonly cause: LengthCause
+  /** A random part falls with the number of checks; a systematic one is shared by all checks made the same way and does not. */
+  readonly kind: 'random' | 'systematic'
+  /** What it starts from: the full step for a reading to a division, else the half-width of the limits; m, K, 1/K or 1. */
+  readonly basis: number
+  readonly divisor: number
+  /** Metres of length per unit of the basis, signed. */
+  readonly sensitivity: number
+  /** Standard uncertainty it puts on the length, m, with the sign of the sensitivity. */
+  readonly u: number
+  /** Whether the basis is an assumption, because the check does not say. */
+  readonly assumed: boolean
+}
+
+/** One correction of the length read. */
+export interface LengthStep {
+  readonly cause: 'rule-temperature' | 'web-temperature' | 'tension'
+  /** What the length is multiplied by. */
+  readonly factor: number
+  /** What that adds to it, m. */
+  readonly change: number
+}
+
+export interface MeasuredLength {
+  readonly read: number
+  /** At the reference temperature, relaxed, with a rule true at 20 degC; m. */
+  readonly length: number
+  readonly steps: readonly LengthStep[]
+  readonly parts: readonly LengthPart[]
+  /** Standard uncertainties of the length, m. */
+  readonly uRandom: number
+  readonly uSystematic: number
+  readonly u: number
+}
+
+/**
+ * Brings a length read on the web to the reference temperature and to the relaxed web, and gives its uncertainty part by part.
+ *
+ * length = read · (1 + α_rule·(T_rule − 20)) / ((1 + α_web·(T_web − T_reference)) · (1 + strain)): a hot rule reads short, a hot or
+ * stretched web is long. Linear expansion, small strains; the whole web at one temperature. Limits are taken as rectangular.
+ * Source: ISO 1:2022; GUM 4.3.7, 4.3.8, F.2.2.1, H.1. Refuses what no shop can have measured, naming the input.
+ */
+export function measuredLength({
+  measurement,
+  referenceTemperature,
+}: {
+  measurement: Measurement
+  referenceTemperature: number
+}): Outcome<MeasuredLength> {
+  const problem = measurementProblem(measurement, referenceTemperature)
+  if (problem) return { ok: false, problem }
+  const steps = correctionsOf(measurement, referenceTemperature)
+  const length = steps.reduce((l, step) => l + step.change, measurement.measured)
+  const parts = partsOf(measurement, length, referenceTemperature)
+  const square = (kind: LengthPart['kind']) => parts.reduce((sum, part) => (part.kind === kind ? sum + part.u ** 2 : sum), 0)
+  const [random, systematic] = [square('random'), square('systematic')]
+  return ok({
+    read: measurement.measured,
+    length,
+    steps,
+    parts,
+    uRandom: Math.sqrt(random),
+    uSystematic: Math.sqrt(systematic),
+    u: Math.sqrt(random + systematic),
+  })
+}
+
+export interface RequiredPattern {
+  /** Shortest pattern that proves the tolerance, m; undefined where none up to `longest` does. */
+  readonly length: number | undefined
+  /** The uncertainty U of the correction that is left however long the pattern: temperature, tension and the rule's error per metre. */
+  readonly floor: number
+}
+
+/**
+ * How long a pattern must be for the expanded uncertainty of the correction to be within `tolerance` (fraction), measured like `measurement`.
+ *
+ * The mean of `repeats` readings (1 unless given) reduces the reading's part only. k is that of infinite degrees of freedom at `coverage` (0.95).
+ * The answer is the shortest length; as the rule's limit steps up at each metre, a pattern a little over a whole metre may do worse than one a
+ * little under it. Looks up to `longest`, 50 m unless given. Refuses what `measuredLength` refuses, and a tolerance of zero or below.
+ */
+export function requiredPattern({
+  measurement,
+  referenceTemperature,
+  tolerance,
+  coverage = 0.95,
+  repeats = 1,
+  longest = 50,
+}: {
+  measurement: Omit<Measurement, 'measured' | 'nominal'>
+  referenceTemperature: number
+  tolerance: number
+  coverage?: number
+  repeats?: number
+  longest?: number
+}): Outcome<RequiredPattern> {
+  const problem = firstProblem({ tolerance, repeats, longest }, ['tolerance', 'repeats', 'longest'])
+  if (problem) return { ok: false, problem }
+  const factor = coverageFactor({ nu: Number.POSITIVE_INFINITY, coverage })
+  if (!factor.ok) return factor
+  const metre = measuredLength({ measurement: { ...measurement, measured: 1, nominal: 1 }, referenceTemperature })
+  if (!metre.ok) return metre
+  const { length, parts } = metre.value
+  const proportional = parts.reduce((sum, part) => (scalesWithLength(part) ? sum + (part.u / length) ** 2 : sum), 0)
+  const reading = parts.reduce((sum, part) => (part.cause === 'reading' ? sum + part.u ** 2 / repeats : sum), 0)
+  const limit = measurement.limitOfError ?? assumptions.limitOfError
+  const start = limit.a + (measurement.hook ? (limit.c ?? 0) : 0)
+  const floor = factor.value * Math.sqrt(proportional + limit.b ** 2 / 3)
+  const allowed = (tolerance / factor.value) ** 2 - proportional
+  for (let metres = 1; allowed > 0 && metres <= Math.min(Math.ceil(longest), 1000); metres++) {
+    const shortest = Math.sqrt((reading + (start + limit.b * metres) ** 2 / 3) / allowed)
+    if (shortest <= metres && shortest <= longest) return ok({ length: shortest, floor })
+  }
+  return ok({ length: undefined, floor })
+}
+
+/** Length in metres as the classes count it: up to the next whole metre, where 2 m that arithmetic made 2.0000000001 stay 2. */
+const wholeMetres = (length: number): number => Math.ceil(length - 1e-9)
+
+const scalesWithLength = (part: LengthPart): boolean => part.cause !== 'reading' && part.cause !== 'limit-of-error'
+
+function correctionsOf(m: Measurement, reference: number): LengthStep[] {
+  const steps: LengthStep[] = []
+  let length = m.measured
+  const step = (cause: LengthStep['cause'], factor: number): void => {
+    if (factor === 1) return
+    steps.push({ cause, factor, change: length * (factor - 1) })
+    length *= factor
+  }
+  if (m.ruleExpansion !== undefined)
+    step('rule-temperature', 1 + m.ruleExpansion * ((m.ruleTemperature ?? reference) - ruleReferenceTemperature))
+  if (m.webExpansion && m.webTemperature !== undefined)
+    step('web-temperature', 1 / (1 + m.webExpansion.typical * (m.webTemperature - reference)))
+  if (m.tensionStrain) step('tension', 1 / (1 + m.tensionStrain.typical))
+  return steps
+}
+
+const root3 = Math.sqrt(3)
+const root6 = Math.sqrt(6)
+
+function partsOf(m: Measurement, length: number, reference: number): LengthPart[] {
+  const parts: LengthPart[] = []
+  const add = (cause: LengthCause, basis: number, sensitivity: number, assumed: boolean, divisor = root3): void => {
+    if (basis === 0 || sensitivity === 0) return
+    const kind = cause === 'reading' ? 'random' : 'systematic'
+    parts.push({ cause, kind, basis, divisor, sensitivity, u: (sensitivity * basis) / divisor, assumed })
+  }
+  if (m.statedUncertainty !== undefined) add('reading', m.statedUncertainty, 1, false)
+  else add('reading', m.division ?? assumptions.division, 1, m.division === undefined, root6)
+  const limit = m.limitOfError ?? assumptions.limitOfError
+  const hook = m.hook ? (limit.c ?? 0) : 0
+  add('limit-of-error', limit.a + limit.b * wholeMetres(m.nominal ?? m.measured) + hook, 1, m.limitOfError === undefined)
+  if (m.ruleExpansion !== undefined) {
+    const given = m.ruleTemperatureUncertainty
+    add('rule-temperature', given ?? assumptions.temperature, m.ruleExpansion * length, given === undefined)
+  }
+  if (m.webExpansion) {
+    const { low, typical, high } = m.webExpansion
+    const given = m.webTemperatureUncertainty
+    add('web-temperature', given ?? assumptions.temperature, -typical * length, given === undefined)
+    add('web-expansion', (high - low) / 2, -((m.webTemperature ?? reference) - reference) * length, false)
+  }
+  if (m.tensionStrain) add('tension', (m.tensionStrain.high - m.tensionStrain.low) / 2, -length, false)
+  return parts
+}
+
+function limitProblem({ a, b, c = 0 }: LimitOfError): CalcProblem | undefined {
+  if (!Number.isFinite(a + b + c)) return { input: 'limitOfError', reason: 'the limit of error is not a finite number' }
+  if (a < 0 || b < 0 || c < 0) return { input: 'limitOfError', reason: 'a limit of error is zero or more' }
+  return a + b + c > 1 ? { input: 'limitOfError', reason: 'a limit of error of more than a metre belongs to no rule' } : undefined
+}
+
+/** What no shop can have measured: each bound is far outside practice, and keeps the arithmetic away from overflow. */
+function measurementProblem(m: Measurement, reference: number): CalcProblem | undefined {
+  const between = (
+    input: string,
+    value: number | undefined,
+    low: number,
+    high: number,
+    what: string,
+  ): CalcProblem | undefined => {
+    if (value === undefined) return undefined
+    if (!Number.isFinite(value)) return { input, reason: `${input} is not a finite number` }
+    return value >= low && value <= high ? undefined : { input, reason: what }
+  }
+  const ranged = (input: string, value: Range | undefined, low: number, high: number, what: string): CalcProblem | undefined =>
+    value &&
+    (rangeProblem(input, value) ?? between(input, value.low, low, high, what) ?? between(input, value.high, low, high, what))
+  return (
+    firstProblem({ measured: m.measured, referenceTemperature: reference }, ['measured']) ??
+    between('measured', m.measured, 1e-3, 1e3, 'a pattern is measured between 1 mm and 1 km long') ??
+    between('nominal', m.nominal, 1e-3, 1e3, 'a pattern is between 1 mm and 1 km long') ??
+    between('division', m.division, 1e-9, 0.1, 'the division of a rule lies above zero and below 100 mm') ??
+    between('statedUncertainty', m.statedUncertainty, 1e-9, 1, 'the uncertainty of a reading lies above zero and below 1 m') ??
+    (m.limitOfError && limitProblem(m.limitOfError)) ??
+    between('ruleExpansion', m.ruleExpansion, 0, 1e-3, 'the expansion of a rule lies between 0 and 0.001 per kelvin') ??
+    between('ruleTemperature', m.ruleTemperature, -60, 100, 'a rule is used between -60 and 100 °C') ??
+    between(
+      'ruleTemperatureUncertainty',
+      m.ruleTemperatureUncertainty,
+      0,
+      100,
+      'a temperature is known to between 0 and 100 K',
+    ) ??
+    between('webTemperature', m.webTemperature, -60, 300, 'a web is measured between -60 and 300 °C') ??
+    between('webTemperatureUncertainty', m.webTemperatureUncertainty, 0, 100, 'a temperature is known to between 0 and 100 K') ??
+    between('referenceTemperature', reference, -60, 100, 'a shop works between -60 and 100 °C') ??
+    ranged('webExpansion', m.webExpansion, -1e-3, 1e-3, 'the expansion of a web lies within ± 0.001 per kelvin') ??
+    ranged('tensionStrain', m.tensionStrain, -0.5, 1, 'a web stretches by less than its own length')
+  )
+}

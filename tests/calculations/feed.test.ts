@@ -1,0 +1,368 @@
+// The feed correction: exact formula, combination, suspects, picks, key-in; against hand reckoning, libraries and the ways people get it wrong.
+import { all, create } from 'mathjs'
+import { describe, expect, it } from 'vitest'
+import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
+import { type FeedCheckInput, impliedCorrection } from '../../server/src/calc/feed-check.ts'
+import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
+import { ruleClasses, steelExpansion } from '../../server/src/calc/measurement.ts'
+import { exactly } from '../../server/src/calc/range.ts'
+import { must, refusal } from './must.ts'
+
+const math = create(all!, { number: 'BigNumber', precision: 40 })
+const perfectRule = { a: 0, b: 0 }
+
+let made = 0
+/** A check in millimetres and percent, as a shop writes it. */
+const check = (commanded: number, measured: number, applied = 0, more: Partial<FeedCheckInput> = {}): FeedCheckInput => ({
+  id: `check ${++made}`,
+  commanded: commanded / 1e3,
+  measured: measured / 1e3,
+  applied: applied / 100,
+  ...more,
+})
+const reckon = (checks: FeedCheckInput[], more: Partial<FeedInput> = {}) =>
+  must(reckonFeed({ checks, entry: 'percent', referenceTemperature: 20, ...more }))
+const implied = (one: FeedCheckInput) => must(impliedCorrection({ check: one, referenceTemperature: 20 }))
+
+describe('one check', () => {
+  // Exact values by mathjs at 40 digits; the additive formula would give 0.00500000, 0.04000000 and -0.00120000.
+  it.each([
+    [1000, 998.0, 0.3, 0.00501002],
+    [1000, 980.0, 2.0, 0.04081633],
+    [1000, 1001.2, 0, -0.00119856],
+  ])('%d mm commanded, %d mm measured at %d %%', (commanded, measured, applied, expected) => {
+    const exact = Number(math.evaluate(`(1 + ${applied}/100) * ${commanded} / ${measured} - 1`).toString())
+    const { correction } = implied(check(commanded, measured, applied))
+    expect(correction).toBeCloseTo(exact, 14)
+    expect(correction).toBeCloseTo(expected, 8)
+    expect(Math.abs(correction - (applied / 100 + (commanded - measured) / commanded))).toBeGreaterThan(1e-6)
+  })
+
+  // The misuse: inverting the ratio.
+  it('raises the correction when the print is short, and lowers it when it is long', () => {
+    expect(implied(check(1000, 999, 0.1)).correction).toBeGreaterThan(0.001)
+    expect(implied(check(1000, 1001, 0.1)).correction).toBeLessThan(0.001)
+  })
+
+  // The misuse: percent of what. The correction multiplies the advance: gain · commanded · (1 + correction) = commanded.
+  it('multiplies the advance by 1 + correction', () => {
+    const { correction, gain } = implied(check(1000, 980, 2))
+    expect(gain * 1 * (1 + correction)).toBeCloseTo(1, 15)
+    expect(gain * 1 * (1 + 0.02)).toBeCloseTo(0.98, 15)
+  })
+
+  it('asks for what is applied already when the length is true', () => {
+    expect(implied(check(1000, 1000, 0.3)).correction).toBeCloseTo(0.003, 15)
+    expect(implied(check(777, 777, 0)).correction).toBe(0)
+  })
+
+  // Class II rule over 1 m, 0.5 mm division, web and rule known to ± 2 K: 0.3629 mm without repeats; u(c)/(1 + c) = u(L)/L.
+  it('has the uncertainty of its budget, and k for infinite degrees of freedom', () => {
+    const budget = {
+      division: 0.5e-3,
+      limitOfError: ruleClasses.II,
+      ruleExpansion: steelExpansion,
+      ruleTemperature: 20,
+      webExpansion: exactly(70e-6),
+      webTemperature: 20,
+    }
+    const { combined } = reckon([check(1000, 999, 0.2, budget)])
+    const u = Math.hypot(
+      0.5e-3 / Math.sqrt(6),
+      0.5e-3 / Math.sqrt(3),
+      (steelExpansion * 2) / Math.sqrt(3),
+      (70e-6 * 2) / Math.sqrt(3),
+    )
+    expect(combined!.u).toBeCloseTo((u * (1 + combined!.correction)) / 0.999, 6)
+    expect(combined).toMatchObject({ n: 1, nu: Number.POSITIVE_INFINITY, chi2: 0, birge: undefined })
+    expect(combined!.k).toBeCloseTo(1.96, 3)
+    expect(combined!.systematic.map((part) => part.cause)).toEqual(['limit-of-error', 'rule-temperature', 'web-temperature'])
+  })
+
+  // The misuse: tuning the feed to a web still warm from the heater, 0.16 % on PVC at 45 degC.
+  it('takes the heat out of a warm web', () => {
+    const warm = check(1000, 1001.61, 0, { webExpansion: exactly(70e-6), webTemperature: 45 })
+    expect(must(impliedCorrection({ check: warm, referenceTemperature: 22 })).correction).toBeCloseTo(0, 12)
+    const naive = must(impliedCorrection({ check: { ...warm, webTemperature: undefined }, referenceTemperature: 22 }))
+    expect(naive.correction).toBeCloseTo(-0.0016, 4)
+  })
+
+  it('relaxes a web measured under tension', () => {
+    const tensioned = check(1000, 1002, 0, { tensionStrain: { low: 0.001, typical: 0.002, high: 0.003 } })
+    expect(implied(tensioned).correction).toBeCloseTo(0, 12)
+  })
+})
+
+describe('several checks', () => {
+  // The mean of readings, then the ratio: the mean of the corrections 1/Lm would be 2.25e-6 too high (s²/L²).
+  it('average lengths and not their inverses', () => {
+    expect(reckon([check(1000, 998.5), check(1000, 1001.5)]).combined!.correction).toBeCloseTo(0, 12)
+  })
+
+  // Otherwise readings over a metre would carry the limit of the second metre, and those below it would have more say: 207 ppm too much.
+  it('take the limit of error for the length commanded, whatever side of a whole metre they read', () => {
+    const [short, long] = reckon([check(1000, 998.5), check(1000, 1001.5)]).checks
+    expect(short!.weight).toBeCloseTo(long!.weight, 12)
+  })
+
+  // 500, 1000, 2000 mm measured 500.9, 1002.1, 2004.0 mm; gains by SciPy.
+  it('count by length, as the line through the origin does, where a rule errs by the same everywhere', () => {
+    const three = [check(500, 500.9), check(1000, 1002.1), check(2000, 2004)].map((c) => ({ ...c, limitOfError: perfectRule }))
+    const { combined, estimators, checks } = reckon(three)
+    expect(1 / (1 + combined!.correction)).toBeCloseTo(1.002009524, 9)
+    expect(1 / (1 + estimators!.throughOrigin)).toBeCloseTo(1.002009524, 9)
+    expect(1 / (1 + estimators!.ratioOfSums)).toBeCloseTo(1.002, 9)
+    expect(1 / (1 + estimators!.meanOfRatios)).toBeCloseTo(1.001966667, 9)
+    expect(checks[2]!.weight / checks[0]!.weight).toBeCloseTo(16, 9)
+  })
+
+  it('at different corrections imply the same, and combine', () => {
+    const gain = 0.997
+    const three = [0, 0.3, -0.5].map((applied) => check(1000, 1000 * gain * (1 + applied / 100), applied))
+    const { combined, checks } = reckon(three)
+    for (const { implied: one } of checks) expect(one!.correction).toBeCloseTo(1 / gain - 1, 12)
+    expect(combined!.correction).toBeCloseTo(1 / gain - 1, 12)
+  })
+
+  // The misuse: dividing what one rule shares by √n. Ten checks with one class II rule of a metre still have its 289 ppm.
+  it('with one rule keep the whole of the rule, with ten rules a √10th of it', () => {
+    const ten = (instrument: (i: number) => string) =>
+      reckon(
+        Array.from({ length: 10 }, (_, i) =>
+          check(1000, 1000, 0, { division: 0.5e-3, limitOfError: ruleClasses.II, instrument: instrument(i) }),
+        ),
+      )
+    const one = ten(() => 'tape').combined!
+    expect(one.uSystematic).toBeCloseTo(0.5e-3 / Math.sqrt(3), 9)
+    expect(one.uReading).toBeCloseTo(0.5e-3 / Math.sqrt(6) / Math.sqrt(10), 9)
+    const many = ten((i) => `tape ${i}`).combined!
+    expect(many.uSystematic).toBeCloseTo(0.5e-3 / Math.sqrt(3) / Math.sqrt(10), 9)
+    expect(many.systematic).toHaveLength(10)
+    expect(many.systematic[3]).toMatchObject({ cause: 'limit-of-error', instrument: 'tape 3' })
+  })
+
+  it('that name no instrument count as made with one', () => {
+    const { combined } = reckon([check(1000, 1000), check(1000, 1000)])
+    expect(combined!.uSystematic).toBeCloseTo(0.5e-3 / Math.sqrt(3), 9)
+  })
+
+  // The misuse: reading and scatter added, when the scatter contains the reading already.
+  it('take the reading or the scatter, whichever is larger', () => {
+    const spread = (mm: number) =>
+      reckon([-1, 0, 1].map((i) => check(1000, 1000 + i * mm, 0, { division: 0.5e-3, limitOfError: perfectRule }))).combined!
+    const reading = 0.5e-3 / Math.sqrt(6) / Math.sqrt(3)
+    expect(spread(0.1).uRandom).toBeCloseTo(reading, 9)
+    expect(spread(0.1).k).toBeCloseTo(1.96, 3)
+    expect(spread(1).uRandom).toBeCloseTo(1e-3 / Math.sqrt(3), 9)
+  })
+
+  // The misuse: k = 2 after three repeats. Scatter far beyond the reading leaves 2 degrees of freedom, t = 4.30 (GUM Table G.2).
+  it('have few degrees of freedom when their scatter says more than their budget', () => {
+    const { combined } = reckon(
+      [-1, 0, 1].map((i) => check(1000, 1000 + i * 3, 0, { division: 0.1e-3, limitOfError: perfectRule })),
+    )
+    expect(combined!.nu).toBe(2)
+    expect(combined!.k).toBeCloseTo(4.303, 3)
+    expect(combined!.birge).toBeGreaterThan(10)
+  })
+
+  it('report their own z and residual', () => {
+    const { checks, combined } = reckon([check(1000, 999), check(1000, 1001)])
+    expect(checks[0]!.residual).toBeGreaterThan(0)
+    expect(Math.sign(checks[0]!.z!)).toBe(1)
+    expect(checks.reduce((sum, c) => sum + c.z! ** 2, 0)).toBeCloseTo(combined!.chi2, 12)
+    expect(checks.reduce((sum, c) => sum + c.weight, 0)).toBeCloseTo(1, 12)
+  })
+})
+
+describe('checks left out', () => {
+  it('with a reason are reckoned, shown, and count for nothing', () => {
+    const skipped = check(1000, 950, 0, { skipped: 'web slipped' })
+    const { checks, combined } = reckon([check(1000, 999), skipped])
+    expect(checks[1]).toMatchObject({ use: 'skipped', reason: 'web slipped', weight: 0 })
+    expect(checks[1]!.residual).toBeCloseTo(1000 / 950 - 1000 / 999, 12)
+    expect(combined!.correction).toBeCloseTo(1000 / 999 - 1, 12)
+  })
+
+  it('for a slip of the pen are named with what is wrong, and do not stop the others', () => {
+    const { checks, combined } = reckon([check(1000, 999), check(500, 49.9), check(Number.NaN, 1), check(1000, 0)])
+    expect(checks.slice(1).map((c) => [c.use, c.problem!.input])).toEqual([
+      ['unusable', 'measured'],
+      ['unusable', 'commanded'],
+      ['unusable', 'measured'],
+    ])
+    expect(checks[1]!.reason).toBe(
+      '49.9 mm was measured where about 500 mm was to be expected: look for a slipped decimal point or a wrong unit',
+    )
+    expect(combined!.n).toBe(1)
+  })
+
+  it('entirely leave nothing to key in', () => {
+    const result = reckon([check(1000, 999, 0, { skipped: 'why not' })])
+    expect(result).toMatchObject({ combined: undefined, wanted: undefined, keyIn: undefined, proof: undefined })
+  })
+})
+
+describe('a suspect', () => {
+  // 1000.2 1000.3 1000.1 1000.2 1001.4 at 0.25 %; without the last the mean is 1000.20, c = 0.00229954.
+  const readings = [1000.2, 1000.3, 1000.1, 1000.2, 1001.4]
+  const checks = readings.map((mm) => check(1000, mm, 0.25, { division: 0.1e-3 }))
+
+  it('is named, stays in, and the result says what it would be without it', () => {
+    const result = reckon(checks)
+    expect(result.suspects).toEqual([checks[4]!.id])
+    expect(result.checks[4]).toMatchObject({ use: 'included' })
+    expect(result.checks[4]!.suspect!.statistic).toBeCloseTo(1.77353, 5)
+    expect(result.combined!.n).toBe(5)
+    expect(result.without!.n).toBe(4)
+    expect(result.without!.correction).toBeCloseTo(0.00229954, 8)
+    expect(result.combined!.correction).toBeCloseTo(1.0025 / 1.00044 - 1, 9)
+  })
+
+  it('is gone once a person leaves it out, and the result is the one foretold', () => {
+    const foretold = reckon(checks).without
+    const after = reckon(checks.map((c, i) => (i === 4 ? { ...c, skipped: 'slipped' } : c)))
+    expect(after.combined).toEqual(foretold)
+    expect(after.suspects).toEqual([])
+  })
+
+  it('is none where the budget allows for the difference', () => {
+    expect(reckon(checks.map((c) => ({ ...c, division: 2e-3 }))).suspects).toEqual([])
+  })
+
+  it('hides no other: of thirty checks, three bad ones are all named', () => {
+    const many = Array.from({ length: 30 }, (_, i) =>
+      check(1000, 1000 + ((i * 7) % 11) * 0.05 + (i % 10 === 9 ? 6 + i / 50 : 0), 0, { division: 0.1e-3 }),
+    )
+    expect(reckon(many).suspects.toSorted()).toEqual([many[9]!.id, many[19]!.id, many[29]!.id].toSorted())
+  })
+})
+
+describe('fine picks', () => {
+  const fine = { picks: [1, 2, 1, 2], step: 10e-6, advancePerPass: 25.4e-3, applied: 0.001 }
+
+  // 1.5 steps of 10 µm on an advance of 25.4 mm: 590.55 ppm.
+  it('add mean pick · step / advance to the correction they were printed with', () => {
+    const { fine: found, wanted, combined } = reckon([check(1000, 1000, 0.1)], { fine, step: 1e-4 })
+    expect(found).toMatchObject({ use: 'used', n: 4, meanPick: 1.5 })
+    expect(found!.contribution).toBeCloseTo(590.551e-6, 9)
+    expect(wanted!.correction).toBeCloseTo(0.001590551, 9)
+    expect(wanted!.u).toBeCloseTo(Math.hypot(combined!.u, found!.u), 12)
+  })
+
+  // s = 0.577, s/√4 = 0.289, and 1/√12 = 0.289: the scatter of half ones and half twos is just the resolution.
+  it('are as uncertain as their scatter or their step, whichever is larger', () => {
+    const u = (picks: number[]) => (finePicks({ fine: { ...fine, picks }, step: 1e-4 }).u * fine.advancePerPass) / fine.step
+    expect(u([1])).toBeCloseTo(1 / Math.sqrt(12), 12)
+    expect(u([1, 1, 1, 1])).toBeCloseTo(1 / Math.sqrt(12), 12)
+    expect(u([-2, 0, 2, 0])).toBeCloseTo(Math.sqrt(8 / 3) / 2, 12)
+    expect(finePicks({ fine: { ...fine, picks: [-2, 0, 2, 0] }, step: 1e-4 }).nu).toBe(3)
+  })
+
+  it('printed at another correction than the checks ask for are stale', () => {
+    const { fine: found, wanted, combined } = reckon([check(1000, 1000, 0.15)], { fine, step: 1e-4 })
+    expect(found!.use).toBe('stale')
+    expect(found!.reason).toBe(
+      "the fine picks were printed at 0.1 %, and today's correction is 0.15 %: print the fine pattern again",
+    )
+    expect(wanted!.correction).toBe(combined!.correction)
+  })
+
+  it('alone serve before and after they are keyed in', () => {
+    for (const applied of [0.001, 0.00159])
+      expect(reckon([], { fine, step: 1e-4, applied }).wanted!.correction).toBeCloseTo(0.001590551, 9)
+    expect(reckon([], { fine, step: 1e-4, applied: 0.003 }).wanted).toBeUndefined()
+  })
+
+  it('that make no sense are reported', () => {
+    for (const bad of [{ picks: [] }, { picks: [Number.NaN] }, { step: 0 }, { advancePerPass: -1 }, { applied: 2 }])
+      expect(reckon([check(1000, 1000)], { fine: { ...fine, ...bad } }).fine).toMatchObject({
+        use: 'unusable',
+        reason: expect.any(String),
+      })
+  })
+})
+
+describe('keying in', () => {
+  it('rounds to the step and tells what is left: positive prints long', () => {
+    const rounded = keyIn({ wanted: 0.0012345, rules: { entry: 'percent', step: 0.0001 } })
+    expect(rounded.value).toBe(0.0012)
+    expect(rounded.left).toBeCloseTo(1.0012 / 1.0012345 - 1, 15)
+    expect(rounded.left * 1e3).toBeCloseTo(-0.0345, 4) // mm per metre
+    expect(keyIn({ wanted: -0.00126, rules: { entry: 'percent', step: 0.0001 } }).value).toBe(-0.0013)
+    expect(keyIn({ wanted: 0.0012345, rules: { entry: 'percent' } })).toMatchObject({ value: 0.0012345, left: 0 })
+  })
+
+  it('never offers what the printer does not take', () => {
+    const rules = { entry: 'percent', step: 0.0001, range: [-0.01, 0.01] } as const
+    const refused = keyIn({ wanted: 0.023, rules })
+    expect(refused.value).toBeUndefined()
+    expect(refused.reason).toBe('the correction wanted is 2.3 %, and the printer takes -1 % to 1 %')
+    expect(keyIn({ wanted: 0.00998, rules: { ...rules, step: 0.003 } }).value).toBeCloseTo(0.009, 12)
+  })
+
+  // A printer told M for its pattern P works out (1 + applied)·P/M − 1: here 1.001 · 0.5 / M − 1 = 0.003.
+  it('tells the printer the measured length that makes it arrive at the correction', () => {
+    const told = keyIn({ wanted: 0.003, rules: { entry: 'measured-length', patternLength: 0.5, applied: 0.001 } })
+    expect(told.value).toBeCloseTo((0.5 * 1.001) / 1.003, 15)
+    expect((1.001 * 0.5) / told.value! - 1).toBeCloseTo(0.003, 15)
+    expect(told.correction).toBeCloseTo(0.003, 15)
+  })
+
+  it('tells it what was measured, where one check of that pattern is all there is', () => {
+    const result = reckon([check(500, 499.4, 0.1)], {
+      entry: 'measured-length',
+      patternLength: 0.5,
+      applied: 0.001,
+      lengthStep: 1e-4,
+    })
+    expect(result.keyIn!.value).toBeCloseTo(0.4994, 12)
+  })
+
+  it('rounds a length to its step, and keeps the correction that follows inside the range', () => {
+    const rules = { entry: 'measured-length', patternLength: 0.5, applied: 0, lengthStep: 1e-3, range: [-0.01, 0.01] } as const
+    const told = keyIn({ wanted: 0.0099, rules })
+    expect(told.value).toBe(0.496)
+    expect(told.correction).toBeCloseTo(0.5 / 0.496 - 1, 12)
+    expect(told.correction).toBeLessThanOrEqual(0.01)
+    expect(keyIn({ wanted: 0.001, rules: { entry: 'measured-length' } })).toMatchObject({
+      value: undefined,
+      reason: expect.stringContaining('pattern'),
+    })
+  })
+
+  it('says whether the correction in the printer will do', () => {
+    const agreement = (applied: number) => reckon([check(1000, 999)], { applied, step: 1e-4 }).agreement!
+    expect(agreement(0.001)).toMatchObject({ withinU: true, asKeyedIn: true })
+    expect(agreement(0.0012)).toMatchObject({ withinU: true, asKeyedIn: false })
+    expect(agreement(0.01).withinU).toBe(false)
+    expect(agreement(0.01).lengthError).toBeCloseTo(1.01 * 0.999 - 1, 12)
+    expect(reckon([check(1000, 999)]).agreement).toBeUndefined()
+  })
+})
+
+describe('proof of a tolerance', () => {
+  it('says whether the checks give it, and how long a pattern would', () => {
+    const class1 = { division: 0.5e-3, limitOfError: ruleClasses.I }
+    const { proof } = reckon([check(500, 500, 0, class1)], { tolerance: 5e-4 })
+    expect(proof!.proven).toBe(false)
+    const { length } = proof!.required!
+    expect(reckon([check(length! * 1e3, length! * 1e3, 0, class1)], { tolerance: 5.0001e-4 }).proof!.proven).toBe(true)
+  })
+})
+
+describe('refusals', () => {
+  it('name the number of the shop or the printer that is at fault', () => {
+    const refuses = (more: Partial<FeedInput>) =>
+      refusal(reckonFeed({ checks: [check(1, 1)], entry: 'percent', referenceTemperature: 20, ...more })).input
+    expect(refuses({ checks: [] })).toBe('checks')
+    expect(refuses({ referenceTemperature: Number.NaN })).toBe('referenceTemperature')
+    expect(refuses({ coverage: 1 })).toBe('coverage')
+    expect(refuses({ step: 0 })).toBe('step')
+    expect(refuses({ tolerance: -1 })).toBe('tolerance')
+    expect(refuses({ applied: 3 })).toBe('applied')
+    expect(refuses({ range: [0.01, -0.01] })).toBe('range')
+    expect(refuses({ patternLength: 0 })).toBe('patternLength')
+    expect(refuses({ lengthStep: Number.POSITIVE_INFINITY })).toBe('lengthStep')
+  })
+})

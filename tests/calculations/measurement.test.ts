@@ -1,0 +1,249 @@
+// Measured lengths: rule classes, temperature, budgets and the pattern a tolerance asks for.
+import fc from 'fast-check'
+import { all, create } from 'mathjs'
+import { describe, expect, it } from 'vitest'
+import * as measurement from '../../server/src/calc/measurement.ts'
+import { exactly } from '../../server/src/calc/range.ts'
+import { combine, expand, wholeFreedom } from '../../server/src/calc/uncertainty.ts'
+import { must, numbersIn, refusal } from './must.ts'
+
+const { ruleClasses, steelExpansion } = measurement
+const math = create(all!, { number: 'BigNumber', precision: 40 })
+const limit = (ruleClass: measurement.RuleClass, length: number, hook = false) =>
+  must(measurement.limitOfError({ limit: ruleClasses[ruleClass], length, hook })) * 1e3
+const measure = (m: measurement.Measurement, reference = 20) =>
+  must(measurement.measuredLength({ measurement: m, referenceTemperature: reference }))
+const part = (m: measurement.MeasuredLength, cause: measurement.LengthCause) =>
+  Math.abs(m.parts.find((p) => p.cause === cause)?.u ?? 0)
+
+describe('limit of error', () => {
+  // UK SI 2016/1153, Schedule 1I, Table 1; mm at 1, 1.4, 2 and 5 m.
+  it.each([
+    ['I', 0.2, 0.3, 0.3, 0.6],
+    ['II', 0.5, 0.7, 0.7, 1.3],
+    ['III', 1.0, 1.4, 1.4, 2.6],
+  ] as const)('of class %s', (ruleClass, at1, at14, at2, at5) => {
+    expect([1, 1.4, 2, 5].map((length) => limit(ruleClass, length))).toEqual(
+      [at1, at14, at2, at5].map((v) => expect.closeTo(v, 12)),
+    )
+  })
+
+  // The misuse: L not rounded up gives 0.58 mm for class II over 1.4 m; and forgetting the hook.
+  it('counts metres rounded up, and the hook where it is used', () => {
+    expect(limit('II', 1.4)).toBeCloseTo(0.7, 12)
+    expect(limit('II', 1.4, true)).toBeCloseTo(0.9, 12)
+    expect(limit('II', 0.1 + 0.2 + 0.7)).toBeCloseTo(0.5, 12)
+  })
+
+  // Relative standard uncertainty MPE/√3/L in ppm, by hand.
+  it.each([
+    ['I', 0.5, 231],
+    ['I', 1, 115],
+    ['I', 2, 87],
+    ['II', 0.5, 577],
+    ['II', 1, 289],
+    ['II', 2, 202],
+    ['III', 1, 577],
+  ] as const)('of class %s over %d m is %d ppm', (ruleClass, length, ppm) => {
+    const m = measure({ measured: length, limitOfError: ruleClasses[ruleClass] })
+    expect(Math.abs((part(m, 'limit-of-error') / length) * 1e6 - ppm)).toBeLessThan(0.51)
+  })
+})
+
+describe('reference temperature', () => {
+  // Steel, 11.5e-6 per K (GUM H.1): a rule 10 K hot reads a metre 0.115 mm short, so the correction is added.
+  it('adds to what a hot rule reads, which is short', () => {
+    const m = measure({ measured: 1, ruleExpansion: steelExpansion, ruleTemperature: 30 })
+    expect((m.length - 1) * 1e3).toBeCloseTo(0.115, 9)
+    expect(measure({ measured: 1, ruleExpansion: steelExpansion, ruleTemperature: 10 }).length).toBeLessThan(1)
+  })
+
+  // PVC 70e-6 (Crawford, Plastics Engineering, Table 1.8) and a steel rule, both 10 K hot; exact value by mathjs at 40 digits.
+  it('brings rule and web back together', () => {
+    const m = measure({
+      measured: 1,
+      ruleExpansion: steelExpansion,
+      ruleTemperature: 30,
+      webExpansion: exactly(70e-6),
+      webTemperature: 30,
+    })
+    const exact = Number(math.evaluate('1000 * (1 + 0.0000115 * 10) / (1 + 0.00007 * 10)').toString())
+    expect(m.length * 1e3).toBeCloseTo(exact, 9)
+    expect(m.length * 1e3).toBeCloseTo(999.41541, 5)
+    expect(m.steps.map((s) => s.cause)).toEqual(['rule-temperature', 'web-temperature'])
+  })
+
+  // Per metre at 22 degC, measured at 45 degC. Tuning the feed to a warm print would be wrong by this much.
+  it.each([
+    ['PVC', 70e-6, 1.61],
+    ['PET film', 17e-6, 0.391],
+    ['PP', 100e-6, 2.3],
+  ])('takes the heat out of %s', (_, alpha, mm) => {
+    const warm = 1 + mm * 1e-3
+    const m = measure({ measured: warm, webExpansion: exactly(alpha), webTemperature: 45 }, 22)
+    expect(m.length).toBeCloseTo(1, 12)
+    expect(m.steps[0]!.change * 1e3).toBeCloseTo(-mm, 12)
+  })
+
+  // The misuse: bulk resin data (PET 90e-6) for biaxial film (17e-6) corrects five times too much.
+  it('carries the range of an expansion into the uncertainty', () => {
+    const film = measure({
+      measured: 1,
+      webExpansion: { low: 15e-6, typical: 17e-6, high: 20e-6 },
+      webTemperature: 40,
+      webTemperatureUncertainty: 1,
+    })
+    expect(part(film, 'web-expansion')).toBeCloseTo(((20 * 2.5e-6) / Math.sqrt(3)) * film.length, 12)
+    const resin = measure({ measured: 1, webExpansion: { low: 15e-6, typical: 17e-6, high: 90e-6 }, webTemperature: 40 })
+    expect(part(resin, 'web-expansion')).toBeGreaterThan(10 * part(film, 'web-expansion'))
+  })
+
+  it('relaxes a web measured under tension', () => {
+    const m = measure({ measured: 1.002, tensionStrain: { low: 0.001, typical: 0.002, high: 0.003 } })
+    expect(m.length).toBeCloseTo(1, 12)
+    expect(part(m, 'tension')).toBeCloseTo(0.001 / Math.sqrt(3), 9)
+  })
+
+  it('leaves a reading at the reference temperature as it is', () => {
+    expect(measure({ measured: 0.4994, webExpansion: exactly(70e-6), webTemperature: 23 }, 23)).toMatchObject({
+      length: 0.4994,
+      steps: [],
+    })
+  })
+})
+
+// 1 m, class II, 0.5 mm division, 5 repeats with s = 0.15 mm, rule and PVC web known to ± 2 K; by SciPy.
+describe('full budget', () => {
+  const m = measure({
+    measured: 1,
+    division: 0.5e-3,
+    limitOfError: ruleClasses.II,
+    ruleExpansion: steelExpansion,
+    ruleTemperature: 20,
+    ruleTemperatureUncertainty: 2,
+    webExpansion: exactly(70e-6),
+    webTemperature: 20,
+    webTemperatureUncertainty: 2,
+  })
+
+  it('has the parts', () => {
+    expect(part(m, 'reading') * 1e3).toBeCloseTo(0.2041, 4)
+    expect(part(m, 'limit-of-error') * 1e3).toBeCloseTo(0.2887, 4)
+    expect(part(m, 'rule-temperature') * 1e3).toBeCloseTo(0.0133, 4)
+    expect(part(m, 'web-temperature') * 1e3).toBeCloseTo(0.0808, 4)
+  })
+
+  it('adds up to 0.3691 mm, U = 0.738 mm at k = 2, about 3665 degrees of freedom', () => {
+    const repeat = { name: 'repeat', u: 0.15e-3 / Math.sqrt(5), nu: 4 }
+    const total = must(combine({ contributions: [repeat, ...m.parts.map((p) => ({ name: p.cause, u: Math.abs(p.u) }))] }))
+    expect(total.u * 1e3).toBeCloseTo(0.3691, 4)
+    expect(Math.abs(total.nuEffective - 3665)).toBeLessThan(5)
+    const { k, U } = must(expand({ u: total.u, nu: wholeFreedom(total.nuEffective), coverage: 0.954499736 }))
+    expect(k).toBeCloseTo(2, 2)
+    expect(U * 1e3).toBeCloseTo(0.738, 3)
+  })
+
+  it('says what it had to assume', () => {
+    expect(measure({ measured: 1 }).parts.map((p) => [p.cause, p.assumed])).toEqual([
+      ['reading', true],
+      ['limit-of-error', true],
+    ])
+    expect(m.parts.every((p) => !p.assumed)).toBe(true)
+  })
+
+  it('takes the reader at their word for the reading, and not for the rule', () => {
+    const stated = measure({ measured: 1, statedUncertainty: 0.3e-3, division: 1e-3, limitOfError: ruleClasses.I })
+    expect(part(stated, 'reading')).toBeCloseTo(0.3e-3 / Math.sqrt(3), 12)
+    expect(part(stated, 'limit-of-error')).toBeCloseTo(0.2e-3 / Math.sqrt(3), 12)
+  })
+})
+
+describe('required pattern', () => {
+  const required = (ruleClass: measurement.RuleClass, tolerance: number, coverage = 0.95) =>
+    must(
+      measurement.requiredPattern({
+        measurement: { division: 0.5e-3, limitOfError: ruleClasses[ruleClass] },
+        referenceTemperature: 20,
+        tolerance,
+        coverage,
+      }),
+    )
+
+  it('is where U just meets the tolerance, and nothing shorter does', () => {
+    for (const ruleClass of ['I', 'II', 'III'] as const)
+      for (const tolerance of [2e-3, 1e-3, 7e-4]) {
+        const { length } = required(ruleClass, tolerance)
+        if (length === undefined) continue
+        const U = (l: number) => {
+          const m = measure({ measured: l, division: 0.5e-3, limitOfError: ruleClasses[ruleClass] })
+          return (1.959963984540054 * m.u) / m.length
+        }
+        expect(U(length)).toBeLessThanOrEqual(tolerance * (1 + 1e-9))
+        for (let l = 0.02; l < length - 1e-6; l += length / 200) expect(U(l)).toBeGreaterThan(tolerance)
+      }
+  })
+
+  // A quarter of a 720 dpi pitch on a 25.4 mm advance is 347 ppm: a class II rule of a metre cannot prove it, its own part alone is 577 ppm.
+  it('is beyond a class II rule where a class I rule over more than a metre does', () => {
+    const one = required('I', 347e-6)
+    expect(one.length).toBeGreaterThan(1)
+    expect(one.length).toBeLessThan(2)
+    expect(required('II', 347e-6).length).toBeGreaterThan(2)
+  })
+
+  it('does not exist below what no length removes', () => {
+    const { length, floor } = required('III', 2e-4)
+    expect(length).toBeUndefined()
+    expect(floor).toBeCloseTo((1.95996 * 0.4e-3) / Math.sqrt(3), 7)
+  })
+
+  it('refuses a tolerance of zero', () => {
+    const input = { measurement: {}, referenceTemperature: 20, tolerance: 0 }
+    expect(refusal(measurement.requiredPattern(input)).input).toBe('tolerance')
+  })
+})
+
+describe('any measurement', () => {
+  const maybe = fc.option(fc.oneof(fc.double(), fc.double({ min: 0, max: 1 })), { nil: undefined })
+  const range = fc.option(fc.record({ low: fc.double(), typical: fc.double(), high: fc.double() }), { nil: undefined })
+  const any = fc.record({
+    measured: fc.oneof(fc.double(), fc.double({ min: 0.1, max: 10 })),
+    division: maybe,
+    statedUncertainty: maybe,
+    limitOfError: fc.option(fc.record({ a: fc.double(), b: fc.double() }), { nil: undefined }),
+    ruleExpansion: maybe,
+    ruleTemperature: maybe,
+    webExpansion: range,
+    webTemperature: maybe,
+    tensionStrain: range,
+  })
+
+  it('gives finite numbers or a refusal that names an input', () => {
+    fc.assert(
+      fc.property(any, fc.double(), fc.double(), (m, reference, tolerance) => {
+        const result = measurement.measuredLength({ measurement: m, referenceTemperature: reference })
+        if (result.ok) expect(numbersIn(result.value).every(Number.isFinite)).toBe(true)
+        else expect(['referenceTemperature', ...Object.keys(m)]).toContain(result.problem.input)
+        const pattern = measurement.requiredPattern({ measurement: m, referenceTemperature: reference, tolerance })
+        if (pattern.ok) expect(numbersIn(pattern.value).every(Number.isFinite)).toBe(true)
+      }),
+      { numRuns: 2000 },
+    )
+  })
+
+  it('names what is wrong', () => {
+    expect(refusal(measurement.measuredLength({ measurement: { measured: 0 }, referenceTemperature: 20 })).input).toBe('measured')
+    expect(refusal(measurement.measuredLength({ measurement: { measured: 5000 }, referenceTemperature: 20 })).input).toBe(
+      'measured',
+    )
+    expect(
+      refusal(measurement.measuredLength({ measurement: { measured: 1, division: 0 }, referenceTemperature: 20 })).input,
+    ).toBe('division')
+    expect(
+      refusal(
+        measurement.measuredLength({ measurement: { measured: 1, limitOfError: { a: -1, b: 0 } }, referenceTemperature: 20 }),
+      ).input,
+    ).toBe('limitOfError')
+    expect(refusal(measurement.limitOfError({ limit: { a: 0, b: Number.NaN }, length: 1 })).input).toBe('limitOfError')
+  })
+})
