@@ -1,5 +1,5 @@
-// Pitches, interlace, coverage and throughput. No published worked example was found for this topic: the cases are independent computations,
-// and coverage is checked against a simulation that prints line by line.
+// Pitches, interlace, coverage and throughput. No published worked example was found for this topic: the cases are independent
+// computations, and coverage is checked against a simulation that prints line by line.
 import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
@@ -98,7 +98,8 @@ describe('coverage', () => {
   it('offers the most nozzles that cover evenly, and they do', () => {
     const plan = (nozzles: number, passes: number, strikes = 1) =>
       answer(advancePlan({ nozzlePitch: INCH / 360, nozzles, resolutionAlong: perInch(720), passes, strikes }))
-    // 360 nozzles at interlace 2 in 4 passes advance 180 lines: 2 divides both, so every other line is missed; 358 nozzles advance 179.
+    // 360 nozzles at interlace 2 in 4 passes advance 180 lines: 2 divides both, so every other line is missed; 358 nozzles
+    // advance 179.
     expect(plan(360, 4).coverage).toEqual({ kind: 'gaps', missed: 0.5 })
     expect(plan(360, 4).evenNozzles).toBe(358)
     expect(plan(358, 4).coverage).toEqual({ kind: 'every-line', times: 2 })

@@ -8,16 +8,14 @@ import {
   airLossPower,
   dwellTime,
   HEAT_CAUTION,
-  limitMargin,
-  paperAtHeat,
   type Stretch,
-  thermalGrowth,
   timeToSettle,
   webAfterZone,
   webHeatPower,
   webInAir,
   webPath,
 } from '../../server/src/calc/heat.ts'
+import { limitMargin, paperAtHeat, thermalGrowth } from '../../server/src/calc/heat-effects.ts'
 import { answer, withstand } from './hostile.ts'
 
 /** A lumped body all of whose surface is in the fluid, told as a web: mass and thickness per area, no second face. */
@@ -36,7 +34,8 @@ const zone = { ...pvc, set: 50, enter: 23, air: 23, coupling: 200, airLoss: 15, 
 
 describe('a body in a fluid', () => {
   it('is the thermocouple junction of Çengel', () => {
-    // Çengel, Heat Transfer, example 4-1: sphere 1 mm, k 35, rho 8500, cp 320, h 210; Bi 0.001, b 0.462 1/s, 10 s to 99 % (unrounded 0.46324 and 9.941).
+    // Çengel, Heat Transfer, example 4-1: sphere 1 mm, k 35, rho 8500, cp 320, h 210; Bi 0.001, b 0.462 1/s, 10 s to 99 %
+    // (unrounded 0.46324 and 9.941).
     const found = answer(webAfterZone({ ...body(0.001 / 6, 8500, 320, 35, 210), set: 100, enter: 20, dwell: 9.941 }))
     expect(found.biot?.typical).toBeCloseTo(0.001, 6)
     expect(1 / found.timeConstant.typical).toBeCloseTo(0.46324, 4)
@@ -46,7 +45,8 @@ describe('a body in a fluid', () => {
   })
 
   it('is the thermocouple of Incropera', () => {
-    // Incropera, example 5.1 (from memory, arithmetic reproduced): k 20, cp 400, rho 8500, h 400, tau 1 s gives D 0.706 mm; 25 to 199 °C in 200 °C takes 5.2 s.
+    // Incropera, example 5.1 (from memory, arithmetic reproduced): k 20, cp 400, rho 8500, h 400, tau 1 s gives D 0.706 mm; 25 to
+    // 199 °C in 200 °C takes 5.2 s.
     const diameter = 6 * (400 / (8500 * 400))
     expect(diameter * 1000).toBeCloseTo(0.70588, 5)
     const found = answer(webAfterZone({ ...body(diameter / 6, 8500, 400, 20, 400), set: 200, enter: 25, dwell: 5.1648 }))
@@ -59,7 +59,8 @@ describe('a body in a fluid', () => {
 
 describe('a web over a zone', () => {
   it('settles below the heater and gets there within a second or two', () => {
-    // Independent computation: PVC 112 g/m2, cp 950, h_c 200, h_a 15, heater 50 °C, air and web 23 °C: T_inf 48.116, tau 0.4949 s, 44.787 °C after 1 s.
+    // Independent computation: PVC 112 g/m2, cp 950, h_c 200, h_a 15, heater 50 °C, air and web 23 °C: T_inf 48.116, tau 0.4949
+    // s, 44.787 °C after 1 s.
     const found = answer(webAfterZone(zone))
     expect(found.settles.typical).toBeCloseTo(48.116, 3)
     expect(found.timeConstant.typical).toBeCloseTo(0.4949, 4)
@@ -225,7 +226,8 @@ describe('coupling from readings', () => {
     // Normal k for 95 % is 1.96; the rise of the heater is 22 K.
     expect(width(1, 0, 0.5)).toBeCloseTo((1.96 * 0.5) / 22, 4)
     expect(width(50, 0, 0.5)).toBeCloseTo(width(1, 0, 0.5), 9)
-    // Two readings 0.2 K apart: s = 0.2828 / 2 x sqrt 2 = 0.1414 K, standard error 0.1 K, t95 of one degree of freedom 12.706 (GUM table G.2).
+    // Two readings 0.2 K apart: s = 0.2828 / 2 x sqrt 2 = 0.1414 K, standard error 0.1 K, t95 of one degree of freedom 12.706
+    // (GUM table G.2).
     expect(width(2, 0.1, 0)).toBeCloseTo((12.706 * 0.1) / 22, 4)
     expect(width(50, 0.1, 0)).toBeLessThan(width(4, 0.1, 0))
   })
@@ -285,7 +287,8 @@ describe('power', () => {
 
 describe('margin and growth', () => {
   it('carries the limit as a range, since sources disagree, and does not take the melting point for it', () => {
-    // PET in service: 66.9 (Ashby, Materials and the Environment) to 110 °C (Crawford, Plastics Engineering, table 1.8); it melts at 245 °C or above.
+    // PET in service: 66.9 (Ashby, Materials and the Environment) to 110 °C (Crawford, Plastics Engineering, table 1.8); it melts
+    // at 245 °C or above.
     const service = { low: 66.9, typical: 86.9, high: 110 }
     expect(answer(limitMargin({ web: 55, limit: service })).verdict).toBe('within')
     expect(answer(limitMargin({ web: 80, limit: service })).verdict).toBe('uncertain')

@@ -1,4 +1,5 @@
-// Feeds a calculation what no calculation should be fed, one input at a time and several at once, and insists on an answer or a named problem.
+// Feeds a calculation what no calculation should be fed, one input at a time and several at once, and insists on an answer or a
+// named problem.
 import fc from 'fast-check'
 import { expect } from 'vitest'
 import type { Outcome } from '../../server/src/base/outcome.ts'

@@ -95,7 +95,8 @@ function flown(picolitre: number, nozzleSpeed: number, gap: number, air: (height
 
 describe('air drag', () => {
   it.each([
-    // Independent computation (another integrator): pL, m/s, gap mm, two-way offset µm in still air, in linear shear, in air moving with the head.
+    // Independent computation (another integrator): pL, m/s, gap mm, two-way offset µm in still air, in linear shear, in air
+    // moving with the head.
     [6, 7, 1, 285.7, 302.2, 311.1],
     [6, 7, 2, 571.4, 643.0, 684.8],
     [6, 7, 3, 857.1, 1033.3, 1146.7],

@@ -36,7 +36,8 @@ describe('range', () => {
   })
 
   it('adds, subtracts, multiplies and divides worked cases', () => {
-    // Interval arithmetic by hand: Moore, Kearfott & Cloud, Introduction to Interval Analysis, the endpoint rules of its chapter 2 (from memory).
+    // Interval arithmetic by hand: Moore, Kearfott & Cloud, Introduction to Interval Analysis, the endpoint rules of its chapter
+    // 2 (from memory).
     const a = { low: -1, typical: 1, high: 2 }
     const b = { low: 3, typical: 4, high: 5 }
     expect(addRanges(a, b)).toEqual({ low: 2, typical: 5, high: 7 })

@@ -1,4 +1,5 @@
-// The room's air against the ASHRAE tables, two Magnus formulas and Sonntag's, and the misuses that a formula for humidity invites.
+// The room's air against the ASHRAE tables, two Magnus formulas and Sonntag's, and the misuses that a formula for humidity
+// invites.
 import vm from 'node:vm'
 import { build } from 'esbuild'
 import fc from 'fast-check'
@@ -20,7 +21,10 @@ const saturation = (temperature: number) => answer(saturationPressure({ temperat
 const dew = (temperature: number, humidity: number) => answer(dewPoint({ temperature, humidity }))
 const within = (actual: number, expected: number, relative: number) => Math.abs(actual / expected - 1) <= relative
 
-/** Magnus form. WMO-No. 8 annex 4.B (Sonntag 1990): 611.2, 17.62, 243.12, from -45 to 60 degC. Alduchov & Eskridge 1996: 610.94, 17.625, 243.04. */
+/**
+ * Magnus form. WMO-No. 8 annex 4.B (Sonntag 1990): 611.2, 17.62, 243.12, from -45 to 60 degC. Alduchov & Eskridge 1996: 610.94,
+ * 17.625, 243.04.
+ */
 const magnus = (a: number, b: number, c: number) => (t: number) => a * Math.exp((b * t) / (c + t))
 const WMO = [611.2, 17.62, 243.12] as const
 const ALDUCHOV = [610.94, 17.625, 243.04] as const
@@ -36,7 +40,8 @@ const sonntag = (t: number) => {
 
 describe('saturation pressure', () => {
   it.each([
-    // ASHRAE Handbook of Fundamentals 2017, chapter 1, table 3, as quoted by psychrolib's published test file; tolerance 300 ppm as there.
+    // ASHRAE Handbook of Fundamentals 2017, chapter 1, table 3, as quoted by psychrolib's published test file; tolerance 300 ppm
+    // as there.
     [-20, 103.24],
     [-5, 401.74],
     [5, 872.6],
@@ -123,8 +128,9 @@ describe('dew point', () => {
   })
 
   it('mixes no constants from two Magnus sets', () => {
-    // The mixtures met in the field: 611.2 with 17.625 and 243.04, and 611.2 with 17.27 and 237.3 (which belong with 610.78, Murray 1967).
-    // Table points of ASHRAE as above: the mixtures miss one of them by more than its tolerance, what is used here misses none.
+    // The mixtures met in the field: 611.2 with 17.625 and 243.04, and 611.2 with 17.27 and 237.3 (which belong with 610.78,
+    // Murray 1967). Table points of ASHRAE as above: the mixtures miss one of them by more than its tolerance, what is used here
+    // misses none.
     const table = [
       [5, 872.6],
       [25, 3169.7],
@@ -142,7 +148,8 @@ describe('dew point', () => {
   })
 
   it('of the climate papers are conditioned in', () => {
-    // ISO 187 climate, 23 °C and 50 %RH: independent computation, W 0.0087467 kg/kg, dew point 12.0284 °C, wet bulb 16.2469 °C, h 45.388 kJ/kg.
+    // ISO 187 climate, 23 °C and 50 %RH: independent computation, W 0.0087467 kg/kg, dew point 12.0284 °C, wet bulb 16.2469 °C, h
+    // 45.388 kJ/kg.
     expect(dew(23, 0.5)).toBeCloseTo(12.0284, 3)
     const vapour = 0.5 * saturation(23)
     expect((0.621945 * vapour) / (101325 - vapour)).toBeCloseTo(0.0087467, 6)
@@ -152,7 +159,8 @@ describe('dew point', () => {
   })
 
   it('of ASHRAE example 1', () => {
-    // ASHRAE HoF 2017 chapter 1, example 1 (40 °C dry, 20 °C wet bulb, 101325 Pa): W 0.0065, RH 14 %, h 56.7 kJ/kg, v 0.896 m3/kg, dew point 7 °C.
+    // ASHRAE HoF 2017 chapter 1, example 1 (40 °C dry, 20 °C wet bulb, 101325 Pa): W 0.0065, RH 14 %, h 56.7 kJ/kg, v 0.896
+    // m3/kg, dew point 7 °C.
     psychrolib.SetUnitSystem(psychrolib.SI)
     const humidity = psychrolib.GetRelHumFromTWetBulb(40, 20, 101325)
     const ratio = psychrolib.GetHumRatioFromTWetBulb(40, 20, 101325)

@@ -1,4 +1,5 @@
-// Dilution air against published examples in SI and in US units, for breathing and for fire apart, and the misuses that hurt people.
+// Dilution air against published examples in SI and in US units, for breathing and for fire apart, and the misuses that hurt
+// people.
 import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
@@ -44,8 +45,8 @@ describe('molar volume', () => {
 
 describe('air to breathe', () => {
   it('is that of the toluene adhesive', () => {
-    // Abulencia & Theodore, Fluid Flow for the Practicing Chemical Engineer, example 20.2: 3/8 gal/h, 40 % by volume, SG 0.87, MW 92, 293 K, K 5, 80 ppm:
-    // 8.24 g/min, 0.0895 mol/min, 2.15 L/min, Q 134375 L/min (134516 unrounded).
+    // Abulencia & Theodore, Fluid Flow for the Practicing Chemical Engineer, example 20.2: 3/8 gal/h, 40 % by volume, SG 0.87, MW
+    // 92, 293 K, K 5, 80 ppm: 8.24 g/min, 0.0895 mol/min, 2.15 L/min, Q 134375 L/min (134516 unrounded).
     const massRate = (evaluate('3/8 gallon').toNumber('m^3') * 0.4 * 870) / HOUR
     // The book rounds to 1.09 lb/h before it goes on; unrounded the rate is 8.233 g/min.
     expect(Math.abs(massRate * 60_000 - 8.24)).toBeLessThan(0.01)
@@ -58,7 +59,8 @@ describe('air to breathe', () => {
   })
 
   it('is the US equation with 403', () => {
-    // ABIH equation sheet: Q[cfm] = 403 SG 10^6 ER[pint/min] K / (MW C[ppm]). 403 re-derived at 70 °F: 0.473176 x 1000 x 24.146 / 28.317 = 403.49.
+    // ABIH equation sheet: Q[cfm] = 403 SG 10^6 ER[pint/min] K / (MW C[ppm]). 403 re-derived at 70 °F: 0.473176 x 1000 x 24.146 /
+    // 28.317 = 403.49.
     const us = (403 * 0.88 * 1e6 * (2 / 60) * 5) / (106 * 100)
     const si = answer(
       dilutionForHealth({
@@ -102,7 +104,8 @@ describe('air against explosion', () => {
   }
 
   it.each([
-    // ACGIH Industrial Ventilation, xylol example (from memory, arithmetic reproduced): 2 pints, SG 0.88, MW 106, LEL 1.0 %, Sf 10, B 0.7, air at 70 and 350 °F.
+    // ACGIH Industrial Ventilation, xylol example (from memory, arithmetic reproduced): 2 pints, SG 0.88, MW 106, LEL 1.0 %, Sf
+    // 10, B 0.7, air at 70 and 350 °F.
     [70, 159.3],
     [350, 243.5],
   ])('is that of the baking oven with air at %d °F', (degrees, cfm) => {
@@ -139,8 +142,8 @@ describe('air against explosion', () => {
 })
 
 describe('both answers', () => {
-  // Independent computation: ink solvent 10 g/m2 at 16.6 m2/h, MW 118, 25 °C, LEL 1.1 %: 34.417 L/h of vapour, 12.515 m3/h for a quarter of the LEL,
-  // 8604 m3/h for 20 ppm with K 5.
+  // Independent computation: ink solvent 10 g/m2 at 16.6 m2/h, MW 118, 25 °C, LEL 1.1 %: 34.417 L/h of vapour, 12.515 m3/h for a
+  // quarter of the LEL, 8604 m3/h for 20 ppm with K 5.
   const massRate = answer(inkVapour({ inkPerArea: 0.01, areaRate: 16.6 / HOUR, volatileShare: 1 }))
   const source = {
     massRate,
@@ -183,8 +186,8 @@ describe('both answers', () => {
 
 describe('the lower explosive limit in the warm', () => {
   it('falls faster than the usual rule', () => {
-    // Ludwig, Applied Process Design vol. 1, table 7-22, at 212 °F: acetone 2.67 to 2.40 % (0.899), n-hexane 1.08 to 0.90 % (0.833); the rule of
-    // 0.0721 % a kelvin gives 0.946.
+    // Ludwig, Applied Process Design vol. 1, table 7-22, at 212 °F: acetone 2.67 to 2.40 % (0.899), n-hexane 1.08 to 0.90 %
+    // (0.833); the rule of 0.0721 % a kelvin gives 0.946.
     const hot = answer(lowerExplosiveLimitAt({ limit: 0.0267, temperature: 100 }))
     expect(hot.high / 0.0267).toBeCloseTo(0.946, 3)
     expect(hot.typical / 0.0267).toBeCloseTo(2.4 / 2.67, 2)

@@ -75,7 +75,8 @@ describe('Barten 2003', () => {
   })
 
   it('peaks near 5 cycles per degree at 500 cd/m² and ends near 60, as measured', () => {
-    // Campbell & Robson 1968 (NBK219049 appendix A): peak about 5, cut-off about 60 cycles per degree at 500 cd/m2; agreement in kind only.
+    // Campbell & Robson 1968 (NBK219049 appendix A): peak about 5, cut-off about 60 cycles per degree at 500 cd/m2; agreement in
+    // kind only.
     expect(peakOf((u) => barten(u, 500)).frequency).toBeGreaterThan(2)
     expect(peakOf((u) => barten(u, 500)).frequency).toBeLessThan(6)
     expect(barten(60, 500)).toBeLessThan(5)

@@ -1,5 +1,6 @@
-// How a head covers the media: pitches, interlace, advance per pass, whether every raster line is printed, and what it makes per hour.
-// Lengths in m, resolution in dots per m, times in s. No published worked example exists for this topic; the tests derive and simulate.
+// How a head covers the media: pitches, interlace, advance per pass, whether every raster line is printed, and what it makes per
+// hour. Lengths in m, resolution in dots per m, times in s. No published worked example exists for this topic; the tests derive
+// and simulate.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 
@@ -34,9 +35,11 @@ export interface AdvancePlan {
 const PITCH_ROUNDING = 0.005
 
 /**
- * The advance of a mode. `nozzlePitch` in m and `nozzles` of one channel along the feed, all staggered rows counted as one line of nozzles;
- * `resolutionAlong` in dots per m; `passes` of the mode; `strikes` prints each line that many times over and so multiplies the passes.
- * Valid for an equal advance after every pass; a machine that alternates its advances or masks nozzles may cover where this says gaps.
+ * The advance of a mode. `nozzlePitch` in m and `nozzles` of one channel along the feed, all staggered rows counted as one line
+ * of nozzles; `resolutionAlong` in dots per m; `passes` of the mode; `strikes` prints each line that many times over and so
+ * multiplies the passes.
+ * Valid for an equal advance after every pass; a machine that alternates its advances or masks nozzles may cover where this says
+ * gaps.
  */
 export function advancePlan(input: {
   nozzlePitch: number
@@ -75,9 +78,10 @@ export function advancePlan(input: {
 }
 
 /**
- * Whether `nozzles` nozzles standing `interlace` raster lines apart meet every line when the media moves `linesPerAdvance` lines after each pass.
- * The rule: with a the advance and k the interlace, every line is met equally often when gcd(a, k) = 1 and a divides the number of nozzles; then
- * nozzles / a times. A common factor g leaves all but one in g lines unprinted. For a = nozzles this is the classic gcd(nozzles, k) = 1.
+ * Whether `nozzles` nozzles standing `interlace` raster lines apart meet every line when the media moves `linesPerAdvance` lines
+ * after each pass. The rule: with a the advance and k the interlace, every line is met equally often when gcd(a, k) = 1 and a
+ * divides the number of nozzles; then nozzles / a times. A common factor g leaves all but one in g lines unprinted. For a =
+ * nozzles this is the classic gcd(nozzles, k) = 1.
  */
 export function coverage(input: { nozzles: number; interlace: number; linesPerAdvance: number }): Outcome<Coverage> {
   const { nozzles, interlace, linesPerAdvance } = input
@@ -116,7 +120,10 @@ export interface PassInput {
   readonly directions: 'one-way' | 'two-way'
 }
 
-/** s from the start of one printing pass to the start of the next, without any drying pause. One-way printing travels back, so it takes twice as long. */
+/**
+ * s from the start of one printing pass to the start of the next, without any drying pause. One-way printing travels back, so it
+ * takes twice as long.
+ */
 export function passTime(input: PassInput): Outcome<number> {
   const { imageWidth, carriageSpeed, overrun = 0, settle = 0, turnaround = 0, acceleration } = input
   const refusal =
@@ -140,7 +147,10 @@ export interface Throughput {
   readonly webSpeed: number
 }
 
-/** What a mode makes: `advance` in m (of {@link advancePlan}), `imageWidth` in m (the image, not the bed), `passTime` in s, `pause` in s after each pass. */
+/**
+ * What a mode makes: `advance` in m (of {@link advancePlan}), `imageWidth` in m (the image, not the bed), `passTime` in s,
+ * `pause` in s after each pass.
+ */
 export function throughput(input: {
   advance: number
   imageWidth: number
@@ -157,7 +167,10 @@ export function throughput(input: {
   return finished('passTime', { period, areaRate: (advance * imageWidth) / period, webSpeed: advance / period })
 }
 
-/** m by which each boundary between passes gaps (above zero) or overlaps when the feed is wrong by `feedError` (a fraction; 0.001 is 1 mm per m). */
+/**
+ * m by which each boundary between passes gaps (above zero) or overlaps when the feed is wrong by `feedError` (a fraction; 0.001
+ * is 1 mm per m).
+ */
 export function boundaryError(input: { feedError: number; advance: number }): Outcome<number> {
   return refusalOf(input, { positive: ['advance'] }) ?? finished('feedError', input.feedError * input.advance)
 }

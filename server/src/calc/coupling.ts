@@ -32,10 +32,11 @@ export const READING_UNCERTAINTY = 1
 const LEAST_RISE = 5
 
 /**
- * Coupling h_c of one zone from settled readings: the least-squares share s of (web - air) on (set - air) through zero gives h_c = h_a s / (1 - s).
- * `air` in degC, `airLoss` h_a in W/(m2 K), `readingUncertainty` in K: the instrument's own error, which repeats do not lessen.
- * Valid for readings taken after several time constants (seconds for film, so any reading near the zone's end). Since only s is seen, the
- * temperatures computed back are as good as the readings whatever h_a is; the coupling itself is no better than h_a.
+ * Coupling h_c of one zone from settled readings: the least-squares share s of (web - air) on (set - air) through zero gives h_c
+ * = h_a s / (1 - s). `air` in degC, `airLoss` h_a in W/(m2 K), `readingUncertainty` in K: the instrument's own error, which
+ * repeats do not lessen.
+ * Valid for readings taken after several time constants (seconds for film, so any reading near the zone's end). Since only s is
+ * seen, the temperatures computed back are as good as the readings whatever h_a is; the coupling itself is no better than h_a.
  * Source: steady heat balance of a web; interval by Student's t with Welch-Satterthwaite degrees of freedom (GUM G.4).
  */
 export function fitCoupling(input: {

@@ -1,12 +1,12 @@
-// Whether ink is dry to the touch by the time the web is wound up: the time there is, the time it takes, and the pause that would close the gap.
-// Times in s, lengths in m, temperatures in degC.
+// Whether ink is dry to the touch by the time the web is wound up: the time there is, the time it takes, and the pause that would
+// close the gap. Times in s, lengths in m, temperatures in degC.
 import type { Outcome } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 import { asRange, combineRanges, mapRange, type Range, subtractRanges } from './range.ts'
 
 /**
- * K of warming that halve the drying time: about 10 (common practice). Water's own vapour pressure doubles in about 11 K at 20 °C and 14 K at 50 °C;
- * solvents and resins differ, hence the range.
+ * K of warming that halve the drying time: about 10 (common practice). Water's own vapour pressure doubles in about 11 K at 20 °C
+ * and 14 K at 50 °C; solvents and resins differ, hence the range.
  */
 export const HALVING_STEP: Range = { low: 8, typical: 10, high: 15 }
 
@@ -63,8 +63,9 @@ export interface TouchDry {
 }
 
 /**
- * s to touch-dry at `temperature` degC for a stock stated to need `time` s at `at` degC: halved for each `halving` K of warming (common practice).
- * Exact at the stated temperature, wider away from it. Air over the web, ink load and humidity are taken as those of the statement.
+ * s to touch-dry at `temperature` degC for a stock stated to need `time` s at `at` degC: halved for each `halving` K of warming
+ * (common practice). Exact at the stated temperature, wider away from it. Air over the web, ink load and humidity are taken as
+ * those of the statement.
  */
 export function timeToTouchDry(input: {
   time: number | Range
@@ -92,7 +93,10 @@ export interface DryingMargin {
   readonly verdict: 'dry' | 'uncertain' | 'wet'
 }
 
-/** Compares the time there is (s) with the time to touch-dry (s). `uncertain` when the ranges overlap: only a touch (gloved, off the machine) tells. */
+/**
+ * Compares the time there is (s) with the time to touch-dry (s). `uncertain` when the ranges overlap: only a touch (gloved, off
+ * the machine) tells.
+ */
 export function dryingMargin(input: { available: number | Range; needed: number | Range }): Outcome<DryingMargin> {
   const refusal = refusalOf(input, { notNegative: ['available'], positive: ['needed'] })
   if (refusal) return refusal
@@ -102,7 +106,10 @@ export function dryingMargin(input: { available: number | Range; needed: number 
   return finished('needed', { margin, ratio: combineRanges({ available, needed }, (v) => v.available / v.needed), verdict })
 }
 
-/** s of pause per pass with which a web is just touch-dry at winding while printing goes on; zero where it is so without. `needed` in s. */
+/**
+ * s of pause per pass with which a web is just touch-dry at winding while printing goes on; zero where it is so without. `needed`
+ * in s.
+ */
 export function pauseToDry(
   input: Pick<DryingPath, 'pathToWinding' | 'advance' | 'passTime'> & { needed: number | Range },
 ): Outcome<Range> {

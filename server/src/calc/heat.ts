@@ -1,22 +1,27 @@
-// The web's temperature over its heaters and after them, and what follows: heat needed, margin to the material's limit, growth.
+// The web's temperature over its heaters and after them, and the heat that takes.
 // Temperatures in degC, differences in K, lengths in m, W/(m2 K) for coupling. Material data are ranges, so results are ranges.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
-import { asRange, combineRanges, type Range, subtractRanges } from './range.ts'
-import { humidityAt, sheetGrowth } from './room.ts'
+import { asRange, combineRanges, type Range } from './range.ts'
 
 /** To be shown with every number about heat. */
 export const HEAT_CAUTION =
   'Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. ' +
   'Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first.'
 
-/** W/(m2 K) from heater through the thin air under the web; an engineering estimate, from memory (0.026 W/(m K) over 50 µm of air is 520). */
+/**
+ * W/(m2 K) from heater through the thin air under the web; an engineering estimate, from memory (0.026 W/(m K) over 50 µm of air
+ * is 520).
+ */
 export const CONTACT_COUPLING: Range = { low: 50, typical: 200, high: 500 }
 
 /** W/(m2 K) from the web's open face to the air; from memory. */
 export const AIR_LOSS: Range = { low: 10, typical: 15, high: 25 }
 
-/** Biot number up to which the web may be taken as one temperature through its thickness (Incropera; Cengel), and up to which that is still an estimate. */
+/**
+ * Biot number up to which the web may be taken as one temperature through its thickness (Incropera; Cengel), and up to which that
+ * is still an estimate.
+ */
 export const BIOT_LUMPED = 0.1
 export const BIOT_LIMIT = 0.3
 
@@ -65,9 +70,10 @@ export function dwellTime(input: { zoneLength: number; webSpeed: number }): Outc
 }
 
 /**
- * Web temperature after a heated zone: T(t) = T_inf + (T_enter - T_inf) exp(-t / tau), with T_inf = (h_c T_set + h_a T_air) / (h_c + h_a) and
- * tau = grammage x heat capacity / (h_c + h_a). The coupling, not the film's own conduction, sets the pace.
- * Valid while the Biot number coupling x thickness / conductivity is below 0.1; approximate to 0.3; refused above, when the inside lags the face.
+ * Web temperature after a heated zone: T(t) = T_inf + (T_enter - T_inf) exp(-t / tau), with T_inf = (h_c T_set + h_a T_air) /
+ * (h_c + h_a) and tau = grammage x heat capacity / (h_c + h_a). The coupling, not the film's own conduction, sets the pace.
+ * Valid while the Biot number coupling x thickness / conductivity is below 0.1; approximate to 0.3; refused above, when the
+ * inside lags the face.
  * Source: lumped capacity, Incropera and Cengel, transient conduction.
  */
 export function webAfterZone(input: ZoneInput): Outcome<ZoneHeat> {
@@ -133,7 +139,10 @@ export interface StretchHeat {
   readonly trust: Trust
 }
 
-/** The web's temperature along its path, stretch by stretch in the order it passes them, coming in at `enter` (the air's unless given). */
+/**
+ * The web's temperature along its path, stretch by stretch in the order it passes them, coming in at `enter` (the air's unless
+ * given).
+ */
 export function webPath(
   input: WebBody & {
     stretches: readonly Stretch[]
@@ -176,7 +185,10 @@ export function timeToSettle(input: { timeConstant: number | Range; share?: numb
   return finished('share', times)
 }
 
-/** W to warm the web by `rise` K: grammage kg/m2 x width m x speed m/s x heat capacity x rise. Losses of the heater itself come on top. */
+/**
+ * W to warm the web by `rise` K: grammage kg/m2 x width m x speed m/s x heat capacity x rise. Losses of the heater itself come on
+ * top.
+ */
 export function webHeatPower(input: {
   grammage: number
   heatCapacity: number | Range
@@ -217,72 +229,15 @@ export function airLossPower(input: {
   )
 }
 
-export interface HeatMargin {
-  /** K below the limit; below zero when over it. */
-  readonly margin: Range
-  /** `uncertain` when the ranges overlap: only a measurement tells. */
-  readonly verdict: 'within' | 'uncertain' | 'over'
-}
-
-/** Margin of a web temperature to what the material bears in service (neither its melting point nor, for oriented film, its glass transition). */
-export function limitMargin(input: { web: number | Range; limit: number | Range }): Outcome<HeatMargin> {
-  const refusal = refusalOf(input, { temperature: ['web', 'limit'] })
-  if (refusal) return refusal
-  const margin = subtractRanges(asRange(input.limit), asRange(input.web))
-  const verdict = margin.low >= 0 ? 'within' : margin.high < 0 ? 'over' : 'uncertain'
-  return finished('web', { margin, verdict })
-}
-
-/** Relative growth (m per m) from one temperature to another: `expansion` in 1/K; below zero when the web cools. */
-export function thermalGrowth(input: { expansion: number | Range; from: number | Range; to: number | Range }): Outcome<Range> {
-  const { expansion, from, to } = input
-  const refusal = refusalOf({ expansion, from, to }, { temperature: ['from', 'to'] })
-  if (refusal) return refusal
-  const inputs = { alpha: asRange(expansion), rise: subtractRanges(asRange(to), asRange(from)) }
-  return finished(
-    'expansion',
-    combineRanges(inputs, (v) => v.alpha * v.rise),
-  )
-}
-
-export interface PaperHeat {
-  /** Relative humidity (0..1) of room air warmed to the web's temperature. */
-  readonly humidity: number
-  /** Relative growth once paper has come to equilibrium with it; a short dwell reaches only part. */
-  readonly growth: Range
-}
-
-/** What room air (`air` degC, `humidity` 0..1) and paper come to at a heater of `web` degC: the warmed air is dry, so paper shrinks though it warms. */
-export function paperAtHeat(input: {
-  air: number
-  humidity: number
-  web: number
-  moistureExpansion: number | Range
-  expansion: number | Range
-}): Outcome<PaperHeat> {
-  const { air, humidity, web, moistureExpansion, expansion } = input
-  const dry = humidityAt({ temperature: air, humidity, surface: web })
-  if (!dry.ok) {
-    const { input: name, reason } = dry.problem
-    return refuse(name === 'temperature' ? 'air' : name === 'surface' ? 'web' : name, reason)
-  }
-  const growth = sheetGrowth({
-    humidityChange: dry.value - humidity,
-    temperatureChange: web - air,
-    moistureExpansion,
-    expansion,
-  })
-  return growth.ok ? ok({ humidity: dry.value, growth: growth.value }) : growth
-}
-
 function checkBiot({ coupling, thickness, conductivity }: ZoneInput): Outcome<{ biot?: Range; trust: Trust }> {
   if (thickness === undefined || conductivity === undefined) return ok({ trust: 'unchecked' })
   const refusal = refusalOf({ thickness, conductivity }, { positive: ['thickness', 'conductivity'] })
   if (refusal) return refusal
   const biot = combineRanges({ h: asRange(coupling), k: asRange(conductivity) }, (v) => (v.h * thickness) / v.k)
   if (biot.typical > BIOT_LIMIT) {
-    const reason = `the media is too thick for its coupling to the heater (Biot number ${biot.typical.toPrecision(2)}, above ${BIOT_LIMIT}): its inside lags its face, so no one temperature describes it`
-    return refuse('thickness', reason)
+    const number = `Biot number ${biot.typical.toPrecision(2)}, above ${BIOT_LIMIT}`
+    const reason = 'its inside lags its face, so no one temperature describes it'
+    return refuse('thickness', `the media is too thick for its coupling to the heater (${number}): ${reason}`)
   }
   return ok({ biot, trust: biot.high <= BIOT_LUMPED * (1 + 1e-9) ? 'good' : 'approximate' })
 }

@@ -1,4 +1,5 @@
-// The checks every calculation makes of what it is given and of what it is about to return, worded for the person who typed the number.
+// The checks every calculation makes of what it is given and of what it is about to return, worded for the person who typed the
+// number.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { asRange, type Range } from './range.ts'
 
@@ -25,7 +26,10 @@ export function refusalOf(inputs: Readonly<Record<string, Input>>, limits: Limit
   return undefined
 }
 
-/** The value as a result, unless some number in it is not finite: then the inputs were too large or too small, and `input` is named for it. */
+/**
+ * The value as a result, unless some number in it is not finite: then the inputs were too large or too small, and `input` is
+ * named for it.
+ */
 export function finished<T>(input: string, value: T): Outcome<T> {
   return allFinite(value) ? ok(value) : refuse(input, `the ${inWords(input)} is too large or too small to calculate with`)
 }

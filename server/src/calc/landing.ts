@@ -1,4 +1,5 @@
-// Where drops land: the offset between the two directions of travel and what changes it, and what the picks of an alignment print say of each channel.
+// Where drops land: the offset between the two directions of travel and what changes it, and what the picks of an alignment print
+// say of each channel.
 import { type Outcome, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 import { asRange, combineRanges, type Range } from './range.ts'
@@ -32,7 +33,8 @@ export interface TwoWayOffset {
 }
 
 /**
- * Two-way landing offset 2 x carriage speed x gap / drop speed, and its sensitivities. A lower bound of what is seen: {@link DRAG_CAUTION}.
+ * Two-way landing offset 2 x carriage speed x gap / drop speed, and its sensitivities. A lower bound of what is seen: {@link
+ * DRAG_CAUTION}.
  * Valid for single drops (no tail or satellites) at steady speed. Source: straight flight in still air (elementary mechanics).
  */
 export function twoWayOffset(input: LandingInput): Outcome<TwoWayOffset> {
@@ -57,9 +59,10 @@ export interface OffsetChange {
 }
 
 /**
- * How the two-way offset changes when the gap, the media's thickness, its edge or the carriage speed is no longer what the alignment was made at.
- * `gap` is the one of the alignment; `gapChange` moves the head, `thicknessChange` (thicker above zero) and `edgeRise` lift the media towards it, all in m;
- * `carriageSpeedChange` in m/s. Exact differences of {@link twoWayOffset}. Refuses a change that leaves no gap: the head would touch.
+ * How the two-way offset changes when the gap, the media's thickness, its edge or the carriage speed is no longer what the
+ * alignment was made at. `gap` is the one of the alignment; `gapChange` moves the head, `thicknessChange` (thicker above zero)
+ * and `edgeRise` lift the media towards it, all in m; `carriageSpeedChange` in m/s. Exact differences of {@link twoWayOffset}.
+ * Refuses a change that leaves no gap: the head would touch.
  */
 export function offsetChange(
   input: LandingInput & { gapChange?: number; thicknessChange?: number; edgeRise?: number; carriageSpeedChange?: number },
@@ -78,7 +81,10 @@ export function offsetChange(
   return finished('gapChange', { change, gap: left })
 }
 
-/** An offset across the media (m) in pixels: `resolutionAcross` in dots per m is the resolution along the carriage's travel, not along the feed. */
+/**
+ * An offset across the media (m) in pixels: `resolutionAcross` in dots per m is the resolution along the carriage's travel, not
+ * along the feed.
+ */
 export function offsetInPixels(input: { offset: number | Range; resolutionAcross: number }): Outcome<Range> {
   const { offset, resolutionAcross } = input
   const refusal = refusalOf({ offset, resolutionAcross }, { positive: ['resolutionAcross'] })
@@ -122,9 +128,9 @@ const APART = 3.5
 const MAD_TO_SIGMA = 1.4826
 
 /**
- * What the picks of an alignment print say: each pick (patch number, may be a fraction, may be below zero) times `step` m. A channel stands apart when it is more
- * than 3.5 robust deviations from the median, a deviation being no less than half a step since picks are whole patches.
- * Fewer than three channels cannot tell which of them is the odd one.
+ * What the picks of an alignment print say: each pick (patch number, may be a fraction, may be below zero) times `step` m. A
+ * channel stands apart when it is more than 3.5 robust deviations from the median, a deviation being no less than half a step
+ * since picks are whole patches. Fewer than three channels cannot tell which of them is the odd one.
  */
 export function channelOffsets(input: { picks: Readonly<Record<string, number>>; step: number }): Outcome<PickSpread> {
   const { picks, step } = input

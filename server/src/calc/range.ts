@@ -1,5 +1,6 @@
-// A value known only between two ends, with the one to expect: what a calculation returns when it rests on typical material values.
-// The helpers keep low <= typical <= high, and saturate at the largest double instead of letting an infinity or a NaN out.
+// A value known only between two ends, with the one to expect: what a calculation returns when it rests on typical material
+// values. The helpers keep low <= typical <= high, and saturate at the largest double instead of letting an infinity or a NaN
+// out.
 import { type CalcProblem, firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
 
 /** Low and high enclose the value, typical is the one to expect; all three in the same SI unit, low <= typical <= high. */
@@ -26,8 +27,8 @@ export const asRange = (value: number | Range): Range => (typeof value === 'numb
 export const isExact = (r: Range): boolean => r.low === r.high
 
 /**
- * What is wrong with a range given as input, or undefined: missing, not finite, out of order, or (with `positive`) reaching zero or below.
- * The problem names `input`, not the end at fault: people read the name of the quantity.
+ * What is wrong with a range given as input, or undefined: missing, not finite, out of order, or (with `positive`) reaching zero
+ * or below. The problem names `input`, not the end at fault: people read the name of the quantity.
  */
 export function rangeProblem(input: string, value: number | Range | undefined, positive = false): CalcProblem | undefined {
   if (value === undefined || value === null) return { input, reason: `${input} is missing` }
@@ -59,8 +60,9 @@ export const scaleRange = (r: Range, factor: number): Range => mapRange(r, (valu
 export const mapRange = (r: Range, f: (value: number) => number): Range => ordered(f(r.low), f(r.typical), f(r.high))
 
 /**
- * f over several ranges at once: its least and greatest value at the corners, and its value at the typical ones. Valid for f that only rises or
- * only falls with each input. Unlike a chain of helpers it does not widen the result when an input occurs twice in f.
+ * f over several ranges at once: its least and greatest value at the corners, and its value at the typical ones. Valid for f that
+ * only rises or only falls with each input. Unlike a chain of helpers it does not widen the result when an input occurs twice in
+ * f.
  */
 export function combineRanges<K extends string>(
   inputs: Readonly<Record<K, Range>>,
@@ -79,7 +81,10 @@ export function combineRanges<K extends string>(
 
 const saturate = (value: number): number => Math.min(Number.MAX_VALUE, Math.max(-Number.MAX_VALUE, value))
 
-/** The three values in order: the typical value is widened to, never dropped, when rounding or a turning function puts it past an end. */
+/**
+ * The three values in order: the typical value is widened to, never dropped, when rounding or a turning function puts it past an
+ * end.
+ */
 function ordered(first: number, typical: number, last: number): Range {
   const [a, t, b] = [saturate(first), saturate(typical), saturate(last)]
   return { low: Math.min(a, t, b), typical: t, high: Math.max(a, t, b) }

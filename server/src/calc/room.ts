@@ -1,5 +1,6 @@
-// The air of the room and what it does to media: water vapour pressure, dew point, the dry air over a heated platen, growth of paper, static.
-// The psychrometric equations are those of the ASHRAE Handbook of Fundamentals (2017, chapter 1), as the psychrolib package carries them.
+// The air of the room and what it does to media: water vapour pressure, dew point, the dry air over a heated platen, growth of
+// paper, static. The psychrometric equations are those of the ASHRAE Handbook of Fundamentals (2017, chapter 1), as the
+// psychrolib package carries them.
 import psychrolib from 'psychrolib'
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
@@ -22,7 +23,8 @@ const LEAST = -100
 const GREATEST = 200
 
 /**
- * Pressure of saturated water vapour in Pa at `temperature` degC; over ice below 0 degC. Valid from -100 to 200 degC, refused outside.
+ * Pressure of saturated water vapour in Pa at `temperature` degC; over ice below 0 degC. Valid from -100 to 200 degC, refused
+ * outside.
  * Source: ASHRAE Handbook of Fundamentals 2017, chapter 1, equations 5 and 6 (Hyland & Wexler).
  */
 export function saturationPressure(input: { temperature: number }): Outcome<number> {
@@ -50,8 +52,9 @@ export function dewPoint(input: { temperature: number; humidity: number }): Outc
 }
 
 /**
- * Relative humidity (0..1) of room air at `temperature` degC and `humidity` once it is at `surface` degC, its vapour pressure unchanged.
- * 1 where the surface is at or below the dew point: the rest condenses. Validity and source as {@link saturationPressure}.
+ * Relative humidity (0..1) of room air at `temperature` degC and `humidity` once it is at `surface` degC, its vapour pressure
+ * unchanged. 1 where the surface is at or below the dew point: the rest condenses. Validity and source as {@link
+ * saturationPressure}.
  */
 export function humidityAt(input: { temperature: number; humidity: number; surface: number }): Outcome<number> {
   const { temperature, humidity, surface } = input
@@ -71,8 +74,9 @@ export interface Condensation {
 }
 
 /**
- * Whether a surface (roll, platen, web) at `surface` degC stays free of condensation in air at `temperature` degC and `humidity` (0..1):
- * it does when at least 3 K above the dew point (ISO 8502-4, from memory; that standard is about painting steel, the rule is used as a guide).
+ * Whether a surface (roll, platen, web) at `surface` degC stays free of condensation in air at `temperature` degC and `humidity`
+ * (0..1): it does when at least 3 K above the dew point (ISO 8502-4, from memory; that standard is about painting steel, the rule
+ * is used as a guide).
  */
 export function condensation(input: { temperature: number; humidity: number; surface: number }): Outcome<Condensation> {
   const { temperature, humidity, surface } = input
@@ -85,9 +89,10 @@ export function condensation(input: { temperature: number; humidity: number; sur
 }
 
 /**
- * Relative growth of a sheet in one direction (0.001 is 1 mm per m; negative where it shrinks) when it comes to equilibrium with another climate.
- * `humidityChange` as a fraction (from 50 %RH to 30 %RH is -0.2), `temperatureChange` in K, `moistureExpansion` as a fraction per fraction of RH,
- * `expansion` in 1/K. Linear: valid between about 30 and 70 %RH, and across the grain only with the expansion of that direction (common practice).
+ * Relative growth of a sheet in one direction (0.001 is 1 mm per m; negative where it shrinks) when it comes to equilibrium with
+ * another climate. `humidityChange` as a fraction (from 50 %RH to 30 %RH is -0.2), `temperatureChange` in K, `moistureExpansion`
+ * as a fraction per fraction of RH, `expansion` in 1/K. Linear: valid between about 30 and 70 %RH, and across the grain only with
+ * the expansion of that direction (common practice).
  */
 export function sheetGrowth(input: {
   humidityChange: number

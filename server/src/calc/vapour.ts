@@ -1,5 +1,6 @@
-// Vapour from drying ink and the air that thins it: for breathing and against explosion, two questions with two answers that differ by hundreds.
-// Mass rates in kg/s, molar mass in kg/mol, concentrations and limits as volume fractions (20 ppm is 2e-5), air in m3/s, temperatures in degC.
+// Vapour from drying ink and the air that thins it: for breathing and against explosion, two questions with two answers that
+// differ by hundreds. Mass rates in kg/s, molar mass in kg/mol, concentrations and limits as volume fractions (20 ppm is 2e-5),
+// air in m3/s, temperatures in degC.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 import { asRange, combineRanges, exactly, mapRange, type Range } from './range.ts'
@@ -12,12 +13,21 @@ export const VAPOUR_CAUTION =
 
 /** J/(mol K), the molar gas constant (exact in the SI since 2019). */
 const GAS_CONSTANT = 8.314_462_618
-/** degC; 250 °F, above which the handbook counts the explosive limit as 0.7 of its value (ACGIH, Industrial Ventilation, from memory). */
+/**
+ * degC; 250 °F, above which the handbook counts the explosive limit as 0.7 of its value (ACGIH, Industrial Ventilation, from
+ * memory).
+ */
 const HANDBOOK_STEP = 121.1
 const HANDBOOK_FACTOR = 0.7
-/** Relative loss of the explosive limit per K above 25 °C: n-hexane and acetone to 100 °C (Ludwig, Applied Process Design vol. 1, table 7-22), and Zabetakis' usual 0.0721 %. */
+/**
+ * Relative loss of the explosive limit per K above 25 °C: n-hexane and acetone to 100 °C (Ludwig, Applied Process Design vol. 1,
+ * table 7-22), and Zabetakis' usual 0.0721 %.
+ */
 const LEL_LOSS: Range = { low: 0.000_721, typical: 0.001_35, high: 0.002_22 }
-/** No solvent's lower explosive limit, nor its limit for breathing, is a larger fraction: a number above was meant as percent or ppm. */
+/**
+ * No solvent's lower explosive limit, nor its limit for breathing, is a larger fraction: a number above was meant as percent or
+ * ppm.
+ */
 const LARGEST_LEL = 0.2
 const LARGEST_HEALTH_LIMIT = 0.01
 /** kg/mol; nor does any weigh this much, so a number above was meant in g/mol. */
@@ -25,7 +35,10 @@ const LARGEST_MOLAR_MASS = 1
 /** J/kg to evaporate water at 40 °C (from memory: 2.40 MJ/kg). */
 const WATER_LATENT_HEAT = 2.4e6
 
-/** m3 of one mol of vapour at `temperature` degC and `pressure` Pa (ideal gas): 0.024055 at 20 °C, 0.024465 at 25 °C. Warm air takes its own, larger value. */
+/**
+ * m3 of one mol of vapour at `temperature` degC and `pressure` Pa (ideal gas): 0.024055 at 20 °C, 0.024465 at 25 °C. Warm air
+ * takes its own, larger value.
+ */
 export function molarVolume(input: { temperature: number; pressure?: number }): Outcome<number> {
   const { temperature, pressure = 101_325 } = input
   const refusal = refusalOf({ temperature, pressure }, { temperature: ['temperature'], positive: ['pressure'] })
@@ -80,8 +93,9 @@ export interface Dilution {
 }
 
 /**
- * Air that keeps a vapour at `limit` (volume fraction, of the safety data sheet) where people breathe: G K / C, with `mixing` K from 1 (perfect) to 10 (poor).
- * One vapour at a steady rate. Source: dilution ventilation, ACGIH Industrial Ventilation (equation as on the ABIH sheet, 24 L/mol form).
+ * Air that keeps a vapour at `limit` (volume fraction, of the safety data sheet) where people breathe: G K / C, with `mixing` K
+ * from 1 (perfect) to 10 (poor). One vapour at a steady rate. Source: dilution ventilation, ACGIH Industrial Ventilation
+ * (equation as on the ABIH sheet, 24 L/mol form).
  */
 export function dilutionForHealth(input: VapourSource & { limit: number; mixing: number | Range }): Outcome<Dilution> {
   const { limit, mixing } = input
@@ -99,9 +113,10 @@ export interface FireDilution extends Dilution {
 }
 
 /**
- * Air that keeps a vapour at 1 / `safety` of its lower explosive limit: 4 is a quarter (NFPA 86 rule for continuous drying), 10 to 12 for batches.
- * `lowerExplosiveLimit` is a volume fraction at room temperature; `hottest` degC is the warmest place the vapour meets (heater or oven), which lowers
- * it: the handbook counts 0.7 above 121 °C. This says nothing of breathing. Source: ACGIH Industrial Ventilation, dilution chapter (from memory).
+ * Air that keeps a vapour at 1 / `safety` of its lower explosive limit: 4 is a quarter (NFPA 86 rule for continuous drying), 10
+ * to 12 for batches. `lowerExplosiveLimit` is a volume fraction at room temperature; `hottest` degC is the warmest place the
+ * vapour meets (heater or oven), which lowers it: the handbook counts 0.7 above 121 °C. This says nothing of breathing. Source:
+ * ACGIH Industrial Ventilation, dilution chapter (from memory).
  */
 export function dilutionForFire(
   input: VapourSource & { lowerExplosiveLimit: number; hottest: number; safety?: number },
@@ -124,8 +139,9 @@ export function dilutionForFire(
 }
 
 /**
- * Lower explosive limit (volume fraction) at `temperature` degC from its value at room temperature: a range, since the usual rule of 0.0721 % a kelvin is
- * optimistic against measured acetone and n-hexane. Valid from room temperature to 200 °C; at or below 25 °C the value itself. Refused above.
+ * Lower explosive limit (volume fraction) at `temperature` degC from its value at room temperature: a range, since the usual rule
+ * of 0.0721 % a kelvin is optimistic against measured acetone and n-hexane. Valid from room temperature to 200 °C; at or below 25
+ * °C the value itself. Refused above.
  */
 export function lowerExplosiveLimitAt(input: { limit: number; temperature: number }): Outcome<Range> {
   const { limit, temperature } = input

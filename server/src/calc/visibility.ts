@@ -1,4 +1,5 @@
-// How well the eye sees bands of a given period from a given distance: two contrast sensitivity functions, for ranking bands and nothing more.
+// How well the eye sees bands of a given period from a given distance: two contrast sensitivity functions, for ranking bands and
+// nothing more.
 import { type Outcome, ok } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 
@@ -31,7 +32,8 @@ export function mostVisibleDistance(input: { period: number }): Outcome<number> 
 }
 
 /**
- * Relative sensitivity at `frequency` cycles per degree (0..60), greatest 0.981 at 7.89. It is normalised: no threshold of contrast follows from it.
+ * Relative sensitivity at `frequency` cycles per degree (0..60), greatest 0.981 at 7.89. It is normalised: no threshold of
+ * contrast follows from it.
  * Source: Mannos & Sakrison 1974, IEEE Trans. Inf. Theory 20:525.
  */
 export function mannosSakrison(input: { frequency: number }): Outcome<number> {
@@ -41,7 +43,8 @@ export function mannosSakrison(input: { frequency: number }): Outcome<number> {
 
 /**
  * Sensitivity (1 / threshold modulation) at `frequency` cycles per degree, `luminance` cd/m2 and a field `field` degrees wide.
- * Valid for smooth waves, from about 0.3 to 60 cycles per degree. Source: Barten 2003, Proc. SPIE 5294:231, the simplified formula.
+ * Valid for smooth waves, from about 0.3 to 60 cycles per degree. Source: Barten 2003, Proc. SPIE 5294:231, the simplified
+ * formula.
  */
 export function bartenSensitivity(input: { frequency: number; luminance?: number; field?: number }): Outcome<number> {
   const { frequency, luminance = 100, field = 20 } = input
@@ -61,8 +64,8 @@ export interface BandVisibility {
 }
 
 /**
- * How bands rank from a distance. `period` in m: for `repeats: 'periodic'` from band to band; for `'single'` the width of one line or step, to which the
- * loss of sensitivity at low frequency does not apply (a wide single edge stays visible).
+ * How bands rank from a distance. `period` in m: for `repeats: 'periodic'` from band to band; for `'single'` the width of one
+ * line or step, to which the loss of sensitivity at low frequency does not apply (a wide single edge stays visible).
  */
 export function bandVisibility(input: {
   period: number
@@ -75,7 +78,10 @@ export function bandVisibility(input: {
   return ok({ frequency: frequency.value, rank: Math.min(1, relativeSensitivity(seen) / PEAK) })
 }
 
-/** Feed error (a fraction) that moves the boundary between passes by `share` of a pixel, a quarter unless told. `advance` in m, `resolutionAlong` in dots per m. */
+/**
+ * Feed error (a fraction) that moves the boundary between passes by `share` of a pixel, a quarter unless told. `advance` in m,
+ * `resolutionAlong` in dots per m.
+ */
 export function feedErrorForShift(input: { advance: number; resolutionAlong: number; share?: number }): Outcome<number> {
   const { advance, resolutionAlong, share = 0.25 } = input
   const refusal = refusalOf({ advance, resolutionAlong, share }, { positive: ['advance', 'resolutionAlong', 'share'] })
