@@ -39,9 +39,9 @@ export function explainTopic(topic: string): string | undefined {
   const rule = RULES.find((r) => r.code === topic)
   if (rule) return rulePage(rule)
   const fault = explainFault(topic)
-  if (fault) return `# ${topic}\n\n${explanationMarkdown(fault)}`
+  if (fault) return `# ${topic}\n\n${explanationMarkdown({ path: topic, ...fault })}`
   const family = explainFamily(topic)
-  if (family) return `# ${topic}\n\n${explanationMarkdown(family)}`
+  if (family) return `# ${topic}\n\n${explanationMarkdown({ path: topic, ...family })}`
   return settingPages(topic)
 }
 

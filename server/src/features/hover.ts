@@ -47,7 +47,7 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
     if (type.type === 'choice') {
       const found = type.values.find((v) => v.value === scalar.text)
       const fault = type.name === 'Fault' ? explainFault(scalar.text) : undefined
-      if (found) return fault ? `${found.meaning}\n\n${explanationMarkdown(fault)}` : found.meaning
+      if (found) return fault ? `${found.meaning}\n\n${explanationMarkdown({ path: scalar.text, ...fault })}` : found.meaning
     }
     if (type.type !== 'quantity') continue
     const parsed = parseQuantity(scalar.text, type.dimension)

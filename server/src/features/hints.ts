@@ -1,0 +1,38 @@
+// Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once.
+import type { Span } from '../base/span.ts'
+import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { correctionText, keyInText, plusMinus } from '../model/feed-words.ts'
+import type { FeatureContext, Hint } from './context.ts'
+
+export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
+  if (!setup) return []
+  const facts = feedOf(setup)
+  const out: Hint[] = []
+  for (const evidence of facts.evidence) {
+    const { node } = evidence.check.$
+    if (node.end < span.start || node.start > span.end) continue
+    const label = checkLabel(facts, evidence)
+    if (label !== undefined) out.push({ offset: node.end, label, ...tooltip(evidence) })
+  }
+  const correction = setup.own.feed?.correction
+  const keyIn = facts.reckoning?.keyIn
+  if (correction && keyIn?.entry === 'measured-length' && !facts.reckoning?.agreement?.asKeyedIn) {
+    const text = keyInText(facts)
+    const { end } = correction.place.node
+    if (text !== undefined && end >= span.start && end <= span.end) out.push({ offset: end, label: `key in ${text}` })
+  }
+  return out
+}
+
+function checkLabel(facts: FeedFacts, evidence: FeedEvidence): string | undefined {
+  const result = resultOf(facts, evidence)
+  if (!result?.implied) return undefined
+  const label = `→ ${correctionText(facts, result.implied.correction)} ${plusMinus(result.implied.u)}`
+  if (result.suspect) return `${label}, far from the others`
+  return evidence.leftOut === undefined ? label : `${label}, not counted`
+}
+
+const tooltip = (evidence: FeedEvidence): { tooltip?: string } =>
+  evidence.reason === undefined
+    ? { tooltip: 'The correction this check asks for, with its standard uncertainty.' }
+    : { tooltip: `Not counted: ${evidence.reason}.` }

@@ -1,0 +1,247 @@
+// The feed correction of a setup: its checks, with what the shop knows of each, reckoned into one number. Decides which checks speak for today:
+// those within the shop's re-check time and of the newest lot; where none is recent enough, the last ones made, and the facts say so.
+import type { CalcProblem } from '../base/outcome.ts'
+import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } from '../calc/feed.ts'
+import type { FeedCheckInput } from '../calc/feed-check.ts'
+import type { LimitOfError } from '../calc/measurement.ts'
+import { divideRanges, exactly, type Range } from '../calc/range.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+import { advanceOf } from './advance.ts'
+import { DAY, daysBetween } from './dates.ts'
+import type { F } from './field.ts'
+import type { Check, Instrument } from './generated/documents.ts'
+import type { Setup } from './setup.ts'
+import { tensionOf } from './tension.ts'
+
+/** Why a check does not count: a person said so, or what the shop knows of it. */
+export type LeftOut = 'skipped' | 'too-old' | 'other-lot' | 'incomplete' | 'future'
+
+export interface FeedEvidence {
+  readonly check: Check
+  /** Position in the list, from 0. */
+  readonly index: number
+  readonly id: string
+  /** Days before today; undefined without a date. */
+  readonly age: number | undefined
+  readonly leftOut: LeftOut | undefined
+  /** Why, in plain words. */
+  readonly reason: string | undefined
+}
+
+export interface FeedFacts {
+  readonly evidence: readonly FeedEvidence[]
+  /** In the order of those of `evidence` that could be reckoned (all but 'incomplete'); undefined where there is nothing to reckon. */
+  readonly reckoning: FeedReckoning | undefined
+  readonly problem: CalcProblem | undefined
+  readonly entry: 'percent' | 'measured-length'
+  readonly applied: F<Quantity> | undefined
+  /** The printer's step for what is keyed in: a fraction, or metres for a measured length. */
+  readonly step: number | undefined
+  readonly range: readonly [number, number] | undefined
+  /** The pattern a printer with measured-length entry is told about, m. */
+  readonly patternLength: number | undefined
+  readonly tolerance: number
+  /** The newest check that nobody skipped. */
+  readonly newest: FeedEvidence | undefined
+  /** The re-check time of the shop, days. */
+  readonly recheckDays: number
+  /** True where no check is recent enough to prove today's number. */
+  readonly stale: boolean
+  /** The lot the reckoning speaks of. */
+  readonly lot: string | undefined
+}
+
+const kept = new WeakMap<Setup, FeedFacts>()
+
+/** The feed facts of a setup, reckoned once. Never throws; what cannot be reckoned is told in `problem` or beside its check. */
+export function feedOf(setup: Setup): FeedFacts {
+  let facts = kept.get(setup)
+  if (!facts) {
+    facts = reckon(setup)
+    kept.set(setup, facts)
+  }
+  return facts
+}
+
+const results = new WeakMap<FeedReckoning, ReadonlyMap<string, FeedCheckResult>>()
+
+/** The result of one check in the reckoning; undefined for one that could not be reckoned. */
+export function resultOf({ reckoning }: FeedFacts, evidence: FeedEvidence): FeedCheckResult | undefined {
+  if (!reckoning) return undefined
+  let byId = results.get(reckoning)
+  if (!byId) {
+    byId = new Map(reckoning.checks.map((c) => [c.id, c]))
+    results.set(reckoning, byId)
+  }
+  return byId.get(evidence.id)
+}
+
+function reckon(setup: Setup): FeedFacts {
+  const { own, profile, printer, shop } = setup
+  const recheckDays = shop.recheck.feed.value / DAY
+  const checks = own.feed?.checks?.items ?? []
+  const { evidence, newest, stale, lot } = weigh(checks, setup, recheckDays)
+  const entry = printer?.feed?.entry?.value ?? 'percent'
+  const step = printer?.feed?.step?.value
+  const range = rangeOf(printer?.feed?.range?.items)
+  const patternLength = patternOf(printer?.feed?.['pattern-lengths']?.items, newest?.check)
+  const applied = profile.feed?.correction
+  const inputs = evidence.flatMap((e) => inputOf(e, setup) ?? [])
+  const base = {
+    evidence,
+    entry,
+    applied,
+    step: step?.si,
+    range,
+    patternLength,
+    tolerance: shop.tolerance.length.value,
+    newest,
+    recheckDays,
+    stale,
+    lot,
+  }
+  const fine = fineOf(setup)
+  if (inputs.length === 0 && !fine) return { ...base, reckoning: undefined, problem: undefined }
+  const input: FeedInput = {
+    checks: inputs,
+    referenceTemperature: shop.referenceTemperature.value,
+    tolerance: shop.tolerance.length.value,
+    entry,
+    applied: applied?.value.si,
+    range,
+    patternLength,
+    ...(step?.dimension === 'length' ? { lengthStep: step.si } : { step: step?.si }),
+    ...(fine && { fine }),
+  }
+  const outcome = reckonFeed(input)
+  return { ...base, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
+}
+
+/** Which checks speak for today. */
+function weigh(
+  checks: readonly Check[],
+  setup: Setup,
+  recheckDays: number,
+): { evidence: FeedEvidence[]; newest: FeedEvidence | undefined; stale: boolean; lot: string | undefined } {
+  const raw = checks.map((check, index) => ({
+    check,
+    index,
+    id: `check ${index + 1}`,
+    age: check.date && daysBetween(check.date.value, setup.today),
+  }))
+  const usable = raw.filter(({ check, age }) => !check.skip && isComplete(check) && age !== undefined && age >= 0)
+  const youngest = usable.reduce((least, { age }) => Math.min(least, age!), Number.POSITIVE_INFINITY)
+  const stale = youngest > recheckDays
+  // Where nothing is recent, the last checks still say most: those within the re-check time before the newest one.
+  const oldest = stale ? youngest + recheckDays : recheckDays
+  const recent = usable.filter(({ age }) => age! <= oldest)
+  const lot = newestOf(recent.filter(({ check }) => check.lot))?.check.lot?.value
+  const evidence = raw.map((e): FeedEvidence => {
+    const [leftOut, reason] = whyLeftOut(e.check, e.age, oldest, recheckDays, lot)
+    return { ...e, leftOut, reason }
+  })
+  const newestRaw = newestOf(usable)
+  return { evidence, newest: newestRaw && evidence[newestRaw.index], stale: usable.length > 0 && stale, lot }
+}
+
+function whyLeftOut(
+  check: Check,
+  age: number | undefined,
+  oldest: number,
+  recheckDays: number,
+  lot: string | undefined,
+): [LeftOut, string] | [undefined, undefined] {
+  if (!isComplete(check) || age === undefined)
+    return ['incomplete', 'date, commanded, measured or applied is missing or not understood']
+  if (check.skip) return ['skipped', check.skip.value]
+  if (age < 0) return ['future', `it is dated ${-age} days after today`]
+  if (age > oldest) return ['too-old', `it is ${age} days old, and a check proves the feed for ${formatDays(recheckDays)}`]
+  if (lot !== undefined && check.lot && check.lot.value !== lot)
+    return ['other-lot', `it was made on lot ${check.lot.value}, and the newest on lot ${lot}`]
+  return [undefined, undefined]
+}
+
+const formatDays = (days: number): string => `${Number(days.toFixed(1))} days`
+
+const isComplete = (check: Check): boolean =>
+  check.commanded !== undefined && check.measured !== undefined && check.applied !== undefined
+
+function newestOf<T extends { readonly age: number | undefined }>(list: readonly T[]): T | undefined {
+  let best: T | undefined
+  for (const e of list) if (best === undefined || e.age! <= best.age!) best = e
+  return best
+}
+
+function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefined {
+  const { check, id, leftOut, reason } = evidence
+  if (leftOut === 'incomplete') return undefined
+  const instrument = check.with && setup.shop.instruments.get(check.with.value)
+  const tension = check.tensioned?.value === true ? strainOf(setup) : undefined
+  const expansion = setup.material.property('expansion')?.range
+  return {
+    id,
+    commanded: check.commanded!.value.si,
+    measured: check.measured!.value.si,
+    applied: check.applied!.value.si,
+    statedUncertainty: check.measured!.value.uncertainty,
+    instrument: check.with?.value,
+    skipped: leftOut && reason,
+    ...ruleFacts(instrument),
+    ruleTemperature: check.climate?.temperature?.value.si,
+    webTemperature: check.web?.value.si,
+    webTemperatureUncertainty: check.web?.value.uncertainty,
+    webExpansion: expansion,
+    tensionStrain: tension,
+  }
+}
+
+function ruleFacts(instrument: Instrument | undefined): Pick<FeedCheckInput, 'division' | 'limitOfError' | 'ruleExpansion'> {
+  if (!instrument) return {}
+  const division = instrument.division?.value
+  return {
+    division: division?.dimension === 'length' ? division.si : undefined,
+    limitOfError: limitOf(instrument['limit-of-error']),
+    ruleExpansion: instrument.expansion?.value.si,
+  }
+}
+
+function limitOf(limit: Instrument['limit-of-error']): LimitOfError | undefined {
+  if (!limit) return undefined
+  if ('items' in limit) {
+    const [a, b] = limit.items
+    return a?.value.dimension === 'length' ? { a: a.value.si, b: b?.value.dimension === 'relative' ? b.value.si : 0 } : undefined
+  }
+  return limit.value.dimension === 'length' ? { a: limit.value.si, b: 0 } : undefined
+}
+
+/** Strain of the web at the profile's tension, for a check measured under it. */
+export function strainOf(setup: Setup): Range | undefined {
+  const tension = tensionOf(setup)
+  const stiffness = setup.material.stiffness()
+  if (!tension || !stiffness) return undefined
+  const strain = divideRanges(exactly(tension.value), stiffness.range)
+  return strain.ok ? strain.value : undefined
+}
+
+function fineOf(setup: Setup): FeedInput['fine'] {
+  const { own, printer } = setup
+  const picks = own.feed?.fine?.picks?.items.map((p) => p.value) ?? []
+  const applied = own.feed?.fine?.applied?.value.si
+  const step = printer?.feed?.fine?.step?.value.si
+  const advance = advanceOf(setup)
+  if (picks.length === 0 || applied === undefined || step === undefined || !advance.ok) return undefined
+  return { picks, step, advancePerPass: advance.value.advance, applied }
+}
+
+function rangeOf(items: readonly F<Quantity>[] | undefined): readonly [number, number] | undefined {
+  const [low, high] = items ?? []
+  return low && high && low.value.si <= high.value.si ? [low.value.si, high.value.si] : undefined
+}
+
+/** The pattern the printer is told about: the newest check's where the printer has it, else the longest it has. */
+function patternOf(items: readonly F<Quantity>[] | undefined, newest: Check | undefined): number | undefined {
+  const lengths = items?.map((l) => l.value.si) ?? []
+  const last = newest?.commanded?.value.si
+  if (last !== undefined && (lengths.length === 0 || lengths.some((l) => Math.abs(l - last) < 1e-6))) return last
+  return lengths.length ? Math.max(...lengths) : undefined
+}

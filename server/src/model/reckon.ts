@@ -1,0 +1,10 @@
+// Every computed quantity of a setup, area by area.
+import type { Reckoned, Reckoner } from './reckoned.ts'
+import type { Setup } from './setup.ts'
+
+/** One line an area, in the order a print runs: feed, advance, landing, heat, drying, suction, web, room. */
+const RECKONERS: readonly Reckoner[] = []
+
+export function reckon(setup: Setup): readonly Reckoned[] {
+  return RECKONERS.flatMap((reckoner) => reckoner(setup))
+}

@@ -1,0 +1,36 @@
+// One computed quantity of a setup with everything a reader needs to trust it: formula, inputs with their origins, source. What `rollbook reckon`
+// prints, and what hovers and faults reason with. Keys are stable, values are SI.
+import type { Range } from '../calc/range.ts'
+import type { Dimension } from '../quantities/units.ts'
+import type { Setup } from './setup.ts'
+
+export interface ReckonedInput {
+  /** What a person calls it: "web tension". */
+  readonly name: string
+  /** SI. */
+  readonly value: number | Range
+  readonly dimension: Dimension | 'number'
+  /** Written in the documents, taken from a base, typical of the material's family, a documented default, or computed before. */
+  readonly origin: 'given' | 'inherited' | 'typical' | 'default' | 'computed'
+  /** For typical values: where they come from. */
+  readonly source?: string
+}
+
+export interface Reckoned {
+  /** Stable dotted key: 'suction.stretch'. */
+  readonly key: string
+  readonly title: string
+  /** The formula in plain symbols: "strain = friction · pressure · depth / (modulus · thickness)". */
+  readonly formula: string
+  /** SI; a range where it rests on typical values. Undefined where it could not be reckoned: `problem` tells why. */
+  readonly value: number | Range | undefined
+  readonly dimension: Dimension | 'number'
+  readonly inputs: readonly ReckonedInput[]
+  /** The formula's source, as in calc. */
+  readonly source: string
+  /** In plain words, naming the key to fill in or mend. */
+  readonly problem?: string
+}
+
+/** One area of the reckoning. Never throws; leaves out what the setup says nothing about at all. */
+export type Reckoner = (setup: Setup) => readonly Reckoned[]

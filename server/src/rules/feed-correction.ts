@@ -1,0 +1,99 @@
+// The correction in the profile is not the one its checks ask for: prints come out long or short.
+import { feedOf } from '../model/feed.ts'
+import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../model/feed-words.ts'
+import { defineRule } from './rule.ts'
+import { setFromAllChecks } from './support/feed.ts'
+
+const PRINTER = `#- p.printer.yaml
+printer: p
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+`
+
+export const rule = defineRule({
+  code: 'feed-correction',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: 'The feed correction differs from what the checks ask for.',
+  docs: `Each check says which correction would have made its pattern come out true. Put together, by weight, they ask for another number than the one
+in the profile: either the difference is more than their uncertainty allows, or it would put prints outside the shop's length tolerance. Accept the fix, key the
+number in, and print one more check. Where a check is wrong, leave it out with a reason instead.`,
+  check({ document, setup, report }) {
+    const facts = feedOf(setup)
+    const { reckoning, applied, tolerance } = facts
+    if (!reckoning?.wanted || !reckoning.keyIn) return
+    const { wanted, agreement, keyIn, combined } = reckoning
+    const fixes = () => [setFromAllChecks(document, setup, facts)]
+    const from = combined ? checksText(combined.n) : 'the fine picks'
+    const asked = `${from} ask${combined?.n === 1 || !combined ? (combined ? 's' : '') : ''} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
+    if (!applied) {
+      const at = setup.own.feed?.$
+      if (at)
+        report(at.key ? { start: at.key.start, end: at.key.end } : at, `There is no correction yet, and ${asked}.`, { fixes })
+      return
+    }
+    if (!agreement || agreement.asKeyedIn) return
+    const outside = Math.abs(agreement.lengthError) > tolerance
+    if (agreement.withinU && !outside) return
+    const key =
+      keyIn.value === undefined
+        ? ` But ${keyIn.reason}.`
+        : keyIn.entry === 'measured-length'
+          ? ` Key in ${keyInText(facts)}.`
+          : ''
+    report(
+      applied.place,
+      `Prints come out ${perMetre(agreement.lengthError)}: ${asked}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      { fixes },
+    )
+  },
+  examples: [
+    {
+      name: 'set too low',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $0+0.05 %$0 # keyed in last week
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+${PRINTER}`,
+      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.067 %, and +0.05 % is set.',
+      after: `profile: e
+printer: p
+feed:
+  correction: +0.25 % # keyed in last week
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+`,
+    },
+    {
+      name: 'not set yet',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+$0feed$0:
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+${PRINTER}`,
+      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.067 %.',
+      after: `profile: e
+printer: p
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+`,
+    },
+    {
+      name: 'as the checks ask',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+${PRINTER}`,
+    },
+  ],
+})

@@ -1,0 +1,66 @@
+// The fixes of the feed rules: the one edit that writes the correction, and the one that leaves a check out with a reason.
+
+import type { RollDocument } from '../../model/document.ts'
+import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
+import { type FeedEvidence, type FeedFacts, resultOf } from '../../model/feed.ts'
+import { checksText, correctionText, keyInText } from '../../model/feed-words.ts'
+import type { Setup } from '../../model/setup.ts'
+import { resolveAlias } from '../../syntax/tree.ts'
+import type { Fix } from '../rule.ts'
+
+/** Writes the correction that all the checks that count ask for. Undefined where there is none, or none the printer takes. */
+export function setFromAllChecks(document: RollDocument, setup: Setup, facts: FeedFacts): Fix | undefined {
+  const { reckoning } = facts
+  const { keyIn, combined, fine } = reckoning ?? {}
+  if (!keyIn || keyIn.value === undefined) return undefined
+  const text = correctionText(facts, keyIn.correction)
+  const from = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined]
+    .filter((t) => t !== undefined)
+    .join(' and ')
+  const key = keyIn.entry === 'measured-length' ? `; key in ${keyInText(facts)}` : ''
+  return writeCorrection(document, setup, text, `Set the correction to ${text} (from ${from}${key})`, true)
+}
+
+/** Writes the correction that one check asks for, rounded to the printer's step. */
+export function setFromOneCheck(document: RollDocument, setup: Setup, facts: FeedFacts, evidence: FeedEvidence): Fix | undefined {
+  const implied = resultOf(facts, evidence)?.implied
+  if (!implied) return undefined
+  const { range } = facts
+  if (range && (implied.correction < range[0] || implied.correction > range[1])) return undefined
+  const text = correctionText(facts, implied.correction)
+  return writeCorrection(
+    document,
+    setup,
+    text,
+    `Set the correction to ${text} (from the check of ${evidence.check.date?.value ?? evidence.id} alone)`,
+    false,
+  )
+}
+
+function writeCorrection(document: RollDocument, setup: Setup, text: string, title: string, preferred: boolean): Fix | undefined {
+  const edit = correctionEdit(document, setup, text)
+  if (!edit) return undefined
+  return edit.ok ? { title, edits: edit.edits, preferred } : { title, edits: [], refused: edit.refused }
+}
+
+/** Replaces the profile's own correction, or adds one where it has none or takes it from its base. */
+function correctionEdit(document: RollDocument, { own }: Setup, text: string): Edit | undefined {
+  const { feed } = own
+  if (feed?.correction) return replaceValue(feed.correction.place, text)
+  const root = document.tree.root
+  const map = root?.kind === 'map' ? resolveAlias(root.pair('feed')?.value) : undefined
+  if (map?.kind !== 'map') return undefined
+  const half = map.pair('correction')
+  if (half) return replaceValue({ file: document.file, node: half.value }, text)
+  return addKey(document.text, map, 'correction', text)
+}
+
+/** Adds `skip: reason` to a check. */
+export function skipCheck(document: RollDocument, evidence: FeedEvidence, reason: string): Fix | undefined {
+  const { place } = { place: evidence.check.$ }
+  const title = 'Leave this check out, with a reason'
+  if (place.aliased || place.node.kind !== 'map')
+    return { title, edits: [], refused: 'The check is shared through an anchor and an alias; write it out first.' }
+  const edit = addKey(document.text, place.node, 'skip', reason)
+  return edit.ok ? { title, edits: edit.edits } : { title, edits: [], refused: edit.refused }
+}
