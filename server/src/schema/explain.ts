@@ -1,0 +1,128 @@
+// What a setting does, when to move it and what that costs; what a fault points to; how a family of material behaves. Read from
+// schemas/explain/*.md, which `npx tsx server/tools/explain.ts` turns into data.
+
+import { EXPLAIN_DATA } from './generated/explain-data.ts'
+import type { DocumentKind } from './raw.ts'
+
+/** One key explained. A setting has `raise` and `lower` or `change`; everything is one paragraph of Markdown. */
+export interface Explanation {
+  /** The key, with `*` for items of lists and for keys the shop names itself. */
+  readonly path: string
+  readonly what: string
+  readonly raise?: string
+  readonly lower?: string
+  readonly change?: string
+  readonly costs?: string
+  readonly caution?: string
+  /** Where the statements come from: common practice, from memory, a published source or a computation. */
+  readonly source: string
+}
+
+export interface FaultExplanation {
+  readonly fault: string
+  /** What it looks like. */
+  readonly what: string
+  readonly causes: string
+  /** What to look at first. */
+  readonly first: string
+  /** Keys of a profile that may cure it, the likeliest first. */
+  readonly settings: readonly string[]
+  readonly caution?: string
+  readonly source: string
+}
+
+export interface FamilyExplanation {
+  readonly family: string
+  readonly what: string
+  readonly behaves: string
+  readonly watch: string
+  readonly caution?: string
+  readonly source: string
+}
+
+/**
+ * The explanation of a key of one kind of document. Items of lists and named keys may be given as `*` or as they stand in a document:
+ * 'instruments.*.division' and 'instruments.steel-rule.division' find the same.
+ */
+export function explain(kind: DocumentKind, path: string): Explanation | undefined {
+  const sections = read(kind)
+  const exact = sections.get(path)
+  if (exact !== undefined) return { path, ...exact }
+  const steps = path.split('.')
+  for (const [pattern, section] of sections) {
+    const wanted = pattern.split('.')
+    if (wanted.length === steps.length && wanted.every((step, n) => step === '*' || step === steps[n]))
+      return { path: pattern, ...section }
+  }
+  return undefined
+}
+
+export function explainFault(name: string): FaultExplanation | undefined {
+  const section = read('faults').get(name)
+  return section && { fault: name, ...section }
+}
+
+/** Families of stocks and of their layers. */
+export function explainFamily(name: string): FamilyExplanation | undefined {
+  const section = read('families').get(name)
+  return section && { family: name, ...section }
+}
+
+/** Compact Markdown for a hover. */
+export function explanationMarkdown(explanation: Explanation): string {
+  const { what, raise, lower, change, costs, caution, source } = explanation
+  return markdown(what, source, [
+    ['Raise when', raise],
+    ['Lower when', lower],
+    ['Change when', change],
+    ['Costs', costs],
+    ['Caution', caution],
+  ])
+}
+
+/** Compact Markdown for a hover. */
+export function faultMarkdown(explanation: FaultExplanation): string {
+  const { what, causes, first, settings, caution, source } = explanation
+  return markdown(what, source, [
+    ['Causes', causes],
+    ['First', first],
+    ['Settings to try', settings.map((key) => `\`${key}\``).join(', ')],
+    ['Caution', caution],
+  ])
+}
+
+/** Compact Markdown for a hover. */
+export function familyMarkdown(explanation: FamilyExplanation): string {
+  const { what, behaves, watch, caution, source } = explanation
+  return markdown(what, source, [
+    ['On the press', behaves],
+    ['Watch', watch],
+    ['Caution', caution],
+  ])
+}
+
+function markdown(what: string, source: string, parts: readonly (readonly [label: string, text: string | undefined])[]): string {
+  const lines = parts.flatMap(([label, text]) => (text === undefined ? [] : [`- **${label}:** ${text}`]))
+  return [what, ...(lines.length === 0 ? [] : [lines.join('\n')]), `*Source: ${source}*`].join('\n\n')
+}
+
+interface Sections {
+  readonly shop: Omit<Explanation, 'path'>
+  readonly stock: Omit<Explanation, 'path'>
+  readonly printer: Omit<Explanation, 'path'>
+  readonly media: Omit<Explanation, 'path'>
+  readonly faults: Omit<FaultExplanation, 'fault'>
+  readonly families: Omit<FamilyExplanation, 'family'>
+}
+
+const done = new Map<keyof Sections, ReadonlyMap<string, unknown>>()
+
+/** The sections of one file by their heading, read on first use: most sessions never need them all. */
+function read<K extends keyof Sections>(file: K): ReadonlyMap<string, Sections[K]> {
+  let sections = done.get(file)
+  if (sections === undefined) {
+    sections = new Map(Object.entries(JSON.parse(EXPLAIN_DATA[file]) as Readonly<Record<string, unknown>>))
+    done.set(file, sections)
+  }
+  return sections as ReadonlyMap<string, Sections[K]>
+}
