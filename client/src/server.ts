@@ -42,7 +42,8 @@ export class Server implements vscode.Disposable {
   async start(): Promise<void> {
     if (this.client === undefined) this.become(this.state === 'restarting' ? 'restarting' : 'starting')
     do {
-      const client = (this.client ??= this.createClient())
+      this.client ??= this.createClient()
+      const client = this.client
       try {
         await client.start()
         return

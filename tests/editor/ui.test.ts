@@ -1,5 +1,5 @@
 // What a technician does in the workbench, with mouse and keyboard, on the extension under development. Pictures go to shots/.
-import { mkdirSync, rmSync } from 'node:fs'
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
@@ -69,6 +69,11 @@ test('the feed reckoning opens as a page beside the profile, and follows it', as
   await command(page, 'Rollbook: Show the Feed Reckoning')
   await webview(page).getByText('+0.12 %').first().waitFor()
   await shot('feed-reckoning')
+  // A colleague's change arrives, as with a pull.
+  writeFileSync(file, profile('+0.12 %').replace('499.4 mm', '499.0 mm'))
+  await webview(page).getByText('+0.20 %').first().waitFor()
+  writeFileSync(file, profile('+0.12 %'))
+  await webview(page).getByText('+0.12 %').first().waitFor()
 })
 
 test('a topic is picked and explained', async () => {
@@ -92,23 +97,40 @@ test('a server that ends too often says so, with the log and a restart at hand',
     process.kill(pid, 'SIGKILL')
     dead.add(pid)
   }
-  const toast = page.locator('.notification-toast', { hasText: 'stays off' })
-  await toast.waitFor()
+  // Under test the editor keeps its messages in the notification centre.
+  await page.locator('.statusbar-item .codicon-bell-dot').waitFor()
+  await command(page, 'Notifications: Show Notifications')
+  const message = page.locator('.notifications-center .notification-list-item', { hasText: 'stays off' })
+  await message.waitFor()
   await shot('stays-off')
-  expect(await toast.locator('.monaco-button').allInnerTexts()).toEqual(['Show Log', 'Restart'])
-  await toast.getByText('Restart').click()
-  await hoverOn(page, '0.12 %   #', '+0.12 %')
+  expect(await message.locator('.monaco-button').allTextContents()).toEqual(['Show Log', 'Restart'])
+  await message.getByText('Restart', { exact: true }).click()
+  expect(await hoverOn(page, '0.12 %   #', '+0.12 %')).toContain('+0.12 %')
 })
 
-test('the walkthrough opens the sample shop', async () => {
+test('the walkthrough leads to the sample shop, unpacked where the person says', async () => {
+  await page.setViewportSize({ width: 1600, height: 900 })
   await command(page, 'Welcome: Open Walkthrough...')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
   await page.keyboard.type('Start with Rollbook')
   await page.keyboard.press('Enter')
-  await page.locator('.gettingStartedContainer').getByText('Tern Quay Print Works').waitFor()
-  await page.waitForTimeout(500)
+  const steps = page.locator('.gettingStartedContainer .getting-started-step')
+  await steps.getByText('Tern Quay Print Works').waitFor()
+  expect(await steps.count()).toBe(5)
   await shot('walkthrough')
-  expect(await page.locator('.gettingStartedContainer .getting-started-step').count()).toBe(5)
+
+  const target = join(work, 'mine')
+  mkdirSync(target)
+  await steps.getByText('Open the Sample Shop', { exact: true }).click()
+  const path = page.locator('.quick-input-widget .quick-input-box input')
+  await path.waitFor()
+  await path.fill(`${target}/`)
+  await page.locator('.quick-input-widget').getByText('Put It Here').click()
+  await page.waitForURL((url) => decodeURIComponent(url.search).includes('/mine/tern-quay'))
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'rollbook.yaml' }).waitFor()
+  await shot('sample-shop')
+  const texts: Record<string, string> = JSON.parse(readFileSync(join(ROOT, 'dist', 'samples.json'), 'utf8'))
+  for (const [name, text] of Object.entries(texts)) expect(readFileSync(join(target, 'tern-quay', name), 'utf8')).toBe(text)
 })
 
 test('the page asks nothing of another machine', () => {

@@ -1,0 +1,121 @@
+// `npm test`: everything, one step after the other, each as a developer runs it alone; then one table and the sums.
+// What a step needs and the machine lacks (a Chromium, the workbench host) is installed first, where that is allowed.
+import { spawn, spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { findChromium } from './editor/host/host.ts'
+import { installed } from './editor/host/setup.ts'
+
+interface Outcome {
+  readonly name: string
+  readonly passed: number
+  readonly failed: number
+  readonly seconds: number
+}
+
+interface Step {
+  readonly name: string
+  readonly command: readonly string[]
+  /** How many tests passed and failed; without it, the step as a whole is one. */
+  readonly count?: (output: string) => { passed: number; failed: number } | undefined
+}
+
+const ROOT = join(import.meta.dirname, '..')
+const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
+
+const STEPS: readonly Step[] = [
+  { name: 'types', command: ['npx', 'tsc', '-p', '.', '--noEmit'] },
+  { name: 'lint', command: ['npx', 'biome', 'check'] },
+  vitest('unit and language', 'tests/vitest.config.ts'),
+  { name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings },
+  { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
+  vitest('workbench', 'tests/editor/vitest.config.ts'),
+]
+
+const outcomes: Outcome[] = []
+try {
+  prepareTheEditor()
+  for (const step of STEPS) outcomes.push(await run(step))
+} finally {
+  rmSync(reports, { recursive: true, force: true })
+}
+report()
+
+/** The package holds the bundles, so `package` builds too; a warning of the packager counts as a failure. */
+function withoutWarnings(output: string): { passed: number; failed: number } {
+  const warned = /\bWARN(ING)?\b/.test(output)
+  return { passed: warned ? 0 : 1, failed: warned ? 1 : 0 }
+}
+
+function fromSummary(output: string): { passed: number; failed: number } | undefined {
+  const found = /(\d+) passed, (\d+) failed/.exec(output)
+  return found ? { passed: Number(found[1]), failed: Number(found[2]) } : undefined
+}
+
+function vitest(name: string, config: string): Step {
+  const report = join(reports, `${config.replaceAll('/', '-')}.json`)
+  return {
+    name,
+    command: ['npx', 'vitest', 'run', '--config', config, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`],
+    count: () => {
+      const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, 'utf8'))
+      return { passed: numPassedTests, failed: numFailedTests }
+    },
+  }
+}
+
+async function run({ name, command, count }: Step): Promise<Outcome> {
+  process.stdout.write(`\n== ${name}\n`)
+  const start = Date.now()
+  const { status, output } = await shown(command)
+  const counted = countOr(count, output)
+  const passed = counted?.passed ?? (status === 0 ? 1 : 0)
+  // A step that ends badly has failed, whatever it counted.
+  const failed = Math.max(counted?.failed ?? 0, status === 0 ? 0 : 1)
+  return { name, passed, failed, seconds: (Date.now() - start) / 1000 }
+}
+
+function countOr(count: Step['count'], output: string): { passed: number; failed: number } | undefined {
+  try {
+    return count?.(output)
+  } catch {
+    return undefined // No report was written: the exit status speaks.
+  }
+}
+
+function shown([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
+  return new Promise((done) => {
+    const child = spawn(command, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
+    let output = ''
+    const take = (chunk: Buffer): void => {
+      output += chunk
+      process.stdout.write(chunk)
+    }
+    child.stdout.on('data', take)
+    child.stderr.on('data', take)
+    child.on('error', (error) => done({ status: 1, output: `${output}${error.message}` }))
+    child.on('close', (status) => done({ status: status ?? 1, output }))
+  })
+}
+
+function prepareTheEditor(): void {
+  if (findChromium() === undefined && process.getuid?.() === 0) {
+    process.stdout.write('== installing Chromium\n')
+    spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit' })
+    spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], { stdio: 'inherit' })
+  }
+  if (findChromium() === undefined) throw new Error('the editor tests need Chromium: install it, or name it in CHROMIUM_PATH')
+  process.stdout.write(`== workbench host: ${installed()}\n`)
+}
+
+function report(): void {
+  const rows = outcomes.map(
+    ({ name, passed, failed, seconds }) =>
+      `${failed === 0 ? 'ok    ' : 'FAILED'} ${name.padEnd(18)} ${String(passed).padStart(5)} passed ${String(failed).padStart(3)} failed ${seconds.toFixed(0).padStart(4)} s`,
+  )
+  const passed = outcomes.reduce((sum, outcome) => sum + outcome.passed, 0)
+  const failed = outcomes.reduce((sum, outcome) => sum + outcome.failed, 0)
+  process.stdout.write(`\n${rows.join('\n')}\n\n${passed} passed, ${failed} failed\n`)
+  process.exitCode = failed === 0 ? 0 : 1
+}
