@@ -44,7 +44,7 @@ export function impliedCorrection({
 }): Outcome<ImpliedCorrection> {
   const problem = commandProblem(check)
   if (problem) return { ok: false, problem }
-  const measured = measuredLength({ measurement: { ...check, nominal: check.commanded }, referenceTemperature })
+  const measured = measuredLength({ measurement: check, referenceTemperature, nominal: check.commanded })
   if (!measured.ok) return measured
   const expected = check.commanded * (1 + check.applied)
   const { length, uRandom, uSystematic, u } = measured.value
@@ -69,9 +69,8 @@ export function impliedCorrection({
 }
 
 function commandProblem({ commanded, applied }: FeedCheckInput): CalcProblem | undefined {
-  const problem = firstProblem({ commanded, applied }, ['commanded'])
-  if (problem) return problem
-  if (commanded < 1e-3 || commanded > 1e3) return { input: 'commanded', reason: 'a pattern is between 1 mm and 1 km long' }
+  if (!(commanded >= 1e-3 && commanded <= 1e3))
+    return firstProblem({ commanded }, ['commanded']) ?? { input: 'commanded', reason: 'a pattern is between 1 mm and 1 km long' }
   return correctionProblem('applied', applied)
 }
 

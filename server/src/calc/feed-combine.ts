@@ -65,23 +65,29 @@ export interface Suspicion {
   readonly critical: number
 }
 
-/** Weighted mean of the gains; undefined where there is none. */
+/** Weighted mean of the gains; undefined where there is none. Each rule has its own limit of error; room, web and tension are the same for all. */
 export function meanGain(usable: readonly UsableCheck[]): WeightedMean | undefined {
   if (usable.length === 0) return undefined
+  // Built once for each instrument: a fresh string for each check would have to be hashed each time.
+  const limits = new Map<string, string>()
+  const limitOf = (instrument: string): string => {
+    let cause = limits.get(instrument)
+    if (cause === undefined) {
+      cause = `limit-of-error:${instrument}`
+      limits.set(instrument, cause)
+    }
+    return cause
+  }
   const estimates = usable.map(({ check, implied: { measured, expected, gain } }) => {
     const instrument = check.instrument ?? ''
     const common = []
-    for (const part of measured.parts)
-      if (part.kind === 'systematic') common.push({ cause: sharedCause(part.cause, instrument), u: part.u / expected })
+    for (const { kind, cause, u } of measured.parts)
+      if (kind === 'systematic') common.push({ cause: cause === 'limit-of-error' ? limitOf(instrument) : cause, u: u / expected })
     return { value: gain, u: measured.uRandom / expected, common, group: instrument }
   })
   const mean = weightedMean({ estimates })
   return mean.ok ? mean.value : undefined
 }
-
-/** Each rule has its own limit of error; room, web and tension are the same for all rules. */
-const sharedCause = (cause: LengthCause, instrument: string): string =>
-  cause === 'limit-of-error' ? `${cause}:${instrument}` : cause
 
 /** The correction that a mean gain of `n` checks asks for, with its expanded uncertainty. */
 export function combination(mean: WeightedMean, n: number, coverage: number): FeedCombination | undefined {
@@ -126,7 +132,7 @@ export function suspectsAmong(
   significance: number,
 ): Map<number, Suspicion> {
   const n = included.length
-  const most = n < 15 ? 1 : Math.min(50, Math.max(2, Math.floor(n / 10)))
+  const most = n < 15 ? 1 : Math.min(25, Math.max(2, Math.floor(n / 10)))
   const values = included.map(({ implied }) => implied.gain)
   const found = rosner({ values, uncertainties: residuals.map((r) => r.u), significance, most })
   if (!found.ok) return new Map()

@@ -87,7 +87,7 @@ export interface FeedReckoning {
  * Checks are combined as gains (length per commanded length), in which readings are linear: equal readings errors then give the least-squares
  * line through the origin, and long patterns count for more. Errors that checks share (the rule's limit, temperatures, expansion, tension) are
  * carried through as fully correlated and never divided by √n. Suspected outliers (Grubbs for fewer than 15 checks, Rosner from 15 on for up to a
- * tenth of the checks, at least 2 and at most 50) are named and stay in. A check that cannot be reckoned is reported as unusable, with the input at
+ * tenth of the checks, at least 2 and at most 25) are named and stay in. A check that cannot be reckoned is reported as unusable, with the input at
  * fault, and the others are still combined. Work grows as n·(suspects looked for).
  *
  * Fine picks count where they were printed within one step of the checks' correction; the correction wanted is then the one they were printed
@@ -113,16 +113,23 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
     input.fine && finePicks({ fine: input.fine, checked: combined?.correction, inPrinter: input.applied, step: stepOf(input) })
   const wanted = wantedOf(combined, fine, coverage)
   const key = wanted && keyIn({ wanted: wanted.correction, rules: input })
-  const checks = input.checks.map((check, i) => reported(check, implied[i]!, combined))
-  included.forEach(({ index }, i) => {
-    const suspect = suspects.get(index)
+  let next = 0
+  const checks = input.checks.map((check, i): FeedCheckResult => {
+    if (included[next]?.index !== i) return leftOut(check, implied[i]!, combined)
+    const weight = mean?.weights[next] ?? 0
     // A longer gain is a smaller correction, so z changes sign.
-    checks[index] = {
-      ...checks[index]!,
-      weight: mean?.weights[i] ?? 0,
-      z: 0 - (mean?.residuals[i]?.z ?? 0),
-      ...(suspect && { suspect }),
+    const z = 0 - (mean?.residuals[next]?.z ?? 0)
+    const one = included[next++]!.implied
+    const result = {
+      id: check.id,
+      use: 'included' as const,
+      implied: one,
+      weight,
+      residual: one.correction - (combined?.correction ?? 0),
+      z,
     }
+    const suspect = suspects.get(i)
+    return suspect ? { ...result, suspect } : result
   })
   return ok({
     checks,
@@ -138,21 +145,15 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
   })
 }
 
-/** A check as reported, before the weight of an included one is filled in. */
-function reported(
+function leftOut(
   check: FeedCheckInput,
   implied: Outcome<ImpliedCorrection>,
   combined: FeedCombination | undefined,
 ): FeedCheckResult {
-  const { id, skipped } = check
+  const { id, skipped = '' } = check
   if (!implied.ok) return { id, use: 'unusable', reason: implied.problem.reason, problem: implied.problem, weight: 0 }
-  const result = {
-    id,
-    implied: implied.value,
-    weight: 0,
-    ...(combined && { residual: implied.value.correction - combined.correction }),
-  }
-  return skipped === undefined ? { ...result, use: 'included' } : { ...result, use: 'skipped', reason: skipped }
+  const result = { id, use: 'skipped' as const, reason: skipped, implied: implied.value, weight: 0 }
+  return combined ? { ...result, residual: implied.value.correction - combined.correction } : result
 }
 
 function wantedOf(

@@ -60,11 +60,6 @@ export function limitOfError({
 export interface Measurement {
   /** Length read, m, from 1 mm to 1 km. */
   readonly measured: number
-  /**
-   * Length it is meant to have, m: the limit of error is then taken for this one. Otherwise the scatter of readings about a whole metre would
-   * give the longer ones the limit of the next metre, hence less weight, and pull the mean short.
-   */
-  readonly nominal?: number | undefined
   /** Full step of the rule, m; both edges of the pattern are read to it. */
   readonly division?: number | undefined
   /** Half-width within which the reader puts the reading (an inline ±), m; takes the place of the division. */
@@ -131,23 +126,29 @@ export interface MeasuredLength {
  * Brings a length read on the web to the reference temperature and to the relaxed web, and gives its uncertainty part by part.
  *
  * length = read · (1 + α_rule·(T_rule − 20)) / ((1 + α_web·(T_web − T_reference)) · (1 + strain)): a hot rule reads short, a hot or
- * stretched web is long. Linear expansion, small strains; the whole web at one temperature. Limits are taken as rectangular.
+ * stretched web is long. The limit of error is that for `nominal`, the length the pattern is meant to have (m; the reading where left out):
+ * readings scattered about a whole metre must not differ in weight because some count as the next metre. Linear expansion, small strains; the whole web at one temperature. Limits are taken as rectangular.
  * Source: ISO 1:2022; GUM 4.3.7, 4.3.8, F.2.2.1, H.1. Refuses what no shop can have measured, naming the input.
  */
 export function measuredLength({
   measurement,
   referenceTemperature,
+  nominal = measurement.measured,
 }: {
   measurement: Measurement
   referenceTemperature: number
+  nominal?: number
 }): Outcome<MeasuredLength> {
   const problem = measurementProblem(measurement, referenceTemperature)
   if (problem) return { ok: false, problem }
   const steps = correctionsOf(measurement, referenceTemperature)
   const length = steps.reduce((l, step) => l + step.change, measurement.measured)
-  const parts = partsOf(measurement, length, referenceTemperature)
-  const square = (kind: LengthPart['kind']) => parts.reduce((sum, part) => (part.kind === kind ? sum + part.u ** 2 : sum), 0)
-  const [random, systematic] = [square('random'), square('systematic')]
+  const parts = partsOf(measurement, length, nominal, referenceTemperature)
+  let random = 0
+  let systematic = 0
+  for (const part of parts)
+    if (part.kind === 'random') random += part.u ** 2
+    else systematic += part.u ** 2
   return ok({
     read: measurement.measured,
     length,
@@ -181,7 +182,7 @@ export function requiredPattern({
   repeats = 1,
   longest = 50,
 }: {
-  measurement: Omit<Measurement, 'measured' | 'nominal'>
+  measurement: Omit<Measurement, 'measured'>
   referenceTemperature: number
   tolerance: number
   coverage?: number
@@ -192,7 +193,7 @@ export function requiredPattern({
   if (problem) return { ok: false, problem }
   const factor = coverageFactor({ nu: Number.POSITIVE_INFINITY, coverage })
   if (!factor.ok) return factor
-  const metre = measuredLength({ measurement: { ...measurement, measured: 1, nominal: 1 }, referenceTemperature })
+  const metre = measuredLength({ measurement: { ...measurement, measured: 1 }, referenceTemperature })
   if (!metre.ok) return metre
   const { length, parts } = metre.value
   const proportional = parts.reduce((sum, part) => (scalesWithLength(part) ? sum + (part.u / length) ** 2 : sum), 0)
@@ -232,7 +233,7 @@ function correctionsOf(m: Measurement, reference: number): LengthStep[] {
 const root3 = Math.sqrt(3)
 const root6 = Math.sqrt(6)
 
-function partsOf(m: Measurement, length: number, reference: number): LengthPart[] {
+function partsOf(m: Measurement, length: number, nominal: number, reference: number): LengthPart[] {
   const parts: LengthPart[] = []
   const add = (cause: LengthCause, basis: number, sensitivity: number, assumed: boolean, divisor = root3): void => {
     if (basis === 0 || sensitivity === 0) return
@@ -243,7 +244,7 @@ function partsOf(m: Measurement, length: number, reference: number): LengthPart[
   else add('reading', m.division ?? assumptions.division, 1, m.division === undefined, root6)
   const limit = m.limitOfError ?? assumptions.limitOfError
   const hook = m.hook ? (limit.c ?? 0) : 0
-  add('limit-of-error', limit.a + limit.b * wholeMetres(m.nominal ?? m.measured) + hook, 1, m.limitOfError === undefined)
+  add('limit-of-error', limit.a + limit.b * wholeMetres(nominal) + hook, 1, m.limitOfError === undefined)
   if (m.ruleExpansion !== undefined) {
     const given = m.ruleTemperatureUncertainty
     add('rule-temperature', given ?? assumptions.temperature, m.ruleExpansion * length, given === undefined)
@@ -264,42 +265,46 @@ function limitProblem({ a, b, c = 0 }: LimitOfError): CalcProblem | undefined {
   return a + b + c > 1 ? { input: 'limitOfError', reason: 'a limit of error of more than a metre belongs to no rule' } : undefined
 }
 
+type Scalar = 'measured' | 'division' | 'statedUncertainty' | 'ruleExpansion' | 'ruleTemperature' | 'webTemperature' | KnownTo
+type KnownTo = 'ruleTemperatureUncertainty' | 'webTemperatureUncertainty'
+
 /** What no shop can have measured: each bound is far outside practice, and keeps the arithmetic away from overflow. */
+const bounds: readonly (readonly [Scalar, number, number, string])[] = [
+  ['measured', 1e-3, 1e3, 'a pattern is measured between 1 mm and 1 km long'],
+  ['division', 1e-9, 0.1, 'the division of a rule lies above zero and below 100 mm'],
+  ['statedUncertainty', 1e-9, 1, 'the uncertainty of a reading lies above zero and below 1 m'],
+  ['ruleExpansion', 0, 1e-3, 'the expansion of a rule lies between 0 and 0.001 per kelvin'],
+  ['ruleTemperature', -60, 100, 'a rule is used between -60 and 100 °C'],
+  ['ruleTemperatureUncertainty', 0, 100, 'a temperature is known to between 0 and 100 K'],
+  ['webTemperature', -60, 300, 'a web is measured between -60 and 300 °C'],
+  ['webTemperatureUncertainty', 0, 100, 'a temperature is known to between 0 and 100 K'],
+]
+
 function measurementProblem(m: Measurement, reference: number): CalcProblem | undefined {
-  const between = (
-    input: string,
-    value: number | undefined,
-    low: number,
-    high: number,
-    what: string,
-  ): CalcProblem | undefined => {
-    if (value === undefined) return undefined
-    if (!Number.isFinite(value)) return { input, reason: `${input} is not a finite number` }
-    return value >= low && value <= high ? undefined : { input, reason: what }
+  for (const [input, low, high, reason] of bounds) {
+    const value = m[input]
+    if (value === undefined ? input === 'measured' : !(value >= low && value <= high)) return namedProblem(input, value, reason)
   }
-  const ranged = (input: string, value: Range | undefined, low: number, high: number, what: string): CalcProblem | undefined =>
-    value &&
-    (rangeProblem(input, value) ?? between(input, value.low, low, high, what) ?? between(input, value.high, low, high, what))
+  if (!(reference >= -60 && reference <= 100))
+    return namedProblem('referenceTemperature', reference, 'a shop works between -60 and 100 °C')
   return (
-    firstProblem({ measured: m.measured, referenceTemperature: reference }, ['measured']) ??
-    between('measured', m.measured, 1e-3, 1e3, 'a pattern is measured between 1 mm and 1 km long') ??
-    between('nominal', m.nominal, 1e-3, 1e3, 'a pattern is between 1 mm and 1 km long') ??
-    between('division', m.division, 1e-9, 0.1, 'the division of a rule lies above zero and below 100 mm') ??
-    between('statedUncertainty', m.statedUncertainty, 1e-9, 1, 'the uncertainty of a reading lies above zero and below 1 m') ??
     (m.limitOfError && limitProblem(m.limitOfError)) ??
-    between('ruleExpansion', m.ruleExpansion, 0, 1e-3, 'the expansion of a rule lies between 0 and 0.001 per kelvin') ??
-    between('ruleTemperature', m.ruleTemperature, -60, 100, 'a rule is used between -60 and 100 °C') ??
-    between(
-      'ruleTemperatureUncertainty',
-      m.ruleTemperatureUncertainty,
-      0,
-      100,
-      'a temperature is known to between 0 and 100 K',
-    ) ??
-    between('webTemperature', m.webTemperature, -60, 300, 'a web is measured between -60 and 300 °C') ??
-    between('webTemperatureUncertainty', m.webTemperatureUncertainty, 0, 100, 'a temperature is known to between 0 and 100 K') ??
-    between('referenceTemperature', reference, -60, 100, 'a shop works between -60 and 100 °C') ??
-    ranged('webExpansion', m.webExpansion, -1e-3, 1e-3, 'the expansion of a web lies within ± 0.001 per kelvin') ??
-    ranged('tensionStrain', m.tensionStrain, -0.5, 1, 'a web stretches by less than its own length')
+    (m.webExpansion &&
+      boundedRange('webExpansion', m.webExpansion, -1e-3, 1e-3, 'the expansion of a web lies within ± 0.001 per kelvin')) ??
+    (m.tensionStrain && boundedRange('tensionStrain', m.tensionStrain, -0.5, 1, 'a web stretches by less than its own length'))
   )
 }
+
+const namedProblem = (input: string, value: number | undefined, reason: string): CalcProblem =>
+  firstProblem({ [input]: value }) ?? { input, reason }
+
+const boundedRange = (
+  input: string,
+  { low, typical, high }: Range,
+  least: number,
+  most: number,
+  reason: string,
+): CalcProblem | undefined =>
+  low >= least && low <= typical && typical <= high && high <= most
+    ? undefined
+    : (rangeProblem(input, { low, typical, high }) ?? { input, reason })

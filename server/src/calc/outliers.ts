@@ -106,6 +106,14 @@ function shrinkingSet(values: readonly number[], uncertainties: readonly number[
   // One unit of weighted deviation in units of the stated uncertainty.
   const claimed = uncertainties ? smallest / scale : 0
   let n = values.length
+  // Deviations are taken from the mean of all values once, after which one pass finds each mean without losing digits.
+  let centre = 0
+  let all = 0
+  for (let i = 0; i < n; i++) {
+    all += weight[i]!
+    centre += weight[i]! * x[i]!
+  }
+  for (let i = 0; i < n; i++) x[i]! -= centre / all
   const takeMostExtreme = (): { index: number; statistic: number } => {
     let total = 0
     let first = 0
@@ -113,10 +121,7 @@ function shrinkingSet(values: readonly number[], uncertainties: readonly number[
       total += weight[i]!
       first += weight[i]! * x[i]!
     }
-    let mean = first / total
-    let correction = 0
-    for (let i = 0; i < n; i++) correction += weight[i]! * (x[i]! - mean)
-    mean += correction / total
+    const mean = first / total
     let squares = 0
     let at = 0
     let largest = -1

@@ -86,35 +86,38 @@ export interface WeightedMean {
 export function weightedMean({ estimates }: { estimates: readonly Estimate[] }): Outcome<WeightedMean> {
   const problem = faultIn(estimates)
   if (problem) return refuse('estimates', problem)
+  const shared = sharedParts(estimates)
   const groups = groupsOf(estimates)
-  const { weights, groupWeights } = weightsOf(estimates, groups)
-  const origin = estimates[0]?.value ?? 0
-  let value = origin
+  const { weights, groupWeights } = weightsOf(estimates, shared, groups)
+  const origin = estimates[0]!.value
+  let value = 0
   let own = 0
-  estimates.forEach((e, i) => {
-    value += weights[i]! * (e.value - origin)
-    own += (weights[i]! * e.u) ** 2
-  })
-  const shared = sharedPart(estimates, weights)
-  const residuals = residualsOf(estimates, value, shared)
+  for (let i = 0; i < weights.length; i++) {
+    const { value: v, u } = estimates[i]!
+    value += weights[i]! * (v - origin)
+    own += (weights[i]! * u) ** 2
+  }
+  value += origin
+  const inMean = leftBy(shared, weights)
+  const residuals = residualsOf(estimates, shared, value, inMean)
   const chi2 = residuals.reduce((sum, r) => sum + r.z * r.z, 0)
+  const severalTold = groups.length > 1 && groups.length < estimates.length
   const scatter = largerExcess(
     excess(residuals, weights),
-    groups.length > 1 && groups.length < estimates.length
-      ? excess(groupResiduals(estimates, groups, value, shared), groupWeights)
+    severalTold
+      ? excess(groupResiduals({ estimates, shared, groups, weights, groupWeights }, value, inMean), groupWeights)
       : nothing,
   )
-  const common = [...shared].map(([cause, u]) => ({ cause, u: Math.abs(u) }))
-  const commonSquare = common.reduce((sum, part) => sum + part.u ** 2, 0)
+  const uCommon = Math.sqrt(squaresOf(inMean))
   const result: WeightedMean = {
     value,
     weights,
     uInternal: Math.sqrt(own),
     uExternal: Math.sqrt(own + scatter.variance),
     nuExternal: freedom(own, scatter),
-    common,
-    uCommon: Math.sqrt(commonSquare),
-    u: Math.sqrt(own + scatter.variance + commonSquare),
+    common: shared.causes.map((cause, c) => ({ cause, u: Math.abs(inMean[c]!) })),
+    uCommon,
+    u: Math.hypot(Math.sqrt(own + scatter.variance), uCommon),
     chi2,
     birge: estimates.length > 1 ? Math.sqrt(chi2 / (estimates.length - 1)) : undefined,
     residuals,
@@ -134,11 +137,42 @@ function faultIn(estimates: readonly Estimate[]): string | undefined {
   return undefined
 }
 
+/** The shared parts of all estimates in one row, causes numbered: those of estimate i stand from start[i] to start[i + 1]. */
+interface SharedParts {
+  readonly causes: readonly string[]
+  readonly start: Int32Array
+  readonly cause: Int32Array
+  readonly u: Float64Array
+}
+
+function sharedParts(estimates: readonly Estimate[]): SharedParts {
+  const count = estimates.reduce((sum, { common }) => sum + (common?.length ?? 0), 0)
+  const start = new Int32Array(estimates.length + 1)
+  const cause = new Int32Array(count)
+  const u = new Float64Array(count)
+  const numbers = new Map<string, number>()
+  let at = 0
+  for (let i = 0; i < estimates.length; i++) {
+    for (const part of estimates[i]!.common ?? []) {
+      let number = numbers.get(part.cause)
+      if (number === undefined) {
+        number = numbers.size
+        numbers.set(part.cause, number)
+      }
+      cause[at] = number
+      u[at++] = part.u
+    }
+    start[i + 1] = at
+  }
+  return { causes: [...numbers.keys()], start, cause, u }
+}
+
 /** Positions of the estimates of each group; one without a group is a group of its own. */
 function groupsOf(estimates: readonly Estimate[]): number[][] {
   const named = new Map<string, number[]>()
   const groups: number[][] = []
-  estimates.forEach(({ group }, i) => {
+  for (let i = 0; i < estimates.length; i++) {
+    const { group } = estimates[i]!
     const known = group === undefined ? undefined : named.get(group)
     if (known) known.push(i)
     else {
@@ -146,28 +180,35 @@ function groupsOf(estimates: readonly Estimate[]): number[][] {
       groups.push(fresh)
       if (group !== undefined) named.set(group, fresh)
     }
-  })
+  }
   return groups
 }
 
-function weightsOf(estimates: readonly Estimate[], groups: readonly number[][]): { weights: number[]; groupWeights: number[] } {
-  const weights = new Array<number>(estimates.length).fill(0)
+/** Weights of all estimates, by their whole uncertainty within a group and by that of the group's mean between the groups. */
+function weightsOf(
+  estimates: readonly Estimate[],
+  shared: SharedParts,
+  groups: readonly number[][],
+): { weights: number[]; groupWeights: number[] } {
+  const weights = estimates.map(({ u }, i) => {
+    let square = u * u
+    for (let p = shared.start[i]!; p < shared.start[i + 1]!; p++) square += shared.u[p]! ** 2
+    return 1 / square
+  })
+  const inGroup = new Float64Array(shared.causes.length)
   const precision = groups.map((members) => {
     let sum = 0
-    for (const i of members) {
-      const { u, common = [] } = estimates[i]!
-      weights[i] = 1 / common.reduce((square, part) => square + part.u * part.u, u * u)
-      sum += weights[i]!
-    }
-    let own = 0
-    const shared = new Map<string, number>()
+    for (const i of members) sum += weights[i]!
+    let square = 0
     for (const i of members) {
       weights[i]! /= sum
-      own += (weights[i]! * estimates[i]!.u) ** 2
-      add(shared, estimates[i]!.common, weights[i]!)
+      square += (weights[i]! * estimates[i]!.u) ** 2
+      for (let p = shared.start[i]!; p < shared.start[i + 1]!; p++) inGroup[shared.cause[p]!]! += weights[i]! * shared.u[p]!
     }
-    let square = own
-    for (const u of shared.values()) square += u * u
+    forCausesOf(members, shared, (c) => {
+      square += inGroup[c]! ** 2
+      inGroup[c] = 0
+    })
     return 1 / square
   })
   const all = precision.reduce((sum, p) => sum + p, 0)
@@ -178,34 +219,28 @@ function weightsOf(estimates: readonly Estimate[], groups: readonly number[][]):
   return { weights, groupWeights }
 }
 
-function add(shared: Map<string, number>, parts: readonly CommonPart[] | undefined, weight: number): void {
-  if (parts) for (const { cause, u } of parts) shared.set(cause, (shared.get(cause) ?? 0) + weight * u)
+/** Calls `visit` for every shared part of the members; one that has been dealt with must be left as zero, for a cause comes more than once. */
+function forCausesOf(members: readonly number[], { start, cause }: SharedParts, visit: (cause: number) => void): void {
+  for (const i of members) for (let p = start[i]!; p < start[i + 1]!; p++) visit(cause[p]!)
 }
 
 /** What each cause leaves in the mean, signed. */
-function sharedPart(estimates: readonly Estimate[], weights: readonly number[]): Map<string, number> {
-  const shared = new Map<string, number>()
-  estimates.forEach((e, i) => {
-    add(shared, e.common, weights[i]!)
-  })
-  return shared
+function leftBy({ causes, start, cause, u }: SharedParts, weights: readonly number[]): Float64Array {
+  const left = new Float64Array(causes.length)
+  for (let i = 0; i < weights.length; i++) for (let p = start[i]!; p < start[i + 1]!; p++) left[cause[p]!]! += weights[i]! * u[p]!
+  return left
 }
 
-const squaresOf = (shared: ReadonlyMap<string, number>): number => {
-  let sum = 0
-  for (const u of shared.values()) sum += u * u
-  return sum
-}
+const squaresOf = (values: Float64Array): number => values.reduce((sum, u) => sum + u * u, 0)
 
-function residualsOf(estimates: readonly Estimate[], mean: number, shared: ReadonlyMap<string, number>): Residual[] {
-  const elsewhere = squaresOf(shared)
-  return estimates.map(({ value, u, common }) => {
+function residualsOf(estimates: readonly Estimate[], shared: SharedParts, mean: number, inMean: Float64Array): Residual[] {
+  const elsewhere = squaresOf(inMean)
+  return estimates.map(({ value, u }, i) => {
     let square = elsewhere
-    if (common)
-      for (const part of common) {
-        const inMean = shared.get(part.cause) ?? 0
-        square += (part.u - inMean) ** 2 - inMean ** 2
-      }
+    for (let p = shared.start[i]!; p < shared.start[i + 1]!; p++) {
+      const left = inMean[shared.cause[p]!]!
+      square += (shared.u[p]! - left) ** 2 - left ** 2
+    }
     return residual(value - mean, u * u, square)
   })
 }
@@ -215,32 +250,35 @@ const residual = (difference: number, own: number, notCancelling: number): Resid
   return { residual: difference, u, z: difference / u }
 }
 
+interface Grouped {
+  readonly estimates: readonly Estimate[]
+  readonly shared: SharedParts
+  readonly groups: readonly number[][]
+  readonly weights: readonly number[]
+  readonly groupWeights: readonly number[]
+}
+
 function groupResiduals(
-  estimates: readonly Estimate[],
-  groups: readonly number[][],
+  { estimates, shared, groups, weights, groupWeights }: Grouped,
   mean: number,
-  shared: ReadonlyMap<string, number>,
+  inMean: Float64Array,
 ): Residual[] {
-  const elsewhere = squaresOf(shared)
-  return groups.map((members) => {
-    const { weights } = weightsOf(
-      members.map((i) => estimates[i]!),
-      [members.map((_, position) => position)],
-    )
+  const elsewhere = squaresOf(inMean)
+  const inGroup = new Float64Array(shared.causes.length)
+  return groups.map((members, g) => {
     let difference = 0
     let own = 0
-    const inGroup = new Map<string, number>()
-    members.forEach((i, position) => {
-      const weight = weights[position]!
+    for (const i of members) {
+      const weight = weights[i]! / groupWeights[g]!
       difference += weight * (estimates[i]!.value - mean)
       own += (weight * estimates[i]!.u) ** 2
-      add(inGroup, estimates[i]!.common, weight)
-    })
-    let square = elsewhere
-    for (const [cause, u] of inGroup) {
-      const inMean = shared.get(cause) ?? 0
-      square += (u - inMean) ** 2 - inMean ** 2
+      for (let p = shared.start[i]!; p < shared.start[i + 1]!; p++) inGroup[shared.cause[p]!]! += weight * shared.u[p]!
     }
+    let square = elsewhere
+    forCausesOf(members, shared, (c) => {
+      square += inGroup[c]! ** 2 - 2 * inGroup[c]! * inMean[c]!
+      inGroup[c] = 0
+    })
     return residual(difference, own, square)
   })
 }
