@@ -21,6 +21,13 @@ const WINDOW_MS = 3 * 60_000
 /** Damaged messages in a row that are put up with before the connection counts as lost. */
 const DAMAGED_MESSAGES = 3
 
+/** Writes its troubles into the log only: what a person must know of them, `Server` says in their words. */
+class QuietClient extends LanguageClient {
+  override error(message: string, data?: unknown): void {
+    super.error(message, data, false)
+  }
+}
+
 export class Server implements vscode.Disposable {
   state: ServerState = 'idle'
   private client: LanguageClient | undefined
@@ -85,7 +92,7 @@ export class Server implements vscode.Disposable {
 
   private createClient(): LanguageClient {
     const run = { module: this.module, transport: TransportKind.ipc }
-    const client: LanguageClient = new LanguageClient(
+    const client: QuietClient = new QuietClient(
       LANGUAGE,
       'Rollbook',
       { run, debug: { ...run, options: { execArgv: ['--nolazy', '--inspect=6017'] } } },

@@ -2,7 +2,7 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { type Host, startHost } from './host/host.ts'
 import { clickOn, command, hoverOn, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
 import { PROFILE, profile, temporaryFolder, writeShop } from './shop.ts'
@@ -20,6 +20,10 @@ beforeAll(async () => {
   mkdirSync(SHOTS, { recursive: true })
   host = await startHost({ extensions: [ROOT], folder: shop })
   page = host.page
+})
+
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await shot(`failed ${task.name.replaceAll(/\W+/g, '-')}`)
 })
 
 afterAll(async () => {
@@ -100,8 +104,10 @@ test('a server that ends too often says so, with the log and a restart at hand',
   // Under test the editor keeps its messages in the notification centre.
   await page.locator('.statusbar-item .codicon-bell-dot').waitFor()
   await command(page, 'Notifications: Show Notifications')
-  const message = page.locator('.notifications-center .notification-list-item', { hasText: 'stays off' })
-  await message.waitFor()
+  const message = page.locator('.notifications-center .notification-list-item')
+  await message.first().waitFor()
+  expect(await message.count()).toBe(1)
+  expect(await message.textContent()).toContain('stays off')
   await shot('stays-off')
   expect(await message.locator('.monaco-button').allTextContents()).toEqual(['Show Log', 'Restart'])
   await message.getByText('Restart', { exact: true }).click()
@@ -125,7 +131,13 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
   const path = page.locator('.quick-input-widget .quick-input-box input')
   await path.waitFor()
   await path.fill(`${target}/`)
-  await page.locator('.quick-input-widget').getByText('Put It Here').click()
+  // The dialog looks the path up first, and takes no answer until it has.
+  const choose = page.locator('.quick-input-widget').getByText('Put It Here')
+  const choosing = async (): Promise<boolean> => {
+    await choose.click({ timeout: 500 }).catch(() => {})
+    return choose.isVisible()
+  }
+  await expect.poll(choosing, { timeout: 20_000, interval: 500 }).toBe(false)
   await page.waitForURL((url) => decodeURIComponent(url.search).includes('/mine/tern-quay'))
   await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'rollbook.yaml' }).waitFor()
   await shot('sample-shop')
