@@ -1,7 +1,8 @@
 // The commands of the palette. Each is a few lines: ask the person, ask the server, show what came back.
 import * as vscode from 'vscode'
+import { LANGUAGE } from './language.ts'
 import { openSampleShop } from './sample-shop.ts'
-import { LANGUAGE, type Server } from './server.ts'
+import type { Server } from './server.ts'
 import { showExplanation, showFeedReckoning } from './views.ts'
 
 /** The kind of the server's code action that adds a line to `feed: checks:`. */

@@ -1,7 +1,8 @@
 // The extension's entry: registers the commands and the status item, and starts the language server once a Rollbook document is open.
 import * as vscode from 'vscode'
 import { registerCommands } from './commands.ts'
-import { LANGUAGE, Server } from './server.ts'
+import { LANGUAGE } from './language.ts'
+import { Server } from './server.ts'
 import { registerStatus } from './status.ts'
 import { registerViews } from './views.ts'
 

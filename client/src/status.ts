@@ -1,6 +1,7 @@
 // The one status item: how the language server is, with its log one click away. It shows only while a Rollbook document is in front.
 import * as vscode from 'vscode'
-import { LANGUAGE, type Server, type ServerState } from './server.ts'
+import { LANGUAGE } from './language.ts'
+import type { Server, ServerState } from './server.ts'
 
 const TEXTS: Readonly<Record<ServerState, string>> = {
   idle: 'Rollbook is not running',
