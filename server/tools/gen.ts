@@ -1,19 +1,31 @@
-// Writes every generated file of the project, or with --check lists the ones that are stale and exits with 1.
+// Writes every generated file of the project (`npm run gen`), or with --check lists the ones that are stale and exits with 1.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { generateExplain } from './explain.ts'
+import { generatedFiles } from './generate.ts'
 import { generateRuleIndex } from './rule-index.ts'
+import { generateRulesPage } from './rules-page.ts'
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url))
+const CHECK = process.argv.includes('--check')
 
-const stale: string[] = []
-for (const { path, text } of generateRuleIndex()) {
-  const file = ROOT + path
-  if (existsSync(file) && readFileSync(file, 'utf8') === text) continue
-  stale.push(path)
-  if (process.argv.includes('--check')) continue
-  mkdirSync(dirname(file), { recursive: true })
-  writeFileSync(file, text)
+// In this order: the page of rules is made from the rules, which need the index and everything before it.
+let stale = 0
+for (const generate of [
+  () => [...generatedFiles()].map(([path, text]) => ({ path, text })),
+  generateExplain,
+  generateRuleIndex,
+  generateRulesPage,
+]) {
+  for (const { path, text } of await generate()) {
+    const file = ROOT + path
+    if (existsSync(file) && readFileSync(file, 'utf8') === text) continue
+    stale++
+    process.stdout.write(`${CHECK ? 'stale' : 'written'}: ${path}\n`)
+    if (CHECK) continue
+    mkdirSync(dirname(file), { recursive: true })
+    writeFileSync(file, text)
+  }
 }
-for (const path of stale) process.stdout.write(`${process.argv.includes('--check') ? 'stale' : 'written'}: ${path}\n`)
-if (process.argv.includes('--check') && stale.length) process.exitCode = 1
+if (CHECK && stale > 0) process.exitCode = 1

@@ -1,18 +1,14 @@
-// The assists: edits offered at the cursor that mend no finding. One file an assist; this is their list.
+// The list of assists, and what they offer at a place.
 import type { Span } from '../base/span.ts'
 import type { FeatureContext } from '../features/context.ts'
 import type { Fix } from '../rules/rule.ts'
+import { addCheck } from './add-check.ts'
+import type { Assist } from './assist.ts'
+import { convertUnit } from './convert-unit.ts'
+import { setCorrection } from './set-correction.ts'
 
-/** One offered edit. `at` returns nothing where it does not apply: narrow applicability is what keeps the menu short. */
-export interface Assist {
-  readonly id: string
-  readonly summary: string
-  readonly kind: 'refactor' | 'add-check'
-  at(context: FeatureContext, span: Span): readonly (Fix | undefined)[]
-}
-
-const ASSISTS: readonly Assist[] = []
+export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, convertUnit]
 
 export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; kind: Assist['kind'] }[] {
-  return ASSISTS.flatMap(({ at, kind }) => at(context, span).flatMap((fix) => (fix ? [{ fix, kind }] : [])))
+  return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, kind: assist.kind }] : [])))
 }

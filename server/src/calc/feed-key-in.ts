@@ -32,8 +32,8 @@ export interface FineResult {
 
 /**
  * What the fine picks ask for. They belong to the correction they were printed with (`fine.applied`), so they are stale unless that is, to within
- * `step` (fraction, the printer's), the correction the checks give (`checked`). Where there are no checks, the printer (`inPrinter`) must hold
- * the correction they were printed with or the one they led to. With nothing to compare with they are used.
+ * `step` (fraction, the printer's), the correction the checks give (`checked`), or the printer (`inPrinter`) holds the correction they were
+ * printed with or the one they led to, and the checks, within their expanded uncertainty, do not contradict them. With nothing to compare with they are used.
  * The step is resolution and scatter contains it, so the larger of s/√n and 1/√12 of a step counts, not both (GUM F.2.2.1, 4.2.3).
  */
 export function finePicks({
@@ -43,7 +43,7 @@ export function finePicks({
   step,
 }: {
   fine: FinePicks
-  checked?: number | undefined
+  checked?: { readonly correction: number; readonly U: number } | undefined
   inPrinter?: number | undefined
   step: number
 }): FineResult {
@@ -66,10 +66,12 @@ export function finePicks({
     u: Math.max(scatter, 1 / Math.sqrt(12)) * perStep,
     nu: scatter > 1 / Math.sqrt(12) ? picks.length - 1 : Number.POSITIVE_INFINITY,
   }
-  const near = (c: number) => Math.abs(c - result.correction) <= step * (1 + 1e-9)
-  const same = (c: number) => Math.abs(c - applied) <= step * (1 + 1e-9)
-  const today = checked ?? inPrinter
-  if (today === undefined || same(today) || (checked === undefined && near(today))) return { use: 'used', ...result }
+  const within = (a: number, b: number, most: number) => Math.abs(a - b) <= most * (1 + 1e-9)
+  const ofThePrinter = inPrinter !== undefined && (within(inPrinter, applied, step) || within(inPrinter, result.correction, step))
+  const agreesWithChecks = checked === undefined || within(result.correction, checked.correction, checked.U)
+  const ofTheChecks = checked !== undefined && within(checked.correction, applied, step)
+  const today = checked?.correction ?? inPrinter
+  if (today === undefined || ofTheChecks || (ofThePrinter && agreesWithChecks)) return { use: 'used', ...result }
   const reason = `the fine picks were printed at ${percent(applied)}, and today's correction is ${percent(today)}: print the fine pattern again`
   return { use: 'stale', reason, ...result }
 }
@@ -161,4 +163,4 @@ function stepInside(value: number, step: number, range: readonly [number, number
   return (Math.abs(perUnit * step - 1) < 1e-9 ? count / perUnit : count * step) + 0
 }
 
-const percent = (fraction: number): string => `${Number((fraction * 100).toPrecision(5))} %`
+const percent = (fraction: number): string => `${Number((fraction * 100).toFixed(3))} %`

@@ -109,8 +109,7 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
   const suspects = mean ? suspectsAmong(included, mean.residuals, significance) : new Map<number, Suspicion>()
   const rest = included.filter(({ index }) => !suspects.has(index))
   const restMean = suspects.size > 0 ? meanGain(rest) : undefined
-  const fine =
-    input.fine && finePicks({ fine: input.fine, checked: combined?.correction, inPrinter: input.applied, step: stepOf(input) })
+  const fine = input.fine && finePicks({ fine: input.fine, checked: combined, inPrinter: input.applied, step: stepOf(input) })
   const wanted = wantedOf(combined, fine, coverage)
   const key = wanted && keyIn({ wanted: wanted.correction, rules: input })
   let next = 0

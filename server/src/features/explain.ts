@@ -1,7 +1,7 @@
 // Explanations by name, for `rollbook explain` and the editor's command: a setting, a rule, a fault or a family of material.
 import { RULES } from '../rules/generated/index.ts'
 import type { Rule } from '../rules/rule.ts'
-import { explain, explainFamily, explainFault, explanationMarkdown } from '../schema/explain.ts'
+import { explain, explainFamily, explainFault, explanationMarkdown, familyMarkdown, faultMarkdown } from '../schema/explain.ts'
 import { DOCUMENT_KINDS, type DocumentKind, keysOf, type LeafSchema, schemaAt } from '../schema/schema.ts'
 import { typeWords } from './type-words.ts'
 
@@ -39,9 +39,9 @@ export function explainTopic(topic: string): string | undefined {
   const rule = RULES.find((r) => r.code === topic)
   if (rule) return rulePage(rule)
   const fault = explainFault(topic)
-  if (fault) return `# ${topic}\n\n${explanationMarkdown({ path: topic, ...fault })}`
+  if (fault) return `# ${topic}\n\n${faultMarkdown(fault)}`
   const family = explainFamily(topic)
-  if (family) return `# ${topic}\n\n${explanationMarkdown({ path: topic, ...family })}`
+  if (family) return `# ${topic}\n\n${familyMarkdown(family)}`
   return settingPages(topic)
 }
 

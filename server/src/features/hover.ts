@@ -4,7 +4,7 @@ import { formatSi } from '../quantities/format.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import { unitsOf } from '../quantities/units.ts'
-import { explain, explainFault, explanationMarkdown } from '../schema/explain.ts'
+import { explain, explainFault, explanationMarkdown, faultMarkdown } from '../schema/explain.ts'
 import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
 import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
@@ -47,7 +47,7 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
     if (type.type === 'choice') {
       const found = type.values.find((v) => v.value === scalar.text)
       const fault = type.name === 'Fault' ? explainFault(scalar.text) : undefined
-      if (found) return fault ? `${found.meaning}\n\n${explanationMarkdown({ path: scalar.text, ...fault })}` : found.meaning
+      if (found) return fault ? `${found.meaning}\n\n${faultMarkdown(fault)}` : found.meaning
     }
     if (type.type !== 'quantity') continue
     const parsed = parseQuantity(scalar.text, type.dimension)

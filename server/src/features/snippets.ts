@@ -51,10 +51,10 @@ export function newCheck(own: MediaDocument | undefined, profile: MediaDocument 
   const parts = [
     `date: ${today}`,
     `commanded: \${1:${textOf(last?.commanded, '1000 mm')}}`,
-    'measured: ${2}',
+    `measured: ${stop(2)}`,
     `applied: \${3:${escapeSnippet(applied)}}`,
     ...(last?.with ? [`with: \${4:${escapeSnippet(last.with.value)}}`] : []),
-    ...(last?.web ? ['web: ${5}'] : []),
+    ...(last?.web ? [`web: ${stop(5)}`] : []),
     ...(last?.lot ? [`lot: \${6:${escapeSnippet(String(last.lot.value))}}`] : []),
   ]
   return `{${parts.join(', ')}}`
@@ -73,6 +73,8 @@ const textOf = (
   field: { readonly place: { readonly node: { readonly kind: string; readonly text?: string } } } | undefined,
   otherwise: string,
 ): string => escapeSnippet(field?.place.node.text ?? otherwise)
+
+const stop = (n: number): string => `\${${n}}`
 
 /** Text that a snippet takes literally. */
 export const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&')

@@ -1,8 +1,8 @@
 // The feed correction of a setup: its checks, with what the shop knows of each, reckoned into one number. Decides which checks speak for today:
 // those within the shop's re-check time and of the newest lot; where none is recent enough, the last ones made, and the facts say so.
-import type { CalcProblem } from '../base/outcome.ts'
+import type { CalcProblem, Outcome } from '../base/outcome.ts'
 import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } from '../calc/feed.ts'
-import type { FeedCheckInput } from '../calc/feed-check.ts'
+import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '../calc/feed-check.ts'
 import type { LimitOfError } from '../calc/measurement.ts'
 import { divideRanges, exactly, type Range } from '../calc/range.ts'
 import type { Quantity } from '../quantities/quantity.ts'
@@ -29,8 +29,11 @@ export interface FeedEvidence {
 }
 
 export interface FeedFacts {
+  readonly setup: Setup
   readonly evidence: readonly FeedEvidence[]
-  /** In the order of those of `evidence` that could be reckoned (all but 'incomplete'); undefined where there is nothing to reckon. */
+  /** The results of the checks that count, by id. */
+  readonly byId: ReadonlyMap<string, FeedCheckResult>
+  /** Of the checks that count; undefined where there is nothing to reckon. */
   readonly reckoning: FeedReckoning | undefined
   readonly problem: CalcProblem | undefined
   readonly entry: 'percent' | 'measured-length'
@@ -63,18 +66,50 @@ export function feedOf(setup: Setup): FeedFacts {
   return facts
 }
 
-const results = new WeakMap<FeedReckoning, ReadonlyMap<string, FeedCheckResult>>()
-
-/** The result of one check in the reckoning; undefined for one that could not be reckoned. */
-export function resultOf({ reckoning }: FeedFacts, evidence: FeedEvidence): FeedCheckResult | undefined {
-  if (!reckoning) return undefined
-  let byId = results.get(reckoning)
-  if (!byId) {
-    byId = new Map(reckoning.checks.map((c) => [c.id, c]))
-    results.set(reckoning, byId)
+/** The result of one check: as reckoned, or for one that does not count, what it would ask for. Undefined for an incomplete one. */
+export function resultOf(facts: FeedFacts, evidence: FeedEvidence): FeedCheckResult | undefined {
+  if (evidence.leftOut === undefined) return facts.byId.get(evidence.id)
+  if (evidence.leftOut === 'incomplete') return undefined
+  const implied = impliedAlone(evidence, facts.setup)
+  if (!implied) return undefined
+  const { id } = evidence
+  if (!implied.ok) return { id, use: 'unusable', reason: implied.problem.reason, problem: implied.problem, weight: 0 }
+  const combined = facts.reckoning?.combined
+  return {
+    id,
+    use: 'skipped',
+    ...(evidence.reason !== undefined && { reason: evidence.reason }),
+    implied: implied.value,
+    weight: 0,
+    ...(combined && { residual: implied.value.correction - combined.correction }),
   }
-  return byId.get(evidence.id)
 }
+
+interface Alone {
+  readonly shop: unknown
+  readonly stock: unknown
+  readonly strain: Range | undefined
+  readonly outcome: Outcome<ImpliedCorrection>
+}
+
+const alone = new WeakMap<Check, Alone>()
+
+/** A left-out check reckoned by itself, kept by check: a long history is not reckoned again at every keystroke. */
+function impliedAlone(evidence: FeedEvidence, setup: Setup): Outcome<ImpliedCorrection> | undefined {
+  const { check } = evidence
+  const strain = check.tensioned?.value === true ? strainOf(setup) : undefined
+  const before = alone.get(check)
+  const same = before && before.shop === setup.shop.document && before.stock === setup.stock && sameRange(before.strain, strain)
+  if (same) return before.outcome
+  const input = inputOf(evidence, setup)
+  if (!input) return undefined
+  const outcome = impliedCorrection({ check: input, referenceTemperature: setup.shop.referenceTemperature.value })
+  alone.set(check, { shop: setup.shop.document, stock: setup.stock, strain, outcome })
+  return outcome
+}
+
+const sameRange = (a: Range | undefined, b: Range | undefined): boolean =>
+  a?.low === b?.low && a?.typical === b?.typical && a?.high === b?.high
 
 function reckon(setup: Setup): FeedFacts {
   const { own, profile, printer, shop } = setup
@@ -86,8 +121,9 @@ function reckon(setup: Setup): FeedFacts {
   const range = rangeOf(printer?.feed?.range?.items)
   const patternLength = patternOf(printer?.feed?.['pattern-lengths']?.items, newest?.check)
   const applied = profile.feed?.correction
-  const inputs = evidence.flatMap((e) => inputOf(e, setup) ?? [])
+  const inputs = evidence.flatMap((e) => (e.leftOut === undefined ? (inputOf(e, setup) ?? []) : []))
   const base = {
+    setup,
     evidence,
     entry,
     applied,
@@ -101,7 +137,7 @@ function reckon(setup: Setup): FeedFacts {
     lot,
   }
   const fine = fineOf(setup)
-  if (inputs.length === 0 && !fine) return { ...base, reckoning: undefined, problem: undefined }
+  if (inputs.length === 0 && !fine) return { ...base, byId: new Map(), reckoning: undefined, problem: undefined }
   const input: FeedInput = {
     checks: inputs,
     referenceTemperature: shop.referenceTemperature.value,
@@ -114,7 +150,8 @@ function reckon(setup: Setup): FeedFacts {
     ...(fine && { fine }),
   }
   const outcome = reckonFeed(input)
-  return { ...base, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
+  const byId = new Map(outcome.ok ? outcome.value.checks.map((c) => [c.id, c]) : [])
+  return { ...base, byId, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
 }
 
 /** Which checks speak for today. */
@@ -173,7 +210,7 @@ function newestOf<T extends { readonly age: number | undefined }>(list: readonly
 }
 
 function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefined {
-  const { check, id, leftOut, reason } = evidence
+  const { check, id, leftOut } = evidence
   if (leftOut === 'incomplete') return undefined
   const instrument = check.with && setup.shop.instruments.get(check.with.value)
   const tension = check.tensioned?.value === true ? strainOf(setup) : undefined
@@ -185,7 +222,6 @@ function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefin
     applied: check.applied!.value.si,
     statedUncertainty: check.measured!.value.uncertainty,
     instrument: check.with?.value,
-    skipped: leftOut && reason,
     ...ruleFacts(instrument),
     ruleTemperature: check.climate?.temperature?.value.si,
     webTemperature: check.web?.value.si,

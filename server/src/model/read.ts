@@ -137,7 +137,7 @@ function readLeaf(node: ScalarNode, schema: LeafSchema): { value?: unknown; prob
       problem ??= parsed.problem
     } else {
       const value = readPlain(plain, node.text, type)
-      if (value !== undefined) return { value }
+      if (value !== undefined) return { value, ...unlikely(value, type) }
     }
   }
   return problem ? { problem } : {}
@@ -148,7 +148,11 @@ function readPlain(plain: string | number | boolean, text: string, type: Exclude
     case 'integer':
     case 'number': {
       if (typeof plain !== 'number' || (type.type === 'integer' && !Number.isSafeInteger(plain))) return undefined
-      const outside = (type.min !== undefined && plain < type.min) || (type.max !== undefined && plain > type.max)
+      const outside =
+        (type.min !== undefined && plain < type.min) ||
+        (type.max !== undefined && plain > type.max) ||
+        (type.above !== undefined && plain <= type.above) ||
+        (type.below !== undefined && plain >= type.below)
       return outside || !Number.isFinite(plain) ? undefined : plain
     }
     case 'boolean':
@@ -160,6 +164,15 @@ function readPlain(plain: string | number | boolean, text: string, type: Exclude
     case 'text':
       return typeof plain === 'boolean' ? undefined : text
   }
+}
+
+/** A plain number that is possible but unlikely, noted as a quantity's is. */
+function unlikely(value: unknown, type: LeafType): { problem?: BoundProblem } {
+  const plausible = type.type === 'integer' || type.type === 'number' ? type.plausible : undefined
+  if (!plausible || typeof value !== 'number') return {}
+  const [low, high] = plausible
+  if (value < low) return { problem: { code: 'implausible', bound: String(low), side: 'at-least' } }
+  return value > high ? { problem: { code: 'implausible', bound: String(high), side: 'at-most' } } : {}
 }
 
 /** A real calendar date, YYYY-MM-DD. */

@@ -3,11 +3,7 @@ import { feedOf } from '../model/feed.ts'
 import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../model/feed-words.ts'
 import { defineRule } from './rule.ts'
 import { setFromAllChecks } from './support/feed.ts'
-
-const PRINTER = `#- p.printer.yaml
-printer: p
-feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
-`
+import { PERCENT_PRINTER } from './support/feed-example.ts'
 
 export const rule = defineRule({
   code: 'feed-correction',
@@ -56,8 +52,8 @@ feed:
   correction: $0+0.05 %$0 # keyed in last week
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
-${PRINTER}`,
-      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.067 %, and +0.05 % is set.',
+${PERCENT_PRINTER}`,
+      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.',
       after: `profile: e
 printer: p
 feed:
@@ -74,8 +70,8 @@ printer: p
 $0feed$0:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
-${PRINTER}`,
-      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.067 %.',
+${PERCENT_PRINTER}`,
+      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.057 %.',
       after: `profile: e
 printer: p
 feed:
@@ -93,7 +89,7 @@ feed:
   correction: +0.20 %
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
-${PRINTER}`,
+${PERCENT_PRINTER}`,
     },
   ],
 })

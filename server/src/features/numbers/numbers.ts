@@ -1,5 +1,6 @@
 // What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area.
 import type { Setup } from '../../model/setup.ts'
+import { feedNumbers } from './feed.ts'
 
 export interface NumbersSection {
   /** Dotted paths of the settings it speaks of, with `*` for items; a path covers everything below it. */
@@ -8,7 +9,7 @@ export interface NumbersSection {
   render(setup: Setup, path: readonly (string | number)[]): string | undefined
 }
 
-const SECTIONS: readonly NumbersSection[] = []
+const SECTIONS: readonly NumbersSection[] = [feedNumbers]
 
 /** The numbers that belong to a setting of this setup. */
 export function numbersFor(setup: Setup, path: readonly (string | number)[]): string | undefined {

@@ -1,0 +1,61 @@
+// Add a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
+import { newCheck } from '../features/snippets.ts'
+import { addItem, addKey } from '../model/edit.ts'
+import type { MediaDocument } from '../model/generated/documents.ts'
+import type { Fix } from '../rules/rule.ts'
+import { resolveAlias } from '../syntax/tree.ts'
+import type { Assist } from './assist.ts'
+
+const TITLE = 'Add a feed check of today'
+
+export const addCheck: Assist = {
+  id: 'add-check',
+  summary: 'Add a feed check of today below the newest one.',
+  kind: 'add-check',
+  at({ document, setup, today }, span) {
+    const root = document.tree.root
+    if (document.kind !== 'media' || root?.kind !== 'map') return []
+    const pair = root.pair('feed')
+    if (pair?.key && (span.end < pair.key.start || span.start > Math.max(pair.value.end, pair.key.end)) && span.start !== 0)
+      return []
+    const check = newCheck(document.content as MediaDocument | undefined, setup?.profile, today)
+    return [fixOf(document.text, root, check)]
+  },
+}
+
+function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string): Fix | undefined {
+  const pair = root.pair('feed')
+  if (!pair) {
+    const edit = addKey(text, root, 'feed', `\n  checks:\n    - ${check}`, root.pairs.at(-1)?.key?.text)
+    return edit.ok
+      ? {
+          title: TITLE,
+          edits: edit.edits.map((e) => ({ ...e, newText: e.newText.replace('feed: \n', 'feed:\n') })),
+          snippet: true,
+        }
+      : refused(edit.refused)
+  }
+  const feed = resolveAlias(pair.value)
+  if (feed?.kind !== 'map') return refused('What stands under feed: is not a group of keys.')
+  const list = resolveAlias(feed.pair('checks')?.value)
+  if (list?.kind === 'seq' && list.items.length > 0) {
+    const edit = addItem(text, list, check)
+    return edit.ok ? { title: TITLE, edits: edit.edits, snippet: true } : refused(edit.refused)
+  }
+  if (feed.pair('checks')) return refused('The list of checks is empty or half-typed: begin it with "- ".')
+  const last = feed.pairs.find((p) => p.key?.text === 'correction') ?? feed.pairs.at(-1)
+  const column = columnOf(text, feed.pairs[0]?.start ?? 0)
+  const value = feed.flow ? `[${check}]` : `\n${' '.repeat(column + 2)}- ${check}`
+  const edit = addKey(text, feed, 'checks', value, last?.key?.text)
+  return edit.ok
+    ? {
+        title: TITLE,
+        edits: edit.edits.map((e) => ({ ...e, newText: e.newText.replace('checks: \n', 'checks:\n') })),
+        snippet: true,
+      }
+    : refused(edit.refused)
+}
+
+const refused = (reason: string): Fix => ({ title: TITLE, edits: [], refused: reason })
+
+const columnOf = (text: string, offset: number): number => offset - (text.lastIndexOf('\n', offset - 1) + 1)

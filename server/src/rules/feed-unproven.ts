@@ -1,0 +1,64 @@
+// A feed correction that no check of this profile stands behind.
+
+import { feedOf } from '../model/feed.ts'
+import { isInherited } from '../model/setup.ts'
+import { defineRule } from './rule.ts'
+
+export const rule = defineRule({
+  code: 'feed-unproven',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: 'The feed correction has no check behind it.',
+  docs: `A number that nobody measured is a guess, and a number taken from a base was measured in another mode. Print the feed pattern on this machine, in
+this mode, and write one check down. Ignore it for a profile that is never used for work to size.`,
+  check({ setup, report }) {
+    const { profile } = setup
+    const correction = profile.feed?.correction
+    if (!correction) return
+    const { evidence } = feedOf(setup)
+    if (evidence.some((e) => e.leftOut !== 'incomplete')) return
+    const at = isInherited(setup, correction) ? (setup.own.base?.place ?? correction.place) : correction.place
+    const from = isInherited(setup, correction) ? ', and it was taken from a base, where it was measured in another mode' : ''
+    const node = correction.place.node
+    report(
+      at,
+      `The feed correction ${node.kind === 'scalar' ? node.text : ''} has no check behind it${from}. Print the feed pattern and write down what it measures.`,
+    )
+  },
+  examples: [
+    {
+      name: 'a number out of nowhere',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  correction: $0+0.20 %$0
+`,
+      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+    },
+    {
+      name: 'taken from a base',
+      text: `#- e.media.yaml
+profile: e
+base: $0other$0
+#- other.media.yaml
+profile: other
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+      message:
+        'The feed correction +0.20 % has no check behind it, and it was taken from a base, where it was measured in another mode. Print the feed pattern and write down what it measures.',
+    },
+    {
+      name: 'one check',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+    },
+  ],
+})

@@ -1,0 +1,16 @@
+// The printer that the feed rules' examples print on, as further files of an example.
+
+/** Percent entry in steps of 0.01 %, at most 2 % either way. */
+export const PERCENT_PRINTER = `#- p.printer.yaml
+printer: p
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+`
+
+/** A shop with two rules and the usual limits. */
+export const EXAMPLE_SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.05 %}
+recheck: {feed: 30 d}
+instruments:
+  rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: [0.3 mm, 0.2 mm/m], due: 2027-01-31}
+`
