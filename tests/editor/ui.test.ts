@@ -115,7 +115,8 @@ test('a server that ends too often says so, with the log and a restart at hand',
 })
 
 test('the walkthrough leads to the sample shop, unpacked where the person says', async () => {
-  await page.setViewportSize({ width: 1600, height: 900 })
+  await command(page, 'View: Close All Editors')
+  await page.setViewportSize({ width: 1600, height: 900 }) // Wide enough for the step's picture beside it.
   await command(page, 'Welcome: Open Walkthrough...')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
   await page.keyboard.type('Start with Rollbook')
@@ -129,9 +130,9 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
   mkdirSync(target)
   await steps.getByText('Open the Sample Shop', { exact: true }).click()
   const path = page.locator('.quick-input-widget .quick-input-box input')
-  await path.waitFor()
+  // The dialog begins at the open folder, and takes no answer before it has looked that up.
+  await expect.poll(() => path.inputValue()).toContain('tern-quay/')
   await path.fill(`${target}/`)
-  // The dialog looks the path up first, and takes no answer until it has.
   const choose = page.locator('.quick-input-widget').getByText('Put It Here')
   const choosing = async (): Promise<boolean> => {
     await choose.click({ timeout: 500 }).catch(() => {})
