@@ -174,6 +174,15 @@ describe('window of levels', () => {
     `)
   })
 
+  it('bends layers by their own modulus and stretches them by the other', () => {
+    const one = value(suctionWindow(soft)).rows[1]!
+    const layered = value(suctionWindow({ ...soft, bendingModulus: 2 * 0.3e9 })).rows[1]!
+    expect(layered.strain).toEqual(one.strain)
+    // D / (R^2 p): the rise goes with the bending stiffness.
+    expect(layered.curl.rise.typical).toBeCloseTo(2 * one.curl.rise.typical, 12)
+    expect(layered.dimple.typical).toBeLessThan(one.dimple.typical)
+  })
+
   it('is not certain where the material is known only roughly', () => {
     const rough = { ...soft, modulus: { low: 0.1e9, typical: 0.3e9, high: 0.5e9 }, openArea: 0.2 }
     const row = value(suctionWindow(rough)).rows[2]!

@@ -26,6 +26,8 @@ export interface SuctionCase<L> extends DraggedWeb, CurledWeb {
   readonly levels: readonly { readonly level: L; readonly pressure: number }[]
   readonly openArea: number
   readonly holeDiameter: number
+  /** What resists dimples and curl, Pa, where layers bend otherwise than they stretch (`bendingModulus`); `modulus` where not given. */
+  readonly bendingModulus?: number | Range | undefined
   readonly limits: SuctionLimits
 }
 
@@ -93,9 +95,10 @@ function judge<L>(input: SuctionCase<L>, level: L, pressure: number, share: Rang
   if (!drag.ok) return drag
   const strain = suctionStretch(suction)
   if (!strain.ok) return strain
-  const dimple = dimpleDepth(suction)
+  const bent = { ...suction, modulus: input.bendingModulus ?? input.modulus }
+  const dimple = dimpleDepth(bent)
   if (!dimple.ok) return dimple
-  const curl = standingCurl(suction)
+  const curl = standingCurl(bent)
   if (!curl.ok) return curl
   const { limits } = input
   const checks: readonly Check[] = [
