@@ -1,5 +1,6 @@
 // The feed correction in words and numbers as they are keyed in: one way of writing them for rules, hints, hovers and the command line.
 import { formatSi, stepDecimals } from '../quantities/format.ts'
+import type { FeedDrift } from './drift.ts'
 import type { FeedFacts } from './feed.ts'
 
 /** A correction as written in a profile: with its sign, in percent, with the decimals of the printer's step. */
@@ -28,3 +29,15 @@ export function keyInText(facts: FeedFacts): string | undefined {
 
 /** "4 checks", "1 check". */
 export const checksText = (n: number): string => `${n} check${n === 1 ? '' : 's'}`
+
+/** What the drift of a feed correction is, and when it matters. */
+export function driftSentence(drift: FeedDrift): string {
+  const { perMonth, perMonthU, n, first, reached } = drift
+  const slope = formatSi(Math.abs(perMonth), 'relative', { unit: '%', digits: 2 })
+  const moves = `By ${n} checks since ${first} the correction ${perMonth > 0 ? 'rises' : 'falls'} by ${slope} ${plusMinus(perMonthU)} in thirty days`
+  if (reached?.already) return `${moves}. By that line, prints with the correction set have left the tolerance.`
+  if (reached?.expected === undefined) return `${moves}.`
+  const earliest =
+    reached.earliest !== undefined && reached.earliest !== reached.expected ? `, at the earliest ${reached.earliest}` : ''
+  return `${moves}. Prints with the correction set leave the tolerance about ${reached.expected}${earliest}.`
+}

@@ -1,9 +1,10 @@
 // Every computed quantity of a setup, area by area.
+import { reckonFeedLines } from './feed-reckoned.ts'
 import type { Reckoned, Reckoner } from './reckoned.ts'
 import type { Setup } from './setup.ts'
 
 /** One line an area, in the order a print runs: feed, advance, landing, heat, drying, suction, web, room. */
-const RECKONERS: readonly Reckoner[] = []
+const RECKONERS: readonly Reckoner[] = [reckonFeedLines]
 
 export function reckon(setup: Setup): readonly Reckoned[] {
   return RECKONERS.flatMap((reckoner) => reckoner(setup))

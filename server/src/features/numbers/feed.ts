@@ -1,8 +1,9 @@
 // The feed in numbers: each check with what it asks for, the reckoning of them together, and what to key in.
 
 import { advanceOf } from '../../model/advance.ts'
+import { feedDriftOf } from '../../model/drift.ts'
 import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../../model/feed.ts'
-import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../../model/feed-words.ts'
+import { checksText, correctionText, driftSentence, keyInText, perMetre, plusMinus } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { code, escapeMarkdown, table } from '../markdown.ts'

@@ -1,0 +1,73 @@
+// How the feed correction of a setup has moved over its whole history of checks, and when it will have left the shop's tolerance.
+import { type Drift, driftOf, predictDrift, toleranceReached } from '../calc/drift.ts'
+import { addDays, DAY } from './dates.ts'
+import { feedOf, resultOf } from './feed.ts'
+import type { Setup } from './setup.ts'
+
+export interface FeedDrift {
+  readonly drift: Drift
+  /** How many checks it rests on. */
+  readonly n: number
+  /** Change of the correction in thirty days, and its half-width at 95 %. */
+  readonly perMonth: number
+  readonly perMonthU: number
+  /** First and last date of the checks. */
+  readonly first: string
+  readonly last: string
+  /** What the line says for today, with the half-width of the interval for one more check. */
+  readonly today: { readonly correction: number; readonly interval: number } | undefined
+  /** Dates at which prints with today's correction leave the tolerance: by the line itself, and at the earliest within its interval. */
+  readonly reached:
+    | { readonly already: boolean; readonly expected: string | undefined; readonly earliest: string | undefined }
+    | undefined
+}
+
+/** Fewer checks, or a shorter time, say nothing about drift. */
+const LEAST_CHECKS = 5
+const LEAST_DAYS = 21
+/** Dates further ahead than this rest on nothing. */
+const FURTHEST_DAYS = 730
+
+const kept = new WeakMap<Setup, FeedDrift | undefined>()
+
+/** The drift over all checks that nobody left out, of whatever age and lot; undefined where there are too few. */
+export function feedDriftOf(setup: Setup): FeedDrift | undefined {
+  if (!kept.has(setup)) kept.set(setup, reckon(setup))
+  return kept.get(setup)
+}
+
+function reckon(setup: Setup): FeedDrift | undefined {
+  const facts = feedOf(setup)
+  const points = facts.evidence.flatMap((evidence) => {
+    if (evidence.leftOut === 'skipped' || evidence.leftOut === 'future' || evidence.age === undefined) return []
+    const result = resultOf(facts, evidence)
+    return result?.implied && !result.suspect ? [{ at: -evidence.age * DAY, value: result.implied.correction }] : []
+  })
+  if (points.length < LEAST_CHECKS) return undefined
+  const outcome = driftOf({ points })
+  if (!outcome.ok || outcome.value.last - outcome.value.first < LEAST_DAYS * DAY) return undefined
+  const drift = outcome.value
+  const date = (at: number): string => addDays(setup.today, Math.round(at / DAY))
+  const ahead = (at: number | undefined): string | undefined =>
+    at === undefined || at > FURTHEST_DAYS * DAY ? undefined : date(at)
+  const applied = facts.applied?.value.si
+  const reached =
+    drift.real && applied !== undefined ? toleranceReached({ drift, applied, tolerance: facts.tolerance, from: 0 }) : undefined
+  const today = predictDrift({ drift, at: 0 })
+  return {
+    drift,
+    n: points.length,
+    perMonth: drift.slope * 30 * DAY,
+    perMonthU: drift.uSlope * drift.tCritical * 30 * DAY,
+    first: date(drift.first),
+    last: date(drift.last),
+    today: today.ok ? { correction: today.value.y, interval: today.value.nextInterval } : undefined,
+    reached: reached?.ok
+      ? {
+          already: reached.value.expected === 0,
+          expected: ahead(reached.value.expected),
+          earliest: ahead(reached.value.earliest),
+        }
+      : undefined,
+  }
+}

@@ -1,0 +1,54 @@
+// The feed correction has been moving one way for months: a roller wears or gathers dirt, and the next date it leaves the tolerance is known.
+import { feedDriftOf } from '../model/drift.ts'
+import { driftSentence } from '../model/feed-words.ts'
+import { defineRule } from './rule.ts'
+import { EXAMPLE_SHOP, PERCENT_PRINTER } from './support/feed-example.ts'
+
+const checks = (values: readonly number[]): string =>
+  values
+    .map(
+      (mm, i) =>
+        `    - {date: 2025-${String(i + 4).padStart(2, '0')}-15, commanded: 2000 mm, measured: ${mm.toFixed(1)} mm, applied: 0 %}`,
+    )
+    .join('\n')
+
+export const rule = defineRule({
+  code: 'feed-drift',
+  severity: 'hint',
+  kinds: ['media'],
+  summary: 'The feed correction drifts with time.',
+  docs: `A line through all the checks slopes by more than their scatter explains (t test at 95 %; NIST/SEMATECH e-Handbook 4.1.4). Feed rollers wear and
+gather dirt, tension springs tire (common practice). The date given is when prints with today's correction leave the shop's length tolerance if nothing is done:
+check before then, and look at the rollers. A change of lot or of an instrument in the middle of the history can look like drift.`,
+  check({ setup, report }) {
+    const drift = feedDriftOf(setup)
+    const at = setup.profile.feed?.correction?.place ?? setup.own.feed?.checks?.$
+    if (drift?.drift.real && at) report(at, driftSentence(drift))
+  },
+  examples: [
+    {
+      name: 'a roller that gathers dust',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $0+0.20 %$0
+  checks:
+${checks([1996.0, 1996.4, 1996.9, 1997.2, 1997.7, 1998.0, 1998.5, 1998.8])}
+${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
+      message:
+        'By 8 checks since 2025-04-15 the correction falls by 0.02 % ±0.001 % in thirty days. By that line, prints with the correction set have left the tolerance.',
+    },
+    {
+      name: 'only scatter',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.20 %
+  checks:
+${checks([1996.0, 1996.4, 1995.9, 1996.2, 1996.3, 1995.8, 1996.1, 1996.0])}
+${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
+    },
+  ],
+})
