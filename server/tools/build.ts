@@ -1,14 +1,16 @@
 // Bundles what is shipped into dist/: the VS Code client, the language server, the command line and the sample shop.
-// `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger.
+// `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
-import { join, relative, sep } from 'node:path'
+import { join, relative, resolve, sep } from 'node:path'
 import { build } from 'esbuild'
 
 const ROOT = join(import.meta.dirname, '..', '..')
-const DIST = join(ROOT, 'dist')
+const OUT = process.argv.indexOf('--out') + 1
+const DIST = OUT > 0 && process.argv[OUT] ? resolve(process.argv[OUT]) : join(ROOT, 'dist')
 const SAMPLE_SHOP = join(ROOT, 'samples', 'tern-quay')
 const DEBUG = process.argv.includes('--debug')
 const QUIET = process.argv.includes('--quiet')
+const VERSION = (JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string }).version
 
 interface Bundle {
   readonly entry: string
@@ -45,6 +47,7 @@ async function bundle({ entry, file, external = [], banner }: Bundle): Promise<s
     mainFields: ['module', 'main'],
     minify: !DEBUG,
     sourcemap: DEBUG ? 'linked' : false,
+    define: { ROLLBOOK_VERSION: JSON.stringify(VERSION) },
     legalComments: 'none',
     logLevel: 'warning',
     ...(banner === undefined ? {} : { banner: { js: banner } }),
