@@ -1,0 +1,152 @@
+// The reckoning of a feed for programs: percent, millimetres and days, with null where a number is not known. The help of `rollbook feed`
+// documents the keys.
+import type { FeedReckoning } from '../calc/feed.ts'
+import type { FeedCombination } from '../calc/feed-combine.ts'
+import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { keyInText } from '../model/feed-words.ts'
+import type { Setup } from '../model/setup.ts'
+import { whyOut } from '../report/reckoning-check.ts'
+import { COVERAGE } from '../report/reckoning-words.ts'
+import { VERSION } from '../version.ts'
+
+export function feedJson(setup: Setup, file: string): object {
+  const facts = feedOf(setup)
+  const { reckoning, problem } = facts
+  return {
+    version: VERSION,
+    file,
+    profile: setup.own.profile?.value ?? null,
+    date: setup.today,
+    correction: reckoning?.wanted ? correction(reckoning, reckoning.wanted) : null,
+    keyIn: reckoning?.keyIn ? keyIn(facts, reckoning.keyIn) : null,
+    inProfile: inProfile(facts),
+    checks: facts.evidence.map((e) => check(facts, e)),
+    suspects: (reckoning?.checks ?? []).flatMap(({ id, suspect }) => (suspect ? [{ check: numberOf(id), ...suspect }] : [])),
+    withoutSuspects: reckoning?.without ? interval(reckoning.without) : null,
+    fine: reckoning?.fine ? fine(reckoning.fine) : null,
+    rounding: rounding(facts),
+    tolerance: tolerance(facts),
+    evidence: {
+      newestCheck: facts.newest?.check.date?.value ?? null,
+      ageDays: facts.newest?.age ?? null,
+      recheckDays: facts.recheckDays,
+      stale: facts.stale,
+      lot: facts.lot ?? null,
+    },
+    problem: problem?.reason ?? null,
+  }
+}
+
+function correction({ combined, fine }: FeedReckoning, wanted: NonNullable<FeedReckoning['wanted']>): object {
+  return {
+    ...interval(wanted),
+    checks: combined?.n ?? 0,
+    birgeRatio: clean(combined?.birge),
+    finePicks: fine?.use === 'used',
+  }
+}
+
+function interval({ correction, u, U, k, nu }: Pick<FeedCombination, 'correction' | 'u' | 'U' | 'k' | 'nu'>): object {
+  return {
+    percent: inPercent(correction),
+    uncertaintyPercent: inPercent(U),
+    standardUncertaintyPercent: inPercent(u),
+    k: clean(k),
+    coverage: COVERAGE,
+    degreesOfFreedom: clean(nu),
+  }
+}
+
+function keyIn(facts: FeedFacts, { entry, value, correction, reason }: NonNullable<FeedReckoning['keyIn']>): object {
+  const percent = entry === 'percent'
+  return {
+    value: value === undefined ? null : percent ? inPercent(value) : inMm(value),
+    unit: percent ? '%' : 'mm',
+    text: keyInText(facts) ?? null,
+    entry,
+    correctionPercent: value === undefined ? null : inPercent(correction),
+    reason: reason ?? null,
+  }
+}
+
+function inProfile({ applied, reckoning }: FeedFacts): object | null {
+  if (!applied) return null
+  const agreement = reckoning?.agreement
+  return {
+    percent: inPercent(applied.value.si),
+    differencePercent: inPercent(agreement?.difference),
+    printsLongMmPerMetre: inMm(agreement?.lengthError),
+    withinUncertainty: agreement?.withinU ?? null,
+    asKeyedIn: agreement?.asKeyedIn ?? null,
+  }
+}
+
+function check(facts: FeedFacts, evidence: FeedEvidence): object {
+  const { check, index, age } = evidence
+  const result = resultOf(facts, evidence)
+  const implied = result?.implied
+  return {
+    check: index + 1,
+    date: check.date?.value ?? null,
+    ageDays: age ?? null,
+    lot: check.lot?.value ?? null,
+    instrument: check.with?.value ?? null,
+    commandedMm: inMm(check.commanded?.value.si),
+    measuredMm: inMm(check.measured?.value.si),
+    correctedMm: inMm(implied?.measured.length),
+    appliedPercent: inPercent(check.applied?.value.si),
+    impliedPercent: inPercent(implied?.correction),
+    standardUncertaintyPercent: inPercent(implied?.u),
+    uncertaintyParts: (implied?.measured.parts ?? []).map(({ cause, kind, assumed, u }) => ({
+      cause,
+      shared: kind === 'systematic',
+      assumed,
+      standardUncertaintyPercent: inPercent(Math.abs(u * implied!.perMetre)),
+    })),
+    weight: clean(result?.weight ?? 0),
+    residualPercent: inPercent(result?.residual),
+    suspect: result?.suspect !== undefined,
+    leftOut: result?.use !== 'included',
+    reason: whyOut(facts, evidence) ?? null,
+  }
+}
+
+function fine({ use, reason, n, meanPick, contribution, u }: NonNullable<FeedReckoning['fine']>): object {
+  return {
+    used: use === 'used',
+    reason: reason ?? null,
+    picks: n,
+    meanPick: clean(meanPick),
+    addsPercent: inPercent(contribution),
+    standardUncertaintyPercent: inPercent(u),
+  }
+}
+
+function rounding({ step, entry, reckoning }: FeedFacts): object {
+  const keyIn = reckoning?.keyIn
+  return {
+    step: entry === 'percent' ? inPercent(step) : inMm(step),
+    unit: entry === 'percent' ? '%' : 'mm',
+    leavesMmPerMetre: keyIn?.value === undefined ? null : inMm(keyIn.left),
+  }
+}
+
+function tolerance({ tolerance, reckoning }: FeedFacts): object {
+  const proof = reckoning?.proof
+  return {
+    percent: inPercent(tolerance),
+    proven: proof?.proven ?? null,
+    neededPatternMm: inMm(proof?.required?.length),
+    leastUncertaintyPercent: inPercent(proof?.required?.floor),
+  }
+}
+
+const numberOf = (id: string): number => Number(id.replace(/^check /, ''))
+
+const inPercent = (fraction: number | undefined): number | null => (fraction === undefined ? null : clean(fraction * 100))
+
+const inMm = (metres: number | undefined): number | null => (metres === undefined ? null : clean(metres * 1000))
+
+/** Ten digits are more than any ruler gives; the rest would be binary dust. */
+const clean = (value: number | undefined): number | null =>
+  value === undefined || !Number.isFinite(value) ? null : Number(value.toPrecision(10)) + 0

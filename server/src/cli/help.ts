@@ -1,0 +1,93 @@
+// The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
+
+export const HELP = `rollbook: media profiles as code, on the command line
+
+  rollbook check [path ...]     check documents as the editor does
+  rollbook feed <profile>       the reckoning of a profile's feed, step by step
+  rollbook explain [topic]      what a setting does, what a rule or a fault means
+  rollbook lsp --stdio          the language server, for an editor
+
+  rollbook <command> --help     more about a command
+  rollbook --version            the version
+
+Rollbook advises; it never drives a machine. The machine's and the material's own safety documents come first.
+`
+
+const CHECK = `rollbook check [path ...] [--format human|json] [--quiet]
+
+Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
+the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
+are looked up in the whole shop: in and below the nearest folder with a rollbook.yaml; where there is none, in the current folder.
+
+  --format json   one JSON object for other programs
+  --quiet         errors and warnings only: no hints, and no line at the end
+
+Exit code
+  0   nothing found, or hints only
+  1   an error or a warning was found
+  2   the check could not be done, or not of everything: no such path, a file that cannot be read, a wrong argument,
+      nothing to check. Standard error says why.
+
+JSON
+  { "version":    of Rollbook
+    "files":      how many documents were checked
+    "summary":    { "errors", "warnings", "hints" }
+    "findings":   [ { "file":      path from the current folder
+                      "range":     { "start": { "line", "column" }, "end": { "line", "column" } }
+                      "severity":  "error", "warning" or "hint"
+                      "code":      the rule; 'rollbook explain <code>' explains it
+                      "message":   for a person
+                      "fixes":     [ { "title", "file" where it is another one, "preferred" where it is right beyond doubt,
+                                       "edits": [ { "start", "end", "newText" } ] } ]
+                      "related":   [ { "file", "range", "message" } ] } ]
+    "notChecked": why something could not be checked, one text each }
+Lines and columns count from 1; columns count UTF-16 code units, as editors do. New keys may be added; these stay.
+`
+
+const FEED = `rollbook feed <profile> [--json]
+
+The whole reckoning of a profile's feed, as it would be done on paper: what each check asks for, where its uncertainty
+comes from, what they ask for together, the fine picks, what to key in at this machine, what the rounding leaves, and
+whether the shop's length tolerance is proven. <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
+
+  --json   one JSON object for other programs
+
+Exit code
+  0   there is a correction
+  1   there is nothing to reckon with, or the numbers do not allow it; the text says why
+  2   the command could not be run: no such profile, two with one id, a file that cannot be read, a wrong argument
+
+JSON (null where a number is not known)
+  { "version", "file", "profile", "date"
+    "correction":  { "percent", "uncertaintyPercent", "standardUncertaintyPercent", "k", "coverage", "degreesOfFreedom" (null:
+                     unlimited), "checks" (how many count), "birgeRatio", "finePicks" (whether they count) }
+    "keyIn":       { "value", "unit", "text", "entry": "percent" or "measured-length", "correctionPercent", "reason" }
+    "inProfile":   { "percent", "differencePercent", "printsLongMmPerMetre", "withinUncertainty", "asKeyedIn" }
+    "checks":      [ { "check" (its number), "date", "ageDays", "lot", "instrument", "commandedMm", "measuredMm", "correctedMm",
+                       "appliedPercent", "impliedPercent", "standardUncertaintyPercent", "uncertaintyParts": [ { "cause", "shared",
+                       "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect", "leftOut", "reason" } ]
+    "suspects":    [ { "check", "statistic", "critical" } ]
+    "withoutSuspects": as "correction", if they were left out
+    "fine":        { "used", "reason", "picks", "meanPick", "addsPercent", "standardUncertaintyPercent" }
+    "rounding":    { "step", "unit", "leavesMmPerMetre" }
+    "tolerance":   { "percent", "proven", "neededPatternMm", "leastUncertaintyPercent" }
+    "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "lot" }
+    "problem":     why there is no correction }
+"uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage".
+`
+
+const EXPLAIN = `rollbook explain [topic]
+
+Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. Where two
+kinds of document have a setting of the same name, both are explained; printer:web names one. Without a topic it lists all of them.
+
+Exit code: 0; 2 where there is no such topic.
+`
+
+const LSP = `rollbook lsp --stdio
+
+Starts the language server for an editor: it reads requests on standard input and answers on standard output. An editor
+starts it by itself; at a terminal there is nothing to see. Files: rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml.
+`
+
+export const COMMAND_HELP: Readonly<Record<string, string>> = { check: CHECK, feed: FEED, explain: EXPLAIN, lsp: LSP }

@@ -1,0 +1,24 @@
+// Every effect of the command line in one interface, so that tests run commands in memory and compare text and exit code.
+import type { Host } from '../host/host.ts'
+
+export interface CliHost {
+  /** Files by URI, today's date, the log. */
+  readonly host: Host
+  /** The folder the command was given in: an absolute path. */
+  readonly cwd: string
+  readonly env: Readonly<Record<string, string | undefined>>
+  /** Whether a person reads standard output on a terminal. */
+  readonly isTty: boolean
+  out(text: string): void
+  err(text: string): void
+  /** What stands at an absolute path; undefined for nothing. Rejects with an Error whose message is fit for a person. */
+  look(path: string): Promise<'file' | 'folder' | undefined>
+  /** Starts the language server on standard input and output. */
+  startServer(): Promise<void>
+}
+
+/** The exit codes, as documented in the help of every command. */
+export const EXIT = { clean: 0, findings: 1, failed: 2 } as const
+
+/** A command that cannot be run as given: the message goes to standard error, and the exit code is 2. */
+export class CannotRun extends Error {}

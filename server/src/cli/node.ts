@@ -1,0 +1,59 @@
+// The command line's effects on Node. Files are read strictly: what is no UTF-8 would otherwise be checked with its letters replaced.
+import { readFile, stat } from 'node:fs/promises'
+import { basename } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { NodeHost } from '../host/node.ts'
+import { VERSION } from '../version.ts'
+import type { CliHost } from './host.ts'
+
+export function nodeCliHost(): CliHost {
+  // A reader that has seen enough (`rollbook check | head`) closes the pipe; that is no failure of ours.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2))
+  return {
+    host: new StrictHost(),
+    cwd: process.cwd(),
+    env: process.env,
+    isTty: process.stdout.isTTY === true,
+    out: (text) => process.stdout.write(text),
+    err: (text) => process.stderr.write(text),
+    look,
+    startServer,
+  }
+}
+
+class StrictHost extends NodeHost {
+  override async read(file: string): Promise<string> {
+    const text = await super.read(file)
+    // Only a text that has the mark of a replaced letter may have been read wrong.
+    if (text.includes('\ufffd')) checkUtf8(await readFile(fileURLToPath(file)), basename(fileURLToPath(file)))
+    // Editors hide the byte order mark, and columns are counted as in editors.
+    return text.charCodeAt(0) === 0xfeff ? text.slice(1) : text
+  }
+}
+
+function checkUtf8(bytes: Uint8Array, name: string): void {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    throw new Error(`${name} cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.`)
+  }
+}
+
+async function look(path: string): Promise<'file' | 'folder' | undefined> {
+  try {
+    const found = await stat(path)
+    return found.isDirectory() ? 'folder' : 'file'
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException
+    if (code === 'ENOENT' || code === 'ENOTDIR') return undefined
+    throw new Error(code === 'EACCES' ? `${path} cannot be looked at: permission is denied` : message)
+  }
+}
+
+/** Loaded only now, so that no other command pays for it: the bundle beside this one, or the source where there is none. */
+async function startServer(): Promise<void> {
+  const server = VERSION === DEVELOPMENT ? '../main-node.ts' : './server.cjs'
+  await import(server)
+}
+
+const DEVELOPMENT = '0.0.0-dev'

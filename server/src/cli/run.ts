@@ -1,0 +1,81 @@
+// The command line `rollbook`: picks the command, and turns everything that goes wrong into one plain sentence and an exit code.
+import { nearest } from '../base/nearest.ts'
+import { VERSION } from '../version.ts'
+import { check } from './check.ts'
+import { explain } from './explain.ts'
+import { feed } from './feed.ts'
+import { COMMAND_HELP, HELP } from './help.ts'
+import { CannotRun, type CliHost, EXIT } from './host.ts'
+import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
+import { printable } from './terminal.ts'
+
+interface Command {
+  readonly options: OptionSpecs
+  /** Gives the exit code. `at` is told what is being done, in case it cannot be finished. */
+  run(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> | number
+}
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  check: { options: { format: ['human', 'json'], quiet: 'flag' }, run: check },
+  feed: { options: { json: 'flag' }, run: feed },
+  explain: { options: {}, run: explain },
+  lsp: { options: { stdio: 'flag' }, run: lsp },
+}
+
+/** Runs one command line (without the program's own name) and gives its exit code. Never rejects. */
+export async function runCli(args: readonly string[], cli: CliHost): Promise<number> {
+  let doing = 'reading the arguments'
+  try {
+    return await dispatch(args, cli, (now) => {
+      doing = now
+    })
+  } catch (error) {
+    const known = error instanceof CannotRun
+    const message = error instanceof Error ? error.message : String(error)
+    cli.err(`${printable(known ? message : `This went wrong inside Rollbook while ${doing}: ${message}`)}\n`)
+    if (!known)
+      cli.err(
+        cli.env.ROLLBOOK_DEBUG ? `${(error as Error).stack ?? error}\n` : 'ROLLBOOK_DEBUG=1 shows where. Please report it.\n',
+      )
+    return EXIT.failed
+  }
+}
+
+async function dispatch(args: readonly string[], cli: CliHost, at: (doing: string) => void): Promise<number> {
+  const [name, ...rest] = args
+  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
+    const about = rest[0]
+    cli.out(about !== undefined && Object.hasOwn(COMMAND_HELP, about) ? COMMAND_HELP[about]! : HELP)
+    return name === undefined ? EXIT.failed : EXIT.clean
+  }
+  if (name === '--version' || name === '-v') {
+    cli.out(`rollbook ${VERSION}\n`)
+    return EXIT.clean
+  }
+  if (!Object.hasOwn(COMMANDS, name)) throw unknownCommand(name)
+  // Clients add options of their own to the server's command line; it takes them as they come.
+  const own = name === 'lsp' ? rest.filter((arg) => ['--stdio', '--help', '-h'].includes(arg)) : rest
+  const command = COMMANDS[name]!
+  if (own.includes('--help') || own.includes('-h')) {
+    cli.out(COMMAND_HELP[name]!)
+    return EXIT.clean
+  }
+  return command.run(cli, readOptions(name, own, command.options), at)
+}
+
+function unknownCommand(name: string): CannotRun {
+  if (name.startsWith('-')) return new CannotRun(`rollbook has no option ${name}. See 'rollbook --help'.`)
+  const meant = nearest(name, Object.keys(COMMANDS))
+  return new CannotRun(
+    `rollbook has no command '${name}'.${meant === undefined ? '' : ` Do you mean '${meant}'?`} See 'rollbook --help'.`,
+  )
+}
+
+async function lsp(cli: CliHost, options: Options): Promise<number> {
+  if (!options.has('stdio'))
+    throw new CannotRun(
+      `The language server talks over standard input and output: start it with 'rollbook lsp --stdio'.${seeHelp('lsp')}`,
+    )
+  await cli.startServer()
+  return EXIT.clean
+}

@@ -1,0 +1,233 @@
+// The whole reckoning of a profile's feed, step by step as it would be done on paper: what to key in first, then where it comes from.
+import type { FeedReckoning } from '../calc/feed.ts'
+import type { FeedCombination } from '../calc/feed-combine.ts'
+import type { LengthCause } from '../calc/measurement.ts'
+import { addDays } from '../model/dates.ts'
+import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { checksText, correctionText, keyInText, perMetre } from '../model/feed-words.ts'
+import type { Setup } from '../model/setup.ts'
+import { formatSi } from '../quantities/format.ts'
+import { type Block, items, lines, type Page, type Passage, pageText } from './page.ts'
+import { checksPassage, workingPassage } from './reckoning-check.ts'
+import { asWritten, checksByNumber, coverage, freedom, Lengths, percent, plainPercent, plusMinus } from './reckoning-words.ts'
+
+/** The reckoning as text for a terminal. */
+export const reckoningText = (setup: Setup): string => pageText(reckoningPage(setup))
+
+/** The reckoning as a page. Says what is missing where there is nothing to reckon with. */
+export function reckoningPage(setup: Setup): Page {
+  const facts = feedOf(setup)
+  const { reckoning } = facts
+  const passages: Passage[] = [{ heading: 'In short', blocks: [items(...shortly(facts))] }]
+  if (facts.evidence.length > 0) {
+    passages.push(checksPassage(setup, facts))
+    for (const evidence of facts.evidence) {
+      const result = resultOf(facts, evidence)
+      if (result?.use === 'included') passages.push(workingPassage(setup, evidence, result))
+    }
+  }
+  if (reckoning?.combined) passages.push(togetherPassage(facts, reckoning, reckoning.combined))
+  if (reckoning?.fine) passages.push(finePassage(setup, reckoning.fine))
+  if (reckoning?.wanted && reckoning.keyIn) passages.push(keyInPassage(setup, facts, reckoning))
+  if (reckoning?.proof && reckoning.combined) passages.push(tolerancePassage(setup, facts, reckoning.proof, reckoning.combined))
+  if (facts.newest) passages.push(agePassage(facts, setup.today))
+  return { title: titleOf(setup), passages: numbered(passages) }
+}
+
+function titleOf({ own, profile, today }: Setup): string {
+  const name = own.profile?.value ?? 'this profile'
+  const where = [
+    profile.stock?.value,
+    profile.printer && `on ${profile.printer.value}`,
+    profile.mode && `in ${profile.mode.value}`,
+  ]
+  const given = where.filter((w) => w !== undefined).join(' ')
+  return `Feed of ${name}${given === '' ? '' : `: ${given}`}, reckoned on ${today}`
+}
+
+/** The result, and what to do about it. */
+function shortly(facts: FeedFacts): readonly (string | undefined)[] {
+  const { reckoning, applied, stale } = facts
+  const { wanted, keyIn, agreement, suspects = [], proof, combined, fine } = reckoning ?? {}
+  if (!reckoning || !wanted || !keyIn) return [nothingToReckon(facts)]
+  const sources = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined].filter(
+    (s) => s !== undefined,
+  )
+  return [
+    whatToKeyIn(facts, keyIn, agreement?.asKeyedIn === true),
+    `The correction that follows from ${sources.join(' and ')} is ${percent(wanted.correction)} ${plusMinus(wanted.U)} (${coverage(wanted.k)}, ${freedom(wanted.nu)}).`,
+    applied && agreement && !agreement.asKeyedIn
+      ? `The profile has ${asWritten(applied.value)}: prints come out ${perMetre(agreement.lengthError)}, ${agreement.withinU ? 'within' : 'more than'} the uncertainty.`
+      : undefined,
+    suspects.length > 0 ? `Look at ${checksByNumber(suspects)} first: far from the others, and still counted.` : undefined,
+    stale
+      ? `No check is younger than ${facts.recheckDays} days, so nothing proves today's number: print a new check.`
+      : undefined,
+    proof && !proof.proven ? `The shop's length tolerance of ${plainPercent(facts.tolerance)} is not proven.` : undefined,
+  ]
+}
+
+function nothingToReckon({ evidence, problem }: FeedFacts): string {
+  if (problem) return `The feed cannot be reckoned: ${problem.reason}.`
+  if (evidence.length > 0) return 'No check counts, so there is nothing to reckon with: print a new one.'
+  return 'There is no check yet. Print a pattern, measure it, and write both lengths down under feed, checks.'
+}
+
+function whatToKeyIn(facts: FeedFacts, keyIn: NonNullable<FeedReckoning['keyIn']>, done: boolean): string {
+  const text = keyInText(facts)
+  if (text === undefined) return `Nothing may be keyed in: ${keyIn.reason}.`
+  if (done)
+    return `Nothing to change: the correction in the profile, ${correctionText(facts, keyIn.correction)}, is the one asked for.`
+  if (keyIn.entry === 'percent') return `Key in ${text}.`
+  return `Key in ${text} as the measured length: the machine then runs with ${correctionText(facts, keyIn.correction)}.`
+}
+
+function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: FeedReckoning, combined: FeedCombination): Passage {
+  const { n, correction, birge, uReading, uRandom, systematic, u, nu, k, U } = combined
+  const rows: (readonly string[])[] = [['weighted mean', percent(correction), `${checksText(n)}, each by its uncertainty`]]
+  rows.push(['readings', plusMinus(uReading), n > 1 ? 'falls with the number of checks' : ''])
+  if (uRandom > uReading * (1 + 1e-9))
+    rows.push(['readings and scatter', plusMinus(uRandom), 'the checks scatter more than their readings explain'])
+  for (const part of systematic)
+    rows.push([shared(part), plusMinus(part.u), 'shared by the checks: more of them do not lessen it'])
+  rows.push(['standard uncertainty', plusMinus(u), freedom(nu)])
+  rows.push(['expanded uncertainty', plusMinus(U), `times k (${coverage(k)})`])
+  const blocks: Block[] = [{ kind: 'table', header: ['', '', ''], rows }]
+  if (birge !== undefined)
+    blocks.push(lines(`Birge ratio ${birge.toFixed(2)}: ${birgeWords(birge, uRandom > uReading * (1 + 1e-9))}.`))
+  if (suspects.length > 0)
+    blocks.push(
+      lines(
+        `Suspect: ${checksByNumber(suspects)}. Only a person leaves a check out, with skip and a reason.`,
+        without && `Without: ${percent(without.correction)} ${plusMinus(without.U)} from ${checksText(without.n)}.`,
+      ),
+    )
+  if (estimators && n > 1)
+    blocks.push({
+      kind: 'table',
+      header: ['other ways to put them together', 'gives'],
+      rows: [
+        ['line through the origin', percent(estimators.throughOrigin)],
+        ['sum of expected over sum of measured', percent(estimators.ratioOfSums)],
+        ['mean of the ratios', percent(estimators.meanOfRatios)],
+      ],
+    })
+  return { heading: `What ${facts.lot === undefined ? 'they say' : `the checks of lot ${facts.lot} say`} together`, blocks }
+}
+
+const birgeWords = (birge: number, widened: boolean): string =>
+  widened
+    ? 'the checks scatter more than their uncertainties say, and the uncertainty is widened by that'
+    : birge > 1
+      ? 'the checks scatter a little more than their uncertainties say, which is no wonder with so few'
+      : 'the checks agree as well as their uncertainties say'
+
+const CAUSES: Readonly<Record<LengthCause, string>> = {
+  reading: 'readings',
+  'limit-of-error': 'limit of error',
+  'rule-temperature': 'temperature of the rules',
+  'web-temperature': 'temperature of the web',
+  'web-expansion': 'expansion of the web',
+  tension: 'stretch of the web under tension',
+}
+
+const shared = ({ cause, instrument }: FeedCombination['systematic'][number]): string =>
+  instrument === undefined ? CAUSES[cause] : `${CAUSES[cause]} of ${instrument}`
+
+function finePassage({ own, printer }: Setup, fine: NonNullable<FeedReckoning['fine']>): Passage {
+  const heading = 'The fine picks'
+  if (fine.use !== 'used') return { heading, blocks: [lines(`They do not count: ${fine.reason}.`)] }
+  const picks = own.feed?.fine?.picks?.items.map((p) => p.value) ?? []
+  const step = printer?.feed?.fine?.step
+  const rows = [
+    [
+      'mean pick',
+      String(Number(fine.meanPick.toFixed(3))),
+      `of ${picks.join(', ')}${step ? `, in steps of ${asWritten(step.value)} a pass` : ''}`,
+    ],
+    ['adds', `${percent(fine.contribution)} ${plusMinus(fine.u)}`, 'mean pick times step, over the advance of a pass'],
+    ['correction', percent(fine.correction), 'the one the picks were printed with, and what they add'],
+  ]
+  return { heading, blocks: [{ kind: 'table', header: ['', '', ''], rows }] }
+}
+
+function keyInPassage(setup: Setup, facts: FeedFacts, { wanted, keyIn }: FeedReckoning): Passage {
+  const heading = 'What to key in'
+  const { step, range, entry, applied, patternLength } = facts
+  const at = new Lengths(setup)
+  const rows: (readonly string[])[] = [['correction wanted', percent(wanted!.correction), '']]
+  if (range) rows.push(['the printer takes', `${percent2(range[0])} to ${percent2(range[1])}`, ''])
+  if (keyIn!.value === undefined)
+    return {
+      heading,
+      blocks: [{ kind: 'table', header: ['', '', ''], rows }, lines(`Nothing may be keyed in: ${keyIn!.reason}.`)],
+    }
+  if (entry === 'measured-length' && patternLength !== undefined)
+    rows.push([
+      'exact measured length',
+      at.text((patternLength * (1 + (applied?.value.si ?? 0))) / (1 + wanted!.correction)),
+      lengthFormula(at, patternLength, applied?.value.si),
+    ])
+  if (step !== undefined) rows.push(['step', entry === 'percent' ? plainPercent(step) : at.rough(step), 'rounded to the nearest'])
+  rows.push([
+    'key in',
+    keyInText(facts) ?? '—',
+    entry === 'percent' ? '' : `as the measured length; the machine then runs with ${correctionText(facts, keyIn!.correction)}`,
+  ])
+  rows.push(['the rounding leaves', left(keyIn!.left), ''])
+  return { heading, blocks: [{ kind: 'table', header: ['', '', ''], rows }] }
+}
+
+const lengthFormula = (at: Lengths, pattern: number, applied: number | undefined): string =>
+  `${at.bare(pattern)} · (1 + correction in the machine, ${percent2(applied ?? 0)}) / (1 + wanted)`
+
+const percent2 = (fraction: number): string => formatSi(fraction, 'relative', { unit: '%', digits: 4, sign: true })
+
+/** What the rounding leaves; less than a micrometre per metre is nothing. */
+const left = (error: number): string => (Math.abs(error) < 1e-6 ? 'nothing' : perMetre(error))
+
+function tolerancePassage(
+  setup: Setup,
+  facts: FeedFacts,
+  proof: NonNullable<FeedReckoning['proof']>,
+  { U }: FeedCombination,
+): Passage {
+  const { proven, required } = proof
+  const tolerance = `${plainPercent(facts.tolerance)}, ${formatSi(facts.tolerance, 'length', { unit: 'mm', digits: 2 })} per metre`
+  const from = setup.shop.tolerance.length.place ? "The shop's" : 'The usual'
+  const texts = [
+    `${from} length tolerance is ${tolerance}. The checks know the feed to ${plusMinus(U)}: ${proven ? 'it is proven' : 'it is not proven'}.`,
+  ]
+  if (required?.length !== undefined) {
+    // Rounded up to a length one would choose; a longer one may do worse where it passes a whole metre, so "or longer" is not said.
+    const chosen = Math.ceil(required.length * 100 - 1e-6) / 100
+    texts.push(`With the rule of the weightiest check, one pattern of ${new Lengths(setup).rough(chosen)} proves it.`)
+  } else if (required)
+    texts.push(
+      `With the rule of the weightiest check no pattern proves it: ${plusMinus(required.floor)} is left however long it is. Use a better rule, or know the web's temperature better.`,
+    )
+  return { heading: 'Is the tolerance proven', blocks: [lines(...texts)] }
+}
+
+function agePassage({ newest, recheckDays, stale, lot }: FeedFacts, today: string): Passage {
+  const { check, age = 0, index } = newest!
+  const date = check.date!.value
+  const due = addDays(date, Math.floor(recheckDays))
+  const days = `${age} day${age === 1 ? '' : 's'}`
+  return {
+    heading: 'Age and lot',
+    blocks: [
+      lines(
+        `The newest check is check ${index + 1} of ${date}, ${age === 0 ? 'made today' : `${days} before ${today}`}. A check proves the feed for ${recheckDays} days.`,
+        stale ? `It was due again on ${due}.` : `The next one is due on ${due}.`,
+        lot === undefined ? undefined : `The reckoning speaks of lot ${lot}; another lot may run differently.`,
+      ),
+    ],
+  }
+}
+
+/** Numbers the main passages after the first. */
+function numbered(passages: readonly Passage[]): readonly Passage[] {
+  let n = 0
+  return passages.map((p, i) => (i === 0 || p.nested ? p : { ...p, heading: `${++n}. ${p.heading}` }))
+}

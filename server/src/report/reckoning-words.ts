@@ -1,0 +1,69 @@
+// How the reckoning of a feed writes its numbers: corrections to a millionth, lengths to a micrometre, uncertainties to two digits.
+import { plusMinus } from '../model/feed-words.ts'
+import type { Setup } from '../model/setup.ts'
+import { formatSi } from '../quantities/format.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+
+/** Probability that the stated interval covers the value, for every expanded uncertainty of the feed. */
+export const COVERAGE = 0.95
+
+export const percent = (fraction: number): string => formatSi(fraction, 'relative', { unit: '%', decimals: 4, sign: true })
+
+export const plainPercent = (fraction: number): string => formatSi(fraction, 'relative', { unit: '%', digits: 4 })
+
+export { plusMinus }
+
+/** A quantity as the document has it. */
+export const asWritten = ({ written, writtenUncertainty, unit }: Quantity): string =>
+  `${written}${writtenUncertainty === undefined ? '' : ` ±${writtenUncertainty}`} ${unit.id}`
+
+/** Lengths in the shop's units, fine enough to follow the reckoning. */
+export class Lengths {
+  private readonly unit: 'mm' | 'in'
+  private readonly decimals: number
+
+  constructor({ shop }: Setup) {
+    const metric = shop.units === 'metric'
+    this.unit = metric ? 'mm' : 'in'
+    this.decimals = metric ? 3 : 4
+  }
+
+  text(metres: number): string {
+    return formatSi(metres, 'length', { unit: this.unit, decimals: this.decimals })
+  }
+
+  change(metres: number): string {
+    return formatSi(metres, 'length', { unit: this.unit, decimals: this.decimals, sign: true })
+  }
+
+  /** The number alone. */
+  bare(metres: number): string {
+    return this.text(metres).split(' ')[0]!
+  }
+
+  rough(metres: number): string {
+    return formatSi(metres, 'length', { unit: this.unit, digits: 4 })
+  }
+
+  /** ± with two digits. */
+  spread(metres: number): string {
+    return `±${formatSi(Math.abs(metres), 'length', { unit: this.unit, digits: 2 })}`
+  }
+}
+
+export const degrees = (celsius: number): string => formatSi(celsius, 'temperature', { unit: '°C', digits: 4 })
+
+/** Degrees of freedom; "unlimited" where the uncertainty comes from limits and not from repeats. */
+export const freedom = (nu: number): string =>
+  Number.isFinite(nu) ? `${nu} degree${nu === 1 ? '' : 's'} of freedom` : 'unlimited degrees of freedom'
+
+export const coverage = (k: number): string => `k = ${k.toFixed(2)}, ${Math.round(COVERAGE * 100)} %`
+
+/** "check 3", "checks 3 and 5". */
+export function checksByNumber(ids: readonly string[]): string {
+  const numbers = ids.map((id) => id.replace(/^check /, ''))
+  const last = numbers.at(-1)
+  return numbers.length <= 1 ? `check ${last ?? ''}` : `checks ${numbers.slice(0, -1).join(', ')} and ${last}`
+}
+
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1)
