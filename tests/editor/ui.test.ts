@@ -83,8 +83,9 @@ test('the feed reckoning opens as a page beside the profile, and follows it', as
 test('a topic is picked and explained', async () => {
   await clickOn(page, 'correction')
   await command(page, 'Rollbook: Explain a Setting or a Rule')
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
+  await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
   await page.keyboard.type('suction')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
   await shot('explain-topics')
   await page.keyboard.press('Enter')
   await webview(page).locator('h1', { hasText: 'suction' }).first().waitFor()
@@ -124,6 +125,7 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
   const steps = page.locator('.gettingStartedContainer .getting-started-step')
   await steps.getByText('Tern Quay Print Works').waitFor()
   expect(await steps.count()).toBe(5)
+  await webview(page).locator('svg').waitFor()
   await shot('walkthrough')
 
   const target = join(work, 'mine')
