@@ -41,7 +41,7 @@ function fromDocuments(documents: readonly Document[], anchor: Anchor): Composed
   for (const document of documents) {
     for (const error of document.errors) {
       problems.push({
-        code: error.code === 'TAB_AS_INDENT' ? 'tab-indent' : 'syntax',
+        code: CODES[error.code] ?? 'syntax',
         start: error.pos[0],
         end: Math.max(error.pos[1], error.pos[0]),
         detail: inPlainWords(error.code, error.message),
@@ -57,6 +57,9 @@ function fromDocuments(documents: readonly Document[], anchor: Anchor): Composed
   }
   return { contents, problems, entangled: builder.entangled }
 }
+
+/** Errors of the library that have a code of their own here; 'RESOURCE_EXHAUSTION' is its stack running out. */
+const CODES: Readonly<Record<string, SyntaxProblem['code']>> = { TAB_AS_INDENT: 'tab-indent', RESOURCE_EXHAUSTION: 'too-deep' }
 
 /** The library walks nested collections by recursion: text nested beyond its stack is a problem of the text, not a crash. */
 function guarded(text: string, work: () => Composed): Composed {
@@ -103,14 +106,20 @@ class Builder {
     if (isMap(node)) {
       const pairs = node.items.map((pair) => this.pair(pair.key as YamlNode | null, pair.value as YamlNode | null, to))
       this.reportDuplicates(pairs)
-      return new MapNode(this.anchor, from, to, node.flow === true, pairs)
+      return new MapNode(this.anchor, from, this.endOf(pairs, node.flow === true, to), node.flow === true, pairs)
     }
     if (isSeq(node)) {
       // A flow sequence may hold a lone pair, which the library gives bare.
       const items = node.items.map((item) => (isPairLike(item) ? this.lonePair(item, to) : this.node(item as YamlNode)))
-      return new SeqNode(this.anchor, from, to, node.flow === true, items)
+      return new SeqNode(this.anchor, from, this.endOf(items, node.flow === true, to), node.flow === true, items)
     }
     return this.scalar(node, from, to)
+  }
+
+  /** A block ends where its last entry does: the library counts the line break behind it, and sometimes the comment, as its own. */
+  private endOf(entries: readonly { readonly end: number }[], flow: boolean, otherwise: number): number {
+    const last = flow ? undefined : entries.at(-1)
+    return last ? last.end - this.anchor.start : otherwise
   }
 
   private scalar(node: YamlNode, from: number, to: number): ScalarNode {

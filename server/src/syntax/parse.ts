@@ -3,6 +3,7 @@
 // (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
 import { compose, composeAll, duplicate } from './compose.ts'
 import { type Conflict, maskConflicts } from './conflicts.ts'
+import { controlCharacters, directiveProblems, readable } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
 import { type Cut, type Cuts, cutBlock, firstIndent } from './split.ts'
 import { type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
@@ -44,8 +45,10 @@ export class SyntaxTree {
       }
       return new SyntaxTree(text, undefined, [problem], [], text, undefined, 0)
     }
-    const { masked, conflicts } = maskConflicts(text)
+    const clean = readable(text)
+    const { masked, conflicts } = maskConflicts(clean)
     const problems: SyntaxProblem[] = conflicts.map((c) => ({ code: 'conflict-markers', start: c.start, end: c.end, detail: '' }))
+    if (clean !== text) problems.push(...controlCharacters(text))
     const work = new Build(masked, before?.masked, before?.pieces)
     const pieces = work.cut()
     if (pieces) {
@@ -53,7 +56,8 @@ export class SyntaxTree {
       return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, pieces, work.parsed)
     }
     const whole = composeAll(masked, { start: 0 })
-    return new SyntaxTree(text, whole.contents, [...problems, ...whole.problems], conflicts, masked, undefined, masked.length)
+    problems.push(...directiveProblems(masked), ...whole.problems)
+    return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length)
   }
 }
 
@@ -92,7 +96,7 @@ class Pieces {
     readonly kind: Cuts['kind'],
     readonly list: readonly Piece[],
     start: number,
-    private readonly length: number,
+    private readonly indent: number,
   ) {
     this.anchor = { start }
   }
@@ -102,26 +106,25 @@ class Pieces {
     for (const piece of this.list) piece.move(by)
   }
 
+  /** The block as one node, which stands where it would stand had the document been read whole. */
   node(): MapNode | SeqNode {
-    if (!this.made) {
-      this.made =
-        this.kind === 'map'
-          ? new MapNode(
-              this.anchor,
-              0,
-              this.length,
-              false,
-              this.list.flatMap((p) => p.pairs),
-            )
-          : new SeqNode(
-              this.anchor,
-              0,
-              this.length,
-              false,
-              this.list.flatMap((p) => p.items),
-            )
-    }
+    this.made ??= this.make()
     return this.made
+  }
+
+  private make(): MapNode | SeqNode {
+    if (this.kind === 'map') {
+      const pairs = this.list.flatMap((p) => p.pairs)
+      const from = (pairs[0]?.start ?? this.anchor.start) - this.anchor.start
+      return new MapNode(this.anchor, from, this.endOf(pairs, from), false, pairs)
+    }
+    const items = this.list.flatMap((p) => p.items)
+    return new SeqNode(this.anchor, this.indent, this.endOf(items, this.indent + 1), false, items)
+  }
+
+  private endOf(entries: readonly { readonly end: number }[], otherwise: number): number {
+    const last = entries.at(-1)
+    return last ? last.end - this.anchor.start : otherwise
   }
 }
 
@@ -148,11 +151,11 @@ class Build {
     const start = this.text.charCodeAt(0) === 0xfeff ? 1 : 0
     const cuts = cutBlock(this.text, start, this.text.length, 0)
     if (!cuts) return undefined
-    const pieces = this.pieces(cuts, this.old, 0, this.text.length)
+    const pieces = this.pieces(cuts, this.old, 0)
     return this.entangled ? undefined : pieces
   }
 
-  private pieces(cuts: Cuts, old: Pieces | undefined, start: number, end: number): Pieces {
+  private pieces(cuts: Cuts, old: Pieces | undefined, indent: number): Pieces {
     const kept = old?.kind === cuts.kind ? old.list : []
     const { entries } = cuts
     const list: Piece[] = new Array(entries.length)
@@ -176,7 +179,7 @@ class Build {
     for (let i = front; i < entries.length - back; i++)
       list[i] = this.piece(entries[i]!, cuts.kind, sameCount ? kept[i]?.below : undefined)
     for (const piece of list) if (piece.entangled) this.entangled = true
-    return new Pieces(cuts.kind, list, start, end - start)
+    return new Pieces(cuts.kind, list, entries[0]!.start, indent)
   }
 
   private keptInFront(cut: Cut, piece: Piece): boolean {
@@ -227,9 +230,10 @@ class Build {
     const to = cut.keyEnd - cut.start
     const key = new ScalarNode(anchor, from, to, ownCopy(this.text.slice(keyStart, cut.keyEnd)), 'plain')
     const piece = new Piece(cut.start, cut.end, key, anchor)
-    piece.below = this.pieces(cuts, old, cuts.entries[0]!.start, cut.end)
+    piece.below = this.pieces(cuts, old, indent)
     piece.entangled = piece.below.list.some((p) => p.entangled)
-    piece.pairs = [new Pair(anchor, from, cut.end - cut.start, key, piece.below.node())]
+    const value = piece.below.node()
+    piece.pairs = [new Pair(anchor, from, value.end - anchor.start, key, value)]
     return piece
   }
 }

@@ -1,0 +1,155 @@
+// The tree: a tree brought up to date equals one made afresh, a document in pieces equals the document in one, and an edit costs its entry.
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { composeAll } from '../../server/src/syntax/compose.ts'
+import { readable } from '../../server/src/syntax/forbidden.ts'
+import { SyntaxTree } from '../../server/src/syntax/parse.ts'
+import { cutBlock } from '../../server/src/syntax/split.ts'
+import { edited, longProfile, type RandomEdit, randomEdit, samples } from '../support/texts.ts'
+import { replaced, showNode, showProblems, showTree } from './show.ts'
+
+const withCrlf = (text: string): string => text.replace(/\r?\n/g, '\r\n')
+
+const TEXTS: readonly string[] = [
+  ...samples().map(({ text }) => text),
+  longProfile(40),
+  withCrlf(longProfile(40)),
+  `\ufeff${longProfile(25)}`,
+  longProfile(30).replaceAll('mm', 'mm 🖨️'),
+  longProfile(30)
+    .replace(/^ {2}checks:\n/m, '  checks:\n  # in date order\n\n')
+    .replaceAll(/^ {4}/gm, '  '),
+]
+
+function holds(text: string, edits: readonly RandomEdit[]): void {
+  let tree = SyntaxTree.parse(text)
+  for (const edit of edits) {
+    tree = tree.update(edited(tree.text, edit))
+    expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(tree.text)))
+  }
+}
+
+describe('brought up to date, a tree equals one made afresh', () => {
+  test('after any edits of any sample', () => {
+    fc.assert(fc.property(fc.constantFrom(...TEXTS), fc.array(randomEdit, { minLength: 1, maxLength: 8 }), holds), {
+      numRuns: 300,
+    })
+  })
+
+  test('after typing a text character by character, and taking it back', () => {
+    const text = longProfile(20)
+    let tree = SyntaxTree.parse('')
+    for (let i = 1; i <= text.length; i++) {
+      tree = tree.update(text.slice(0, i))
+      if (i % 17 === 0) expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(tree.text)))
+    }
+    for (let i = text.length; i >= 0; i -= 5) {
+      tree = tree.update(text.slice(0, i))
+      if (i % 3 === 0) expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(tree.text)))
+    }
+  })
+
+  test('when an anchor comes and goes, and entries after it were moved meanwhile', () => {
+    const text = longProfile(30)
+    const base = text.replace('feed:\n', 'feed: \n')
+    let tree = SyntaxTree.parse(text)
+    for (const next of [
+      base,
+      base.replace('heat:', 'heat: &h'),
+      base,
+      `x-new: 1\n${base}`,
+      text,
+      text.replace('checks:\n', 'checks: *h\n'),
+      text,
+    ]) {
+      tree = tree.update(next)
+      expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(next)))
+    }
+  })
+})
+
+describe('a document in pieces equals the document in one', () => {
+  for (const { name, text } of [
+    ...samples(),
+    { name: 'a long profile', text: longProfile(40) },
+    { name: 'CRLF', text: withCrlf(longProfile(40)) },
+  ]) {
+    test(name, () => {
+      const tree = SyntaxTree.parse(text)
+      const whole = composeAll(readable(text), { start: 0 })
+      // A document with mistakes is read further in pieces than in one: that is what the pieces are for.
+      if (whole.problems.length > 0) return expect(tree.problems.length).toBeGreaterThan(0)
+      expect(showNode(tree.root)).toBe(showNode(whole.contents))
+      expect(tree.problems.filter((p) => !/^A control character/.test(p.detail))).toEqual([])
+    })
+  }
+
+  test('wherever an edited sample is without a mistake', () => {
+    let compared = 0
+    fc.assert(
+      fc.property(fc.constantFrom(...TEXTS), randomEdit, randomEdit, (text, one, two) => {
+        const next = readable(edited(edited(text, one), two))
+        if (!cutBlock(next, next.charCodeAt(0) === 0xfeff ? 1 : 0, next.length, 0)) return
+        const tree = SyntaxTree.parse(next)
+        if (tree.conflicts.length > 0) return
+        const whole = composeAll(next, { start: 0 })
+        if (whole.problems.length > 0) return
+        compared++
+        expect(showNode(tree.root)).toBe(showNode(whole.contents))
+        expect(showProblems(tree.problems)).toEqual([])
+      }),
+      { numRuns: 1000 },
+    )
+    expect(compared).toBeGreaterThan(50)
+  })
+})
+
+describe('an edit costs its entry, not the document', () => {
+  const text = longProfile(2000)
+
+  test('a digit in the middle of a long list', () => {
+    const tree = SyntaxTree.parse(text)
+    const at = text.indexOf('1996', text.length / 2)
+    expect(tree.parsedCharacters).toBeGreaterThan(text.length * 0.9)
+    expect(tree.update(replaced(text, at, at + 4, '1997')).parsedCharacters).toBeLessThan(300)
+  })
+
+  test('a new line above the list, and a new check below it', () => {
+    const tree = SyntaxTree.parse(text)
+    const more = tree.update(text.replace('stock: film\n', 'stock: film\nslot: 4\n'))
+    expect(more.parsedCharacters).toBeLessThan(60)
+    const at = more.text.indexOf('\nheat:')
+    const check = '    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996 mm, applied: 0 %}\n'
+    expect(more.update(replaced(more.text, at, at, check)).parsedCharacters).toBeLessThan(600)
+  })
+
+  test('nothing, where the text is the same', () => {
+    const tree = SyntaxTree.parse(text)
+    expect(tree.update(text)).toBe(tree)
+  })
+
+  test('ten thousand edits leave no more behind than a hundred', () => {
+    let tree = SyntaxTree.parse(longProfile(100))
+    const at = tree.text.indexOf('1996')
+    const edit = (times: number): void => {
+      for (let i = 0; i < times; i++) tree = tree.update(replaced(tree.text, at, at + 4, String(1000 + (i % 9000))))
+    }
+    edit(100)
+    const before = reachable(tree)
+    edit(10_000)
+    expect(reachable(tree)).toBeLessThanOrEqual(before + 2)
+  })
+})
+
+/** How many objects hang together with a tree: older trees, had they been kept, would be among them. */
+function reachable(root: object): number {
+  const seen = new Set<object>()
+  const todo: object[] = [root]
+  for (let at = todo.pop(); at; at = todo.pop()) {
+    if (seen.has(at)) continue
+    seen.add(at)
+    const inner = at instanceof Map ? [...at.keys(), ...at.values()] : Object.values(at)
+    for (const value of inner) if (typeof value === 'object' && value !== null) todo.push(value)
+  }
+  return seen.size
+}
