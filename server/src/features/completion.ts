@@ -13,7 +13,7 @@ import {
   schemaAt,
   type TableSchema,
 } from '../schema/schema.ts'
-import { type Cursor, cursorAt } from '../syntax/cursor.ts'
+import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
 import { namesFor, offered } from './offers.ts'
@@ -35,7 +35,7 @@ export function complete(context: FeatureContext, offset: number): readonly Comp
     case 'list':
       return itemsFor(context, cursor, schema)
     case 'leaf':
-      return valuesFor(context, cursor, schema)
+      return valuesFor(context, { ...cursor, role: 'value', end: endOfValue(document.text, offset) }, schema)
   }
 }
 

@@ -12,13 +12,14 @@ export interface Cursor {
   readonly flow: boolean
   /** The column of the word in a block; for a nested key to come. */
   readonly column: number
-  /** Keys that stand beside the cursor already, seen in the text above and below. */
+  /** A colon stands behind the word already. */
   readonly colonFollows: boolean
 }
 
-/** The cursor's place; undefined in a comment or a block of text. */
-export function cursorAt(text: string, offset: number): Cursor | undefined {
-  const lineStart = text.lastIndexOf('\n', offset - 1) + 1
+/** The cursor's place; undefined in a comment, a block of text, or where a value stands already that a deeper line would go on. */
+export function cursorAt(source: string, offset: number): Cursor | undefined {
+  const text = source.charCodeAt(0) === 0xfeff ? `\n${source.slice(1)}` : source
+  const lineStart = startOfLine(text, offset)
   const entryStart = startOfEntry(text, lineStart)
   const scan = scanTo(text, entryStart, offset)
   if (scan === 'comment' || scan === 'text') return undefined
@@ -100,101 +101,105 @@ function scanTo(text: string, from: number, offset: number): Frame[] | 'comment'
       continue
     }
     valueMayStart =
-      c === '-' &&
-      /\s/.test(text[i + 1] ?? ' ') &&
-      /(?:^|\n)[ \t]*(?:-[ \t]+)*$/.test(text.slice(text.lastIndexOf('\n', i - 1) + 1, i))
+      c === '-' && /\s/.test(text[i + 1] ?? ' ') && /(?:^|\n)[ \t]*(?:-[ \t]+)*$/.test(text.slice(startOfLine(text, i), i))
   }
   return frames
 }
 
-function inFlow(text: string, offset: number, frames: readonly Frame[], entryStart: number): Cursor {
+function inFlow(text: string, offset: number, frames: readonly Frame[], entryStart: number): Cursor | undefined {
   const [outer] = frames
-  const base = blockPath(text, outer!.at, Math.max(text.lastIndexOf('\n', outer!.at - 1) + 1, entryStart))
+  const base = blockPath(text, outer!.at, Math.max(startOfLine(text, outer!.at), entryStart))
+  if (!base) return undefined
   const path: (string | number)[] = [...base]
   for (const frame of frames.slice(0, -1)) path.push(frame.open === '[' ? frame.index : (frame.key ?? ''))
   const top = frames.at(-1)!
   let start = top.tokenStart
   while (start < offset && /\s/.test(text[start]!)) start++
-  let end = offset
-  while (end < text.length && /[^\s,{}[\]:#]/.test(text[end]!)) end++
+  const rest = lineRest(text, offset)
+  const end = offset + (top.role === 'key' ? /^[^\s,{}[\]:#]*/ : /^(?:[^,{}[\]#\r\n]|(?<=\S)#)*/).exec(rest)![0].trimEnd().length
   const colonFollows = /^\s*:/.test(text.slice(end, end + 10))
   if (top.role === 'value') path.push(top.open === '[' ? top.index : (top.key ?? ''))
   return { path, role: top.role, start, end, flow: true, column: 0, colonFollows }
 }
 
-function inBlock(text: string, offset: number, lineStart: number): Cursor {
+function inBlock(text: string, offset: number, lineStart: number): Cursor | undefined {
   const before = text.slice(lineStart, offset)
   const rest = lineRest(text, offset)
-  const colonFollows = /^[\w-]*[ ]*:/.test(rest)
-  const value = /^([ ]*(?:-[ ]+)*)([^\s:#"'][^:#]*?|"[^"]*"|'[^']*')[ ]*:[ \t]+(.*)$/.exec(before)
+  if (/^[ ]*\t/.test(before)) return undefined
+  const value = /^([ ]*(?:-[ ]+)*)([^\s:#"'][^:#]*?|"[^"]*"|'[^']*')[ ]*:(?:[ \t]+(.*))?$/.exec(before)
+  const column = (value?.[1] ?? /^[ ]*(?:-[ ]+)*/.exec(before)![0]).length
+  const parents = parentsOf(text, lineStart, column)
+  if (!parents) return undefined
+  const path = [...parents, ...dashIndex(text, lineStart, before.slice(0, column))]
   if (value) {
-    const column = value[1]!.length
-    const start = offset - value[3]!.length
-    return {
-      path: [...parentsOf(text, lineStart, column), ...dashIndex(text, lineStart, value[1]!), unquoted(value[2]!)],
-      role: 'value',
-      start,
-      end: offset + /^[^#\r\n]*?(?=\s*(?:#|\r?\n|$))/.exec(rest)![0].length,
-      flow: false,
-      column,
-      colonFollows: false,
-    }
+    const start = offset - (value[3] ?? '').length
+    path.push(unquoted(value[2]!))
+    return { path, role: 'value', start, end: endOfValue(text, offset), flow: false, column, colonFollows: false }
   }
-  const key = /^([ ]*(?:-[ ]+)*)(.*)$/.exec(before)!
-  const column = key[1]!.length
   return {
-    path: [...parentsOf(text, lineStart, column), ...dashIndex(text, lineStart, key[1]!)],
+    path,
     role: 'key',
     start: lineStart + column,
     end: offset + /^[\w-]*/.exec(rest)![0].length,
     flow: false,
     column,
-    colonFollows,
+    colonFollows: /^[\w-]*[ ]*:/.test(rest),
   }
 }
 
+/** To where the plain value that holds an offset goes on: the end of its line, without a comment and the spaces before it. */
+export function endOfValue(text: string, offset: number): number {
+  const rest = lineRest(text, offset)
+  return offset + /^(?:[^#\r\n]|(?<=\S)#)*/.exec(rest)![0].trimEnd().length
+}
+
 /** The path of the block value that begins at `at`, from its own line's key and the lines above. */
-function blockPath(text: string, at: number, lineStart: number): (string | number)[] {
+function blockPath(text: string, at: number, lineStart: number): (string | number)[] | undefined {
   const before = text.slice(lineStart, at)
   const match = /^([ ]*(?:-[ ]+)*)(?:([^\s:#"'][^:#]*?|"[^"]*"|'[^']*')[ ]*:[ \t]+)?$/.exec(before)
   const indent = match?.[1] ?? ''
-  const path = [...parentsOf(text, lineStart, indent.length), ...dashIndex(text, lineStart, indent)]
+  const parents = parentsOf(text, lineStart, indent.length)
+  if (!parents) return undefined
+  const path = [...parents, ...dashIndex(text, lineStart, indent)]
   if (match?.[2] !== undefined) path.push(unquoted(match[2]))
   return path
 }
 
-/** The keys above a line that a word at `column` stands under, outermost first. */
-function parentsOf(text: string, lineStart: number, column: number): (string | number)[] {
+/** A line's indentation, its dashes, and the key that it opens a block for. */
+const LINE =
+  /^([ ]*)((?:-(?:[ ]+|(?=\r?\n)))*)(?:([^\s:#"'-][^:#]*?|"[^"]*"|'[^']*')[ ]*:[ \t]*(?:[&!]\S+[ \t]*)*(?:#.*)?(?=\r?\n))?/
+
+/** The keys and indices that a word at `column` stands under, outermost first; undefined where the line it would be part of holds a value. */
+function parentsOf(text: string, lineStart: number, column: number): (string | number)[] | undefined {
   const path: (string | number)[] = []
-  let under = column
   const own = /^[ ]*/.exec(lineRest(text, lineStart))![0].length
-  const hasDash = text[lineStart + own] === '-' && column > own
-  if (hasDash) under = own + 0.5 // a list may stand at its key's own indentation
-  for (let end = lineStart; end > 0 && under > 0; ) {
-    const start = text.lastIndexOf('\n', end - 2) + 1
+  // A dash and its list's key may stand at the same column; a word and its mapping's key may not.
+  let dash = column > own && text[lineStart + own] === '-'
+  let under = dash ? own : column
+  for (let end = lineStart; end > 0 && (under > 0 || dash); ) {
+    const start = startOfLine(text, end - 1)
     const line = text.slice(start, end)
     end = start
-    const match = /^([ ]*)((?:-[ ]+)*)([^\s:#"'-][^:#]*?|"[^"]*"|'[^']*')[ ]*:[ \t]*(?:#.*)?\r?\n$/.exec(line)
-    const indent = /^[ ]*/.exec(line)![0].length
-    if (/^[ ]*(?:#|\r?\n)/.test(line) || indent >= under) {
-      // `- key: value` above a deeper line: the word belongs to that item.
-      if (!/^[ ]*(?:#|\r?\n)/.test(line) && match && match[2] && indent < under) path.unshift(unquoted(match[3]!))
-      continue
+    if (isPassedOver(line)) continue
+    if (/^(?:---|\.\.\.)\s/.test(line)) break
+    const [, spaces = '', dashes = '', key] = LINE.exec(line)!
+    const indent = spaces.length
+    if (indent > under || (indent === under && (!dash || dashes !== ''))) continue
+    const content = indent + dashes.length
+    const bare = /^\s*$/.test(line.slice(content))
+    if (content < under || (dash && content === under)) {
+      if (key !== undefined) path.unshift(unquoted(key))
+      else if (!bare) return undefined
     }
-    if (match && match[1]!.length + match[2]!.length < under) {
-      path.unshift(unquoted(match[3]!))
-      under = match[1]!.length + match[2]!.length
-      if (match[2]) {
-        path.unshift(itemIndex(text, start, indent))
-        under = indent + 0.5
-      }
-    } else if (/^[ ]*-[ ]/.test(line)) {
-      path.unshift(itemIndex(text, start, indent))
-      under = indent + 0.5
-    }
+    under = indent
+    dash = dashes !== ''
+    if (dash) path.unshift(itemIndex(text, start, indent))
   }
   return path
 }
+
+/** Lines that tell nothing of where others stand: blank ones, comments, closing brackets, conflict markers. */
+const isPassedOver = (line: string): boolean => /^[ ]*(?:#|\r?\n|[}\]])|^(?:<{7}|\|{7}|={7}|>{7})[ \r\n]/.test(line)
 
 /** The index of the item a line's dash begins, where it begins one. */
 function dashIndex(text: string, lineStart: number, indent: string): number[] {
@@ -206,10 +211,10 @@ function dashIndex(text: string, lineStart: number, indent: string): number[] {
 function itemIndex(text: string, lineStart: number, column: number): number {
   let index = 0
   for (let end = lineStart; end > 0; ) {
-    const start = text.lastIndexOf('\n', end - 2) + 1
+    const start = startOfLine(text, end - 1)
     const line = text.slice(start, end)
     end = start
-    if (/^[ ]*(?:#|\r?\n)/.test(line)) continue
+    if (isPassedOver(line)) continue
     const indent = /^[ ]*/.exec(line)![0].length
     if (indent < column || (indent === column && line[indent] !== '-')) break
     if (indent === column) index++
@@ -220,9 +225,12 @@ function itemIndex(text: string, lineStart: number, column: number): number {
 /** The start of the top-level entry that holds a line. */
 function startOfEntry(text: string, lineStart: number): number {
   let start = lineStart
-  while (start > 0 && !/[A-Za-z0-9_"']/.test(text[start] ?? '')) start = text.lastIndexOf('\n', start - 2) + 1
+  while (start > 0 && !/[A-Za-z0-9_"']/.test(text[start] ?? '')) start = startOfLine(text, start - 1)
   return start
 }
+
+/** The start of the line that holds an offset. */
+const startOfLine = (text: string, offset: number): number => (offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1)
 
 function closingQuote(text: string, open: number, quote: string): number {
   for (let i = open + 1; i < text.length; i++) {
@@ -236,7 +244,7 @@ function closingQuote(text: string, open: number, quote: string): number {
 }
 
 function endOfTextBlock(text: string, at: number): number {
-  const lineStart = text.lastIndexOf('\n', at) + 1
+  const lineStart = startOfLine(text, at)
   const indent = /^[ ]*/.exec(lineRest(text, lineStart))![0].length
   let end = text.indexOf('\n', at)
   while (end >= 0) {
