@@ -1,15 +1,22 @@
-// One spelling for one file: clients encode URIs differently (`file:///c%3A/x`, `file:///c:/x`), and the index needs them equal.
+// One spelling for one file: clients encode URIs differently (`file:///c%3A/x`, `file:///C:/x`), and the index needs them equal.
 
+/** The one spelling of a URI's path; scheme, host, query and fragment stay as they are. What is no URI stays as it is. */
 export function normalUri(uri: string): string {
-  const match = /^([a-zA-Z][\w+.-]*:(?:\/\/[^/]*)?)(.*)$/s.exec(uri)
+  const match = /^([a-zA-Z][\w+.-]*:(?:\/\/[^/?#]*)?)([^?#]*)(.*)$/s.exec(uri)
   if (!match) return uri
-  const [, head, path] = match
-  try {
-    return head + decodeURIComponent(path!).split('/').map(encodeSegment).join('/')
-  } catch {
-    return uri
-  }
+  const [, head, path, rest] = match
+  const segments = path!.split('/').map(normalSegment)
+  // Drives are spelled in capitals by some, in small letters by others.
+  if (/^[A-Z]:$/.test(segments[1] ?? '')) segments[1] = segments[1]!.toLowerCase()
+  return head + segments.join('/') + rest
 }
 
-const encodeSegment = (segment: string): string =>
-  encodeURIComponent(segment).replace(/%(?:3A|40|2B|24|26|2C|3B|3D)/gi, (code) => decodeURIComponent(code))
+function normalSegment(segment: string): string {
+  try {
+    return encodeURIComponent(decodeURIComponent(segment)).replace(/%(?:3A|40|2B|24|26|2C|3B|3D)/g, (code) =>
+      decodeURIComponent(code),
+    )
+  } catch {
+    return segment // A stray % or half a character: the name is taken as it was given.
+  }
+}
