@@ -1,0 +1,39 @@
+// Ranges in words: "0.9 mm/m (0.05 to 2)", so that a value that rests on typical figures never looks like a single number.
+import type { Range } from '../calc/range.ts'
+import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
+import { formatSi } from '../quantities/format.ts'
+import type { Dimension } from '../quantities/units.ts'
+
+export interface RangeWords {
+  readonly units?: UnitSystem
+  /** A unit's id; one that suits the typical value where not given. */
+  readonly unit?: string | undefined
+  /** Significant digits; 2 for a range and 3 for one value where not given. */
+  readonly digits?: number
+  /** SI; what is smaller is told as "below" this: nobody reads a hundredth of a micrometre. */
+  readonly least?: number
+}
+
+/** The typical value, and behind it in brackets the ends where they differ. */
+export function rangeText(range: Range, dimension: Dimension, words: RangeWords = {}): string {
+  const unit = words.unit ?? displayUnit(range.typical || range.high, dimension, words.units ?? 'metric').id
+  const text = (value: number): string => one(value, dimension, unit, words)
+  const number = (value: number): string => text(value).slice(0, -unit.length - 1)
+  const [low, high] = [number(range.low), number(range.high)]
+  if (low === high) return text(range.typical)
+  return `${text(range.typical)} (${range.low < (words.least ?? 0) ? 'up' : low} to ${high})`
+}
+
+/** One value in the same manner, with three digits. */
+export const valueText = (value: number, dimension: Dimension, words: RangeWords = {}): string =>
+  one(value, dimension, words.unit ?? displayUnit(value, dimension, words.units ?? 'metric').id, { digits: 3, ...words })
+
+/** A strain as the shop reads it: mm per metre, or percent where it thinks in inches. */
+export const strainWords = (units: UnitSystem): RangeWords => ({ units, unit: units === 'us' ? '%' : 'mm/m', least: 1e-5 })
+
+function one(value: number, dimension: Dimension, unit: string, { digits = 2, least = 0 }: RangeWords): string {
+  const size = Math.abs(value)
+  return size > 0 && size < least
+    ? `below ${formatSi(least, dimension, { unit, digits })}`
+    : formatSi(value, dimension, { unit, digits })
+}

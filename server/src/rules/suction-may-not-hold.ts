@@ -1,0 +1,62 @@
+// The suction typically leaves the curl of this stock standing too high, and a stronger level would hold it.
+import { suctionOf } from '../model/suction.ts'
+import { riseText, smallText, stepText } from '../model/suction-words.ts'
+import { defineRule } from './rule.ts'
+import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from './support/suction.ts'
+import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
+import { toldByBase } from './support/told-by-base.ts'
+
+const MILD = SPRINGY_FILM.replace('90 mm', '400 mm').replace('wound: in', 'wound: out')
+
+export const rule = defineRule({
+  code: 'suction-may-not-hold',
+  severity: 'hint',
+  kinds: ['media'],
+  summary: 'The suction typically leaves a curl standing higher than the print allows.',
+  docs: `How far the suction reaches under the web is not known, only its ends: the openings alone, or the whole platen. With half of the lands holding,
+as is typical, the edge of this stock stands up further than the shop's registration or the gap allows. Look at the edge near the end of a roll, where the curl is
+strongest. Ignore it where the edges lie flat; a lifted edge is a head strike.`,
+  check({ document, setup, report }) {
+    const facts = suctionOf(setup)
+    const { trouble, current, up } = facts
+    const given = setup.profile.suction
+    if (trouble !== 'may-not-hold' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
+    const { units } = setup.shop
+    const better = up?.verdict === 'holds' ? ` At ${stepText(up.level, units)} it is ${riseText(up, units)}.` : ''
+    report(
+      given.place,
+      `At ${stepText(current.level, units)} suction typically leaves ${curlWords(setup)} standing ${riseText(current, units)} high, more than the ${smallText(facts.riseLimit.value, units)} ${riseLimitWords(facts)}.${better}`,
+      { fixes: () => [nextLevel(document, up)] },
+    )
+  },
+  examples: [
+    {
+      name: 'one level too low',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+suction: $01$0
+${MILD}${SUCTION_PRINTER}`,
+      message:
+        'At level 1 (100 Pa) suction typically leaves a bow standing 140 µm (79 to 790) high, more than the 105 µm that the registration tolerance allows. At level 2 (400 Pa) it is 36 µm (20 to 200).',
+      after: `profile: e
+stock: s
+printer: p
+mode: m
+suction: 2
+`,
+    },
+    {
+      name: 'held',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+suction: 3
+${MILD}${SUCTION_PRINTER}`,
+    },
+  ],
+})

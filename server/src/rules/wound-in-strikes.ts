@@ -1,0 +1,75 @@
+// A stock wound face in lifts its edges into the path of the heads, whatever the platen holds.
+import { suctionOf } from '../model/suction.ts'
+import { riseText, smallText, stepText } from '../model/suction-words.ts'
+import { defineRule } from './rule.ts'
+import { liftFixes, suctionPlaces } from './support/suction.ts'
+import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
+import { toldByBase } from './support/told-by-base.ts'
+
+export const rule = defineRule({
+  code: 'wound-in-strikes',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: 'Wound face in, the stock lifts its edges as high as the heads stand.',
+  docs: `A stock wound with its print face in was shorter on that face, so its lead end and edges curl up on the platen (geometry of winding, from
+memory). This suction leaves them standing as high as the room left between web and heads, even if the whole platen held. The heads then strike the edge: they are damaged, and the web is torn
+along. Raise the gap and align again, raise the suction, or cut off the first wraps. The carriage is fast and heavy: guards stay closed, and nobody holds an edge down.`,
+  check({ document, setup, report }) {
+    const facts = suctionOf(setup)
+    const { trouble, current, clearance } = facts
+    const { gap, suction } = setup.profile
+    if (trouble !== 'strikes' || !current || clearance === undefined || !gap) return
+    if (toldByBase(setup, suction, ...suctionPlaces(setup))) return
+    const { units } = setup.shop
+    report(
+      gap.place,
+      `Wound in, this stock lifts its edges ${riseText(current, units)} at ${stepText(current.level, units)}, and only ${smallText(clearance, units)} is left between it and the heads: they will strike.`,
+      { fixes: () => liftFixes(document, setup, facts) },
+    )
+  },
+  examples: [
+    {
+      name: 'springy film, little suction, low heads',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+gap: $01.5 mm$0
+suction: 1
+${SPRINGY_FILM}${SUCTION_PRINTER}carriage: {gaps: [1.5 mm, 4 mm]}
+`,
+      message:
+        'Wound in, this stock lifts its edges 2.9 mm (1.6 to 16) at level 1 (100 Pa), and only 1.3 mm is left between it and the heads: they will strike.',
+      after: `profile: e
+stock: s
+printer: p
+mode: m
+gap: 4 mm
+suction: 1
+`,
+    },
+    {
+      name: 'wound out, the edges press down',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+gap: 1.5 mm
+suction: 1
+${SPRINGY_FILM.replace('wound: in', 'wound: out')}${SUCTION_PRINTER}`,
+    },
+    {
+      name: 'no gap given',
+      testOnly: true,
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+suction: 1
+${SPRINGY_FILM}${SUCTION_PRINTER}`,
+    },
+  ],
+})
