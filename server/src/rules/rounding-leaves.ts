@@ -1,0 +1,64 @@
+// The printer's feed step is so coarse that the nearest one still leaves prints outside the shop's length tolerance.
+import { feedOf } from '../model/feed.ts'
+import { correctionText, perMetre } from '../model/feed-words.ts'
+import { formatSi } from '../quantities/format.ts'
+import { defineRule } from './rule.ts'
+
+const COARSE = `#- p.printer.yaml
+printer: p
+feed: {range: [-2 %, 2 %], step: 0.2 %, entry: percent}
+`
+
+export const rule = defineRule({
+  code: 'rounding-leaves',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: "Rounding to the printer's step leaves more than the length tolerance.",
+  docs: `What is keyed in goes to the nearest step of the printer; the rest stays in the print. Where half a step is more than the shop's tolerance, some stocks
+cannot be printed true on this machine by its feed alone: scale the job by what is left, before it is sent, and say so on the set-up sheet. Ignore it where prints
+are trimmed to size. Look first whether \`feed.step\` in the printer's document is written down right.`,
+  check({ setup, report }) {
+    const facts = feedOf(setup)
+    const { reckoning, tolerance, applied, step, entry } = facts
+    const { keyIn, agreement, wanted } = reckoning ?? {}
+    if (!applied || !wanted || step === undefined || keyIn?.value === undefined || !agreement?.asKeyedIn) return
+    if (Math.abs(keyIn.left) <= tolerance) return
+    const steps = formatSi(step, entry === 'percent' ? 'relative' : 'length', { unit: entry === 'percent' ? '%' : 'mm' })
+    const asked = formatSi(wanted.correction, 'relative', { unit: '%', decimals: 3, sign: true })
+    const place = setup.printer?.feed?.step?.place
+    report(
+      applied.place,
+      `${correctionText(facts, applied.value.si)} is the nearest to ${asked} that the printer takes in steps of ${steps}, and leaves prints ${perMetre(keyIn.left)}; ` +
+        `the tolerance is ${formatSi(tolerance, 'length', { unit: 'mm', digits: 2 })} per metre.`,
+      place && {
+        related: [{ file: place.file, span: { start: place.node.start, end: place.node.end }, message: "The printer's step." }],
+      },
+    )
+  },
+  examples: [
+    {
+      name: 'steps of a fifth of a per cent',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $00 %$0
+  checks:
+    - {date: 2026-03-24, commanded: 2000 mm, measured: 1998.2 mm, applied: 0 %}
+${COARSE}`,
+      message:
+        '0.0 % is the nearest to +0.090 % that the printer takes in steps of 0.2 %, and leaves prints 0.9 mm per metre short; the tolerance is 0.5 mm per metre.',
+    },
+    {
+      name: 'near a step',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.2 %
+  checks:
+    - {date: 2026-03-24, commanded: 2000 mm, measured: 1996.2 mm, applied: 0 %}
+${COARSE}`,
+    },
+  ],
+})

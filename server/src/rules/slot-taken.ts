@@ -1,0 +1,65 @@
+// Two profiles of one printer claim the same memory place.
+import { defineRule } from './rule.ts'
+import { MACHINE } from './support/machine-example.ts'
+import { moveToFreeSlot } from './support/slots.ts'
+import { listed } from './support/word-list.ts'
+
+export const rule = defineRule({
+  code: 'slot-taken',
+  severity: 'error',
+  kinds: ['media'],
+  summary: 'Another profile of this printer uses the same memory place.',
+  docs: `The machine keeps one set of settings in each memory place: whoever keys in one of the two profiles overwrites the other, and the next job on the other
+stock runs with the wrong heat, gap and feed. Move one of them, in the file and in the machine.`,
+  check({ document, setup, shelf, report }) {
+    const { slot } = setup.own
+    const printer = setup.profile.printer?.value
+    if (!slot || printer === undefined) return
+    const others = shelf.withSlot(printer, String(slot.value)).filter((f) => f.file !== document.file)
+    if (others.length === 0) return
+    const names = others.map((f) => f.values.profile?.text ?? 'a profile without a name')
+    report(slot.place, `Slot ${slot.value} of ${printer} is taken by ${listed(names)} too.`, {
+      related: others.flatMap((f) =>
+        f.values.slot
+          ? [{ file: f.file, span: { start: f.values.slot.start, end: f.values.slot.end }, message: 'The same slot.' }]
+          : [],
+      ),
+      fixes: () => [moveToFreeSlot(document, setup, shelf)],
+    })
+  },
+  examples: [
+    {
+      name: 'twice the same',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: $04$0
+#- f.media.yaml
+profile: f
+printer: p
+slot: 4
+#- g.media.yaml
+profile: g
+printer: p
+slot: 5
+${MACHINE}`,
+      message: 'Slot 4 of p is taken by f too.',
+      after: `profile: e
+printer: p
+slot: 6
+`,
+    },
+    {
+      name: 'on two printers',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: 4
+#- f.media.yaml
+profile: f
+printer: q
+slot: 4
+${MACHINE}`,
+    },
+  ],
+})
