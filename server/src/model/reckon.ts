@@ -1,10 +1,16 @@
 // Every computed quantity of a setup, area by area.
+
 import { reckonFeedLines } from './feed-reckoned.ts'
+import { reckonHeat } from './heat-reckoned.ts'
+import { reckonLanding } from './landing-reckoned.ts'
 import type { Reckoned, Reckoner } from './reckoned.ts'
 import type { Setup } from './setup.ts'
+import { reckonSuction } from './suction-reckoned.ts'
+import { reckonThroughput } from './throughput-reckoned.ts'
+import { reckonWeb } from './web-reckoned.ts'
 
 /** One line an area, in the order a print runs: feed, advance, landing, heat, drying, suction, web, room. */
-const RECKONERS: readonly Reckoner[] = [reckonFeedLines]
+const RECKONERS: readonly Reckoner[] = [reckonFeedLines, reckonThroughput, reckonLanding, reckonHeat, reckonSuction, reckonWeb]
 
 export function reckon(setup: Setup): readonly Reckoned[] {
   return RECKONERS.flatMap((reckoner) => reckoner(setup))

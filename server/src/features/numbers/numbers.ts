@@ -1,6 +1,12 @@
 // What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area.
+
 import type { Setup } from '../../model/setup.ts'
 import { feedNumbers } from './feed.ts'
+import { heatNumbers } from './heat.ts'
+import { landingNumbers } from './landing.ts'
+import { suctionNumbers } from './suction.ts'
+import { throughputNumbers } from './throughput.ts'
+import { webNumbers } from './web.ts'
 
 export interface NumbersSection {
   /** Dotted paths of the settings it speaks of, with `*` for items; a path covers everything below it. */
@@ -9,7 +15,14 @@ export interface NumbersSection {
   render(setup: Setup, path: readonly (string | number)[]): string | undefined
 }
 
-const SECTIONS: readonly NumbersSection[] = [feedNumbers]
+const SECTIONS: readonly NumbersSection[] = [
+  feedNumbers,
+  throughputNumbers,
+  landingNumbers,
+  suctionNumbers,
+  heatNumbers,
+  webNumbers,
+]
 
 /** The numbers that belong to a setting of this setup. */
 export function numbersFor(setup: Setup, path: readonly (string | number)[]): string | undefined {

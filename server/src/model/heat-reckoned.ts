@@ -1,0 +1,158 @@
+// The heat facts as reckoned quantities: web temperatures, dwell, margin, growth and power, each with its formula and inputs.
+import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import type { Range } from '../calc/range.ts'
+import { heatOf } from './heat.ts'
+import { HEATER, type HeatPath, WHERE, type Zone } from './heat-path.ts'
+import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
+import { assumedInput, computedInput, givenInput, inputs, profileInput, propertyInput, shopInput } from './reckoned-inputs.ts'
+import type { Setup } from './setup.ts'
+
+const LUMPED = 'lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an estimate to 0.3'
+
+export const reckonHeat: Reckoner = (setup) => {
+  const facts = heatOf(setup)
+  const { zones, free, limit, margins, growth, power, hottest } = facts
+  if (zones.length === 0) return []
+  const rows: Reckoned[] = []
+  for (const zone of zones) {
+    const { zone: name, web } = zone
+    const heated = inputs(...zoneInputs(setup, facts, zone))
+    rows.push(
+      line(
+        `heat.${name}.dwell`,
+        `Time over the ${HEATER[name]}`,
+        'dwell = length / web speed',
+        pick(web, (w) => w.dwell),
+        'time',
+        {
+          inputs: inputs(givenInput('length of the heater', zone.heater?.length, 'length'), speedInput(facts)),
+          source: 'geometry',
+        },
+      ),
+      line(
+        `heat.${name}.web`,
+        `Web ${WHERE[name]}`,
+        'T = T∞ + (T in − T∞) e^(−dwell / τ), T∞ = (h set + h air · air) / (h + h air), τ = grammage · heat capacity / (h + h air)',
+        pick(web, (w) => w.leave),
+        'temperature',
+        { inputs: heated, source: LUMPED },
+      ),
+    )
+    const watts = power.get(name)
+    if (watts)
+      rows.push(
+        line(
+          `heat.${name}.power`,
+          `Heat the web takes ${WHERE[name]}, W`,
+          'power = grammage · width · web speed · heat capacity · rise',
+          ok(watts),
+          'number',
+          { inputs: heated, source: 'heat balance' },
+        ),
+      )
+  }
+  if (free)
+    rows.push(
+      line(
+        'heat.winding.web',
+        'Web at the roll',
+        'T = air + (T in − air) e^(−2 h air · time / (grammage · heat capacity))',
+        pick(free, (w) => w.leave),
+        'temperature',
+        {
+          inputs: inputs(roomInput(setup, facts), speedInput(facts)),
+          source: LUMPED,
+        },
+      ),
+    )
+  const margin = hottest && margins.get(hottest.zone)
+  rows.push(
+    line(
+      'heat.margin',
+      'Margin of the hottest web to what the stock bears',
+      'margin = limit − web',
+      margin
+        ? ok(margin.margin)
+        : refuse(
+            limit ? 'heat' : 'max-web-temperature',
+            limit
+              ? 'no web temperature is known'
+              : 'the stock gives no max-web-temperature, and no family to take a typical one from',
+          ),
+      'temperature-difference',
+      {
+        inputs: inputs(
+          propertyInput(limit?.key ?? 'max-web-temperature', limit, 'temperature'),
+          hottest?.web.ok ? computedInput('hottest web', hottest.web.value.leave, 'temperature') : undefined,
+        ),
+        source: 'comparison',
+      },
+    ),
+  )
+  if (setup.profile.heat?.platen)
+    rows.push(
+      line(
+        'heat.growth',
+        'Growth of the web on the platen from the reference temperature',
+        'growth = expansion · (web − reference)',
+        growth,
+        'relative',
+        {
+          inputs: inputs(
+            propertyInput('expansion', setup.material.property('expansion'), 'expansion'),
+            shopInput('reference temperature', setup.shop.referenceTemperature, 'temperature'),
+          ),
+          source: 'linear expansion',
+        },
+      ),
+    )
+  return rows
+}
+
+function zoneInputs(setup: Setup, facts: HeatPath, zone: Zone): (ReckonedInput | undefined)[] {
+  const { coupling, set, zone: name } = zone
+  const { material } = setup
+  const via =
+    coupling.origin === 'readings'
+      ? computedInput(`coupling by ${coupling.fit!.readings} readings`, coupling.range, 'coupling')
+      : coupling.origin === 'printer'
+        ? givenInput('coupling', zone.heater?.coupling, 'coupling')
+        : assumedInput('coupling', coupling.range, 'coupling', 'engineering estimate, from memory')
+  return [
+    profileInput(setup, `heat.${name}`, set, 'temperature'),
+    roomInput(setup, facts),
+    via,
+    assumedInput('loss to the air', coupling.airLoss, 'coupling', 'from memory'),
+    propertyInput('grammage', material.grammage(), 'grammage'),
+    propertyInput('heat capacity', material.property('heat-capacity'), 'heat-capacity'),
+    speedInput(facts),
+  ]
+}
+
+const roomInput = ({ shop }: Setup, { air }: HeatPath): ReckonedInput => ({
+  name: "room, the middle of the shop's climate",
+  value: air,
+  dimension: 'temperature',
+  origin: shop.climate.temperature.place ? 'computed' : 'default',
+})
+
+const speedInput = ({ pass }: HeatPath): ReckonedInput | undefined =>
+  pass.ok ? computedInput('web speed', pass.value.webSpeed, 'speed') : undefined
+
+const pick = <T>(outcome: Outcome<T>, of: (value: T) => number | Range): Outcome<number | Range> =>
+  outcome.ok ? ok(of(outcome.value)) : outcome
+
+/** One row; a range of one value is that value, and a refusal is its problem. */
+export function line(
+  key: string,
+  title: string,
+  formula: string,
+  outcome: Outcome<number | Range>,
+  dimension: Reckoned['dimension'],
+  rest: Pick<Reckoned, 'inputs' | 'source'>,
+): Reckoned {
+  const base = { key, title, formula, dimension, ...rest }
+  if (!outcome.ok) return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
+  const { value } = outcome
+  return { ...base, value: typeof value !== 'number' && value.low === value.high ? value.typical : value }
+}

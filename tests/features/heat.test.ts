@@ -1,0 +1,270 @@
+// Heat in hovers and as reckoned quantities: this profile's own numbers, what is said where something is missing or contradicts itself, and
+// the same results in any units.
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { heatOf } from '../../server/src/model/heat.ts'
+import { reckonHeat } from '../../server/src/model/heat-reckoned.ts'
+import { hover } from '../support/render.ts'
+import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
+import { sampleFiles } from './samples.ts'
+
+const STOCK = `#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+heat-capacity: 950 J/kgK
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+`
+const PRINTER = `#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage:
+  bed-width: 1600 mm
+  overrun: 120 mm
+  turnaround: 0.35 s
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying:
+  pause-range: [0 s, 10 s]
+  run-out-range: [0 min, 60 min]
+  path-to-winding: 1.4 m
+`
+const HEAD = `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+`
+const PROFILE = `${HEAD}heat:
+  before: 36 °C
+  platen: 42 °C
+  after: 50 °C
+  readings:
+    - {date: 2026-03-02, zone: after, set: 50 °C, web: 46 °C}
+${STOCK}${PRINTER}`
+
+describe('hovers', () => {
+  const at = (zone: string, text = PROFILE): Promise<string> => hover(text.replace(`  ${zone}:`, `  $0${zone}:`))
+
+  test('the platen: the path with this zone marked, growth, touch', async () => {
+    expect(await numbersOf(at('platen'))).toMatchInlineSnapshot(`
+      "| the web | set | reaches | stays | margin |
+      | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
+      | **on the platen** | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
+      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |
+
+      In a room of 23 °C, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 50 °C. Here the web is 1.2 mm/m (1.1 to 1.2) longer than at 23 °C. It takes 1 W from the heater.
+
+      Caution: bare metal of 42 °C burns after hours of touch at most (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+    `)
+  })
+
+  test('a zone whose web was read', async () => {
+    expect(await numbersOf(at('after'))).toMatchInlineSnapshot(`
+      "| the web | set | reaches | stays | margin |
+      | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
+      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
+      | **behind the platen** | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |
+
+      In a room of 23 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 50 °C. It takes 1 W from the heater.
+
+      Caution: a touch of ten minutes on bare metal of 50 °C can burn (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+    `)
+  })
+
+  test('a reading shows its zone', async () => {
+    expect(await numbersOf(hover(PROFILE.replace('web: 46', '$0web: 46')))).toContain('**behind the platen**')
+  })
+
+  test('heat as a whole: the hottest place and the full caution', async () => {
+    expect(await numbersOf(hover(PROFILE.replace('heat:', '$0heat:')))).toMatchInlineSnapshot(`
+      "| the web | set | reaches | stays | margin |
+      | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
+      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
+      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |
+
+      Hottest behind the platen: 46 °C (44 to 48), within the limit: the stock bears 50 °C.
+
+      Caution: Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first."
+    `)
+  })
+
+  test('the fan: the same path, no zone marked', async () => {
+    const text = await numbersOf(hover(PROFILE.replace('  after: 50 °C', '  after: 50 °C\n  $0fan: true')))
+    expect(text).toContain('| on the platen |')
+  })
+
+  test('US units', async () => {
+    expect(await numbersOf(at('platen', `${PROFILE}#- rollbook.yaml\nshop: S\nunits: us\n`))).toMatchInlineSnapshot(`
+      "| the web | set | reaches | stays | margin |
+      | --- | --- | --- | --- | --- |
+      | ahead of the platen | 96.8 °F | 93 °F (91 to 94) | 2.6 min | 29 °F |
+      | **on the platen** | 107.6 °F | 104 °F (102 to 105) | 2.1 min | 18 °F |
+      | behind the platen | 122 °F | 115 °F (111 to 118) | 4.6 min | 7.2 °F |
+      | to the roll |  | 73.4 °F | 9.8 min |  |
+
+      In a room of 73.4 °F, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 122 °F. Here the web is 0.12 % (0.11 to 0.12) longer than at 73.4 °F. It takes 1 W from the heater.
+
+      Caution: bare metal of 107.6 °F burns after hours of touch at most (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+    `)
+  })
+
+  test('a sample profile', async () => {
+    const files = sampleFiles('profiles/banner-510-bay-1.media.yaml')
+    expect(await numbersOf(hover(files.replace('  after: 48 °C', '  $0after: 48 °C'), '2026-11-25'))).toMatchInlineSnapshot(`
+      "| the web | set | reaches | stays | margin |
+      | --- | --- | --- | --- | --- |
+      | ahead of the platen | 40 °C | 35 °C (33 to 36) | 80 s | 25 K |
+      | on the platen | 42 °C | 39 °C (38 to 41) | 64 s | 21 K |
+      | **behind the platen** | 48 °C | 44 °C (42 to 46) | 2.4 min | 16 K |
+      | to the roll |  | 22 °C | 5 min |  |
+
+      In a room of 22 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 60 °C. It takes 17 W from the heater.
+
+      Caution: a touch of ten minutes on bare metal of 48 °C can burn (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+    `)
+  })
+})
+
+describe('what cannot be told', () => {
+  test('no grammage, thickness or family', async () => {
+    const text = await hover(PROFILE.replace(STOCK, '#- s.stock.yaml\nstock: s\n').replace('  platen: 42', '  $0platen: 42'))
+    expect(text).toContain('Not told: the stock gives neither its grammage nor a thickness and family to reckon it from')
+  })
+
+  test('a heater that is not set yet', async () => {
+    const text = await hover(PROFILE.replace('  before: 36 °C\n', '').replace('  platen: 42', '  $0platen: 42'))
+    expect(text).toContain('Not told: heat.before is not given')
+  })
+
+  test('a web too thick for its coupling is refused and said so', async () => {
+    const text = await hover(PROFILE.replace('80 µm', '600 µm').replace('  platen: 42', '  $0platen: 42'))
+    expect(text).toContain('too thick for its coupling to the heater')
+  })
+
+  test('a thick web that was read has its face', async () => {
+    const thick = PROFILE.replace('80 µm', '600 µm')
+    const { zones } = heatOf(await setupOf(thick))
+    const after = zones.find((z) => z.zone === 'after')!.web
+    expect(after.ok && after.value.trust).toBe('face')
+    expect(after.ok && after.value.leave.typical).toBeCloseTo(46, 6)
+  })
+
+  test('a reading hotter than its heater is of no use, and the printer’s coupling stands in', async () => {
+    const text = await hover(PROFILE.replace('web: 46', 'web: 57').replace('  after: 50', '  $0after: 50'))
+    expect(text).toContain('the readings are of no use: the web reads as hot as its heater or hotter')
+  })
+
+  test('a zone the printer does not have', async () => {
+    const text = await hover(PROFILE.replace(/ {2}before: \{.*\n/, '').replace('  before: 36', '  $0before: 36'))
+    expect(text).toContain('The printer has no heater ahead of the platen: this setting does nothing.')
+  })
+
+  test('reckoned quantities name the key to fill in', async () => {
+    const rows = reckonHeat(
+      await setupOf(
+        PROFILE.replace('  platen: 42 °C\n', '')
+          .replace(/grammage.*\n/, '')
+          .replace(/thickness.*\n/, ''),
+      ),
+    )
+    expect(rows.find((r) => r.key === 'heat.after.web')?.problem).toMatch(/^grammage: the stock gives neither its grammage/)
+    expect(rows.find((r) => r.key === 'heat.platen.web')?.problem).toBe('heat.platen: heat.platen is not given')
+  })
+})
+
+describe('reckoning', () => {
+  test('a reading is given back: the coupling found from it leads to the temperature that was read', async () => {
+    const { zones } = heatOf(await setupOf(PROFILE))
+    const after = zones.find((z) => z.zone === 'after')!
+    expect(after.coupling.origin).toBe('readings')
+    expect(after.web.ok && after.web.value.leave.typical).toBeCloseTo(46, 6)
+  })
+
+  // The lumped heat balance by hand: air 23 °C, T_inf = (120 · 42 + 15 · 23) / 135, and the web has settled.
+  test('a settled web on the platen', async () => {
+    const { zones } = heatOf(await setupOf(PROFILE))
+    const platen = zones.find((z) => z.zone === 'platen')!.web
+    expect(platen.ok && platen.value.leave.typical).toBeCloseTo((120 * 42 + 15 * 23) / 135, 4)
+  })
+
+  test('every quantity has formula, inputs with origin, and source', async () => {
+    const rows = reckonHeat(await setupOf(PROFILE))
+    expect(rows.map((r) => r.key)).toEqual([
+      'heat.before.dwell',
+      'heat.before.web',
+      'heat.before.power',
+      'heat.platen.dwell',
+      'heat.platen.web',
+      'heat.platen.power',
+      'heat.after.dwell',
+      'heat.after.web',
+      'heat.after.power',
+      'heat.winding.web',
+      'heat.margin',
+      'heat.growth',
+    ])
+    for (const row of rows) {
+      expect(row.formula).not.toBe('')
+      expect(row.source).not.toBe('')
+      expect(row.inputs.length).toBeGreaterThan(0)
+      expect(row.problem).toBeUndefined()
+    }
+    expect(rows.find((r) => r.key === 'heat.platen.web')?.inputs.find((i) => i.name === 'heat capacity')?.origin).toBe('given')
+  })
+})
+
+const US = PROFILE.replace('before: 36 °C', 'before: 96.8 °F')
+  .replace('platen: 42 °C', 'platen: 107.6 °F')
+  .replace('after: 50 °C', 'after: 122 °F')
+  .replace('set: 50 °C, web: 46 °C', 'set: 122 °F, web: 114.8 °F')
+  .replace('max-web-temperature: 50 °C', 'max-web-temperature: 122 °F')
+  .replace('thickness: 80 µm', 'thickness: 0.00314960629921 in')
+  .replace('[1372 mm]', '[54.0157480315 in]')
+  .replace('length: 250 mm', 'length: 9.84251968504 in')
+  .replace('path-to-winding: 1.4 m', 'path-to-winding: 55.1181102362 in')
+
+test('the same profile in inches and °F gives the same results', async () => {
+  expectAlike(factsIn(heatOf(await setupOf(PROFILE))), factsIn(heatOf(await setupOf(US))))
+})
+
+test('half-filled and hostile documents: no throw, no number that is none', async () => {
+  await fc.assert(
+    fc.asyncProperty(halfFilled(PROFILE), async (source) => {
+      const setup = await setupOf(source).catch(() => undefined)
+      if (!setup) return
+      const found = [heatOf(setup), reckonHeat(setup)]
+      expect(numbersIn(found).filter((n) => !Number.isFinite(n))).toEqual([])
+    }),
+    { numRuns: 150 },
+  )
+})
+
+const factsIn = ({ zones, margins, growth, power, free }: ReturnType<typeof heatOf>) => [
+  zones.map(({ web, coupling }) => [web, coupling.range]),
+  margins,
+  growth,
+  power,
+  free,
+]
+
+/** The part of a hover that the numbers write: without heading, conversions and the explanation below. */
+async function numbersOf(markdown: Promise<string>): Promise<string> {
+  const text = await markdown
+  const from = text.indexOf('| the web')
+  const caution = text.indexOf('Caution:', from)
+  return text.slice(from, text.indexOf('\n\n', caution))
+}
