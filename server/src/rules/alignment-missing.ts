@@ -1,0 +1,70 @@
+// A mode that prints both ways, and nobody has laid out and back on each other for it.
+import { landingOf } from '../model/landing.ts'
+import { pixelsText } from '../model/landing-words.ts'
+import { shown } from '../model/shown.ts'
+import { defineRule } from './rule.ts'
+import { FILM, MACHINE } from './support/machine-example.ts'
+
+export const rule = defineRule({
+  code: 'alignment-missing',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: 'A mode that prints both ways has no alignment.',
+  docs: `Printing out and back lays dots on each other that were fired from opposite sides. Without an alignment for this gap, this stock and this carriage speed, edges
+double and fine text softens. Print the alignment pattern on this stock and write the picks in. An alignment is never taken from a base, because it was printed in another
+mode. Ignore it where only large solids are printed.`,
+  check({ setup, report }) {
+    const facts = landingOf(setup)
+    const { profile, own, printer } = setup
+    if (facts.twoWay !== true || !printer?.alignment || !profile.mode) return
+    const apart = facts.offset.ok
+      ? ` Before compensation they land about ${shown(setup, facts.offset.value.offset.typical, 'length', 2)}${pixelsText(facts, facts.offset.value.offset.typical)} apart.`
+      : ''
+    if (!own.alignment)
+      report(
+        profile.mode.place,
+        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart} Print the alignment pattern.`,
+      )
+    else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
+      const at = own.alignment['one-way'].$
+      report(
+        at.key ? { start: at.key.start, end: at.key.end } : at,
+        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart} Print the two-way pattern too.`,
+      )
+    }
+  },
+  examples: [
+    {
+      name: 'none at all',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: $0standard$0
+gap: 1.5 mm
+${MACHINE}${FILM}`,
+      message:
+        'standard prints out and back, and there is no alignment of the two. Before compensation they land about 370 µm (10 pixels) apart. Print the alignment pattern.',
+    },
+    {
+      name: 'one way only',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+mode: standard
+alignment:
+  date: 2026-03-24
+  $0one-way$0: {cyan: 0, magenta: 1}
+${MACHINE}`,
+      message: 'standard prints out and back, and the alignment has picks for one way only. Print the two-way pattern too.',
+    },
+    {
+      name: 'a mode that prints one way',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+mode: one-way
+${MACHINE}`,
+    },
+  ],
+})

@@ -1,0 +1,98 @@
+// The heads stand so low that the stock nearly or really touches them.
+import { shown } from '../model/shown.ts'
+import { formatQuantity } from '../quantities/format.ts'
+import { defineRule } from './rule.ts'
+import { relatedTo } from './support/alignment.ts'
+import { FILM, MACHINE } from './support/machine-example.ts'
+import { writeSetting } from './support/setting.ts'
+import { toldByBase } from './support/told-by-base.ts'
+
+/** m that an even, well held web still needs below the heads: common practice. */
+const LEAST_FLIGHT = 0.5e-3
+
+export const rule = defineRule({
+  code: 'gap-below-thickness',
+  severity: 'error',
+  kinds: ['media'],
+  summary: 'The gap leaves the stock no room below the heads.',
+  docs: `The gap is counted from the platen, so the stock takes its thickness away from it. Less than about half a millimetre above the stock is too little for any web (common
+practice): an edge, a splice or a bubble then touches heads that move at a metre a second, which wrecks heads and tears the web. Raise the gap with the carriage at rest and
+hands clear, as the machine's safety documents say, and print the alignment pattern again. Curl and cockle need more than this.`,
+  check({ document, setup, report }) {
+    const { gap } = setup.profile
+    const { thickness } = setup.material
+    if (!gap || thickness === undefined || toldByBase(setup, gap, setup.profile.stock)) return
+    const left = gap.value.si - thickness
+    if (left >= LEAST_FLIGHT - 1e-9) return
+    const stock = shown(setup, thickness, 'length')
+    const least = shown(setup, LEAST_FLIGHT, 'length')
+    const why =
+      left > 0
+        ? `leaves ${shown(setup, left, 'length')} above the ${stock} of stock, and at least ${least} is common practice`
+        : `is no higher than the stock, which is ${stock} thick`
+    report(
+      gap.place,
+      `A gap of ${formatQuantity(gap.value)} ${why}${left > 0 ? ': an edge or a splice touches the moving heads' : ': the moving heads touch it'}.`,
+      {
+        ...relatedTo(setup.stock?.thickness?.place, 'The thickness of the stock.'),
+        fixes: () => {
+          const gaps = setup.printer?.carriage?.gaps?.items.map((g) => g.value) ?? []
+          const enough = gaps.filter((g) => g.si >= thickness + LEAST_FLIGHT - 1e-9).sort((a, b) => a.si - b.si)[0]
+          if (!enough) return []
+          const text = formatQuantity(enough)
+          return [
+            writeSetting(document, ['gap'], text, `Set the gap to ${text}, the lowest that clears the stock, and align again`),
+          ]
+        },
+      },
+    )
+  },
+  examples: [
+    {
+      name: 'no room',
+      text: `#- e.media.yaml
+profile: e
+stock: board
+printer: p
+gap: $01.5 mm$0
+${MACHINE}#- board.stock.yaml
+stock: board
+thickness: 1.5 mm
+`,
+      message: 'A gap of 1.5 mm is no higher than the stock, which is 1.5 mm thick: the moving heads touch it.',
+      after: `profile: e
+stock: board
+printer: p
+gap: 2 mm
+`,
+    },
+    {
+      name: 'too little room',
+      text: `#- e.media.yaml
+profile: e
+stock: board
+printer: p
+gap: $01.5 mm$0
+${MACHINE}#- board.stock.yaml
+stock: board
+thickness: 1.2 mm
+`,
+      message:
+        'A gap of 1.5 mm leaves 300 µm above the 1.2 mm of stock, and at least 500 µm is common practice: an edge or a splice touches the moving heads.',
+      after: `profile: e
+stock: board
+printer: p
+gap: 2 mm
+`,
+    },
+    {
+      name: 'a film',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+gap: 1.5 mm
+${MACHINE}${FILM}`,
+    },
+  ],
+})

@@ -1,0 +1,168 @@
+// Landing as a technician meets it: hovers on gap and alignment in the profile's own numbers, what is missing, other units, half-filled documents.
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { landingOf } from '../../server/src/model/landing.ts'
+import { reckonLanding } from '../../server/src/model/landing-reckoned.ts'
+import { FILM, MACHINE } from '../../server/src/rules/support/machine-example.ts'
+import { hover } from '../support/render.ts'
+import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
+
+const PROFILE = `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+gap: 2.0 mm
+alignment:
+  date: 2026-03-24
+  gap: 1.5 mm
+  thickness: 400 µm
+  mode: slow
+  one-way: {cyan: 0, magenta: 0, yellow: -1, black: 0}
+  two-way: {cyan: 1, magenta: 1, yellow: 5, black: 2}
+`
+
+const US = `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+gap: 0.078740157480314961 in
+alignment:
+  date: 2026-03-24
+  gap: 0.059055118110236220 in
+  thickness: 15.748031496062992 mil
+  mode: slow
+  one-way: {cyan: 0, magenta: 0, yellow: -1, black: 0}
+  two-way: {cyan: 1, magenta: 1, yellow: 5, black: 2}
+#- p.printer.yaml
+printer: p
+heads: {channels: [cyan, magenta, yellow, black], drop-speed: 275.59055118110236 in/s}
+modes:
+  standard: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 39.370078740157481 in/s, directions: two-way}
+  slow: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 19.685039370078740 in/s, directions: two-way}
+alignment: {patches: 11, step: 0.70866141732283465 mil}
+#- s.stock.yaml
+stock: s
+thickness: 8.4645669291338583 mil
+`
+
+const tablesOf = (text: string): string[] =>
+  text.split('\n\n').filter((part) => part.startsWith('| ') || part.startsWith('Median'))
+
+describe('hovers', () => {
+  test('the gap tells flight, offset, sensitivity and what has changed', async () => {
+    const text = await hover(`${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE}${FILM}`)
+    expect(tablesOf(text)).toMatchInlineSnapshot(`
+      [
+        "| at this gap |  |
+      | --- | --- |
+      | flight | 2 mm − 215 µm of stock = **1.78 mm** |
+      | out and back | **510 µm** apart before compensation (14 pixels) |
+      | each 100 µm of gap or stock | **28.6 µm** (0.81 pixels) |
+      | gap 1.5 mm → 2 mm | 71.4 µm (2 pixels) further apart |
+      | thickness 400 µm → 215 µm | 26.4 µm (0.75 pixels) further apart |
+      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart |",
+      ]
+    `)
+  })
+
+  test('the alignment tells what each change moves', async () => {
+    const text = await hover(`${PROFILE.replace('alignment:', 'align$0ment:')}${MACHINE}${FILM}`)
+    expect(tablesOf(text)).toMatchInlineSnapshot(`
+      [
+        "| since this pattern was printed | moves out and back |
+      | --- | --- |
+      | gap 1.5 mm → 2 mm | 71.4 µm (2 pixels) further apart |
+      | thickness 400 µm → 215 µm | 26.4 µm (0.75 pixels) further apart |
+      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart |",
+      ]
+    `)
+  })
+
+  test('the picks are told in micrometres, with the ink that stands apart', async () => {
+    const text = await hover(`${PROFILE.replace('two-way:', 'two-$0way:')}${MACHINE}${FILM}`)
+    expect(tablesOf(text)).toMatchInlineSnapshot(`
+      [
+        "| ink | pick | from the median |
+      | --- | --- | --- |
+      | cyan | +18 µm | -9 µm |
+      | magenta | +18 µm | -9 µm |
+      | yellow | +90 µm | +63 µm |
+      | black | +36 µm | +9 µm |",
+        "Median +27 µm, from least to greatest 72 µm. \`yellow\` stands apart from the rest.",
+      ]
+    `)
+    const one = await hover(`${PROFILE.replace('yellow: 5', 'yellow: $05')}${MACHINE}${FILM}`)
+    expect(one).toContain('+90 µm (2.6 pixels), +63 µm from the median of all inks.')
+  })
+
+  test('a printer without a drop speed says so, and still tells the flight', async () => {
+    const text = await hover(`${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE.replace(', drop-speed: 7 m/s', '')}${FILM}`)
+    expect(text).toContain('= **1.78 mm**')
+    expect(text).toContain('How far dots land apart cannot be told: the printer does not give the speed of its drops.')
+  })
+
+  test('a gap below the stock tells that nothing is left', async () => {
+    const text = await hover(`${PROFILE.replace('gap: 2.0 mm', 'gap: $00.2 mm')}${MACHINE}${FILM}`)
+    expect(text).toContain('The flight of the drops cannot be told: nothing is left of the gap: the heads would touch the stock.')
+  })
+})
+
+describe('facts', () => {
+  test('the two-way offset and its sensitivity of the worked cases', async () => {
+    // Derived: dx = 2 · 1.0 · 2.0 mm / 7 = 571.43 µm and 28.571 µm per 0.1 mm of gap; the flight is the gap less 215 µm of stock.
+    const setup = await setupFrom(`${PROFILE.replace('gap: 2.0 mm', 'gap: 2.215 mm')}${MACHINE}${FILM}`)
+    const { offset, flight } = landingOf(setup)
+    if (!offset.ok || !flight.ok) throw new Error('nothing reckoned')
+    expect(flight.value).toBeCloseTo(0.002, 12)
+    expect(offset.value.offset.typical * 1e6).toBeCloseTo(571.43, 2)
+    expect(offset.value.perGap.typical * 1e-4 * 1e6).toBeCloseTo(28.571, 3)
+  })
+
+  test('the change since the alignment is the difference of the two offsets', async () => {
+    const { since } = landingOf(await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
+    // Then 2 · 0.5 · 1.1 mm / 7, now 2 · 1.0 · 1.785 mm / 7.
+    if (!since?.total.ok) throw new Error('nothing reckoned')
+    expect(since.total.value.typical).toBeCloseTo((2 * 1.0 * 0.001785) / 7 - (2 * 0.5 * 0.0011) / 7, 15)
+  })
+
+  test('a drop speed with an uncertainty gives a range', async () => {
+    const { offset } = landingOf(await setupFrom(`${PROFILE}${MACHINE.replace('7 m/s', '7 ±1 m/s')}${FILM}`))
+    if (!offset.ok) throw new Error('nothing reckoned')
+    const { low, typical, high } = offset.value.offset
+    expect([low, typical, high].map((v) => v / 0.00357)).toEqual([1 / 8, 1 / 7, 1 / 6].map((v) => expect.closeTo(v, 12)))
+  })
+
+  test('what the alignment does not note is taken to be as today', async () => {
+    const bare = PROFILE.replace(/ {2}(?:gap|thickness|mode): .*\n/g, '')
+    const { since } = landingOf(await setupFrom(`${bare}${MACHINE}${FILM}`))
+    expect(since).toMatchObject({ age: 7, gap: undefined, thickness: undefined, speed: undefined })
+    expect(since?.total.ok && since.total.value.typical).toBe(0)
+  })
+})
+
+describe('properties', () => {
+  test('inches give what millimetres give', async () => {
+    const metric = reckonLanding(await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
+    const us = reckonLanding(await setupFrom(US))
+    expect(metric.length).toBeGreaterThan(6)
+    expect(us.map((r) => r.key)).toEqual(metric.map((r) => r.key))
+    for (const [i, line] of metric.entries()) {
+      expect(typeof line.value, line.key).toBe('number')
+      expect(us[i]!.value as number, line.key).toBeCloseTo(line.value as number, 12)
+    }
+  })
+
+  test('half-filled documents neither throw nor give a number that is none', async () => {
+    await fc.assert(
+      fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
+        const setup = await setupFrom(withoutLines(`${PROFILE}${MACHINE}${FILM}`, keep))
+        const lines = reckonLanding(setup)
+        for (const value of everyNumber([landingOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
+        for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
+      }),
+      { numRuns: 60 },
+    )
+  })
+})
