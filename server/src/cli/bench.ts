@@ -5,7 +5,7 @@ import type { Host } from '../host/host.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
-import { folderOf, Workspace } from '../workspace/workspace.ts'
+import { Workspace } from '../workspace/workspace.ts'
 import { CannotRun, type CliHost } from './host.ts'
 
 /** What the names of documents look like, for messages. */
@@ -39,19 +39,11 @@ export function openBench(cli: CliHost): Bench {
       const root = await shopFolder(cli, kind === 'file' ? dirname(path) : path)
       if (![...roots].some((r) => isWithin(root, r))) {
         roots.add(root)
-        await addShops(workspace, `${fileUri(root).replace(/\/$/, '')}/`)
+        await workspace.addFolder(fileUri(root))
       }
       return root
     },
   }
-}
-
-/** A shop inside another one comes first: then its documents are its own. */
-async function addShops(workspace: Workspace, root: string): Promise<void> {
-  const files = await workspace.host.list(root)
-  const shops = files.filter((file) => kindOfFile(file) === 'shop').map(folderOf)
-  for (const shop of shops.sort((a, b) => b.length - a.length)) await workspace.addFolder(shop)
-  if (!files.every((file) => shops.some((shop) => file.startsWith(shop)))) await workspace.addFolder(root)
 }
 
 /** A path of the command line and what stands there. Throws `CannotRun` where there is nothing. */
@@ -72,7 +64,7 @@ export function documentAt(path: string, argument: string): string {
 /** The nearest folder at or above one with a rollbook.yaml; else the current folder where it holds the one given; else that one. */
 async function shopFolder(cli: CliHost, folder: string): Promise<string> {
   for (let at = folder; ; at = dirname(at)) {
-    if ((await cli.look(join(at, 'rollbook.yaml'))) === 'file') return at
+    if ((await cli.look(join(at, 'rollbook.yaml')).catch(() => undefined)) === 'file') return at
     if (dirname(at) === at) break
   }
   return isWithin(folder, cli.cwd) ? cli.cwd : folder
@@ -96,7 +88,7 @@ function note(list: string[], message: string): void {
 
 /** A host whose errors are heard. */
 const listening = (host: Host, hear: (message: string) => void): Host => ({
-  list: (folder) => host.list(folder),
+  list: (folder, depth) => host.list(folder, depth),
   read: (file) => host.read(file),
   today: () => host.today(),
   log: (level, message) => {

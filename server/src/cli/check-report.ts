@@ -56,16 +56,24 @@ export function jsonReport(cli: CliHost): CheckReport {
 export function terminalReport(cli: CliHost, { quiet }: { quiet: boolean }): CheckReport {
   const tally = new Tally()
   const style = styleOf(cli)
+  let waiting = ''
+  const write = (text: string, least: number): void => {
+    waiting += text
+    if (waiting === '' || waiting.length < least) return
+    cli.out(waiting)
+    waiting = ''
+  }
   return {
     counts: tally.counts,
     take(shown, found) {
       const findings = quiet ? found.filter((f) => f.severity !== 'hint') : found
       tally.add(findings)
-      if (findings.length > 0) cli.out(`${style.bold(printable(shown))}\n${linesOf(findings, style)}\n`)
+      // On a terminal at once; else many at a time, since every write costs.
+      if (findings.length > 0) write(`${style.bold(printable(shown))}\n${linesOf(findings, style)}\n`, cli.isTty ? 0 : 1 << 15)
     },
     end(troubles) {
+      write(quiet ? '' : `${summary(tally)}\n`, 0)
       for (const trouble of troubles) cli.err(`${printable(trouble)}\n`)
-      if (!quiet) cli.out(`${summary(tally)}\n`)
     },
   }
 }

@@ -13,10 +13,13 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
   at('looking for the documents')
   const files = await filesOf(cli, bench, options.positionals.length > 0 ? options.positionals : ['.'])
   const reader = new FindingReader(bench)
-  for (const file of files) {
+  let coming = bench.workspace.load(files[0]!)
+  for (const [i, file] of files.entries()) {
     const shown = bench.shown(file)
     at(`checking ${shown}`)
-    const document = await bench.workspace.load(file)
+    const document = await coming
+    // The next text is read while this one is checked.
+    if (i + 1 < files.length) coming = bench.workspace.load(files[i + 1]!)
     if (!document) continue
     await bench.workspace.prepare(file)
     report.take(shown, await reader.read(file))

@@ -57,7 +57,7 @@ function unknown(topic: string): string {
 function nearTopics(topic: string, labels: readonly string[]): readonly string[] {
   const wanted = topic.toLowerCase()
   const lasts = labels.map((label) => label.slice(label.lastIndexOf('.') + 1))
-  const like = nearest(topic, labels) ?? nearest(topic, lasts)
+  const like = nearest(topic, [...labels, ...lasts])
   const found = [
     ...labels.filter((label) => label.endsWith(`.${wanted}`)),
     ...labels.filter((label, i) => label === like || lasts[i] === like),

@@ -11,7 +11,7 @@ export interface CliHost {
   readonly isTty: boolean
   out(text: string): void
   err(text: string): void
-  /** What stands at an absolute path; undefined for nothing. Rejects with an Error whose message is fit for a person. */
+  /** What stands at an absolute path; undefined for nothing. Rejects with `CannotRun` where that cannot be told. */
   look(path: string): Promise<'file' | 'folder' | undefined>
   /** Starts the language server on standard input and output. */
   startServer(): Promise<void>

@@ -4,7 +4,7 @@ import { basename } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { NodeHost } from '../host/node.ts'
 import { VERSION } from '../version.ts'
-import type { CliHost } from './host.ts'
+import { CannotRun, type CliHost } from './host.ts'
 
 export function nodeCliHost(): CliHost {
   // A reader that has seen enough (`rollbook check | head`) closes the pipe; that is no failure of ours.
@@ -46,7 +46,7 @@ async function look(path: string): Promise<'file' | 'folder' | undefined> {
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException
     if (code === 'ENOENT' || code === 'ENOTDIR') return undefined
-    throw new Error(code === 'EACCES' ? `${path} cannot be looked at: permission is denied` : message)
+    throw new CannotRun(code === 'EACCES' ? `${path} cannot be looked at: permission is denied.` : message)
   }
 }
 

@@ -45,8 +45,12 @@ async function dispatch(args: readonly string[], cli: CliHost, at: (doing: strin
   const [name, ...rest] = args
   if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
     const about = rest[0]
+    if (name === undefined) {
+      cli.err(HELP)
+      return EXIT.failed
+    }
     cli.out(about !== undefined && Object.hasOwn(COMMAND_HELP, about) ? COMMAND_HELP[about]! : HELP)
-    return name === undefined ? EXIT.failed : EXIT.clean
+    return EXIT.clean
   }
   if (name === '--version' || name === '-v') {
     cli.out(`rollbook ${VERSION}\n`)

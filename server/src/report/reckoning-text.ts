@@ -77,14 +77,16 @@ function whatToKeyIn(facts: FeedFacts, keyIn: NonNullable<FeedReckoning['keyIn']
   const text = keyInText(facts)
   if (text === undefined) return `Nothing may be keyed in: ${keyIn.reason}.`
   if (done)
-    return `Nothing to change: the correction in the profile, ${correctionText(facts, keyIn.correction)}, is the one asked for.`
+    return `Nothing to change: the correction in the profile, ${correctionText(facts, keyIn.correction)}, is the one asked for, to the step of the printer.`
   if (keyIn.entry === 'percent') return `Key in ${text}.`
   return `Key in ${text} as the measured length: the machine then runs with ${correctionText(facts, keyIn.correction)}.`
 }
 
 function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: FeedReckoning, combined: FeedCombination): Passage {
   const { n, correction, birge, uReading, uRandom, systematic, u, nu, k, U } = combined
-  const rows: (readonly string[])[] = [['weighted mean', percent(correction), `${checksText(n)}, each by its uncertainty`]]
+  const rows: (readonly string[])[] = [
+    ['weighted mean', percent(correction), n > 1 ? `${checksText(n)}, each by its uncertainty` : checksText(n)],
+  ]
   rows.push(['readings', plusMinus(uReading), n > 1 ? 'falls with the number of checks' : ''])
   if (uRandom > uReading * (1 + 1e-9))
     rows.push(['readings and scatter', plusMinus(uRandom), 'the checks scatter more than their readings explain'])

@@ -1,0 +1,277 @@
+// `rollbook check`: what is printed and the exit code, for good shops, bad documents and wrong arguments.
+import { describe, expect, test } from 'vitest'
+import { PRINTER, ran, run, shopWith } from './shell.ts'
+
+const SHORT = `#- profiles/banner.media.yaml
+profile: banner
+printer: bay-1
+feed:
+  correction: +0.05 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+`
+
+const SLIP = `#- profiles/canvas.media.yaml
+profile: canvas
+profile: canvas
+printer: bay-1
+`
+
+describe('for people', () => {
+  test('findings are grouped by file, with place, severity, code and fixes', async () => {
+    expect(await run('check', shopWith('duplicate-key', 'feed-correction') + PRINTER + SHORT + SLIP)).toMatchInlineSnapshot(`
+      "profiles/banner.media.yaml
+        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.
+              fix: Set the correction to +0.25 % (from 1 check)
+
+      profiles/canvas.media.yaml
+        2:1  error duplicate-key 'profile' is given twice with the same value. One is enough.
+             see profiles/canvas.media.yaml:1:1 The first one, which counts here.
+             fix: Delete the later one
+
+      4 documents checked: 1 error, 1 warning and 0 hints in 2 of them. 2 can be put right with a fix offered in the editor.
+      exit 1"
+    `)
+  })
+
+  test('a clean shop', async () => {
+    expect(await run('check .', shopWith('duplicate-key') + PRINTER)).toMatchInlineSnapshot(`
+      "2 documents checked: nothing found.
+      exit 0"
+    `)
+  })
+
+  test('hints alone are no reason to fail', async () => {
+    const shop = shopWith('feed-correction').replace('rules:\n', 'rules:\n  feed-correction: hint\n')
+    expect(await run('check', shop + PRINTER + SHORT)).toMatchInlineSnapshot(`
+      "profiles/banner.media.yaml
+        4:15  hint feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.
+              fix: Set the correction to +0.25 % (from 1 check)
+
+      3 documents checked: 0 errors, 0 warnings and 1 hint in 1 of them. 1 can be put right with a fix offered in the editor.
+      exit 0"
+    `)
+    expect(await run('check --quiet', shop + PRINTER + SHORT)).toBe('exit 0')
+  })
+
+  test('quiet: errors and warnings, and no line at the end', async () => {
+    expect(await run('check --quiet profiles', shopWith('duplicate-key') + PRINTER + SLIP)).toMatchInlineSnapshot(`
+      "profiles/canvas.media.yaml
+        2:1  error duplicate-key 'profile' is given twice with the same value. One is enough.
+             see profiles/canvas.media.yaml:1:1 The first one, which counts here.
+             fix: Delete the later one
+      exit 1"
+    `)
+  })
+
+  test('one file is checked against the whole shop', async () => {
+    const shop = shopWith('feed-correction') + PRINTER + SHORT + SLIP
+    expect(await run('check banner.media.yaml', shop, { cwd: 'profiles' })).toMatchInlineSnapshot(`
+      "banner.media.yaml
+        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.
+              fix: Set the correction to +0.25 % (from 1 check)
+
+      1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
+      exit 1"
+    `)
+  })
+
+  test('a document named twice is checked once', async () => {
+    const shop = shopWith('duplicate-key') + PRINTER
+    expect(await run('check . printers printers/bay-1.printer.yaml', shop)).toContain('2 documents checked')
+  })
+
+  test('places in other documents are told', async () => {
+    const lots = `#- stocks/film.stock.yaml
+stock: film
+lots:
+  - {lot: A-1, received: 2026-03-01}
+  - {lot: A-2, received: 2026-03-31}
+#- profiles/film.media.yaml
+profile: film
+stock: film
+printer: bay-1
+feed:
+  correction: 0 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 2000 mm, applied: 0 %, lot: A-1}
+`
+    expect(await run('check', shopWith('feed-lot') + PRINTER + lots)).toMatchInlineSnapshot(`
+      "profiles/film.media.yaml
+        7:84  warning feed-lot Lot A-2 came in on 2026-03-31 and has no feed check yet; the newest check was made on lot A-1.
+              see stocks/film.stock.yaml:4:5 Lot A-2.
+
+      4 documents checked: 0 errors, 1 warning and 0 hints in 1 of them.
+      exit 1"
+    `)
+  })
+
+  test('colours on a terminal, and none with NO_COLOR or on a dumb one', async () => {
+    const shop = shopWith('duplicate-key') + SLIP
+    const colour = '\u001b['
+    expect((await ran('check', shop, { isTty: true })).out).toContain(`${colour}31merror${colour}39m`)
+    expect((await ran('check', shop, { isTty: true, env: { NO_COLOR: '1' } })).out).not.toContain(colour)
+    expect((await ran('check', shop, { isTty: true, env: { TERM: 'dumb' } })).out).not.toContain(colour)
+    expect((await ran('check', shop)).out).not.toContain(colour)
+  })
+
+  test('a document cannot steer the terminal', async () => {
+    const { out } = await ran('check', `${shopWith('unknown-key')}#- a.media.yaml\nprofile: a\n"\\e[31mred": 1\n`)
+    expect(out).not.toContain('\u001b')
+  })
+})
+
+describe('for programs', () => {
+  test('one JSON object with every key, fixes worked out', async () => {
+    const { out, err, code } = await ran('check --format json', shopWith('feed-correction') + PRINTER + SHORT)
+    expect(JSON.parse(out)).toMatchInlineSnapshot(`
+      {
+        "files": 3,
+        "findings": [
+          {
+            "code": "feed-correction",
+            "file": "profiles/banner.media.yaml",
+            "fixes": [
+              {
+                "edits": [
+                  {
+                    "end": {
+                      "column": 22,
+                      "line": 4,
+                    },
+                    "newText": "+0.25 %",
+                    "start": {
+                      "column": 15,
+                      "line": 4,
+                    },
+                  },
+                ],
+                "preferred": true,
+                "title": "Set the correction to +0.25 % (from 1 check)",
+              },
+            ],
+            "message": "Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.",
+            "range": {
+              "end": {
+                "column": 22,
+                "line": 4,
+              },
+              "start": {
+                "column": 15,
+                "line": 4,
+              },
+            },
+            "related": [],
+            "severity": "warning",
+          },
+        ],
+        "notChecked": [],
+        "summary": {
+          "errors": 0,
+          "hints": 0,
+          "warnings": 1,
+        },
+        "version": "0.0.0-dev",
+      }
+    `)
+    expect({ err, code }).toEqual({ err: '', code: 1 })
+  })
+
+  test('no findings: an empty list', async () => {
+    const { out } = await ran('check --format json', shopWith('duplicate-key') + PRINTER)
+    expect(JSON.parse(out)).toMatchObject({
+      files: 2,
+      summary: { errors: 0, warnings: 0, hints: 0 },
+      findings: [],
+      notChecked: [],
+    })
+  })
+
+  test('what could not be checked is in it too', async () => {
+    const shop = shopWith('duplicate-key') + PRINTER + SHORT
+    const { out, code } = await ran('check --format=json', shop, { unreadable: ['profiles/banner.media.yaml'] })
+    expect(JSON.parse(out).notChecked).toEqual(['profiles/banner.media.yaml cannot be read: permission is denied'])
+    expect(code).toBe(2)
+  })
+})
+
+describe('bad input', () => {
+  test('no such path: nothing is checked', async () => {
+    expect(await run('check . profile', shopWith('duplicate-key') + PRINTER)).toMatchInlineSnapshot(`
+      "! There is no file or folder 'profile'.
+      exit 2"
+    `)
+  })
+
+  test('a path that may not be looked at', async () => {
+    expect(await run('check locked/x.media.yaml', PRINTER)).toMatchInlineSnapshot(`
+      "! /shop/locked/x.media.yaml cannot be looked at: permission is denied.
+      exit 2"
+    `)
+  })
+
+  test('a file that cannot be read: the others are checked, and the exit code says that it is not all', async () => {
+    const shop = shopWith('duplicate-key') + PRINTER + SHORT + SLIP
+    expect(await run('check', shop, { unreadable: ['profiles/banner.media.yaml'] })).toMatchInlineSnapshot(`
+      "profiles/canvas.media.yaml
+        2:1  error duplicate-key 'profile' is given twice with the same value. One is enough.
+             see profiles/canvas.media.yaml:1:1 The first one, which counts here.
+             fix: Delete the later one
+
+      3 documents checked: 1 error, 0 warnings and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
+      ! profiles/banner.media.yaml cannot be read: permission is denied
+      exit 2"
+    `)
+  })
+
+  test('a file of another kind', async () => {
+    expect(await run('check notes.txt', `${PRINTER}#- notes.txt\nhello\n`)).toMatchInlineSnapshot(`
+      "! 'notes.txt' is not a Rollbook document: these are named rollbook.yaml, *.stock.yaml, *.printer.yaml and *.media.yaml.
+      exit 2"
+    `)
+  })
+
+  test('a folder without documents', async () => {
+    expect(await run('check papers', `${PRINTER}#- papers/notes.txt\nhello\n`)).toMatchInlineSnapshot(`
+      "! There is nothing to check in 'papers': no document named rollbook.yaml, *.stock.yaml, *.printer.yaml and *.media.yaml.
+      exit 2"
+    `)
+  })
+
+  test('an empty document', async () => {
+    expect(await run('check', `${shopWith('duplicate-key')}#- empty.media.yaml\n`)).toMatchInlineSnapshot(`
+      "2 documents checked: nothing found.
+      exit 0"
+    `)
+  })
+
+  test.each([
+    ['block style', 'notes: x\n'],
+    ['one line', 'x'],
+  ])('a document of 5 MB is refused in one sentence (%s)', async (_, piece) => {
+    const big = `profile: big\n${piece.repeat(5e6 / piece.length)}`
+    expect(await run('check', `${shopWith('too-large')}#- big.media.yaml\n${big}`)).toMatch(
+      /^big\.media\.yaml\n {2}\S+ +error too-large .* MB large/,
+    )
+  })
+
+  test('two profiles with one id, each checked', async () => {
+    const twice = `#- a.media.yaml\nprofile: same\n#- b.media.yaml\nprofile: same\n`
+    const { out, code } = await ran('check --format json', shopWith('duplicate-key') + twice)
+    expect([JSON.parse(out).files, code]).toEqual([3, 0])
+  })
+
+  test('profiles that are each other’s base', async () => {
+    const circle = '#- a.media.yaml\nprofile: a\nbase: b\n#- b.media.yaml\nprofile: b\nbase: a\n'
+    expect(await run('check', shopWith('duplicate-key') + circle)).toMatchInlineSnapshot(`
+      "3 documents checked: nothing found.
+      exit 0"
+    `)
+  })
+
+  test('a shop inside a folder that is none keeps its own documents', async () => {
+    const nested = `#- one/rollbook.yaml\nshop: One\n#- one/a.printer.yaml\nprinter: a\n#- two/rollbook.yaml\nshop: Two\n#- two/a.printer.yaml\nprinter: a\n`
+    const { out } = await ran('check --format json', nested)
+    expect(JSON.parse(out).findings.filter((f: { code: string }) => f.code.includes('duplicate'))).toEqual([])
+  })
+})

@@ -1,0 +1,103 @@
+// Runs commands in memory, as at a terminal in the folder of a shop: a command line and files in, what is printed and the exit code out.
+import { CannotRun, type CliHost } from '../../server/src/cli/host.ts'
+import { runCli } from '../../server/src/cli/run.ts'
+import { MemoryHost } from '../../server/src/host/memory.ts'
+import { RULES } from '../../server/src/rules/generated/index.ts'
+import { parseFixture, ROOT } from '../support/fixture.ts'
+
+export interface Shell {
+  readonly isTty?: boolean
+  readonly env?: Readonly<Record<string, string>>
+  /** Below the shop's folder. */
+  readonly cwd?: string
+  readonly today?: string
+  /** Files that exist and cannot be read. */
+  readonly unreadable?: readonly string[]
+  /** Errors thrown by reading, as a defect of the program would be. */
+  readonly defect?: string
+}
+
+export interface Ran {
+  readonly out: string
+  readonly err: string
+  readonly code: number
+}
+
+class ShellHost extends MemoryHost {
+  constructor(
+    files: Map<string, string>,
+    private readonly shell: Shell,
+  ) {
+    super(files, shell.today)
+  }
+
+  override async list(folder: string, depth?: number): Promise<readonly string[]> {
+    if (this.shell.defect !== undefined) throw new TypeError(this.shell.defect)
+    return super.list(folder, depth)
+  }
+
+  override async read(file: string): Promise<string> {
+    const name = file.slice(ROOT.length)
+    if (this.shell.unreadable?.includes(name)) throw new Error(`${name} cannot be read: permission is denied`)
+    return super.read(file)
+  }
+}
+
+/** Runs `rollbook <line>` in a folder with the files of a fixture (see tests/support/fixture.ts). */
+export async function ran(line: string, fixture = '', shell: Shell = {}): Promise<Ran> {
+  const files = fixture === '' ? new Map<string, string>() : parseFixture(fixture).files
+  let out = ''
+  let err = ''
+  const paths = [...files.keys()].map((file) => new URL(file).pathname)
+  const cli: CliHost = {
+    host: new ShellHost(files, shell),
+    cwd: `/shop${shell.cwd === undefined ? '' : `/${shell.cwd}`}`,
+    env: shell.env ?? {},
+    isTty: shell.isTty ?? false,
+    out: (text) => {
+      out += text
+    },
+    err: (text) => {
+      err += text
+    },
+    look: async (path) => {
+      if (path.includes('locked')) throw new CannotRun(`${path} cannot be looked at: permission is denied.`)
+      if (paths.includes(path)) return 'file'
+      return path === '/shop' || paths.some((p) => p.startsWith(`${path}/`)) ? 'folder' : undefined
+    },
+    startServer: async () => {
+      out += 'the server runs\n'
+    },
+  }
+  const code = await runCli(
+    line.split(' ').filter((word) => word !== ''),
+    cli,
+  )
+  return { out, err, code }
+}
+
+/** What a person sees: standard output, standard error marked `!`, the exit code. */
+export async function run(line: string, fixture = '', shell: Shell = {}): Promise<string> {
+  const { out, err, code } = await ran(line, fixture, shell)
+  const errors = err === '' ? '' : err.trimEnd().replace(/^/gm, '! ')
+  return [out.trimEnd(), errors, `exit ${code}`].filter((part) => part !== '').join('\n')
+}
+
+/** A shop in which only some rules speak, so that a test shows what it is about. */
+export const shopWith = (...codes: readonly string[]): string => `#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.05 %}
+recheck: {feed: 30 d}
+reference-temperature: 23 °C
+instruments:
+  rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: [0.3 mm, 0.2 mm/m], expansion: 11.5 ppm/K}
+rules:
+${RULES.filter((rule) => !codes.includes(rule.code))
+  .map((rule) => `  ${rule.code}: ignore`)
+  .join('\n')}
+`
+
+export const PRINTER = `#- printers/bay-1.printer.yaml
+printer: bay-1
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+`
