@@ -224,6 +224,15 @@ describe('bad input', () => {
     `)
   })
 
+  test('a file elsewhere in the shop that cannot be read is told, and does not count', async () => {
+    const shop = shopWith('duplicate-key') + PRINTER + SHORT
+    expect(await run('check printers', shop, { unreadable: ['profiles/banner.media.yaml'] })).toMatchInlineSnapshot(`
+      "1 document checked: nothing found.
+      ! profiles/banner.media.yaml cannot be read: permission is denied
+      exit 0"
+    `)
+  })
+
   test('a file of another kind', async () => {
     expect(await run('check notes.txt', `${PRINTER}#- notes.txt\nhello\n`)).toMatchInlineSnapshot(`
       "! 'notes.txt' is not a Rollbook document: these are named rollbook.yaml, *.stock.yaml, *.printer.yaml and *.media.yaml.

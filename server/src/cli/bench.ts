@@ -14,8 +14,10 @@ export const DOCUMENT_NAMES = 'rollbook.yaml, *.stock.yaml, *.printer.yaml and *
 export interface Bench {
   readonly workspace: Workspace
   readonly analysis: Analysis
-  /** What went wrong beside the findings, each told once: files and folders that cannot be read, rules that failed. */
+  /** Why something asked for could not be done, each told once: files and folders that cannot be read, rules that failed. */
   readonly troubles: readonly string[]
+  /** The same of documents elsewhere in the shop. */
+  readonly asides: readonly string[]
   /** A file of the workspace as a person knows it: its path from where the command was given, with '/' on every system. */
   shown(file: string): string
   /** The documents at and below a folder. */
@@ -26,20 +28,25 @@ export interface Bench {
 
 export function openBench(cli: CliHost): Bench {
   const troubles: string[] = []
+  const asides: string[] = []
+  let hearing = troubles
   const debug = Boolean(cli.env.ROLLBOOK_DEBUG)
-  const workspace = new Workspace(listening(cli.host, (message) => note(troubles, debug ? message : firstLine(message))))
+  const workspace = new Workspace(listening(cli.host, (message) => note(hearing, debug ? message : firstLine(message))))
   const roots = new Set<string>()
   return {
     workspace,
     analysis: new Analysis(workspace),
     troubles,
+    asides,
     shown: (file) => shownPath(cli.cwd, fileURLToPath(file)),
     documentsBelow: (path) => workspace.host.list(`${fileUri(path).replace(/\/$/, '')}/`),
     async addShopsOf(path, kind) {
       const root = await shopFolder(cli, kind === 'file' ? dirname(path) : path)
       if (![...roots].some((r) => isWithin(root, r))) {
         roots.add(root)
+        hearing = asides
         await workspace.addFolder(fileUri(root))
+        hearing = troubles
       }
       return root
     },

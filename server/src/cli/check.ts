@@ -5,6 +5,7 @@ import { type CheckReport, jsonReport, terminalReport } from './check-report.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import type { Options } from './options.ts'
 import { FindingReader } from './readable.ts'
+import { printable } from './terminal.ts'
 
 export async function check(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const bench = openBench(cli)
@@ -25,6 +26,7 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
     report.take(shown, await reader.read(file))
   }
   report.end(bench.troubles)
+  for (const aside of bench.asides) if (!bench.troubles.includes(aside)) cli.err(`${printable(aside)}\n`)
   if (bench.troubles.length > 0) return EXIT.failed
   return report.counts.errors + report.counts.warnings > 0 ? EXIT.findings : EXIT.clean
 }

@@ -24,7 +24,7 @@ export async function feed(cli: CliHost, options: Options, at: (doing: string) =
   const setup = await setupOf(bench, file, shown)
   if (options.has('json')) cli.out(`${JSON.stringify(feedJson(setup, shown), null, 2)}\n`)
   else cli.out(reckoningText(setup).split('\n').map(printable).join('\n'))
-  for (const trouble of bench.troubles) cli.err(`${printable(trouble)}\n`)
+  for (const trouble of new Set([...bench.troubles, ...bench.asides])) cli.err(`${printable(trouble)}\n`)
   return feedOf(setup).reckoning?.wanted ? EXIT.clean : EXIT.findings
 }
 

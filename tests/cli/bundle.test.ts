@@ -1,0 +1,118 @@
+// The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
+import { execFileSync, spawn } from 'node:child_process'
+import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import {
+  createProtocolConnection,
+  InitializeRequest,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver-protocol/node'
+
+const ROOT = fileURLToPath(new URL('../..', import.meta.url))
+let folder = ''
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'rollbook-'))
+  const tsx = join(ROOT, 'node_modules', 'tsx', 'dist', 'cli.mjs')
+  execFileSync(process.execPath, [tsx, 'server/tools/build.ts', '--quiet', '--out', join(folder, 'dist')], { cwd: ROOT })
+  write('shop/rollbook.yaml', 'shop: Tern Quay Print Works\n')
+  write('shop/twice.media.yaml', 'profile: twice\nprofile: twice\n')
+  write('empty/notes.txt', 'no document\n')
+  write('latin/banner.media.yaml', Buffer.from('profile: banner\ntitle: B\xe4nner\n', 'latin1'))
+}, 60_000)
+
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+function write(name: string, content: string | Buffer): void {
+  const path = join(folder, name)
+  mkdirSync(join(path, '..'), { recursive: true })
+  writeFileSync(path, content)
+}
+
+/** Runs the bundle in the temporary folder. */
+async function rollbook(args: readonly string[]): Promise<{ out: string; err: string; code: number | null }> {
+  const child = spawn(process.execPath, [join(folder, 'dist', 'rollbook.cjs'), ...args], { cwd: folder })
+  let out = ''
+  let err = ''
+  child.stdout.setEncoding('utf8').on('data', (chunk: string) => {
+    out += chunk
+  })
+  child.stderr.setEncoding('utf8').on('data', (chunk: string) => {
+    err += chunk
+  })
+  child.stdin.end()
+  const code = await new Promise<number | null>((resolve) => child.on('close', resolve))
+  return { out, err, code }
+}
+
+test('says the version of the package', async () => {
+  const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'))
+  expect(await rollbook(['--version'])).toEqual({ out: `rollbook ${version}\n`, err: '', code: 0 })
+})
+
+test('can be run by its name', async () => {
+  chmodSync(join(folder, 'dist', 'rollbook.cjs'), 0o755)
+  expect(execFileSync(join(folder, 'dist', 'rollbook.cjs'), ['--help'], { encoding: 'utf8' })).toMatch(/^rollbook: /)
+})
+
+test('checks a folder on disk', async () => {
+  const { out, code } = await rollbook(['check', 'shop'])
+  expect(out).toMatch(/^shop\/twice\.media\.yaml\n[\s\S]* {2}2:1 +\w+ duplicate-key /)
+  expect(code).toBe(1)
+})
+
+test('tells paths that are not there, and folders that hold no document', async () => {
+  expect(await rollbook(['check', 'shopp'])).toEqual({ out: '', err: "There is no file or folder 'shopp'.\n", code: 2 })
+  const { err, code } = await rollbook(['check', 'empty'])
+  expect([err, code]).toEqual([expect.stringMatching(/^There is nothing to check in 'empty'/), 2])
+})
+
+test('a file that is not UTF-8 is not read as something else', async () => {
+  const { err, code } = await rollbook(['check', 'latin'])
+  expect(err).toBe('banner.media.yaml cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.\n')
+  expect(code).toBe(2)
+})
+
+test('a letter that was lost before is text like any other', async () => {
+  write('lost/banner.media.yaml', 'profile: banner\ntitle: B\ufffdnner\n')
+  const { err, code } = await rollbook(['check', 'lost'])
+  // The unreadable document elsewhere is told, and is no reason to call this check undone.
+  expect([err, code]).toEqual([expect.stringMatching(/^banner\.media\.yaml cannot be read: it is not UTF-8 text\..*\n$/), 1])
+})
+
+test('a byte order mark takes no column', async () => {
+  write('mark/twice.media.yaml', '\ufeffprofile: twice\nprofile: twice\n')
+  write('mark/rollbook.yaml', '\ufeff{shop: a, shop: b}\n')
+  const { findings } = JSON.parse((await rollbook(['check', 'mark', '--format', 'json'])).out)
+  const columns = findings.flatMap((f: { code: string; file: string; range: { start: { column: number } } }) =>
+    f.code === 'duplicate-key' ? [`${f.file} ${f.range.start.column}`] : [],
+  )
+  expect(columns).toEqual(['mark/rollbook.yaml 11', 'mark/twice.media.yaml 1'])
+})
+
+test('long output reaches its reader whole', async () => {
+  const entries = Array.from({ length: 50 }, (_, i) => `wrong-${i}: 1`).join('\n')
+  for (let i = 0; i < 60; i++) write(`long/many-${i}.media.yaml`, `profile: many-${i}\n${entries}\n`)
+  for (const format of ['human', 'json']) {
+    const { out, code } = await rollbook(['check', 'long', '--format', format])
+    expect(out.match(/ has no 'wrong-\d+'|'wrong-\d+'/g)?.length).toBeGreaterThanOrEqual(3000)
+    expect(code).toBe(1)
+  }
+})
+
+test('starts the language server beside it', async () => {
+  const child = spawn(process.execPath, [join(folder, 'dist', 'rollbook.cjs'), 'lsp', '--stdio'], { cwd: folder })
+  const client = createProtocolConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin))
+  client.listen()
+  const { serverInfo } = await client.sendRequest(InitializeRequest.type, { processId: null, rootUri: null, capabilities: {} })
+  expect(serverInfo).toMatchObject({ name: 'rollbook', version: (await rollbook(['--version'])).out.trim().split(' ')[1] })
+  await client.sendRequest('shutdown')
+  const ended = new Promise((resolve) => child.on('close', resolve))
+  await client.sendNotification('exit')
+  expect(await ended).toBe(0)
+  client.dispose()
+})
