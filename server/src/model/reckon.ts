@@ -1,5 +1,6 @@
 // Every computed quantity of a setup, area by area.
 
+import { reckonDrying } from './drying-reckoned.ts'
 import { reckonFeedLines } from './feed-reckoned.ts'
 import { reckonHeat } from './heat-reckoned.ts'
 import { reckonLanding } from './landing-reckoned.ts'
@@ -10,7 +11,15 @@ import { reckonThroughput } from './throughput-reckoned.ts'
 import { reckonWeb } from './web-reckoned.ts'
 
 /** One line an area, in the order a print runs: feed, advance, landing, heat, drying, suction, web, room. */
-const RECKONERS: readonly Reckoner[] = [reckonFeedLines, reckonThroughput, reckonLanding, reckonHeat, reckonSuction, reckonWeb]
+const RECKONERS: readonly Reckoner[] = [
+  reckonFeedLines,
+  reckonThroughput,
+  reckonLanding,
+  reckonHeat,
+  reckonDrying,
+  reckonSuction,
+  reckonWeb,
+]
 
 export function reckon(setup: Setup): readonly Reckoned[] {
   return RECKONERS.flatMap((reckoner) => reckoner(setup))

@@ -1,6 +1,7 @@
 // What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area.
 
 import type { Setup } from '../../model/setup.ts'
+import { dryingNumbers } from './drying.ts'
 import { feedNumbers } from './feed.ts'
 import { heatNumbers } from './heat.ts'
 import { landingNumbers } from './landing.ts'
@@ -17,6 +18,7 @@ export interface NumbersSection {
 
 const SECTIONS: readonly NumbersSection[] = [
   feedNumbers,
+  dryingNumbers,
   throughputNumbers,
   landingNumbers,
   suctionNumbers,

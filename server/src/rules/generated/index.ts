@@ -14,11 +14,16 @@ import { rule as badKey } from '../bad-key.ts'
 import { rule as badNumber } from '../bad-number.ts'
 import { rule as badResolution } from '../bad-resolution.ts'
 import { rule as badUncertainty } from '../bad-uncertainty.ts'
+import { rule as baseRedundant } from '../base-redundant.ts'
 import { rule as beforeAbovePlaten } from '../before-above-platen.ts'
 import { rule as boundaryError } from '../boundary-error.ts'
+import { rule as checkClimate } from '../check-climate.ts'
+import { rule as checkOrder } from '../check-order.ts'
+import { rule as checkWebWarm } from '../check-web-warm.ts'
 import { rule as circularBase } from '../circular-base.ts'
 import { rule as commaDecimal } from '../comma-decimal.ts'
 import { rule as conflictMarkers } from '../conflict-markers.ts'
+import { rule as dryingTooShort } from '../drying-too-short.ts'
 import { rule as duplicateId } from '../duplicate-id.ts'
 import { rule as duplicateKey } from '../duplicate-key.ts'
 import { rule as exponent } from '../exponent.ts'
@@ -43,6 +48,9 @@ import { rule as idUnlikeFile } from '../id-unlike-file.ts'
 import { rule as implausible } from '../implausible.ts'
 import { rule as impossibleTemperature } from '../impossible-temperature.ts'
 import { rule as instrumentDates } from '../instrument-dates.ts'
+import { rule as instrumentOverdue } from '../instrument-overdue.ts'
+import { rule as keyedDiffers } from '../keyed-differs.ts'
+import { rule as keyedStale } from '../keyed-stale.ts'
 import { rule as missingBase } from '../missing-base.ts'
 import { rule as missingInstrument } from '../missing-instrument.ts'
 import { rule as missingKey } from '../missing-key.ts'
@@ -58,17 +66,29 @@ import { rule as numberOverflow } from '../number-overflow.ts'
 import { rule as outOfRange } from '../out-of-range.ts'
 import { rule as pairOrder } from '../pair-order.ts'
 import { rule as paperOnHotPlaten } from '../paper-on-hot-platen.ts'
+import { rule as pauseOutside } from '../pause-outside.ts'
 import { rule as pickStandsApart } from '../pick-stands-apart.ts'
 import { rule as picksBeyondPattern } from '../picks-beyond-pattern.ts'
 import { rule as picksCount } from '../picks-count.ts'
 import { rule as picksOffByOne } from '../picks-off-by-one.ts'
 import { rule as platenFeedGrowth } from '../platen-feed-growth.ts'
 import { rule as roundingLeaves } from '../rounding-leaves.ts'
+import { rule as runOutBelowTouchDry } from '../run-out-below-touch-dry.ts'
+import { rule as runOutOutside } from '../run-out-outside.ts'
 import { rule as setAboveLimit } from '../set-above-limit.ts'
+import { rule as settingMissing } from '../setting-missing.ts'
+import { rule as settledBeforeSeen } from '../settled-before-seen.ts'
 import { rule as severalDocuments } from '../several-documents.ts'
+import { rule as slackWatchMissing } from '../slack-watch-missing.ts'
 import { rule as slotOutside } from '../slot-outside.ts'
 import { rule as slotTaken } from '../slot-taken.ts'
 import { rule as softening } from '../softening.ts'
+import { rule as softensBelowLimit } from '../softens-below-limit.ts'
+import { rule as stockGrammageDensity } from '../stock-grammage-density.ts'
+import { rule as stockLayersThickness } from '../stock-layers-thickness.ts'
+import { rule as stockRollLength } from '../stock-roll-length.ts'
+import { rule as stockUnlikeFamily } from '../stock-unlike-family.ts'
+import { rule as stockWidthBed } from '../stock-width-bed.ts'
 import { rule as strikesThroughput } from '../strikes-throughput.ts'
 import { rule as suctionDimples } from '../suction-dimples.ts'
 import { rule as suctionFeedCoupling } from '../suction-feed-coupling.ts'
@@ -79,6 +99,11 @@ import { rule as suctionStretch } from '../suction-stretch.ts'
 import { rule as suctionTooWeak } from '../suction-too-weak.ts'
 import { rule as syntax } from '../syntax.ts'
 import { rule as tabIndent } from '../tab-indent.ts'
+import { rule as tensionAboveGuard } from '../tension-above-guard.ts'
+import { rule as tensionBelowSag } from '../tension-below-sag.ts'
+import { rule as tensionLevelUnknown } from '../tension-level-unknown.ts'
+import { rule as tensionOutsidePrinter } from '../tension-outside-printer.ts'
+import { rule as tensionStretch } from '../tension-stretch.ts'
 import { rule as tooDeep } from '../too-deep.ts'
 import { rule as tooLarge } from '../too-large.ts'
 import { rule as travelBedNarrow } from '../travel-bed-narrow.ts'
@@ -94,8 +119,10 @@ import { rule as unknownRule } from '../unknown-rule.ts'
 import { rule as unknownUnit } from '../unknown-unit.ts'
 import { rule as unknownValue } from '../unknown-value.ts'
 import { rule as webNearLimit } from '../web-near-limit.ts'
+import { rule as webSpeedOutside } from '../web-speed-outside.ts'
 import { rule as webSpeedUnlike } from '../web-speed-unlike.ts'
 import { rule as webTooHot } from '../web-too-hot.ts'
+import { rule as woundAgainstStock } from '../wound-against-stock.ts'
 import { rule as woundInLifts } from '../wound-in-lifts.ts'
 import { rule as woundInStrikes } from '../wound-in-strikes.ts'
 import { rule as wrongCount } from '../wrong-count.ts'
@@ -118,11 +145,16 @@ export const RULES: readonly Rule[] = [
   badNumber,
   badResolution,
   badUncertainty,
+  baseRedundant,
   beforeAbovePlaten,
   boundaryError,
+  checkClimate,
+  checkOrder,
+  checkWebWarm,
   circularBase,
   commaDecimal,
   conflictMarkers,
+  dryingTooShort,
   duplicateId,
   duplicateKey,
   exponent,
@@ -147,6 +179,9 @@ export const RULES: readonly Rule[] = [
   implausible,
   impossibleTemperature,
   instrumentDates,
+  instrumentOverdue,
+  keyedDiffers,
+  keyedStale,
   missingBase,
   missingInstrument,
   missingKey,
@@ -162,17 +197,29 @@ export const RULES: readonly Rule[] = [
   outOfRange,
   pairOrder,
   paperOnHotPlaten,
+  pauseOutside,
   pickStandsApart,
   picksBeyondPattern,
   picksCount,
   picksOffByOne,
   platenFeedGrowth,
   roundingLeaves,
+  runOutBelowTouchDry,
+  runOutOutside,
   setAboveLimit,
+  settingMissing,
+  settledBeforeSeen,
   severalDocuments,
+  slackWatchMissing,
   slotOutside,
   slotTaken,
   softening,
+  softensBelowLimit,
+  stockGrammageDensity,
+  stockLayersThickness,
+  stockRollLength,
+  stockUnlikeFamily,
+  stockWidthBed,
   strikesThroughput,
   suctionDimples,
   suctionFeedCoupling,
@@ -183,6 +230,11 @@ export const RULES: readonly Rule[] = [
   suctionTooWeak,
   syntax,
   tabIndent,
+  tensionAboveGuard,
+  tensionBelowSag,
+  tensionLevelUnknown,
+  tensionOutsidePrinter,
+  tensionStretch,
   tooDeep,
   tooLarge,
   travelBedNarrow,
@@ -198,8 +250,10 @@ export const RULES: readonly Rule[] = [
   unknownUnit,
   unknownValue,
   webNearLimit,
+  webSpeedOutside,
   webSpeedUnlike,
   webTooHot,
+  woundAgainstStock,
   woundInLifts,
   woundInStrikes,
   wrongCount,

@@ -1,0 +1,91 @@
+// Drying in numbers: the time from print to roll, the time to dry to the touch, what pause would be enough, and the ink there is to dry.
+
+import { type DryingFacts, dryingOf } from '../../model/drying.ts'
+import { degrees, duration, durationText, webText } from '../../model/heat-words.ts'
+import type { Setup } from '../../model/setup.ts'
+import { shown } from '../../model/shown.ts'
+import { escapeMarkdown } from '../markdown.ts'
+import type { NumbersSection } from './numbers.ts'
+import { throughputNumbers } from './throughput.ts'
+
+export const dryingNumbers: NumbersSection = {
+  paths: ['drying', 'colour.ink-limit'],
+  render(setup, path) {
+    if (!setup.printer) return undefined
+    const facts = dryingOf(setup)
+    if (path[0] === 'colour') return facts.ink.ok ? `${inkSentence(facts)}\n\n${CAUTION}` : undefined
+    const lines =
+      path[1] === 'run-out'
+        ? [lastSentence(setup, facts), neededSentence(setup, facts)]
+        : [windingSentence(setup, facts), neededSentence(setup, facts), pauseSentence(facts)]
+    if (path[1] === 'pause') lines.push(throughputNumbers.render(setup, path))
+    else lines.push(inkSentence(facts))
+    lines.push(CAUTION)
+    const told = lines.filter((line) => line !== undefined)
+    return told.length > 1 ? told.join('\n\n') : undefined
+  },
+}
+
+const CAUTION =
+  'Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first.'
+
+function windingSentence(setup: Setup, { winding, pass }: DryingFacts): string {
+  if (!winding.ok) return `The way to the roll cannot be reckoned: ${escapeMarkdown(winding.problem.reason)}.`
+  const { running, passes, pauses } = winding.value
+  const speed = pass.ok ? ` at ${shown(setup, pass.value.webSpeed, 'speed', 2)}` : ''
+  const paused = pauses > 0 ? `, ${duration(pauses)} of it pauses` : ''
+  return `**From print to roll:** ${duration(running)}${speed} (${Math.round(passes)} passes${paused}) while the job goes on.`
+}
+
+function neededSentence({ shop, stock }: Setup, { needed, stretches, margin }: DryingFacts): string {
+  if (!needed.ok) return `The time to dry cannot be reckoned: ${escapeMarkdown(needed.problem.reason)}.`
+  const { units } = shop
+  const ways = stretches.ok
+    ? stretches.value.map(
+        ({ name, share, mean }) =>
+          `${Math.round(share * 100)} % of the way ${name === 'after' ? 'behind the platen at' : 'free at'} ${webText(mean, units)}`,
+      )
+    : []
+  const dryTouch = stock?.['dry-touch']
+  const stated =
+    dryTouch?.time && dryTouch.at ? `${duration(dryTouch.time.value.si)} at ${degrees(dryTouch.at.value.si, units)}` : 'its time'
+  const rule = `from the stock's ${stated}, halved by 10 K more (8 to 15, common practice)`
+  const far = needed.value.stretched ? ' That is far from the temperature the stock states it for: a rough guess.' : ''
+  const verdict = margin ? ` ${VERDICT[margin.verdict]}` : ''
+  return `**Dry to the touch** on this way: typically ${durationText(needed.value.time)}, ${rule}; ${ways.join(', ')}.${far}${verdict}`
+}
+
+const VERDICT = {
+  dry: 'It is dry when it is wound.',
+  uncertain: 'Whether it is dry when it is wound only a touch tells, gloved and with the machine stopped.',
+  wet: 'It is wound wet.',
+} as const
+
+function pauseSentence({ pauseToDry, pauseRange }: DryingFacts): string | undefined {
+  if (!pauseToDry || pauseToDry.high <= 0) return undefined
+  const beyond = pauseRange && pauseToDry.low > pauseRange[1] ? '; the printer takes no pause so long' : ''
+  return `**A pause of** ${durationText(pauseToDry)} after each pass would just make it dry${beyond}.`
+}
+
+function lastSentence({ profile, shop }: Setup, { last }: DryingFacts): string | undefined {
+  const runOut = profile.drying?.['run-out']
+  if (!runOut) return undefined
+  if (!last)
+    return `What was printed last waits ${duration(runOut.value.si)}; when it is on the roll cannot be told without web.speed, the way to winding and the stock's dry-touch.`
+  const enough =
+    last.available >= last.needed.high ? 'long enough' : last.available >= last.needed.low ? 'perhaps long enough' : 'too short'
+  return `**The last print** waits ${duration(runOut.value.si)} and is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it typically needs ${durationText(last.needed)}: ${enough}.`
+}
+
+/** The ink to dry; and what it would take to tell the air that thins its vapour, for no ink is known here. */
+function inkSentence({ ink }: DryingFacts): string | undefined {
+  if (!ink.ok) return undefined
+  const { perArea, rate, limit } = ink.value
+  const volume = (m3: number): string => `${Number((m3 * 1e6).toPrecision(2))} mL`
+  const hour = rate === undefined ? '' : `, ${Math.round(rate * 3600 * 1e6)} mL an hour where all of the width is printed so`
+  return (
+    `**Ink** at the limit of ${Math.round(limit * 100)} %: about ${volume(perArea)} on a square metre${hour} (estimate: every dot one drop). ` +
+    `Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. ` +
+    `Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.`
+  )
+}

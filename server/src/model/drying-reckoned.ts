@@ -1,0 +1,92 @@
+// The drying facts as reckoned quantities: time to the roll, time to dry, margin, pause, and the ink to dry.
+
+import { ok, refuse } from '../base/outcome.ts'
+import { HALVING_STEP } from '../calc/drying.ts'
+import { dryingOf } from './drying.ts'
+import { line } from './heat-reckoned.ts'
+import type { Reckoned, Reckoner } from './reckoned.ts'
+import { assumedInput, computedInput, givenInput, inputs, profileInput } from './reckoned-inputs.ts'
+
+export const reckonDrying: Reckoner = (setup) => {
+  const { printer, mode, stock, profile } = setup
+  if (!printer || !mode) return []
+  const { winding, needed, margin, pauseToDry, pass, stretches, ink } = dryingOf(setup)
+  const path = givenInput('way from print to roll', printer.drying?.['path-to-winding'], 'length')
+  const speed = pass.ok ? computedInput('web speed', pass.value.webSpeed, 'speed') : undefined
+  const available = winding.ok ? computedInput('time to the roll', winding.value.running, 'time') : undefined
+  const takes = needed.ok ? computedInput('time to dry', needed.value.time, 'time') : undefined
+  const web = stretches.ok
+    ? stretches.value.map(({ name, mean }) =>
+        computedInput(name === 'after' ? 'web behind the platen, mean' : 'free web, mean', mean, 'temperature'),
+      )
+    : []
+  const noDry = refuse('drying', 'the time to the roll or the time to dry is not known')
+  const rows: Reckoned[] = [
+    line(
+      'drying.to-roll',
+      'Time from print to roll',
+      'time = way / web speed',
+      winding.ok ? ok(winding.value.running) : winding,
+      'time',
+      {
+        inputs: inputs(path, speed, profileInput(setup, 'drying.pause', profile.drying?.pause, 'time')),
+        source: 'geometry',
+      },
+    ),
+    line(
+      'drying.touch-dry',
+      'Time to dry to the touch on this way',
+      '1 / time = Σ share · 2^((web − at) / halving) / time stated',
+      needed.ok ? ok(needed.value.time) : needed,
+      'time',
+      {
+        inputs: inputs(
+          givenInput('dry-touch time', stock?.['dry-touch']?.time, 'time'),
+          givenInput('dry-touch at', stock?.['dry-touch']?.at, 'temperature'),
+          ...web,
+          assumedInput('warming that halves the time', HALVING_STEP, 'temperature-difference', 'common practice'),
+        ),
+        source: 'halving rule, common practice; rates added over the way',
+      },
+    ),
+    line(
+      'drying.margin',
+      'Time left when it is wound',
+      'margin = time to the roll − time to dry',
+      margin ? ok(margin.margin) : noDry,
+      'time',
+      {
+        inputs: inputs(available, takes),
+        source: 'comparison',
+      },
+    ),
+    line(
+      'drying.pause-to-dry',
+      'Pause with which it is just dry',
+      'pause = (time to dry − time without pauses) / passes on the way',
+      pauseToDry ? ok(pauseToDry) : noDry,
+      'time',
+      {
+        inputs: inputs(takes, path, pass.ok ? computedInput('pass time', pass.value.passTime, 'time') : undefined),
+        source: 'geometry',
+      },
+    ),
+    line(
+      'drying.ink',
+      'Ink at the ink limit, mL a square metre',
+      'ink = drop volume · dots per area · ink limit · strikes',
+      ink.ok ? ok(ink.value.perArea * 1e6) : ink,
+      'number',
+      {
+        inputs: inputs(
+          givenInput('drop volume', printer.heads?.['drop-volume'], 'volume'),
+          givenInput('resolution across', mode.resolution, 'resolution'),
+          profileInput(setup, 'colour.ink-limit', profile.colour?.['ink-limit'], 'relative'),
+          profileInput(setup, 'carriage.strikes', profile.carriage?.strikes, 'number'),
+        ),
+        source: 'estimate: every dot is one drop',
+      },
+    ),
+  ]
+  return rows
+}
