@@ -1,0 +1,144 @@
+// What was read back from the machine beside what the file says, setting by setting and by meaning: units, levels and measured lengths are seen through.
+import { equalSi } from '../quantities/compare.ts'
+import { toStep } from '../quantities/format.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+import { schemaAt, schemaOf } from '../schema/schema.ts'
+import { feedOf } from './feed.ts'
+import type { F } from './field.ts'
+import type { Setup } from './setup.ts'
+
+export type SettingValue = string | number | boolean | Quantity
+
+export interface ReadBack {
+  /** The key below `keyed`: 'platen'. */
+  readonly key: string
+  /** The setting it reads back: ['heat', 'platen']. */
+  readonly path: readonly string[]
+  readonly keyed: F<SettingValue>
+  /** The setting in the file, its own or inherited; undefined where it gives none. */
+  readonly setting: F<SettingValue> | undefined
+  /** Undefined where there is nothing to compare with. */
+  readonly same: boolean | undefined
+  /** For a measured length, the correction it stands for where the machine had none before. */
+  readonly correction: number | undefined
+  /** Something dated after the reading back that was made with the file's value, where the two differ: the reading is old. */
+  readonly since: { readonly date: string; readonly what: string } | undefined
+}
+
+const kept = new WeakMap<Setup, readonly ReadBack[]>()
+
+/** Everything that was read back, in the order of the format. Empty without `keyed`. */
+export function keyedOf(setup: Setup): readonly ReadBack[] {
+  let found = kept.get(setup)
+  if (!found) {
+    found = setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : []
+    kept.set(setup, found)
+  }
+  return found
+}
+
+/** The value of a profile at a path of keys; undefined where there is none or a section stands there. */
+export function settingAt(profile: unknown, path: readonly string[]): F<SettingValue> | undefined {
+  let at: unknown = profile
+  for (const key of path) at = (at as Readonly<Record<string, unknown>> | undefined)?.[key]
+  return typeof at === 'object' && at !== null && 'value' in at ? (at as F<SettingValue>) : undefined
+}
+
+/** As it is written, for messages. */
+export const writtenText = ({ place: { node }, value }: F<SettingValue>): string =>
+  node.kind === 'scalar' ? node.text : typeof value === 'object' ? `${value.written} ${value.unit.id}` : String(value)
+
+/** Whether two values mean the same: equal after conversion. */
+export function sameValue(a: SettingValue, b: SettingValue): boolean {
+  if (typeof a !== 'object' || typeof b !== 'object') return a === b
+  return a.dimension === b.dimension && equalSi(a.si, b.si, a.dimension)
+}
+
+/** The keys below `keyed` with the settings they read back. */
+const READ_BACK: readonly (readonly [string, readonly string[]])[] = (() => {
+  const keyed = schemaOf('media').properties.get('keyed')
+  return keyed?.kind === 'map'
+    ? [...keyed.properties].flatMap(([key, node]) => (node.readsBack ? [[key, node.readsBack.split('.')] as const] : []))
+    : []
+})()
+
+function readBack(setup: Setup, key: string, path: readonly string[]): ReadBack | undefined {
+  const keyed = settingAt(setup.own.keyed, [key])
+  if (!keyed) return undefined
+  const setting = settingAt(setup.profile, path)
+  const correction = key === 'correction' ? correctionOf(setup, keyed.value, 0) : undefined
+  const value = setting?.value ?? defaultOf(path)
+  const same = value === undefined ? undefined : agree(setup, key, keyed.value, value)
+  return {
+    key,
+    path,
+    keyed,
+    setting,
+    same,
+    correction,
+    since: same === false && setting ? laterThan(setup, key, setting.value) : undefined,
+  }
+}
+
+function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValue): boolean {
+  if (sameValue(keyed, file)) return true
+  if (key === 'correction') return sameCorrection(setup, keyed, file)
+  const levels =
+    key === 'suction' ? setup.printer?.suction?.levels : key === 'tension' ? setup.printer?.web?.['tension-levels'] : undefined
+  if (!levels || typeof keyed === typeof file) return false
+  const quantity = (v: SettingValue): SettingValue | undefined =>
+    typeof v === 'number' ? levels.entries.get(String(v))?.value : v
+  const [a, b] = [quantity(keyed), quantity(file)]
+  return a !== undefined && b !== undefined && sameValue(a, b)
+}
+
+/** In steps of the machine; a measured length stands for what it makes of the correction the machine had before, which is 0 or that of the newest check. */
+function sameCorrection(setup: Setup, keyed: SettingValue, file: SettingValue): boolean {
+  if (typeof keyed !== 'object' || typeof file !== 'object') return false
+  const { step, patternLength, newest } = feedOf(setup)
+  if (keyed.dimension === 'relative') {
+    const rounded = step === undefined ? undefined : toStep(file.si, step)
+    return rounded !== undefined && equalSi(rounded, keyed.si, 'relative')
+  }
+  const half = step !== undefined && patternLength ? step / patternLength / 2 : HALF_STEP
+  return [0, newest?.check.applied?.value.si].some((before) => {
+    const made = before === undefined ? undefined : correctionOf(setup, keyed, before)
+    return made !== undefined && Math.abs(made - file.si) <= half * (1 + 1e-9)
+  })
+}
+
+/** Half of a hundredth of a per cent, where the printer does not give its step (common practice). */
+const HALF_STEP = 0.5e-4
+
+/** The correction that a keyed-in measured length makes: (1 + before) · pattern / length − 1. */
+function correctionOf(setup: Setup, keyed: SettingValue, before: number): number | undefined {
+  const { patternLength } = feedOf(setup)
+  if (typeof keyed !== 'object' || keyed.dimension !== 'length' || patternLength === undefined || keyed.si <= 0) return undefined
+  const made = ((1 + before) * patternLength) / keyed.si - 1
+  return Math.abs(made) < 0.5 ? made : undefined
+}
+
+function defaultOf(path: readonly string[]): SettingValue | undefined {
+  const text = schemaAt('media', path)?.default
+  return text === undefined ? undefined : /^\d+$/.test(text) ? Number(text) : text
+}
+
+/** The first thing after the reading back that was made with the value in the file. */
+function laterThan({ own }: Setup, key: string, file: SettingValue): ReadBack['since'] {
+  const read = own.keyed?.date?.value
+  if (read === undefined) return undefined
+  const made: { date: string | undefined; value: SettingValue | undefined; what: string }[] = []
+  if (key === 'correction') {
+    for (const { date, applied } of own.feed?.checks?.items ?? [])
+      made.push({ date: date?.value, value: applied?.value, what: 'the check' })
+    const { fine } = own.feed ?? {}
+    if (fine) made.push({ date: fine.date?.value, value: fine.applied?.value, what: 'the fine pattern' })
+  }
+  if (key === 'gap' && own.alignment)
+    made.push({ date: own.alignment.date?.value, value: own.alignment.gap?.value, what: 'the alignment' })
+  for (const { zone, set, date } of own.heat?.readings?.items ?? [])
+    if (zone?.value === key) made.push({ date: date?.value, value: set?.value, what: 'the heat reading' })
+  const after = made.filter((m) => m.date !== undefined && m.date > read && m.value !== undefined && sameValue(m.value, file))
+  const first = after.sort((a, b) => (a.date! < b.date! ? -1 : 1))[0]
+  return first && { date: first.date!, what: first.what }
+}

@@ -1,0 +1,115 @@
+// Settings the printer has and the profile neither gives nor takes from a base.
+
+import type { PrinterDocument } from '../model/generated/documents.ts'
+import { keyedOf, settingAt, writtenText } from '../model/keyed.ts'
+import { defineRule } from './rule.ts'
+import { writeSetting } from './support/setting.ts'
+import { listed } from './support/word-list.ts'
+
+const PRINTER = `#- p.printer.yaml
+printer: p
+carriage: {gaps: [1.5 mm, 2.0 mm]}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+heaters: {platen: {length: 200 mm, range: [30 °C, 50 °C]}}
+suction: {levels: {1: 100 Pa, 2: 200 Pa}}
+`
+
+export const rule = defineRule({
+  code: 'setting-missing',
+  severity: 'hint',
+  kinds: ['media'],
+  summary: 'The profile leaves settings open that the printer has.',
+  docs: `What a profile does not say stays at whatever the last job left in the machine. A profile is complete when every setting its printer has is given or taken from a
+base. Values are offered only where they were read back from the machine; find the others by a test print, or build on a profile that has them (\`base\`). Ignore it while a
+stock is being brought in.`,
+  check({ document, setup, report }) {
+    const { printer, profile, own } = setup
+    if (!printer || !own.profile) return
+    const missing = SETTINGS.filter(
+      ([path, has]) => (has(printer) || onPanel(printer, path)) && !settingAt(profile, path.split('.')),
+    ).map(([path]) => path)
+    if (missing.length === 0) return
+    const count = missing.length === 1 ? '1 setting of the printer is' : `${missing.length} settings of the printer are`
+    report(own.profile.place, `${count} left open: ${listed(missing)}.`, {
+      fixes: () =>
+        keyedOf(setup)
+          .filter((found) => found.correction === undefined && missing.includes(found.path.join('.')))
+          .map((found) => {
+            const text = writtenText(found.keyed)
+            return writeSetting(
+              document,
+              found.path,
+              text,
+              `Write ${found.path.join('.')} ${text}, as it was read back from the machine`,
+            )
+          }),
+    })
+  },
+  examples: [
+    {
+      name: 'two left open',
+      text: `#- e.media.yaml
+profile: $0e$0
+printer: p
+gap: 1.5 mm
+feed: {correction: 0 %}
+${PRINTER}`,
+      message: '2 settings of the printer are left open: heat.platen and suction.',
+    },
+    {
+      name: 'one that was read back',
+      text: `#- e.media.yaml
+profile: $0e$0
+printer: p
+gap: 1.5 mm
+feed: {correction: 0 %}
+suction: 2
+keyed: {date: 2026-03-24, platen: 40 °C}
+${PRINTER}`,
+      message: '1 setting of the printer is left open: heat.platen.',
+      after: `profile: e
+printer: p
+gap: 1.5 mm
+feed: {correction: 0 %}
+suction: 2
+keyed: {date: 2026-03-24, platen: 40 °C}
+heat: { platen: 40 °C }
+`,
+    },
+    {
+      name: 'taken from a base',
+      text: `#- e.media.yaml
+profile: e
+base: other
+suction: 1
+#- other.media.yaml
+profile: other
+printer: p
+gap: 1.5 mm
+feed: {correction: 0 %}
+heat: {platen: 40 °C}
+${PRINTER}`,
+    },
+  ],
+})
+
+/** The settings that belong to something a printer's document tells of; travel and strikes have usual values and are never missing. */
+const SETTINGS: readonly (readonly [path: string, has: (printer: PrinterDocument) => boolean])[] = [
+  ['slot', (p) => p.slots !== undefined],
+  ['gap', (p) => p.carriage?.gaps !== undefined],
+  ['feed.correction', (p) => p.feed !== undefined],
+  ['heat.before', (p) => p.heaters?.before !== undefined],
+  ['heat.platen', (p) => p.heaters?.platen !== undefined],
+  ['heat.after', (p) => p.heaters?.after !== undefined],
+  ['heat.fan', () => false],
+  ['drying.pause', (p) => p.drying?.['pause-range'] !== undefined],
+  ['drying.run-out', (p) => p.drying?.['run-out-range'] !== undefined],
+  ['suction', (p) => p.suction !== undefined],
+  ['web.tension', (p) => p.web?.['tension-range'] !== undefined || p.web?.['tension-levels'] !== undefined],
+  ['web.slack-watch', (p) => p.web?.['slack-watch']?.value === true],
+  ['web.speed', (p) => p.web?.['speed-range'] !== undefined],
+]
+
+/** What the panel says how to reach, the printer has. */
+const onPanel = (printer: PrinterDocument, path: string): boolean =>
+  printer.panel?.items.some((entry) => entry.key?.value === path) === true
