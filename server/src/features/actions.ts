@@ -3,20 +3,20 @@
 import { assistsAt } from '../assists/assists.ts'
 import type { Span } from '../base/span.ts'
 import { editsOf } from '../base/text-edit.ts'
-import type { Fix } from '../rules/rule.ts'
+import type { Finding, Fix } from '../rules/rule.ts'
 import type { Action, FeatureContext } from './context.ts'
 
 export function actions(context: FeatureContext, span: Span): readonly Action[] {
   const out: Action[] = []
   for (const finding of context.findings()) {
     if (finding.span.end < span.start || finding.span.start > span.end) continue
-    for (const fix of finding.fixes?.() ?? []) if (fix) out.push(actionOf(context, fix, 'quickfix', finding.code))
+    for (const fix of finding.fixes?.() ?? []) if (fix) out.push(actionOf(context, fix, 'quickfix', finding))
   }
   for (const { fix, kind } of assistsAt(context, span)) out.push(actionOf(context, fix, kind, undefined))
   return distinct(out)
 }
 
-function actionOf(context: FeatureContext, fix: Fix, kind: Action['kind'], code: string | undefined): Action {
+function actionOf(context: FeatureContext, fix: Fix, kind: Action['kind'], finding: Finding | undefined): Action {
   const file = fix.file ?? context.document.file
   const edits = file === context.document.file ? editsOf(context.document.text, fix.edits) : fix.edits
   return {
@@ -27,7 +27,7 @@ function actionOf(context: FeatureContext, fix: Fix, kind: Action['kind'], code:
     ...(fix.snippet && { snippet: true }),
     ...(fix.preferred && { preferred: true }),
     ...(fix.refused !== undefined && { refused: fix.refused }),
-    ...(code !== undefined && { code }),
+    ...(finding && { code: finding.code, mends: { file: finding.file, span: finding.span } }),
   }
 }
 

@@ -55,6 +55,8 @@ export interface Action {
   readonly refused?: string
   /** The code of the finding it mends. */
   readonly code?: string
+  /** Where that finding stands. */
+  readonly mends?: { readonly file: string; readonly span: Span }
 }
 
 export interface OutlineItem {

@@ -10,8 +10,9 @@ export class MemoryHost implements Host {
     private readonly date = '2026-03-31',
   ) {}
 
-  async list(folder: string): Promise<readonly string[]> {
-    return [...this.files.keys()].filter((f) => f.startsWith(folder) && kindOfFile(f) !== undefined)
+  async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
+    const below = (file: string): number => file.slice(folder.length).split('/').length - 1
+    return [...this.files.keys()].filter((f) => f.startsWith(folder) && kindOfFile(f) !== undefined && below(f) <= depth)
   }
 
   async read(file: string): Promise<string> {

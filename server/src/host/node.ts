@@ -13,14 +13,14 @@ const MOST_FILES = 100_000
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
 
-  async list(folder: string): Promise<readonly string[]> {
+  async list(folder: string, depth = DEEPEST): Promise<readonly string[]> {
     const found: string[] = []
-    await this.walk(fileURLToPath(folder), 0, found)
+    await this.walk(pathOf(folder), Math.min(depth, DEEPEST), found)
     return found.map((path) => fileUri(path))
   }
 
   async read(file: string): Promise<string> {
-    const path = fileURLToPath(file)
+    const path = pathOf(file)
     try {
       return await readFile(path, 'utf8')
     } catch (error) {
@@ -39,17 +39,25 @@ export class NodeHost implements Host {
     this.write(level, message)
   }
 
-  private async walk(folder: string, depth: number, found: string[]): Promise<void> {
-    if (depth > DEEPEST || found.length > MOST_FILES) return
+  private async walk(folder: string, deeper: number, found: string[]): Promise<void> {
+    if (deeper < 0 || found.length > MOST_FILES) return
     try {
       for (const entry of await readdir(folder, { withFileTypes: true })) {
         const path = `${folder.replace(/[\\/]$/, '')}/${entry.name}`
-        if (entry.isDirectory() && !SKIPPED.has(entry.name)) await this.walk(path, depth + 1, found)
+        if (entry.isDirectory() && !SKIPPED.has(entry.name)) await this.walk(path, deeper - 1, found)
         else if (entry.isFile() && kindOfFile(entry.name)) found.push(path)
       }
     } catch (error) {
       this.log('error', `${basename(folder)} cannot be listed: ${(error as Error).message}`)
     }
+  }
+}
+
+function pathOf(uri: string): string {
+  try {
+    return fileURLToPath(uri)
+  } catch {
+    throw new Error(`${uri} is not a place on this machine's disk.`)
   }
 }
 

@@ -9,40 +9,59 @@ export interface Positions {
   offset(position: LinePosition): number
 }
 
+/** For how many documents the index of lines is kept. */
+const KEPT = 32
+
 export class OpenTexts {
   private readonly documents = new Map<string, TextDocument>()
+  private readonly indices = new Map<string, LineIndex>()
   encoding: PositionEncoding = 'utf-16'
 
-  open(uri: string, version: number, text: string): void {
-    this.documents.set(uri, TextDocument.create(uri, 'rollbook', version, text))
+  /** Files go by their one normal name here; `uri` is how the client spells it. */
+  open(file: string, uri: string, version: number, text: string): void {
+    this.documents.set(file, TextDocument.create(uri, 'rollbook', version, text))
   }
 
   /** The text after the changes; undefined for a document that was never opened. */
-  change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): string | undefined {
-    const document = this.documents.get(uri)
+  change(file: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): string | undefined {
+    const document = this.documents.get(file)
     if (!document) return undefined
     let at = document
     for (const change of changes) at = TextDocument.update(at, [this.inUtf16(at, change)], version)
-    this.documents.set(uri, at)
+    this.documents.set(file, at)
     return at.getText()
   }
 
-  close(uri: string): void {
-    this.documents.delete(uri)
+  close(file: string): void {
+    this.documents.delete(file)
+    this.indices.delete(file)
   }
 
-  version(uri: string): number | undefined {
-    return this.documents.get(uri)?.version
+  version(file: string): number | undefined {
+    return this.documents.get(file)?.version
   }
 
-  /** Positions in a document: an open one's own, or those of the text given. */
-  positions(uri: string, text: string): Positions {
-    const document = this.documents.get(uri)
-    if (this.encoding === 'utf-16' && document && document.getText().length === text.length) {
+  /** A file's name as the client spells it. */
+  uri(file: string): string {
+    return this.documents.get(file)?.uri ?? file
+  }
+
+  /** Positions in a document's text. */
+  positions(file: string, text: string): Positions {
+    const document = this.documents.get(file)
+    if (this.encoding === 'utf-16' && document && document.getText() === text) {
       return { position: (offset) => document.positionAt(offset), offset: (position) => document.offsetAt(position) }
     }
+    return this.lines(file, text)
+  }
+
+  private lines(file: string, text: string): LineIndex {
+    const before = this.indices.get(file)
+    if (before?.text === text) return before
     const lines = new LineIndex(text, this.encoding)
-    return { position: (offset) => lines.position(offset), offset: (position) => lines.offset(position) }
+    this.indices.set(file, lines)
+    if (this.indices.size > KEPT) this.indices.delete(this.indices.keys().next().value!)
+    return lines
   }
 
   private inUtf16(document: TextDocument, change: TextDocumentContentChangeEvent): TextDocumentContentChangeEvent {

@@ -1,23 +1,39 @@
 // The language server: wires the protocol to the facade. Handlers convert, ask once, convert back; `reply` alone knows of lookup, loading and errors.
 import {
+  type CancellationToken,
   type CodeActionKind,
   type Connection,
   type Diagnostic,
+  type DocumentSymbol,
   FileChangeType,
   type InitializeParams,
   type InitializeResult,
-  MarkupKind,
+  type Location,
+  LSPErrorCodes,
+  ResponseError,
+  type SymbolInformation,
   TextDocumentSyncKind,
 } from 'vscode-languageserver'
-import type { PositionEncoding } from '../base/line-index.ts'
+import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
 import type { Host } from '../host/host.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { Workspace } from '../workspace/workspace.ts'
+import { abilitiesOf, type ClientAbilities, encodingOf } from './abilities.ts'
 import { OpenTexts, type Positions } from './documents.ts'
 import { registerExtras } from './extras.ts'
-import { type ClientAbilities, toCodeAction, toCompletion, toDiagnostic, toHint, toRange, toSymbol } from './to-proto.ts'
+import {
+  flattened,
+  type Papers,
+  toCodeAction,
+  toCompletion,
+  toDiagnostic,
+  toHint,
+  toMarkup,
+  toRange,
+  toSymbol,
+} from './to-proto.ts'
 
 export function serve(connection: Connection, host: Host, version: string): void {
   new Server(connection, host, version).listen()
@@ -30,6 +46,8 @@ class Server {
   private able: ClientAbilities = abilitiesOf({ capabilities: {} } as InitializeParams)
   private folders: readonly string[] = []
   private watchesFiles = false
+  private asksSettings = false
+  private refreshesHints = false
   private readonly waiting = new Set<string>()
   private scheduled = false
   private hintsOn = true
@@ -48,58 +66,63 @@ class Server {
     connection.onInitialize((params) => this.initialize(params))
     connection.onInitialized(() => this.initialized())
     this.syncDocuments()
-    connection.onHover(({ textDocument, position }) =>
-      this.reply(textDocument.uri, ({ file, positions }) => {
+    connection.onHover(({ textDocument, position }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) => {
         const found = this.analysis.hover(file, positions.offset(position))
-        const kind = this.able.markdown ? MarkupKind.Markdown : MarkupKind.PlainText
-        return found ? { contents: { kind, value: found.markdown }, range: toRange(positions, found.span) } : null
+        return found ? { contents: toMarkup(found.markdown, this.able.markdown), range: toRange(positions, found.span) } : null
       }),
     )
-    connection.onCompletion(({ textDocument, position }) =>
-      this.reply(textDocument.uri, ({ file, positions }) =>
+    connection.onCompletion(({ textDocument, position }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) =>
         this.analysis.completions(file, positions.offset(position)).map((item) => toCompletion(item, positions, this.able)),
       ),
     )
-    connection.onCodeAction(({ textDocument, range, context }) =>
-      this.reply(textDocument.uri, ({ file, positions }) => {
+    connection.onCodeAction(({ textDocument, range, context }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) => {
         const span = { start: positions.offset(range.start), end: positions.offset(range.end) }
         return this.analysis
           .actions(file, span)
           .filter((action) => action.refused === undefined || this.able.disabledActions)
-          .map((action) => toCodeAction(action, this.positionsOf, (f) => this.texts.version(f), context.diagnostics, this.able))
+          .map((action) => toCodeAction(action, this.papers, context.diagnostics, this.able))
           .filter((action) => wanted(action.kind, context.only))
       }),
     )
-    connection.onDocumentSymbol(({ textDocument }) =>
-      this.reply(textDocument.uri, ({ file, positions }) => this.analysis.outline(file).map((item) => toSymbol(item, positions))),
+    connection.onDocumentSymbol(({ textDocument }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }): DocumentSymbol[] | SymbolInformation[] => {
+        const symbols = this.analysis.outline(file).map((item) => toSymbol(item, positions))
+        return this.able.hierarchicalSymbols ? symbols : flattened(symbols, textDocument.uri)
+      }),
     )
-    connection.onDefinition(({ textDocument, position }) =>
-      this.reply(textDocument.uri, ({ file, positions }) =>
+    connection.onDefinition(({ textDocument, position }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) =>
         this.locations(this.analysis.definition(file, positions.offset(position))),
       ),
     )
-    connection.onReferences(({ textDocument, position }) =>
-      this.reply(textDocument.uri, ({ file, positions }) =>
+    connection.onReferences(({ textDocument, position }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) =>
         this.locations(this.analysis.references(file, positions.offset(position))),
       ),
     )
-    connection.languages.inlayHint.on(({ textDocument, range }) =>
-      this.reply(textDocument.uri, ({ file, positions }) => {
+    connection.languages.inlayHint.on(({ textDocument, range }, token) =>
+      this.reply(textDocument.uri, token, ({ file, positions }) => {
         if (!this.hintsOn) return []
         const span = { start: positions.offset(range.start), end: positions.offset(range.end) }
-        return this.analysis.hints(file, span).map((hint) => toHint(hint, positions))
+        return this.analysis.hints(file, span).map((hint) => toHint(hint, positions, this.able))
       }),
     )
     registerExtras(connection, this.analysis, (uri) => this.load(normalUri(uri)))
-    connection.onDidChangeConfiguration(() => this.readSettings())
+    connection.onDidChangeConfiguration(({ settings }) => this.readSettings(settings?.rollbook))
     connection.listen()
   }
 
   private initialize(params: InitializeParams): InitializeResult {
     this.able = abilitiesOf(params)
     this.texts.encoding = encodingOf(params)
-    this.watchesFiles = params.capabilities.workspace?.didChangeWatchedFiles?.dynamicRegistration === true
-    this.hintsOn = params.initializationOptions?.hints?.checks !== false
+    const { workspace } = params.capabilities
+    this.watchesFiles = workspace?.didChangeWatchedFiles?.dynamicRegistration === true
+    this.asksSettings = workspace?.configuration === true
+    this.refreshesHints = workspace?.inlayHint?.refreshSupport === true
+    this.hintsOn = hintsWanted(params.initializationOptions)
     const folders = params.workspaceFolders?.map((f) => f.uri) ?? (params.rootUri ? [params.rootUri] : [])
     this.folders = folders.map(normalUri)
     return {
@@ -133,7 +156,7 @@ class Server {
   }
 
   private async addFolders(folders: readonly string[]): Promise<void> {
-    for (const folder of folders) await this.workspace.addFolder(folder)
+    await Promise.all(folders.map((folder) => this.workspace.addFolder(folder)))
     this.refreshAll()
   }
 
@@ -141,7 +164,7 @@ class Server {
     const { connection } = this
     connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
       const file = normalUri(uri)
-      this.texts.open(file, version, text)
+      this.texts.open(file, uri, version, text)
       this.take(file, text)
     })
     connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
@@ -153,7 +176,7 @@ class Server {
       const file = normalUri(textDocument.uri)
       this.texts.close(file)
       await this.workspace.close(file)
-      void this.connection.sendDiagnostics({ uri: file, diagnostics: [] })
+      if (!this.workspace.isOpen(file)) void this.connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] })
       this.refreshAll()
     })
     connection.onDidChangeWatchedFiles(async ({ changes }) => {
@@ -163,7 +186,6 @@ class Server {
       }
       this.refreshAll()
     })
-    connection.onRequest('workspace/willDeleteFiles', () => null)
     connection.onNotification(
       'workspace/didChangeWorkspaceFolders',
       async ({ event }: { event: { added: { uri: string }[]; removed: { uri: string }[] } }) => {
@@ -209,71 +231,69 @@ class Server {
       await this.load(file)
       if (!this.workspace.isOpen(file)) return
       const version = this.texts.version(file)
-      const diagnostics: Diagnostic[] = this.analysis.findings(file).map((f) => toDiagnostic(f, this.positionsOf, this.able))
-      await this.connection.sendDiagnostics({ uri: file, diagnostics, ...(version !== undefined && { version }) })
+      const diagnostics: Diagnostic[] = this.analysis.findings(file).map((f) => toDiagnostic(f, this.papers, this.able))
+      await this.connection.sendDiagnostics({ uri: this.texts.uri(file), diagnostics, ...(version !== undefined && { version }) })
     } catch (error) {
       this.host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
     }
   }
 
   private async load(file: string): Promise<void> {
+    const looking = this.workspace.ensureShopOf(file)
+    if (looking) {
+      await looking
+      this.refreshAll()
+    }
     const ready = this.workspace.prepare(file)
     if (ready) await ready
   }
 
   /** One wrapper for every request about a document: loads what it needs, and answers null rather than failing. */
-  private async reply<T>(uri: string, work: (at: { file: string; positions: Positions }) => T): Promise<T | null> {
+  private async reply<T>(
+    uri: string,
+    token: CancellationToken,
+    work: (at: { file: string; positions: Positions }) => T,
+  ): Promise<T | null> {
     const file = normalUri(uri)
     if (!kindOfFile(file)) return null
     try {
       await this.load(file)
-      return this.workspace.document(file) ? work({ file, positions: this.positionsOf(file) }) : null
+      if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
+      return this.workspace.document(file) ? work({ file, positions: this.papers.positions(file) }) : null
     } catch (error) {
+      if (error instanceof ResponseError) throw error
       this.host.log('error', (error as Error).stack ?? String(error))
       return null
     }
   }
 
-  private readonly positionsOf = (file: string): Positions =>
-    this.texts.positions(file, this.workspace.document(file)?.text ?? '')
-
-  private locations(found: readonly { file: string; span: { start: number; end: number } }[]) {
-    return found.map(({ file, span }) => ({ uri: file, range: toRange(this.positionsOf(file), span) }))
+  private readonly papers: Papers = {
+    positions: (file) => this.texts.positions(file, this.workspace.document(file)?.text ?? ''),
+    version: (file) => this.texts.version(file),
+    uri: (file) => this.texts.uri(file),
   }
 
-  private async readSettings(): Promise<void> {
+  private locations(found: readonly { file: string; span: Span }[]): Location[] {
+    return found.map(({ file, span }) => ({ uri: this.texts.uri(file), range: toRange(this.papers.positions(file), span) }))
+  }
+
+  /** Takes the settings that the client sends, or asks for them; clients that can do neither keep the defaults. */
+  private async readSettings(sent?: unknown): Promise<void> {
     try {
-      const settings = (await this.connection.workspace.getConfiguration('rollbook')) as { hints?: { checks?: unknown } } | null
-      const on = settings?.hints?.checks !== false
-      if (on !== this.hintsOn) {
-        this.hintsOn = on
-        void this.connection.languages.inlayHint.refresh().catch(() => undefined)
-      }
-    } catch {
-      // Clients without workspace/configuration keep the defaults.
+      const settings = this.asksSettings ? await this.connection.workspace.getConfiguration('rollbook') : sent
+      const on = hintsWanted(settings)
+      if (on === this.hintsOn) return
+      this.hintsOn = on
+      if (this.refreshesHints) await this.connection.languages.inlayHint.refresh()
+    } catch (error) {
+      this.host.log('info', `settings: ${(error as Error).message}`)
     }
   }
 }
 
-function encodingOf(params: InitializeParams): PositionEncoding {
-  const offered = params.capabilities.general?.positionEncodings ?? []
-  const known = offered.find((e): e is PositionEncoding => e === 'utf-16' || e === 'utf-8' || e === 'utf-32')
-  return offered.includes('utf-16') ? 'utf-16' : (known ?? 'utf-16')
-}
-
-function abilitiesOf({ capabilities }: InitializeParams): ClientAbilities {
-  const text = capabilities.textDocument
-  return {
-    markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
-    relatedInformation: text?.publishDiagnostics?.relatedInformation ?? false,
-    codeDescription: text?.publishDiagnostics?.codeDescriptionSupport ?? false,
-    snippetCompletion: text?.completion?.completionItem?.snippetSupport ?? false,
-    snippetEdits: capabilities.workspace?.workspaceEdit?.snippetEditSupport ?? false,
-    disabledActions: text?.codeAction?.disabledSupport ?? false,
-    documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges ?? false,
-    hierarchicalSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
-  }
-}
+/** Whether hints are wanted: anything but a plain `false` in the right place means yes. */
+const hintsWanted = (settings: unknown): boolean =>
+  (settings as { hints?: { checks?: unknown } } | null | undefined)?.hints?.checks !== false
 
 const wanted = (kind: CodeActionKind | undefined, only: readonly CodeActionKind[] | undefined): boolean =>
   !only || only.some((o) => kind === o || kind?.startsWith(`${o}.`))

@@ -10,8 +10,10 @@ import {
   type DocumentSymbol,
   type InlayHint,
   InsertTextFormat,
+  type MarkupContent,
   type TextEdit as ProtocolEdit,
   type Range,
+  type SymbolInformation,
   SymbolKind,
   type WorkspaceEdit,
 } from 'vscode-languageserver'
@@ -19,21 +21,16 @@ import type { Span } from '../base/span.ts'
 import type { TextEdit } from '../base/text-edit.ts'
 import type { Action, Completion, Hint, OutlineItem } from '../features/context.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
+import type { ClientAbilities } from './abilities.ts'
 import type { Positions } from './documents.ts'
+import { plainText } from './plain-text.ts'
 
-/** What the client can take. */
-export interface ClientAbilities {
-  readonly markdown: boolean
-  readonly relatedInformation: boolean
-  readonly codeDescription: boolean
-  readonly snippetCompletion: boolean
-  readonly snippetEdits: boolean
-  readonly disabledActions: boolean
-  readonly documentChanges: boolean
-  readonly hierarchicalSymbols: boolean
+/** Of each file: its positions, the version the client knows, and how the client spells its name. */
+export interface Papers {
+  positions(file: string): Positions
+  version(file: string): number | undefined
+  uri(file: string): string
 }
-
-export type PositionsOf = (file: string) => Positions
 
 export const toRange = (positions: Positions, span: Span): Range => ({
   start: positions.position(span.start),
@@ -46,19 +43,22 @@ const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
   hint: DiagnosticSeverity.Information,
 }
 
-export function toDiagnostic(finding: Finding, positionsOf: PositionsOf, able: ClientAbilities): Diagnostic {
+export const toMarkup = (markdown: string, able: boolean): MarkupContent =>
+  able ? { kind: 'markdown', value: markdown } : { kind: 'plaintext', value: plainText(markdown) }
+
+export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbilities): Diagnostic {
   const related = able.relatedInformation ? finding.related : undefined
   return {
-    range: toRange(positionsOf(finding.file), finding.span),
+    range: toRange(papers.positions(finding.file), finding.span),
     severity: SEVERITY[finding.severity],
     source: 'rollbook',
     code: finding.code,
     ...(able.codeDescription && { codeDescription: { href: `rollbook:explain/${finding.code}` } }),
     message: finding.message,
-    ...(finding.unnecessary && { tags: [DiagnosticTag.Unnecessary] }),
+    ...(finding.unnecessary && able.tags && { tags: [DiagnosticTag.Unnecessary] }),
     ...(related?.length && {
       relatedInformation: related.map((r) => ({
-        location: { uri: r.file, range: toRange(positionsOf(r.file), r.span) },
+        location: { uri: papers.uri(r.file), range: toRange(papers.positions(r.file), r.span) },
         message: r.message,
       })),
     }),
@@ -78,12 +78,11 @@ const ACTION_KIND: Readonly<Record<Action['kind'], string>> = {
 
 export function toCodeAction(
   action: Action,
-  positionsOf: PositionsOf,
-  versionOf: (file: string) => number | undefined,
+  papers: Papers,
   diagnostics: readonly Diagnostic[],
   able: ClientAbilities,
 ): CodeAction {
-  const mends = diagnostics.filter((d) => d.code === action.code)
+  const mends = diagnostics.filter((d) => mendedBy(action, d, papers))
   return {
     title: action.title,
     kind: ACTION_KIND[action.kind],
@@ -91,27 +90,29 @@ export function toCodeAction(
     ...(action.preferred && { isPreferred: true }),
     ...(action.refused !== undefined
       ? { disabled: { reason: action.refused } }
-      : { edit: toWorkspaceEdit(action, positionsOf, versionOf, able) }),
+      : { edit: toWorkspaceEdit(action, papers, able) }),
   }
 }
 
-function toWorkspaceEdit(
-  action: Action,
-  positionsOf: PositionsOf,
-  versionOf: (file: string) => number | undefined,
-  able: ClientAbilities,
-): WorkspaceEdit {
-  const positions = positionsOf(action.file)
-  if (action.snippet && able.snippetEdits) {
+function mendedBy(action: Action, diagnostic: Diagnostic, papers: Papers): boolean {
+  if (diagnostic.code !== action.code || !action.mends) return false
+  const { start } = toRange(papers.positions(action.mends.file), action.mends.span)
+  return diagnostic.range.start.line === start.line && diagnostic.range.start.character === start.character
+}
+
+function toWorkspaceEdit(action: Action, papers: Papers, able: ClientAbilities): WorkspaceEdit {
+  const positions = papers.positions(action.file)
+  const uri = papers.uri(action.file)
+  const textDocument = { uri, version: papers.version(action.file) ?? null }
+  if (action.snippet && able.snippetEdits && able.documentChanges) {
     const edits = action.edits.map((e) => ({
       range: toRange(positions, e),
       snippet: { kind: 'snippet' as const, value: e.newText },
     }))
-    return { documentChanges: [{ textDocument: { uri: action.file, version: versionOf(action.file) ?? null }, edits }] }
+    return { documentChanges: [{ textDocument, edits }] }
   }
   const edits = action.edits.map((e) => toEdit(action.snippet ? { ...e, newText: withoutStops(e.newText) } : e, positions))
-  if (!able.documentChanges) return { changes: { [action.file]: edits } }
-  return { documentChanges: [{ textDocument: { uri: action.file, version: versionOf(action.file) ?? null }, edits }] }
+  return able.documentChanges ? { documentChanges: [{ textDocument, edits }] } : { changes: { [uri]: edits } }
 }
 
 const COMPLETION_KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
@@ -131,7 +132,7 @@ export function toCompletion(item: Completion, positions: Positions, able: Clien
     kind: COMPLETION_KIND[item.kind],
     ...(item.detail !== undefined && { detail: item.detail }),
     ...(item.documentation !== undefined && {
-      documentation: { kind: able.markdown ? 'markdown' : 'plaintext', value: item.documentation },
+      documentation: toMarkup(item.documentation, able.markdownDocumentation),
     }),
     sortText: item.sort ?? item.label,
     filterText: item.filter ?? item.label,
@@ -140,15 +141,18 @@ export function toCompletion(item: Completion, positions: Positions, able: Clien
   }
 }
 
-/** A snippet for clients that know none: its placeholders' text stays. */
-const withoutStops = (text: string): string => text.replace(/\$\{\d+(?::([^{}]*))?\}|\$\d+/g, '$1')
+/** A snippet for clients that know none: its placeholders' text stays, and what was escaped is bare again. */
+export const withoutStops = (text: string): string =>
+  text.replace(/\$\{\d+(?::((?:\\.|[^\\}])*))?\}|\$\d+|\\([\\$}])/g, (_, inner?: string, escaped?: string) =>
+    inner === undefined ? (escaped ?? '') : inner.replace(/\\([\\$}])/g, '$1'),
+  )
 
-export function toHint(hint: Hint, positions: Positions): InlayHint {
+export function toHint(hint: Hint, positions: Positions, able: ClientAbilities): InlayHint {
   return {
     position: positions.position(hint.offset),
     label: hint.label,
     paddingLeft: true,
-    ...(hint.tooltip !== undefined && { tooltip: { kind: 'markdown', value: hint.tooltip } }),
+    ...(hint.tooltip !== undefined && { tooltip: toMarkup(hint.tooltip, able.markdown) }),
   }
 }
 
@@ -169,4 +173,12 @@ export function toSymbol(item: OutlineItem, positions: Positions): DocumentSymbo
     selectionRange: toRange(positions, item.selection),
     children: item.children.map((child) => toSymbol(child, positions)),
   }
+}
+
+/** Symbols for clients that know no hierarchy: one list, each with the name of what holds it. */
+export function flattened(symbols: readonly DocumentSymbol[], uri: string, containerName?: string): SymbolInformation[] {
+  return symbols.flatMap(({ name, kind, range, children }) => [
+    { name, kind, location: { uri, range }, ...(containerName !== undefined && { containerName }) },
+    ...flattened(children ?? [], uri, name),
+  ])
 }

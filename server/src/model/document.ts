@@ -22,6 +22,8 @@ export interface PlacedIssue {
   readonly node: Node
 }
 
+let nextRevision = 0
+
 export class RollDocument<K extends DocumentKind = DocumentKind> {
   private syntax: SyntaxTree
   private readonly reader: ModelReader
@@ -29,8 +31,8 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
   private readonly itemIssues = new WeakMap<Node, readonly StructureIssue[]>()
   private model: Read<Models[K]> | undefined
   private issues: readonly PlacedIssue[] | undefined
-  /** Counts the texts this document has had. */
-  revision = 0
+  /** Another number for every text of every document, so that a document read again is not taken for the one before. */
+  revision = nextRevision++
   /** Whether aliases or merge keys stand for more than the bound allows. */
   aliasesExceeded = false
 
@@ -67,7 +69,7 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
     this.syntax = this.syntax.update(text)
     this.model = undefined
     this.issues = undefined
-    this.revision++
+    this.revision = nextRevision++
   }
 
   read(): Read<Models[K]> {

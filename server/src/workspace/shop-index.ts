@@ -45,6 +45,10 @@ export class ShopIndex {
     return true
   }
 
+  everything(): Iterable<Facts> {
+    return this.byFile.values()
+  }
+
   *all(kind: DocumentKind): Iterable<Facts> {
     for (const facts of this.byFile.values()) if (facts.kind === kind) yield facts
   }

@@ -7,17 +7,29 @@ import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
 import { factsOf } from './facts-of.ts'
+import { folderOf, foldersAbove } from './folders.ts'
 import { ShopIndex } from './shop-index.ts'
+
+export { folderOf }
 
 /** How many closed documents are kept parsed, for the open ones that refer to them. */
 const KEPT_CLOSED = 200
+
+const SHOP_FILE = 'rollbook.yaml'
 
 export class Workspace {
   private readonly open = new Map<string, RollDocument>()
   private readonly closed = new Map<string, RollDocument>()
   private readonly unreadable = new Map<string, string>()
   private readonly shops = new Map<string, ShopIndex>()
+  /** Folders read to the bottom, ending in '/'. */
   private readonly folders = new Set<string>()
+  /** Folders that hold a rollbook.yaml. */
+  private readonly shopFolders = new Set<string>()
+  /** Folders whose shop was looked for; undefined once that is done. */
+  private readonly lookedFor = new Map<string, Promise<void> | undefined>()
+  /** Counts the changes of a file on disk: what was read before the newest one is read again. */
+  private readonly changes = new Map<string, number>()
   private scans = 0
   /** Counts changes to ids and references: findings of any document may depend on it. */
   linksRevision = 0
@@ -28,27 +40,58 @@ export class Workspace {
   async addFolder(folder: string): Promise<void> {
     const root = folder.endsWith('/') ? folder : `${folder}/`
     this.folders.add(root)
+    await this.scan(root)
+  }
+
+  /**
+   * Looks for the shop of a file that lies in none so far: upwards for a rollbook.yaml; where there is none and no opened folder holds
+   * the file, the documents beside it are its shop. Undefined when there is nothing to look for.
+   */
+  ensureShopOf(file: string): Promise<void> | undefined {
+    const folder = folderOf(file)
+    if (!kindOfFile(file) || foldersAbove(file).some((at) => this.shopFolders.has(at))) return undefined
+    if (!this.lookedFor.has(folder)) {
+      const done = this.lookForShop(folder).finally(() => this.lookedFor.set(folder, undefined))
+      this.lookedFor.set(folder, done)
+    }
+    return this.lookedFor.get(folder)
+  }
+
+  private async lookForShop(folder: string): Promise<void> {
+    const above = foldersAbove(folder)
+    const opened = above.findLastIndex((at) => this.folders.has(at))
+    for (const at of above.slice(opened + 1)) {
+      const found = await this.host.read(`${at}${SHOP_FILE}`).catch(() => undefined)
+      if (found !== undefined) return this.addFolder(at)
+    }
+    if (opened < 0) await this.scan(folder, 0)
+  }
+
+  private async scan(root: string, depth?: number): Promise<void> {
     this.scans++
     try {
-      const files = await this.host.list(root)
-      for (const file of files) if (kindOfFile(file) === 'shop') this.shopAt(folderOf(file))
+      const files = await this.host.list(root, depth)
+      for (const file of files) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
       await inBatches(files, 64, (file) => this.indexFile(file))
+    } catch (error) {
+      this.host.log('error', (error as Error).message)
     } finally {
       this.scans--
-      this.linksRevision++
+      this.reshelve()
     }
   }
 
   removeFolder(folder: string): void {
     const root = folder.endsWith('/') ? folder : `${folder}/`
     this.folders.delete(root)
-    for (const [at, shop] of this.shops) {
-      if (!at.startsWith(root)) continue
-      for (const kind of ['media', 'stock', 'printer', 'shop'] as const)
-        for (const { file } of [...shop.all(kind)]) this.closed.delete(file)
-      this.shops.delete(at)
+    for (const { file, kind } of this.everything()) {
+      if (!file.startsWith(root) || this.open.has(file) || foldersAbove(file).some((at) => this.folders.has(at))) continue
+      this.closed.delete(file)
+      if (kind === 'shop') this.shopFolders.delete(folderOf(file))
+      this.shopOf(file).remove(file)
     }
-    this.linksRevision++
+    for (const at of [...this.lookedFor.keys()]) if (at.startsWith(root)) this.lookedFor.delete(at)
+    this.reshelve()
   }
 
   /** Opens a document, or takes its new text. Undefined for a file of no kind of ours. */
@@ -62,9 +105,8 @@ export class Workspace {
       this.open.set(file, document)
       this.closed.delete(file)
       this.unreadable.delete(file)
-      if (kind === 'shop') this.shopAt(folderOf(file))
     }
-    if (this.shopOf(file).put(factsOf(document))) this.linksRevision++
+    if (this.put(factsOf(document))) this.linksRevision++
     return document
   }
 
@@ -75,9 +117,11 @@ export class Workspace {
 
   /** A file was made, changed or deleted outside the editor. */
   async changedOnDisk(file: string): Promise<void> {
+    if (!kindOfFile(file)) return
+    this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
     this.closed.delete(file)
     this.unreadable.delete(file)
-    if (this.open.has(file) || !kindOfFile(file)) return
+    if (this.open.has(file)) return
     if (await this.indexFile(file)) this.linksRevision++
   }
 
@@ -100,8 +144,8 @@ export class Workspace {
     const kind = kindOfFile(file)
     if (!kind || this.unreadable.has(file)) return undefined
     try {
-      const text = await this.host.read(file)
-      const document = this.open.get(file) ?? new RollDocument(file, kind, text)
+      const text = await this.readNewest(file)
+      const document = this.document(file) ?? new RollDocument(file, kind, text)
       if (!this.open.has(file)) this.keep(file, document)
       return document
     } catch (error) {
@@ -145,7 +189,7 @@ export class Workspace {
   private walkNeeded(document: RollDocument, visit: (facts: Facts) => RollDocument | undefined): void {
     const shop = this.shopOf(document.file)
     const need = (facts: Facts | undefined): RollDocument | undefined => facts && visit(facts)
-    if (document.kind !== 'shop') need(shop.get(`${shop.folder}rollbook.yaml`))
+    if (document.kind !== 'shop') need(shop.get(`${shop.folder}${SHOP_FILE}`))
     const seen = new Set<string>()
     for (let at: RollDocument | undefined = document; at && isMedia(at) && !seen.has(at.file); ) {
       seen.add(at.file)
@@ -185,20 +229,15 @@ export class Workspace {
       withId: (kind, id) => shop.withId(kind, id),
       withSlot: (printer, slot) => shop.withSlot(printer, slot),
       document: (kind, id) => find(kind, id) as never,
-      shop: () => this.document(`${shop.folder}rollbook.yaml`) as RollDocument<'shop'> | undefined,
+      shop: () => this.document(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
       complete: this.scans === 0,
     }
   }
 
-  /** The index of the shop a file belongs to: that of the nearest folder with a rollbook.yaml, else of the opened folder, else of its own. */
+  /** The index of the shop a file belongs to: that of the nearest rollbook.yaml, else of the opened folder, else of its own folder. */
   private shopOf(file: string): ShopIndex {
-    for (let at = folderOf(file); at.length > 1; at = folderOf(at.slice(0, -1))) {
-      const shop = this.shops.get(at)
-      if (shop?.get(`${at}rollbook.yaml`) || (shop && this.folders.has(at))) return shop
-      if (this.folders.has(at)) return this.shopAt(at)
-      if (!at.slice(0, -1).includes('/')) break
-    }
-    return this.shopAt(folderOf(file))
+    const above = foldersAbove(file)
+    return this.shopAt(above.find((at) => this.shopFolders.has(at)) ?? above.find((at) => this.folders.has(at)) ?? folderOf(file))
   }
 
   private shopAt(folder: string): ShopIndex {
@@ -210,15 +249,50 @@ export class Workspace {
     return shop
   }
 
+  private everything(): readonly Facts[] {
+    return [...this.shops.values()].flatMap((shop) => [...shop.everything()])
+  }
+
+  /** Gives every document to the shop it belongs to now: a rollbook.yaml that comes or goes parts shops or joins them. */
+  private reshelve(): void {
+    const all = this.everything()
+    this.shops.clear()
+    for (const facts of all) this.shopOf(facts.file).put(facts)
+    this.linksRevision++
+  }
+
+  private put(facts: Facts): boolean {
+    const changed = this.shopOf(facts.file).put(facts)
+    if (facts.kind !== 'shop' || this.shopFolders.has(folderOf(facts.file))) return changed
+    this.shopFolders.add(folderOf(facts.file))
+    this.reshelve()
+    return true
+  }
+
+  private drop(file: string): boolean {
+    const changed = this.shopOf(file).remove(file)
+    if (kindOfFile(file) === 'shop' && this.shopFolders.delete(folderOf(file))) this.reshelve()
+    return changed
+  }
+
   private async indexFile(file: string): Promise<boolean> {
     const kind = kindOfFile(file)
     if (!kind || this.open.has(file)) return false
     try {
-      const text = await this.host.read(file)
-      return this.open.has(file) ? false : this.shopOf(file).put(readFacts(file, kind, text))
+      const text = await this.readNewest(file)
+      return this.open.has(file) ? false : this.put(readFacts(file, kind, text))
     } catch (error) {
       this.host.log('error', (error as Error).message)
-      return this.shopOf(file).remove(file)
+      return this.open.has(file) ? false : this.drop(file)
+    }
+  }
+
+  /** A file's text, read again where it changed meanwhile. */
+  private async readNewest(file: string): Promise<string> {
+    for (;;) {
+      const before = this.changes.get(file)
+      const text = await this.host.read(file)
+      if (this.changes.get(file) === before) return text
     }
   }
 
@@ -229,8 +303,6 @@ export class Workspace {
 }
 
 const isMedia = (document: RollDocument): document is RollDocument<'media'> => document.kind === 'media'
-
-export const folderOf = (file: string): string => file.slice(0, file.lastIndexOf('/') + 1)
 
 async function inBatches<T>(items: readonly T[], size: number, work: (item: T) => Promise<unknown>): Promise<void> {
   for (let i = 0; i < items.length; i += size) await Promise.all(items.slice(i, i + size).map(work))

@@ -1,0 +1,391 @@
+// The language server as an editor meets it: over a real connection, from hello to shutdown.
+import { afterEach, describe, expect, test } from 'vitest'
+import type { ClientCapabilities, CodeAction, InitializeResult, PublishDiagnosticsParams, TextEdit } from 'vscode-languageserver'
+import { TextDocument } from 'vscode-languageserver-textdocument'
+import { LineIndex, type PositionEncoding } from '../../server/src/base/line-index.ts'
+import { MemoryHost } from '../../server/src/host/memory.ts'
+import { parseFixture, ROOT } from '../support/fixture.ts'
+import { Client, FULL, has, type Start, shown } from './client.ts'
+
+const SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+#- film.stock.yaml
+stock: film
+family: film-pvc-cast
+thickness: 50 µm
+max-web-temperature: 45 °C
+#- bay-1.printer.yaml
+printer: bay-1
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+heaters:
+  platen: {length: 200 mm, range: [30 °C, 50 °C], step: 1 K}
+modes:
+  standard: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+`
+
+const PROFILE = `profile: example
+stock: film
+printer: bay-1
+mode: standard
+gap: 2
+feed:
+  correction: +0.05 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+`
+
+let running: Client | undefined
+afterEach(async () => {
+  await running?.stop()
+  running = undefined
+})
+
+async function start(fixture = SHOP, options: Start = {}): Promise<{ client: Client; answer: InitializeResult }> {
+  const started = await Client.start(fixture, options)
+  running = started.client
+  return started
+}
+
+const at = (name: string) => ({ textDocument: { uri: ROOT + name } })
+
+/** The text with a workspace edit's changes to one file, as an editor makes them. */
+function applied(text: string, { edit }: CodeAction, name: string): string {
+  const change = edit?.documentChanges?.[0] as { edits: TextEdit[] } | undefined
+  return TextDocument.applyEdits(TextDocument.create(ROOT + name, 'rollbook', 1, text), change?.edits ?? [])
+}
+
+/** Where a word stands, in an encoding. */
+function positionOf(text: string, word: string, encoding: PositionEncoding = 'utf-16') {
+  const offset = text.indexOf(word)
+  if (offset < 0) throw new Error(`no '${word}'`)
+  return new LineIndex(text, encoding).position(offset)
+}
+
+test('a mistake is told, mended with its action, gone, and forgotten when the document is closed', async () => {
+  const { client } = await start()
+  await client.open('example.media.yaml', PROFILE, 7)
+  const [finding] = (await client.diagnostics('example.media.yaml', has('missing-unit'))).filter((d) => d.code === 'missing-unit')
+  expect(PROFILE.split('\n')[finding!.range.start.line]).toBe('gap: 2')
+  expect(finding).toMatchObject({ source: 'rollbook', severity: 1, codeDescription: { href: 'rollbook:explain/missing-unit' } })
+  expect(client.published.at(-1)!.version).toBe(7)
+
+  const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+    ...at('example.media.yaml'),
+    range: finding!.range,
+    context: { diagnostics: [finding] },
+  })
+  const fix = actions.find((a) => a.diagnostics?.[0]?.code === 'missing-unit')!
+  expect(fix.kind).toBe('quickfix')
+  const after = applied(PROFILE, fix, 'example.media.yaml')
+  expect(after).toBe(PROFILE.replace('gap: 2\n', 'gap: 2 mm\n'))
+
+  await client.change('example.media.yaml', 8, { text: after })
+  await client.diagnostics('example.media.yaml', (p) => p.version === 8)
+  expect(shown(client.published.at(-1)!.diagnostics).filter((d) => d.startsWith('missing-unit'))).toEqual([])
+
+  await client.connection.sendNotification('textDocument/didClose', at('example.media.yaml'))
+  expect(await client.diagnostics('example.media.yaml', (p) => p.version === undefined)).toEqual([])
+})
+
+describe.each(['utf-8', 'utf-16', 'utf-32'] as const)('a client that counts in %s', (encoding) => {
+  test('edits behind an emoji and reads ranges back', async () => {
+    const capabilities: ClientCapabilities = { ...FULL, general: { positionEncodings: [encoding] } }
+    const { client, answer } = await start(SHOP, { capabilities })
+    expect(answer.capabilities.positionEncoding).toBe(encoding)
+    const text = PROFILE.replace('gap: 2\n', 'title: "🖨️ ½ µ" # 🖨️\ngap: 2 mm\n').replace('{date', '{lot: "🖨️", date')
+    await client.open('example.media.yaml', text)
+    const start_ = positionOf(text, '1996.0 mm', encoding)
+    const end = { ...start_, character: start_.character + '1996.0 mm'.length }
+    await client.change('example.media.yaml', 2, { range: { start: start_, end }, text: '1996.0' })
+    const found = await client.diagnostics('example.media.yaml', has('missing-unit'))
+    const next = text.replace('1996.0 mm', '1996.0')
+    const from = positionOf(next, '1996.0,', encoding)
+    expect(found.find((d) => d.code === 'missing-unit')!.range).toEqual({
+      start: from,
+      end: { ...from, character: from.character + '1996.0'.length },
+    })
+    const hover = await client.request<{ range: object }>('textDocument/hover', { ...at('example.media.yaml'), position: from })
+    expect(hover.range).toEqual({ start: from, end: { ...from, character: from.character + '1996.0'.length } })
+  })
+})
+
+test('edits in a row are each taken, and the last version is the one told of', async () => {
+  const { client } = await start()
+  await client.open('example.media.yaml', PROFILE)
+  const { line, character } = positionOf(PROFILE, '2\nfeed')
+  const insert = (version: number, text: string, by: number) =>
+    client.change('example.media.yaml', version, {
+      range: { start: { line, character: character + by }, end: { line, character: character + by } },
+      text,
+    })
+  await insert(2, ' ', 1)
+  await insert(3, 'm', 2)
+  await insert(4, 'm', 3)
+  const found = await client.diagnostics('example.media.yaml', (p) => p.version === 4)
+  expect(shown(found).filter((d) => d.includes('unit'))).toEqual([])
+})
+
+test('a request that is cancelled while its documents are read is answered as cancelled', async () => {
+  let release = (): void => undefined
+  const held = new Promise<void>((done) => {
+    release = done
+  })
+  class SlowHost extends MemoryHost {
+    override async read(file: string): Promise<string> {
+      if (file.endsWith('.stock.yaml')) await held
+      return super.read(file)
+    }
+  }
+  const { client } = await start(SHOP, { host: new SlowHost(parseFixture(SHOP).files), folders: undefined })
+  await client.open('example.media.yaml', PROFILE)
+  const { CancellationTokenSource } = await import('vscode-languageserver/node')
+  const source = new CancellationTokenSource()
+  const params = { ...at('example.media.yaml'), position: { line: 1, character: 8 } }
+  const answer = client.connection.sendRequest('textDocument/hover', params, source.token).then(
+    () => 'answered',
+    (error: { code: number }) => error.code,
+  )
+  source.cancel()
+  // The next message is answered after the cancellation was read.
+  await client.request('rollbook/explain', { topic: 'feed.correction' })
+  release()
+  expect(await answer).toBe(-32800)
+})
+
+test('files that are none of ours, or were never opened, are answered with nothing', async () => {
+  const { client } = await start()
+  const position = { line: 0, character: 0 }
+  for (const uri of ['file:///shop/other.yaml', 'file:///shop/never.media.yaml', 'untitled:Untitled-1', 'not a uri']) {
+    const textDocument = { uri }
+    expect(await client.request('textDocument/hover', { textDocument, position })).toBeNull()
+    expect(await client.request('textDocument/documentSymbol', { textDocument })).toBeNull()
+  }
+  await client.connection.sendNotification('textDocument/didChange', {
+    textDocument: { uri: 'file:///shop/never.media.yaml', version: 2 },
+    contentChanges: [{ text: 'profile: x' }],
+  })
+  await client.open('example.media.yaml', PROFILE)
+  expect(shown(await client.diagnostics('example.media.yaml', has('missing-unit')))).toContain('missing-unit 4:5')
+})
+
+const HOT = PROFILE.replace('gap: 2\n', 'gap: 2 mm\nheat: {platen: 42 °C}\n')
+
+describe('the documents a profile rests on', () => {
+  const told = async (client: Client, wanted: (p: PublishDiagnosticsParams) => boolean) =>
+    shown(await client.diagnostics('example.media.yaml', wanted))
+
+  test('made, changed and deleted on disk, they change what is told of it', async () => {
+    const { client } = await start(SHOP.replace(/#- film[^#]*/, ''))
+    await client.open('example.media.yaml', HOT)
+    const before = await client.diagnostics('example.media.yaml', (p) =>
+      p.diagnostics.some((d) => /film/.test(String(d.message))),
+    )
+    expect(before.filter((d) => /film/.test(String(d.message))).map((d) => d.range.start.line)).toEqual([1])
+    client.host.files.set(`${ROOT}film.stock.yaml`, 'stock: film\nfamily: film-pvc-cast\nthickness: 50 µm\n')
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: `${ROOT}film.stock.yaml`, type: 1 }],
+    })
+    await client.diagnostics('example.media.yaml', (p) => !p.diagnostics.some((d) => d.range.start.line === 1))
+    client.host.files.delete(`${ROOT}film.stock.yaml`)
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: `${ROOT}film.stock.yaml`, type: 3 }],
+    })
+    expect((await told(client, (p) => p.diagnostics.some((d) => d.range.start.line === 1))).length).toBeGreaterThan(0)
+  })
+
+  test('edited in the editor, unsaved, they do so at once', async () => {
+    const { client } = await start()
+    await client.open('example.media.yaml', HOT)
+    await client.diagnostics('example.media.yaml')
+    const hover = () =>
+      client.request<{ contents: { value: string } }>('textDocument/hover', {
+        ...at('example.media.yaml'),
+        position: positionOf(HOT, 'film'),
+      })
+    expect((await hover()).contents.value).toContain('50 µm')
+    const stock = client.host.files.get(`${ROOT}film.stock.yaml`)!
+    await client.open('film.stock.yaml', stock)
+    const told = client.published.length
+    await client.change('film.stock.yaml', 2, { text: stock.replace('50 µm', '80 µm') })
+    expect((await hover()).contents.value).toContain('80 µm')
+    await client.diagnostics('example.media.yaml', () =>
+      client.published.slice(told).some((p) => p.uri.endsWith('example.media.yaml')),
+    )
+    // Closed without saving, what is on disk counts again.
+    await client.connection.sendNotification('textDocument/didClose', at('film.stock.yaml'))
+    await client.diagnostics('film.stock.yaml', (p) => p.diagnostics.length === 0 && p.version === undefined)
+    expect((await hover()).contents.value).toContain('50 µm')
+  })
+
+  test('changed on disk with the same ids, they are read anew', async () => {
+    const { client } = await start()
+    await client.open('example.media.yaml', HOT)
+    await client.diagnostics('example.media.yaml')
+    const hover = () =>
+      client.request<{ contents: { value: string } }>('textDocument/hover', {
+        ...at('example.media.yaml'),
+        position: positionOf(HOT, 'film'),
+      })
+    expect((await hover()).contents.value).toContain('50 µm')
+    client.host.files.set(`${ROOT}film.stock.yaml`, client.host.files.get(`${ROOT}film.stock.yaml`)!.replace('50 µm', '80 µm'))
+    await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: `${ROOT}film.stock.yaml`, type: 2 }],
+    })
+    expect((await hover()).contents.value).toContain('80 µm')
+  })
+})
+
+describe('settings', () => {
+  const hints = (client: Client) =>
+    client.request<unknown[] | null>('textDocument/inlayHint', {
+      ...at('example.media.yaml'),
+      range: { start: { line: 0, character: 0 }, end: { line: 99, character: 0 } },
+    })
+
+  test.each([
+    ['nothing', null],
+    ['a text', 'yes'],
+    ['a list', [1]],
+    ['a number where a group is due', { hints: 3 }],
+    ['a text where true or false is due', { hints: { checks: 'no' } }],
+  ])('%s in their place leaves the defaults', async (_, settings) => {
+    const { client } = await start(SHOP, { settings, initializationOptions: settings })
+    await client.open('example.media.yaml', PROFILE)
+    expect(await hints(client)).toHaveLength(1)
+  })
+
+  test('turn hints off, and on again, for clients that are asked and for those that send', async () => {
+    const { client } = await start(SHOP, { settings: { hints: { checks: false } } })
+    await client.open('example.media.yaml', PROFILE)
+    await client.diagnostics('example.media.yaml')
+    expect(await hints(client)).toEqual([])
+    client.settings = { hints: { checks: true } }
+    await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null })
+    await client.request('rollbook/explain', {})
+    expect(await hints(client)).toHaveLength(1)
+    await client.stop()
+
+    const sending = await start(SHOP, { capabilities: { ...FULL, workspace: {} } })
+    await sending.client.open('example.media.yaml', PROFILE)
+    await sending.client.connection.sendNotification('workspace/didChangeConfiguration', {
+      settings: { rollbook: { hints: { checks: false } } },
+    })
+    expect(await hints(sending.client)).toEqual([])
+    expect(sending.client.asked).toEqual([])
+  })
+})
+
+test('every capability that is declared has a handler that answers', async () => {
+  const { client, answer } = await start()
+  await client.open('example.media.yaml', PROFILE)
+  const document = at('example.media.yaml')
+  const position = { line: 1, character: 8 }
+  const range = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } }
+  const ask: Readonly<Record<string, () => Promise<unknown>>> = {
+    hoverProvider: () => client.request('textDocument/hover', { ...document, position }),
+    completionProvider: () => client.request('textDocument/completion', { ...document, position }),
+    codeActionProvider: () => client.request('textDocument/codeAction', { ...document, range, context: { diagnostics: [] } }),
+    documentSymbolProvider: () => client.request('textDocument/documentSymbol', document),
+    definitionProvider: () => client.request('textDocument/definition', { ...document, position }),
+    referencesProvider: () =>
+      client.request('textDocument/references', { ...document, position, context: { includeDeclaration: false } }),
+    inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
+  }
+  const { capabilities } = answer
+  const declared = Object.keys(capabilities).filter((key) => key.endsWith('Provider'))
+  expect(declared.sort()).toEqual(Object.keys(ask).sort())
+  for (const key of declared) expect(await ask[key]!(), key).not.toBeNull()
+  expect(capabilities.textDocumentSync).toEqual({ openClose: true, change: 2, save: false })
+  expect(answer.serverInfo).toEqual({ name: 'rollbook', version: '1.2.3' })
+})
+
+describe('a client that can do little', () => {
+  const bare: Start = { capabilities: {}, folders: undefined }
+
+  test('gets plain text, flat symbols, whole edits and nothing it did not declare', async () => {
+    const { client } = await start(SHOP, bare)
+    await client.open('example.media.yaml', PROFILE)
+    const found = await client.diagnostics('example.media.yaml', has('missing-unit'))
+    for (const diagnostic of found)
+      expect(Object.keys(diagnostic).sort()).toEqual(['code', 'message', 'range', 'severity', 'source'])
+    const position = positionOf(PROFILE, 'correction')
+    const hover = await client.request<{ contents: { kind: string; value: string } }>('textDocument/hover', {
+      ...at('example.media.yaml'),
+      position,
+    })
+    expect(hover.contents.kind).toBe('plaintext')
+    expect(hover.contents.value).not.toMatch(/\*\*|`|\\[-*_]|^#/m)
+    const symbols = await client.request<{ name: string; containerName?: string; location: object }[]>(
+      'textDocument/documentSymbol',
+      at('example.media.yaml'),
+    )
+    expect(symbols.map((s) => [s.containerName, s.name].filter(Boolean).join(' > '))).toContain('feed > correction')
+    const items = await client.request<{ insertTextFormat: number; textEdit: { newText: string } }[]>('textDocument/completion', {
+      ...at('example.media.yaml'),
+      position: { line: 9, character: 0 },
+    })
+    expect(new Set(items.map((i) => i.insertTextFormat))).toEqual(new Set([1]))
+    expect(items.map((i) => i.textEdit.newText).filter((t) => t.includes('$'))).toEqual([])
+    const all = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } }
+    const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+      ...at('example.media.yaml'),
+      range: all,
+      context: { diagnostics: found },
+    })
+    expect(actions.length).toBeGreaterThan(0)
+    for (const action of actions) {
+      expect(action.edit?.changes, action.title).toBeDefined()
+      expect(action.edit?.documentChanges).toBeUndefined()
+      expect(action.disabled).toBeUndefined()
+    }
+    expect(client.asked).toEqual([])
+  })
+
+  test('finds the shop of a single file by looking upwards', async () => {
+    const files = `${SHOP.replaceAll('#- ', '#- works/').replace('works/film', 'works/stocks/film')}#- works/profiles/deep/x.media.yaml\n${PROFILE}`
+    const { client } = await start(files, bare)
+    await client.open('works/profiles/deep/example.media.yaml', PROFILE)
+    const params = { ...at('works/profiles/deep/example.media.yaml'), position: positionOf(PROFILE, 'film') }
+    const hover = await client.request<{ contents: { value: string } }>('textDocument/hover', params)
+    expect(hover.contents.value).toContain('50 µm')
+  })
+
+  test('takes what stands beside a single file for its shop where there is none above, and looks no deeper', async () => {
+    const files =
+      '#- film.stock.yaml\nstock: film\nthickness: 50 µm\n#- deeper/other.stock.yaml\nstock: other\nthickness: 60 µm\n'
+    const { client } = await start(files, bare)
+    const listed: (number | undefined)[] = []
+    const list = client.host.list.bind(client.host)
+    client.host.list = (folder, depth) => {
+      listed.push(depth)
+      return list(folder, depth)
+    }
+    const text = 'profile: example\nstock: \n'
+    await client.open('example.media.yaml', text)
+    await client.diagnostics('example.media.yaml')
+    const items = await client.request<{ label: string }[]>('textDocument/completion', {
+      ...at('example.media.yaml'),
+      position: { line: 1, character: 7 },
+    })
+    expect(items.map((i) => i.label)).toEqual(['film'])
+    expect(listed).toEqual([0])
+  })
+})
+
+test('URIs that the client spells its own way come back as it spells them', async () => {
+  const { client } = await start()
+  const uri = 'file:///shop/two words%21.media.yaml'
+  await client.connection.sendNotification('textDocument/didOpen', {
+    textDocument: { uri, languageId: 'rollbook', version: 1, text: PROFILE },
+  })
+  await client.request('textDocument/hover', { textDocument: { uri }, position: { line: 0, character: 0 } })
+  while (client.published.length === 0) await client.request('rollbook/explain', {})
+  expect(client.published.map((p) => p.uri)).toContain(uri)
+  const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
+    textDocument: { uri },
+    range: { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } },
+    context: { diagnostics: [] },
+  })
+  for (const { edit } of actions)
+    expect((edit?.documentChanges?.[0] as { textDocument: { uri: string } } | undefined)?.textDocument.uri ?? uri).toBe(uri)
+})
