@@ -2,7 +2,15 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Outcome } from '../../server/src/base/outcome.ts'
-import { curlDirection, faceLengthDifference, tightestCurlRadius, woundStrain } from '../../server/src/calc/curl.ts'
+import {
+  curlDirection,
+  faceLengthDifference,
+  pullAgainstCurl,
+  tightestCurlRadius,
+  woundStrain,
+} from '../../server/src/calc/curl.ts'
+import { bendingStiffness } from '../../server/src/calc/plate.ts'
+import { withstand } from './hostile.ts'
 
 const value = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(outcome.problem.reason)
@@ -82,5 +90,25 @@ describe('any input', () => {
     )
     expect(woundStrain({ thickness: 0, diameter: 1 })).toMatchObject({ problem: { input: 'thickness' } })
     expect(woundStrain({ thickness: 1, diameter: Number.POSITIVE_INFINITY })).toMatchObject({ problem: { input: 'diameter' } })
+  })
+})
+
+describe('winding against the curl', () => {
+  const film = { modulus: 4.5e9, thickness: 250e-6, poisson: 0.38 }
+
+  it('takes the energy of bending each further metre', () => {
+    // D = 4.5e9 x (250e-6)^3 / 12 / (1 - 0.38^2) = 6.848e-3 N m; free film on a 3 in core: D / 2 / (38.1 mm)^2 = 2.359 N/m, by hand.
+    const flat = value(pullAgainstCurl({ ...film, diameter: 76.2e-3, curlRadius: 1e6 }))
+    expect(flat.typical).toBeCloseTo(2.359, 2)
+    // With a curl of 38.1 mm the other way it is bent twice as far: four times the energy (strip theory: energy goes with curvature squared).
+    const against = value(pullAgainstCurl({ ...film, diameter: 76.2e-3, curlRadius: 38.1e-3 }))
+    expect(against.typical / flat.typical).toBeCloseTo(4, 4)
+    const stiffness = value(bendingStiffness(film))
+    expect(against.typical).toBeCloseTo((stiffness / 2) * (1 / 38.1e-3 + 1 / 38.1e-3) ** 2, 9)
+  })
+
+  it('refuses what is no film', () => {
+    const refused = withstand(pullAgainstCurl, { ...film, diameter: 76.2e-3, curlRadius: 0.3 })
+    expect(refused).toEqual(['curlRadius', 'diameter', 'modulus', 'poisson', 'thickness'])
   })
 })

@@ -1,6 +1,7 @@
 // Curl: how much a core bends a film, what that does to its two faces, and which way a web rises on the platen for each way of winding.
 import type { Outcome } from '../base/outcome.ts'
-import { formula, ZERO_OR_MORE } from './formula.ts'
+import { formula, POISSON, rangeFormula, ZERO_OR_MORE } from './formula.ts'
+import type { Range } from './range.ts'
 
 /** A web on a roll: its thickness and the diameter (not radius) it lies on, in m. */
 export interface WoundWeb {
@@ -44,5 +45,29 @@ export function curlDirection(wound: Winding): CurlDirection | undefined {
   if (wound === 'out') return { lifts: 'middle', towardsHeads: 'the lead and the edges turn down, and the middle may bow up' }
   return undefined
 }
+
+/**
+ * The pull at which the loose end of a roll wound against the web's own curl stays put, N/m: D / 2 (1/r + 1/R)^2, with D = E t^3 / (12 (1 - nu^2)), r half the diameter
+ * it is wound on and R the radius it would curl to if free. Derived: what bending a further length back takes is what the pull must give. Inputs in Pa and m.
+ * Errors: missing, not finite, zero or negative; nu outside 0 to 0.99.
+ */
+export const pullAgainstCurl = (input: {
+  modulus: number | Range
+  thickness: number
+  poisson: number | Range
+  diameter: number
+  curlRadius: number | Range
+}): Outcome<Range> =>
+  rangeFormula(
+    {
+      modulus: input.modulus,
+      thickness: input.thickness,
+      poisson: input.poisson,
+      diameter: input.diameter,
+      curlRadius: input.curlRadius,
+    },
+    (v) => ((v.modulus * v.thickness ** 3) / (24 * (1 - v.poisson ** 2))) * (2 / v.diameter + 1 / v.curlRadius) ** 2,
+    { poisson: POISSON },
+  )
 
 const strainOf = ({ thickness, diameter }: WoundWeb): number => thickness / (diameter + thickness)
