@@ -17,8 +17,7 @@ interface Topic {
 export function registerCommands(context: vscode.ExtensionContext, server: Server): vscode.Disposable {
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     'rollbook.openSampleShop': (target?: vscode.Uri) => openSampleShop(context.extensionUri, target),
-    'rollbook.addFeedCheck': () =>
-      vscode.commands.executeCommand('editor.action.codeAction', { kind: ADD_FEED_CHECK, apply: 'first' }),
+    'rollbook.addFeedCheck': () => addFeedCheck(),
     'rollbook.showFeedReckoning': () => feedReckoningOfTheActiveProfile(),
     'rollbook.explain': (topic?: string) => explain(server, topic),
     'rollbook.restartServer': () => server.restart(),
@@ -27,10 +26,33 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
   return vscode.Disposable.from(...Object.entries(commands).map(([id, run]) => vscode.commands.registerCommand(id, run)))
 }
 
+/** The server offers this at `feed:`; as a command it works wherever the cursor stands, so the whole profile is asked about. */
+async function addFeedCheck(): Promise<void> {
+  const document = activeProfile()
+  if (document === undefined) return tellToOpenAProfile('to add a feed check to it')
+  const whole = new vscode.Range(0, 0, document.lineCount, 0)
+  const query = ['vscode.executeCodeActionProvider', document.uri, whole, ADD_FEED_CHECK] as const
+  const [action] = (await vscode.commands.executeCommand<vscode.CodeAction[] | undefined>(...query)) ?? []
+  if (action?.edit !== undefined) await vscode.workspace.applyEdit(action.edit)
+  else
+    await vscode.window.showInformationMessage(
+      action?.disabled?.reason ?? 'A feed check cannot be added to this text as it stands.',
+    )
+}
+
 async function feedReckoningOfTheActiveProfile(): Promise<void> {
+  const document = activeProfile()
+  if (document === undefined) tellToOpenAProfile('to see its feed reckoning')
+  else await showFeedReckoning(document)
+}
+
+function activeProfile(): vscode.TextDocument | undefined {
   const document = vscode.window.activeTextEditor?.document
-  if (document?.languageId === LANGUAGE && document.uri.path.endsWith('.media.yaml')) await showFeedReckoning(document)
-  else await vscode.window.showInformationMessage('Open a profile (*.media.yaml) to see its feed reckoning.')
+  return document?.languageId === LANGUAGE && document.uri.path.endsWith('.media.yaml') ? document : undefined
+}
+
+function tellToOpenAProfile(purpose: string): void {
+  void vscode.window.showInformationMessage(`Open a profile (*.media.yaml) ${purpose}.`)
 }
 
 async function explain(server: Server, topic: string | undefined): Promise<void> {

@@ -1,7 +1,16 @@
 // How the language client is set up. Loaded only when the server is first needed, since the protocol is most of the extension's code.
 import type * as vscode from 'vscode'
-import { CloseAction, ErrorAction, LanguageClient, RevealOutputChannelOn, State, TransportKind } from 'vscode-languageclient/node'
+import {
+  CloseAction,
+  CodeActionRequest,
+  ErrorAction,
+  LanguageClient,
+  RevealOutputChannelOn,
+  State,
+  TransportKind,
+} from 'vscode-languageclient/node'
 import { LANGUAGE } from './language.ts'
+import { moveSnippets } from './snippet-edits.ts'
 
 export type { LanguageClient }
 
@@ -31,6 +40,14 @@ export function createClient(module: string, log: vscode.LogOutputChannel, event
       revealOutputChannelOn: RevealOutputChannelOn.Never,
       // Texts of a document reach the hover: they may name no command and bring no HTML.
       markdown: { isTrusted: false, supportHtml: false },
+      middleware: {
+        async sendRequest(type, param, token, next) {
+          const result = await next(type, param, token)
+          const method = typeof type === 'string' ? type : type.method
+          if (method === CodeActionRequest.method && Array.isArray(result)) moveSnippets(result)
+          return result
+        },
+      },
       initializationFailedHandler: () => false,
       errorHandler: {
         error(error, _message, count) {

@@ -62,6 +62,25 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     assert.equal(document.getText(), profile('+0.10 %'))
   },
 
+  'the command adds a check of today, ready for the measured length': async () => {
+    const editor = await openProfile(0)
+    const { document } = editor
+    editor.selection = new vscode.Selection(1, 0, 1, 0)
+    await vscode.commands.executeCommand('rollbook.addFeedCheck')
+    const added = await until('another check', async () => {
+      const [, second] = document.getText().match(/^ *- \{ ?date: .*$/gm) ?? []
+      return second
+    })
+    assert.match(added, /^ {4}- \{ ?date: \d{4}-\d\d-\d\d, commanded: 500 mm, measured: /)
+    // The commanded length stands selected, in case it was another; the next stop is the measured one.
+    await vscode.commands.executeCommand('jumpToNextSnippetPlaceholder')
+    await vscode.commands.executeCommand('type', { text: '499.9 mm' })
+    assert.match(document.getText(), /measured: 499\.9 mm,/)
+    await vscode.commands.executeCommand('leaveSnippet')
+    await vscode.commands.executeCommand('workbench.action.files.revert')
+    assert.equal(document.getText(), profile('+0.12 %'))
+  },
+
   'a server that is killed comes back and knows the open documents': async () => {
     const { document } = await openProfile(0)
     const killed = killServer()

@@ -52,7 +52,7 @@ try {
     ...(extensionsDir === undefined ? {} : { extensionsDir }),
     onTestLog: (type, text) => (['warn', 'error'].includes(type) ? process.stderr : process.stdout).write(`${text}\n`),
     onLog: (type, text) => {
-      log.push(`[${type}] ${text}`)
+      if (!text.includes('from gallery as it is disabled')) log.push(`[${type}] ${text}`)
       if (process.env.EDITOR_HOST_VERBOSE) process.stderr.write(`[${type}] ${text}\n`)
     },
   })

@@ -22,14 +22,23 @@ export async function clickOn(page: Page, text: string): Promise<void> {
   await page.mouse.click(box.x + 2, box.y + box.height / 2)
 }
 
-/** Rests the mouse on `text` and returns what the hover widget says, once that holds `wanted`. */
+/**
+ * Rests the mouse on `text` and returns what the hover widget says, once that holds `wanted`. A hover that was asked for before
+ * the server had its answer stays empty, so the mouse leaves and comes back, as a person's would.
+ */
 export async function hoverOn(page: Page, text: string, wanted: string): Promise<string> {
-  const box = await boxOf(page, text)
-  await page.mouse.move(box.x + 200, box.y + 120)
-  await page.mouse.move(box.x + 4, box.y + box.height / 2, { steps: 5 })
   const widget = page.locator('.monaco-hover:not(.hidden) .markdown-hover', { hasText: wanted })
-  await widget.first().waitFor(WAIT)
-  return (await widget.allInnerTexts()).join('\n')
+  for (let tries = 1; ; tries++) {
+    const box = await boxOf(page, text)
+    await page.mouse.move(box.x + 200, box.y + 120)
+    await page.mouse.move(box.x + 4, box.y + box.height / 2, { steps: 5 })
+    try {
+      await widget.first().waitFor({ timeout: 3000 })
+      return (await widget.allTextContents()).join('\n')
+    } catch (error) {
+      if (tries === 6) throw error
+    }
+  }
 }
 
 /** Runs a command from the command palette. */
@@ -43,12 +52,19 @@ export async function command(page: Page, title: string): Promise<void> {
   await row.waitFor({ state: 'hidden', ...WAIT })
 }
 
-/** Opens the quick-fix menu at the cursor by the keyboard: its entries' titles. */
+/** Opens the quick-fix menu at the cursor by the keyboard, once there are fixes: its entries' titles. */
 export async function quickFixes(page: Page): Promise<string[]> {
-  await page.keyboard.press('Control+.')
   const rows = page.locator('.action-widget .monaco-list-row.action')
-  await rows.first().waitFor(WAIT)
-  return rows.allInnerTexts()
+  for (let tries = 1; ; tries++) {
+    await page.keyboard.press('Control+.')
+    try {
+      await rows.first().waitFor({ timeout: 3000 })
+      return rows.allTextContents()
+    } catch (error) {
+      if (tries === 6) throw error
+      await page.keyboard.press('Escape')
+    }
+  }
 }
 
 /** Picks an entry of the open quick-fix menu by the keyboard. */
