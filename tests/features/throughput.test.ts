@@ -83,7 +83,9 @@ describe('hovers', () => {
       | 2 | 3.18 m²/h | 2 × |"
     `)
     const pause = await hover(`${PROFILE.replace('0.5 s', '0.$05 s')}${MACHINE}${FILM}`)
-    expect(pause.split('\n\n').find((part) => part.startsWith('A pass'))).toMatchInlineSnapshot(`"A pass 1372 mm wide takes 1.96 s; pass to pass 2.46 s, 6.37 m²/h. The pause is 20 % of it: without it 7.99 m²/h."`)
+    expect(pause.split('\n\n').find((part) => part.startsWith('A pass'))).toMatchInlineSnapshot(
+      `"A pass 1372 mm wide takes 1.96 s; pass to pass 2.46 s, 6.37 m²/h. The pause is 20 % of it: without it 7.99 m²/h."`,
+    )
   })
 
   test('a printer without a turnaround says which key to fill in', async () => {

@@ -23,18 +23,21 @@ boundary itself, or use more passes. Ignore it where bands do not matter, or whe
     const at = setup.profile.feed?.correction?.place ?? setup.own.feed?.checks?.$
     if (!at) return
     const { advance, rasterPitch } = plan.value
-    const over = `over the advance of ${shown(setup, advance, 'length')} that moves the boundary between passes by`
-    const limit = `and a quarter of a pixel is ${shown(setup, rasterPitch / 4, 'length', 2)}`
+    const over = (): string => `over the advance of ${shown(setup, advance, 'length')} that moves the boundary between passes by`
+    const limit = (): string => `and a quarter of a pixel is ${shown(setup, rasterPitch / 4, 'length', 2)}`
     if (agreement?.asKeyedIn && keyIn?.value !== undefined && Math.abs(keyIn.left) > quarterPixel.value) {
       const left = formatSi(Math.abs(keyIn.left), 'relative', { unit: '%', digits: 2 })
       const moves = shown(setup, Math.abs(keyIn.left) * advance, 'length', 2)
       report(
         at,
-        `The printer's step leaves a feed error of ${left}: ${over} ${moves}, ${limit}. Bands may show; more passes make them finer.`,
+        `The printer's step leaves a feed error of ${left}: ${over()} ${moves}, ${limit()}. Bands may show; more passes make them finer.`,
       )
     } else if (wanted.U > quarterPixel.value) {
       const moves = shown(setup, wanted.U * advance, 'length', 2)
-      report(at, `The feed is known to ${plusMinus(wanted.U)}: ${over} up to ${moves}, ${limit}. Print the fine feed pattern.`)
+      report(
+        at,
+        `The feed is known to ${plusMinus(wanted.U)}: ${over()} up to ${moves}, ${limit()}. Print the fine feed pattern.`,
+      )
     }
   },
   examples: [
