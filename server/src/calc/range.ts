@@ -69,14 +69,21 @@ export function combineRanges<K extends string>(
   f: (values: Record<K, number>) => number,
 ): Range {
   const names = Object.keys(inputs) as K[]
-  let corners: Record<K, number>[] = [{} as Record<K, number>]
-  for (const name of names) {
-    const ends = isExact(inputs[name]) ? [inputs[name].low] : [inputs[name].low, inputs[name].high]
-    corners = corners.flatMap((corner) => ends.map((end) => ({ ...corner, [name]: end })))
+  const wide = names.filter((name) => !isExact(inputs[name]))
+  const at = {} as Record<K, number>
+  for (const name of names) at[name] = inputs[name].typical
+  const typical = f(at)
+  for (const name of names) at[name] = inputs[name].low
+  let low = Number.POSITIVE_INFINITY
+  let high = Number.NEGATIVE_INFINITY
+  // One object serves all corners; each bit of the count says which end of one range is taken.
+  for (let corner = 0; corner < 2 ** wide.length; corner++) {
+    for (let i = 0; i < wide.length; i++) at[wide[i]!] = corner & (1 << i) ? inputs[wide[i]!].high : inputs[wide[i]!].low
+    const value = f(at)
+    low = Math.min(low, value)
+    high = Math.max(high, value)
   }
-  const typical = Object.fromEntries(names.map((name) => [name, inputs[name].typical])) as Record<K, number>
-  const ends = corners.map((corner) => f(corner))
-  return ordered(Math.min(...ends), f(typical), Math.max(...ends))
+  return ordered(low, typical, high)
 }
 
 const saturate = (value: number): number => Math.min(Number.MAX_VALUE, Math.max(-Number.MAX_VALUE, value))

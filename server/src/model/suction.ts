@@ -6,6 +6,7 @@ import { mapRange, type Range } from '../calc/range.ts'
 import { feedChange, holdingShare } from '../calc/suction.ts'
 import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } from '../calc/suction-window.ts'
 import { familyOf } from './families.ts'
+import type { PrinterDocument, StockDocument } from './generated/documents.ts'
 import type { Material } from './material.ts'
 import type { Setup } from './setup.ts'
 
@@ -77,7 +78,7 @@ function find(setup: Setup): SuctionFacts {
   const riseLimit = riseLimitOf(setup, clearance)
   const steps = levels.length > 0 ? levels : aroundPressure(set)
   const web = webOf(setup, airy)
-  const window = web.ok ? judge(setup, web.value, steps, riseLimit) : web
+  const window = web.ok ? judge(setup, web.value, steps, riseLimit.value) : web
   const rows = window.ok ? window.value.rows : []
   const at = set ? rows.findIndex((row) => row.level === set) : -1
   const current = rows[at]
@@ -96,10 +97,22 @@ function find(setup: Setup): SuctionFacts {
   return { ...facts, trouble: troubleOf(setup, facts), change: (from, to) => changeOf(web, from, to) }
 }
 
-function levelsOf({ printer }: Setup): SuctionStep[] {
-  const entries = printer?.suction?.levels?.entries ?? new Map()
-  return [...entries]
-    .map(([level, pressure]) => ({ level: Number(level), pressure: pressure.value.si as number }))
+const levelsKept = new WeakMap<PrinterDocument, readonly SuctionStep[]>()
+
+/** One list a printer, so that its levels are the same objects in every setup. */
+function levelsOf({ printer }: Setup): readonly SuctionStep[] {
+  if (!printer) return []
+  let levels = levelsKept.get(printer)
+  if (!levels) {
+    levels = readLevels(printer)
+    levelsKept.set(printer, levels)
+  }
+  return levels
+}
+
+function readLevels(printer: PrinterDocument): readonly SuctionStep[] {
+  return [...(printer.suction?.levels?.entries ?? [])]
+    .map(([level, pressure]) => ({ level: Number(level), pressure: pressure.value.si }))
     .filter(({ level, pressure }) => Number.isInteger(level) && pressure >= 0 && Number.isFinite(pressure))
     .sort((a, b) => a.pressure - b.pressure)
 }
@@ -189,10 +202,28 @@ export function bendingOf(material: Material): Range | undefined {
   return bent.ok ? bent.value : undefined
 }
 
-function judge(setup: Setup, web: Web, steps: readonly SuctionStep[], rise: RiseLimit): Outcome<SuctionWindow<SuctionStep>> {
+interface KeptWindow {
+  readonly printer: PrinterDocument | undefined
+  readonly steps: readonly SuctionStep[]
+  readonly strain: number
+  readonly rise: number
+  readonly window: Outcome<SuctionWindow<SuctionStep>>
+}
+
+/** The last window of each stock: stock and printer stay as they are while a profile is typed. */
+const windowsKept = new WeakMap<StockDocument, KeptWindow>()
+
+function judge(setup: Setup, web: Web, steps: readonly SuctionStep[], rise: number): Outcome<SuctionWindow<SuctionStep>> {
   if (steps.length === 0) return refuse('suction', 'the profile gives no suction, and the printer no levels')
-  const limits = { strain: setup.shop.tolerance.length.value, dimple: DIMPLE_SHOWS.typical, rise: rise.value }
-  return suctionWindow({ ...web, levels: steps.map((step) => ({ level: step, pressure: step.pressure })), limits })
+  const { stock, printer } = setup
+  const strain = setup.shop.tolerance.length.value
+  const before = stock && windowsKept.get(stock)
+  if (before?.printer === printer && before?.steps === steps && before.strain === strain && before.rise === rise)
+    return before.window
+  const limits = { strain, dimple: DIMPLE_SHOWS.typical, rise }
+  const window = suctionWindow({ ...web, levels: steps.map((step) => ({ level: step, pressure: step.pressure })), limits })
+  if (stock) windowsKept.set(stock, { printer, steps, strain, rise, window })
+  return window
 }
 
 function changeOf(web: Outcome<Web>, fromPressure: number, toPressure: number): Outcome<Range> {
