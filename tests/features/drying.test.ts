@@ -80,7 +80,13 @@ describe('hovers', () => {
   })
 
   test('the ink limit: the ink to dry, and that the air to thin its vapour cannot be told', async () => {
-    expect(await told(at('ink-limit'))).toMatchInlineSnapshot(`"**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one drop). Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second."`)
+    expect(await told(at('ink-limit'))).toMatchInlineSnapshot(
+      `
+      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one drop). Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
+
+      Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
+    `,
+    )
   })
 
   test('a sample profile', async () => {

@@ -1,5 +1,6 @@
 // Every computed quantity of a setup, area by area.
 
+import { reckonClimate } from './climate-reckoned.ts'
 import { reckonDrying } from './drying-reckoned.ts'
 import { reckonFeedLines } from './feed-reckoned.ts'
 import { reckonHeat } from './heat-reckoned.ts'
@@ -19,6 +20,7 @@ const RECKONERS: readonly Reckoner[] = [
   reckonDrying,
   reckonSuction,
   reckonWeb,
+  reckonClimate,
 ]
 
 export function reckon(setup: Setup): readonly Reckoned[] {

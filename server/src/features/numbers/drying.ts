@@ -10,7 +10,7 @@ import { throughputNumbers } from './throughput.ts'
 
 export const dryingNumbers: NumbersSection = {
   paths: ['drying', 'colour.ink-limit'],
-  render(setup, path) {
+  render(setup, path, document) {
     if (!setup.printer) return undefined
     const facts = dryingOf(setup)
     if (path[0] === 'colour') return facts.ink.ok ? `${inkSentence(facts)}\n\n${CAUTION}` : undefined
@@ -18,7 +18,7 @@ export const dryingNumbers: NumbersSection = {
       path[1] === 'run-out'
         ? [lastSentence(setup, facts), neededSentence(setup, facts)]
         : [windingSentence(setup, facts), neededSentence(setup, facts), pauseSentence(facts)]
-    if (path[1] === 'pause') lines.push(throughputNumbers.render(setup, path))
+    if (path[1] === 'pause') lines.push(throughputNumbers.render(setup, path, document))
     else lines.push(inkSentence(facts))
     lines.push(CAUTION)
     const told = lines.filter((line) => line !== undefined)

@@ -22,6 +22,7 @@ import { rule as checkOrder } from '../check-order.ts'
 import { rule as checkWebWarm } from '../check-web-warm.ts'
 import { rule as circularBase } from '../circular-base.ts'
 import { rule as commaDecimal } from '../comma-decimal.ts'
+import { rule as condensationRisk } from '../condensation-risk.ts'
 import { rule as conflictMarkers } from '../conflict-markers.ts'
 import { rule as dryingTooShort } from '../drying-too-short.ts'
 import { rule as duplicateId } from '../duplicate-id.ts'
@@ -44,6 +45,7 @@ import { rule as heatOutsidePrinter } from '../heat-outside-printer.ts'
 import { rule as heatReadingsDisagree } from '../heat-readings-disagree.ts'
 import { rule as heatReadingsOld } from '../heat-readings-old.ts'
 import { rule as heatStep } from '../heat-step.ts'
+import { rule as humidityPaperGrowth } from '../humidity-paper-growth.ts'
 import { rule as idUnlikeFile } from '../id-unlike-file.ts'
 import { rule as implausible } from '../implausible.ts'
 import { rule as impossibleTemperature } from '../impossible-temperature.ts'
@@ -63,6 +65,7 @@ import { rule as noColon } from '../no-colon.ts'
 import { rule as notAQuantity } from '../not-a-quantity.ts'
 import { rule as numberOutOfRange } from '../number-out-of-range.ts'
 import { rule as numberOverflow } from '../number-overflow.ts'
+import { rule as openFault } from '../open-fault.ts'
 import { rule as outOfRange } from '../out-of-range.ts'
 import { rule as pairOrder } from '../pair-order.ts'
 import { rule as paperOnHotPlaten } from '../paper-on-hot-platen.ts'
@@ -84,6 +87,7 @@ import { rule as slotOutside } from '../slot-outside.ts'
 import { rule as slotTaken } from '../slot-taken.ts'
 import { rule as softening } from '../softening.ts'
 import { rule as softensBelowLimit } from '../softens-below-limit.ts'
+import { rule as staticRisk } from '../static-risk.ts'
 import { rule as stockGrammageDensity } from '../stock-grammage-density.ts'
 import { rule as stockLayersThickness } from '../stock-layers-thickness.ts'
 import { rule as stockRollLength } from '../stock-roll-length.ts'
@@ -153,6 +157,7 @@ export const RULES: readonly Rule[] = [
   checkWebWarm,
   circularBase,
   commaDecimal,
+  condensationRisk,
   conflictMarkers,
   dryingTooShort,
   duplicateId,
@@ -175,6 +180,7 @@ export const RULES: readonly Rule[] = [
   heatReadingsDisagree,
   heatReadingsOld,
   heatStep,
+  humidityPaperGrowth,
   idUnlikeFile,
   implausible,
   impossibleTemperature,
@@ -194,6 +200,7 @@ export const RULES: readonly Rule[] = [
   notAQuantity,
   numberOutOfRange,
   numberOverflow,
+  openFault,
   outOfRange,
   pairOrder,
   paperOnHotPlaten,
@@ -215,6 +222,7 @@ export const RULES: readonly Rule[] = [
   slotTaken,
   softening,
   softensBelowLimit,
+  staticRisk,
   stockGrammageDensity,
   stockLayersThickness,
   stockRollLength,
