@@ -26,8 +26,8 @@ export function hover(context: FeatureContext, offset: number): Hover | undefine
     heading(at, schema, scalar),
     scalar && meaning(context, at, schema, scalar),
     override(context, at, schema, scalar),
-    context.setup && numbersFor(context.setup, at.path),
-    explanation(context, schema),
+    context.setup && numbersFor(context.document, context.setup, at.path),
+    explanation(context, schema, scalar),
   ]
   const markdown = parts.filter((p) => p !== undefined && p !== '').join('\n\n')
   return { span: { start: at.node.start, end: at.node.end }, markdown }
@@ -46,8 +46,7 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
   for (const type of leaf?.accepts ?? []) {
     if (type.type === 'choice') {
       const found = type.values.find((v) => v.value === scalar.text)
-      const fault = type.name === 'Fault' ? explainFault(scalar.text) : undefined
-      if (found) return fault ? `${found.meaning}\n\n${faultMarkdown(fault)}` : found.meaning
+      if (found) return found.meaning
     }
     if (type.type !== 'quantity') continue
     const parsed = parseQuantity(scalar.text, type.dimension)
@@ -98,7 +97,9 @@ function sameValue(schema: LeafSchema | undefined, a: string, b: string): boolea
   return false
 }
 
-function explanation({ document }: FeatureContext, schema: SchemaNode): string {
+function explanation({ document }: FeatureContext, schema: SchemaNode, scalar: ScalarNode | undefined): string {
+  const fault = schema.path === 'observed.*.fault' && scalar ? explainFault(scalar.text) : undefined
+  if (fault) return faultMarkdown(fault)
   const found = explain(document.kind, schema.path)
   return found ? explanationMarkdown(found) : schema.description
 }

@@ -1,7 +1,7 @@
 // The little Markdown the features write: escaped user text, inline code, tables.
 
 /** User text as plain text in Markdown. */
-export const escapeMarkdown = (text: string): string => text.replace(/[\\`*_{}[\]()#+!|<>~-]/g, '\\$&')
+export const escapeMarkdown = (text: string): string => text.replace(/[\\`*_{}[\]<>|~]/g, '\\$&')
 
 /** User text as inline code; never closes early. */
 export function code(text: string): string {

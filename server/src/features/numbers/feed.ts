@@ -72,6 +72,11 @@ function keyInSentences(setup: Setup, facts: FeedFacts): string[] {
     )
   }
   if (stale && newest) lines.push(`The newest check is ${newest.age} days old: it no longer proves the number.`)
+  const drift = feedDriftOf(setup)
+  if (drift) {
+    const scatter = `No drift: ${drift.n} checks since ${drift.first} scatter more than they slope.`
+    lines.push(drift.drift.real ? driftSentence(drift) : scatter)
+  }
   const advance = advanceOf(setup)
   if (advance.ok)
     lines.push(

@@ -1,0 +1,40 @@
+// The feed as a cause: by its checks, their age, and the fine picks.
+import { feedOf } from '../../../model/feed.ts'
+import { checksText, perMetre, plusMinus } from '../../../model/feed-words.ts'
+import { setFromAllChecks } from '../feed.ts'
+import { type Assess, LIKELY, PROVEN, UNLIKELY } from './assessment.ts'
+
+/** Faults of a feed that is too short, by their sign: what is printed is short, and passes overlap. */
+const TOO_SHORT: ReadonlySet<string> = new Set(['length-short', 'bands-dark'])
+
+export const feedCorrection: Assess = ({ document, setup, fault }) => {
+  const facts = feedOf(setup)
+  const { reckoning, newest, stale, applied, recheckDays, tolerance } = facts
+  const { combined, agreement, wanted } = reckoning ?? {}
+  if (!combined || !wanted)
+    return { weight: LIKELY + 0.05, reason: 'no check stands behind the correction: print the feed pattern first' }
+  const off = agreement && !agreement.asKeyedIn && (!agreement.withinU || Math.abs(agreement.lengthError) > tolerance)
+  if (agreement && off) {
+    const fits = agreement.lengthError < 0 === TOO_SHORT.has(fault)
+    const reason = `by ${checksText(combined.n)} prints come out ${perMetre(agreement.lengthError)} ${plusMinus(combined.U)}${fits ? '' : ', which is the other way round'}`
+    return { weight: fits ? PROVEN : UNLIKELY, reason, step: fits ? setFromAllChecks(document, setup, facts) : undefined }
+  }
+  if (stale && newest)
+    return {
+      weight: LIKELY + 0.1,
+      reason: `the newest check is ${newest.age} days old, and one proves the feed for ${Number(recheckDays.toFixed(1))}: check again first`,
+    }
+  const agree = applied ? 'agree with the correction set' : 'are there'
+  return {
+    weight: UNLIKELY,
+    reason: `${checksText(combined.n)}, the newest ${newest?.age ?? 0} days old, ${agree} within ${plusMinus(combined.U)}`,
+  }
+}
+
+export const finePicks: Assess = ({ setup }) => {
+  const fine = feedOf(setup).reckoning?.fine
+  if (!fine) return { weight: LIKELY - 0.1, reason: 'there are no fine picks: print the fine pattern' }
+  if (fine.use !== 'used')
+    return { weight: LIKELY, reason: fine.reason ?? 'the fine picks are out of date: print the fine pattern again' }
+  return { weight: UNLIKELY + 0.1, reason: `the fine picks (mean ${fine.meanPick.toFixed(1)}) are counted in already` }
+}

@@ -1,0 +1,59 @@
+// Landing as a cause: what has changed since the alignment, its age, and the height the drops fall.
+import { isVoid, landingOf } from '../../../model/landing.ts'
+import { rangeText, valueText } from '../../../model/range-words.ts'
+import { suctionOf } from '../../../model/suction.ts'
+import { formatQuantity } from '../../../quantities/format.ts'
+import { writeSetting } from '../setting.ts'
+import { type Assess, LIKELY, POSSIBLE, PROVEN, UNLIKELY } from './assessment.ts'
+
+export const alignment =
+  (kind: 'one-way' | 'two-way'): Assess =>
+  ({ setup }) => {
+    const facts = landingOf(setup)
+    const { since, recheckDays, twoWay } = facts
+    if (kind === 'two-way' && twoWay === false) return { weight: UNLIKELY, reason: 'the mode prints one way only' }
+    if (!since) return { weight: LIKELY, reason: 'there is no alignment: print the pattern and pick' }
+    const { units } = setup.shop
+    if (kind === 'two-way' && isVoid(facts) && since.total.ok)
+      return {
+        weight: PROVEN,
+        reason: `since the alignment the landing has moved by ${rangeText(since.total.value, 'length', { units })}`,
+      }
+    const picks = facts.picks[kind]
+    const apart = picks?.ok ? picks.value.apart[0] : undefined
+    if (apart) return { weight: LIKELY + 0.05, reason: `${apart.channel} stands apart from the other channels` }
+    if (since.age !== undefined && since.age > recheckDays)
+      return {
+        weight: LIKELY - 0.05,
+        reason: `the alignment is ${since.age} days old, and the shop aligns again after ${Number(recheckDays.toFixed(1))}`,
+      }
+    return { weight: UNLIKELY + 0.15, reason: `the alignment is ${since.age ?? 0} days old, and nothing has changed since` }
+  }
+
+export const gap: Assess = ({ document, setup, way }) => {
+  const set = setup.profile.gap
+  if (!set || !way) return undefined
+  const { units } = setup.shop
+  const { clearance, current } = suctionOf(setup)
+  if (way === 'up') {
+    const next = (setup.printer?.carriage?.gaps?.items ?? [])
+      .filter((g) => g.value.si > set.value.si + 1e-6)
+      .sort((a, b) => a.value.si - b.value.si)[0]
+    const text = next && formatQuantity(next.value)
+    const step = text === undefined ? undefined : writeSetting(document, ['gap'], text, `Set the gap to ${text}, and align again`)
+    if (clearance === undefined) return undefined
+    const rise = current?.curl.rise
+    const left = `${valueText(clearance, 'length', { units })} is left between web and heads`
+    if (rise && rise.typical >= clearance)
+      return { weight: PROVEN, reason: `${left}, and an edge stands ${rangeText(rise, 'length', { units })}`, step }
+    return { weight: clearance < 1e-3 ? POSSIBLE + 0.1 : UNLIKELY + 0.2, reason: left, step }
+  }
+  const { offset } = landingOf(setup)
+  // Lowering the heads is never offered as a fix: what keeps the web off them must be looked at first.
+  return offset.ok
+    ? {
+        weight: UNLIKELY + 0.1,
+        reason: `each 0.1 mm of gap moves two-way dots apart by ${rangeText({ low: offset.value.perGap.low * 1e-4, typical: offset.value.perGap.typical * 1e-4, high: offset.value.perGap.high * 1e-4 }, 'length', { units })}`,
+      }
+    : undefined
+}
