@@ -1,72 +1,78 @@
 // Bundles what is shipped into dist/: the VS Code client, the language server, the command line and the sample shop.
 // `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
-import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
-import { join, relative, resolve, sep } from 'node:path'
-import { build } from 'esbuild'
+import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { basename, join, relative, resolve, sep } from 'node:path'
+import { type BuildOptions, build, transform } from 'esbuild'
 
 const ROOT = join(import.meta.dirname, '..', '..')
+// The tests of the installed command line build into a folder of their own.
 const OUT = process.argv.indexOf('--out') + 1
 const DIST = OUT > 0 && process.argv[OUT] ? resolve(process.argv[OUT]) : join(ROOT, 'dist')
 const SAMPLE_SHOP = join(ROOT, 'samples', 'tern-quay')
 const DEBUG = process.argv.includes('--debug')
 const QUIET = process.argv.includes('--quiet')
-const VERSION = (JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8')) as { version: string }).version
 
-interface Bundle {
-  readonly entry: string
-  readonly file: string
-  readonly external?: string[]
-  readonly banner?: string
+const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'))
+
+const OPTIONS: BuildOptions = {
+  absWorkingDir: ROOT,
+  outdir: DIST,
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  // The packages' ES modules shake better than their CommonJS twins.
+  mainFields: ['module', 'main'],
+  minify: !DEBUG,
+  sourcemap: DEBUG ? 'inline' : false,
+  legalComments: 'none',
+  logLevel: 'warning',
+  outExtension: { '.js': '.cjs' },
+  define: { ROLLBOOK_VERSION: JSON.stringify(version) },
 }
 
-const BUNDLES: readonly Bundle[] = [
-  { entry: 'client/src/extension.ts', file: 'extension.cjs', external: ['vscode'] },
-  { entry: 'server/src/main-node.ts', file: 'server.cjs' },
-  { entry: 'server/src/main-cli.ts', file: 'rollbook.cjs', banner: '#!/usr/bin/env node' },
-]
-
-rmSync(DIST, { recursive: true, force: true })
 mkdirSync(DIST, { recursive: true })
-const lines = await Promise.all(BUNDLES.map(bundle))
-lines.push(samples())
-if (!QUIET) process.stdout.write(`${lines.join('\n')}\n`)
+await Promise.all([client(), serverAndCommandLine()])
+samples()
+if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
-async function bundle({ entry, file, external = [], banner }: Bundle): Promise<string> {
-  if (!existsSync(join(ROOT, entry))) return `${file}: left out, there is no ${entry}`
-  const outfile = join(DIST, file)
-  await build({
-    absWorkingDir: ROOT,
-    entryPoints: [entry],
-    outfile,
-    bundle: true,
-    platform: 'node',
-    target: 'node20',
-    format: 'cjs',
-    external,
-    // The packages' ES modules shake better than their CommonJS twins.
-    mainFields: ['module', 'main'],
-    minify: !DEBUG,
-    sourcemap: DEBUG ? 'linked' : false,
-    define: { ROLLBOOK_VERSION: JSON.stringify(VERSION) },
-    legalComments: 'none',
-    logLevel: 'warning',
-    ...(banner === undefined ? {} : { banner: { js: banner } }),
+async function client(): Promise<void> {
+  await build({ ...OPTIONS, entryPoints: { extension: 'client/src/extension.ts' }, format: 'cjs', external: ['vscode'] })
+}
+
+/**
+ * The server and the command line are the same engine, so it is shipped once, as a part of its own. Only ES modules can be split:
+ * each part is made CommonJS afterwards, which the editor's extension host can fork on every version.
+ */
+async function serverAndCommandLine(): Promise<void> {
+  const { outputFiles = [] } = await build({
+    ...OPTIONS,
+    entryPoints: { server: 'server/src/main-node.ts', rollbook: 'server/src/main-cli.ts' },
+    format: 'esm',
+    splitting: true,
+    chunkNames: 'engine-[hash]',
+    write: false,
   })
-  if (banner?.startsWith('#!')) chmodSync(outfile, 0o755)
-  return `${file}: ${kilobytes(outfile)}`
+  const fresh = await Promise.all(
+    outputFiles.map(async ({ path, text }) => {
+      const options = { format: 'cjs', platform: 'node', target: 'node20', sourcemap: OPTIONS.sourcemap ?? false } as const
+      const { code } = await transform(text, { ...options, minify: !DEBUG, legalComments: 'none' })
+      const shebang = basename(path) === 'rollbook.cjs' ? '#!/usr/bin/env node\n' : ''
+      writeFileSync(path, shebang + code)
+      if (shebang !== '') chmodSync(path, 0o755)
+      return basename(path)
+    }),
+  )
+  for (const name of readdirSync(DIST)) if (name.startsWith('engine-') && !fresh.includes(name)) rmSync(join(DIST, name))
 }
 
 /** Writes the sample shop as one object of relative path to text, which the walkthrough unpacks into a folder of the person's choice. */
-function samples(): string {
+function samples(): void {
   const texts: Record<string, string> = {}
   for (const path of filesBelow(SAMPLE_SHOP)) texts[relative(SAMPLE_SHOP, path).split(sep).join('/')] = readFileSync(path, 'utf8')
-  const file = join(DIST, 'samples.json')
-  writeFileSync(file, JSON.stringify(texts))
-  return `samples.json: ${Object.keys(texts).length} files, ${kilobytes(file)}`
+  writeFileSync(join(DIST, 'samples.json'), JSON.stringify(texts))
 }
 
 function filesBelow(folder: string): string[] {
-  if (!existsSync(folder)) return []
   const entries = readdirSync(folder, { withFileTypes: true, recursive: true })
   return entries
     .filter((entry) => entry.isFile())
@@ -74,6 +80,6 @@ function filesBelow(folder: string): string[] {
     .sort()
 }
 
-function kilobytes(file: string): string {
-  return `${(statSync(file).size / 1000).toFixed(1)} kB`
+function sizeOf(name: string): string {
+  return `${name}: ${(statSync(join(DIST, name)).size / 1000).toFixed(1)} kB`
 }
