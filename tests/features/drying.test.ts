@@ -107,13 +107,13 @@ describe('hovers', () => {
 
 describe('what cannot be told', () => {
   test('no dry-touch', async () => {
-    const text = await hover(PROFILE.replace(/dry-touch.*\n/, '').replace('pause: 0.5', '$0pause: 0.5'))
-    expect(text).toContain('The time to dry cannot be reckoned: the stock does not give its dry\\-touch')
+    const text = plain(await hover(PROFILE.replace(/dry-touch.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
+    expect(text).toContain('The time to dry cannot be reckoned: the stock does not give its dry-touch')
   })
 
   test('no way to the roll', async () => {
-    const text = await hover(PROFILE.replace(/ {2}path-to-winding.*\n/, '').replace('pause: 0.5', '$0pause: 0.5'))
-    expect(text).toContain('The way to the roll cannot be reckoned: the printer does not give its drying.path\\-to\\-winding')
+    const text = plain(await hover(PROFILE.replace(/ {2}path-to-winding.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
+    expect(text).toContain('The way to the roll cannot be reckoned: the printer does not give its drying.path-to-winding')
   })
 
   test('a heater behind the platen that is not set: no claim about drying', async () => {
@@ -207,3 +207,6 @@ async function told(markdown: Promise<string>): Promise<string> {
   const last = parts.findLastIndex((p) => /^(Caution: ventilate|\*\*Ink\*\*)/.test(p))
   return parts.slice(first, last + 1).join('\n\n')
 }
+
+/** Markdown without its escapes. */
+const plain = (markdown: string): string => markdown.replaceAll('\\', '')
