@@ -62,11 +62,11 @@ suction: 1
 feed:
   correction: +0.20 %
   checks:
-    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
-keyed: {date: 2026-03-20, suction: $02$0}
+    - {date: $02026-03-20$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+keyed: {date: 2026-03-20, suction: 2}
 ${SOFT_FILM}${SUCTION_PRINTER}`,
       message:
-        'On 2026-03-20, the day of the newest check, the machine stood at level 2 (400 Pa); at level 1 (100 Pa) prints typically come out 0.33 mm/m (0.06 to 0.6) longer. Print a new check.',
+        'On the day of this check the machine stood at level 2 (400 Pa); at level 1 (100 Pa) prints typically come out 0.33 mm/m (0.06 to 0.6) longer. Print a new check.',
     },
     {
       name: 'its own check',
@@ -110,13 +110,14 @@ function fromBase(setup: Setup, { levels, set }: SuctionFacts): Found | undefine
 
 /** The machine was read back at another suction on the day of the newest check. */
 function fromMachine(setup: Setup, { levels, set }: SuctionFacts): Found | undefined {
-  const { own } = setup
-  const keyed = own.keyed?.suction
-  const date = own.keyed?.date?.value
-  if (!keyed || date === undefined || feedOf(setup).newest?.check.date?.value !== date) return undefined
+  const keyed = setup.own.keyed?.suction
+  const read = setup.own.keyed?.date?.value
+  if (!keyed || read === undefined) return undefined
+  const checked = feedOf(setup).newest?.check.date
+  if (checked?.value !== read) return undefined
   const before = stepOf(keyed.value, levels)
   if (!before || before.pressure === set?.pressure) return undefined
-  return { before, place: keyed.place, why: `On ${date}, the day of the newest check, the machine stood` }
+  return { before, place: checked.place, why: 'On the day of this check the machine stood' }
 }
 
 function stepOf(given: number | { readonly si: number }, levels: readonly SuctionStep[]): SuctionStep | undefined {

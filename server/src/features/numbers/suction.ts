@@ -49,7 +49,7 @@ function lines(setup: Setup, facts: SuctionFacts): string[] {
   const out = [
     `Typical figures, with their range: ${allowed} are allowed. ${windowText(facts, window.ok && window.value.window)}`.trim(),
   ]
-  if (current) out.push(`Now it drags ${dragText(current, units)} on each metre of width. ${coupling(setup, facts)}`.trim())
+  if (current) out.push(`Now it drags ${dragText(current, units)}. ${coupling(setup, facts)}`.trim())
   if (setup.material.property('curl-radius')?.origin === 'typical')
     out.push('The curl is a guess: nobody has measured the curl radius of this stock.')
   out.push('How far suction reaches under the web is an assumption: from the openings alone to the whole platen.')
