@@ -9,10 +9,14 @@ export type Edit = { readonly ok: true; readonly edits: readonly TextEdit[] } | 
 const THROUGH_ALIAS =
   'The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.'
 
-/** Replaces a scalar's text; quotes stay as they are. */
-export function replaceValue(place: Place, text: string): Edit {
+/**
+ * Replaces a scalar's text; quotes stay as they are. A value that aliases repeat elsewhere is not changed, unless it is mended: what is
+ * wrong with it is wrong everywhere.
+ */
+export function replaceValue(place: Place, text: string, purpose: 'change' | 'mend' = 'change'): Edit {
   const { node } = place
-  if (place.aliased || node.kind === 'alias') return { ok: false, refused: THROUGH_ALIAS }
+  if (place.aliased || node.kind === 'alias' || (node.shared && purpose === 'change'))
+    return { ok: false, refused: THROUGH_ALIAS }
   if (node.kind !== 'scalar') return { ok: false, refused: 'A list or mapping stands where one value is due.' }
   if (node.style === 'block') return { ok: false, refused: 'The value is a block of text; edit it by hand.' }
   if (node.style === 'empty')
@@ -30,6 +34,7 @@ export function replaceKey(key: ScalarNode, text: string): Edit {
  * `after` (undefined: before the first pair; not found: after the last one). `value` is YAML text written as it shall stand.
  */
 export function addKey(text: string, map: MapNode, key: string, value: string, after?: string): Edit {
+  if (map.shared) return { ok: false, refused: THROUGH_ALIAS }
   const { pairs } = map
   const entry = `${key}: ${value}`
   if (map.flow) {
@@ -54,6 +59,7 @@ export function addKey(text: string, map: MapNode, key: string, value: string, a
 
 /** Adds an item (one line of YAML, without the dash) at the end of a list. */
 export function addItem(text: string, list: SeqNode, item: string): Edit {
+  if (list.shared) return { ok: false, refused: THROUGH_ALIAS }
   const last = list.items.at(-1)
   if (list.flow) {
     const at = last ? last.end : list.start + 1

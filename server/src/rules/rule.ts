@@ -51,6 +51,8 @@ export interface RuleContext<K extends DocumentKind = DocumentKind> {
   readonly setup: K extends 'media' ? Setup : Setup | undefined
   readonly shelf: Shelf
   readonly today: string
+  /** The codes of all rules there are. */
+  readonly codes: readonly string[]
   /** Reports at a value (or any span of this document). A place in another file is shown at the key of this document that leads there. */
   report(at: Place | Span, message: string, options?: ReportOptions): void
 }

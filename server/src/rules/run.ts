@@ -1,7 +1,7 @@
 // Runs the rules over one document. A rule that throws loses its own findings only: it is logged by its code and skipped (in tests it fails).
 import type { Span } from '../base/span.ts'
 import type { RollDocument } from '../model/document.ts'
-import { type Place, valueSpan } from '../model/field.ts'
+import { keySpan, type Place, valueSpan } from '../model/field.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { RULES } from './generated/index.ts'
@@ -44,6 +44,7 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
     setup,
     shelf,
     today,
+    codes: RULES.map((r) => r.code),
     report(at, message, options = {}) {
       const shown = 'node' in at ? placeIn(document, setup, at) : { span: at, related: undefined }
       const related = [...(options.related ?? []), ...(shown.related ?? [])]
@@ -69,16 +70,19 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
 /** A rule for profiles alone reasons over a setup; one for several kinds looks at documents and makes do without. */
 const needsSetup = (rule: Rule): boolean => rule.kinds.length === 1 && rule.kinds[0] === 'media'
 
+/** A value's span; its key's where the value is not there. */
+const visibleSpan = (place: Place): Span => (place.node.end > place.node.start ? valueSpan(place) : keySpan(place))
+
 /** Where a place shows in the checked document: itself, or the key that leads to the other file, with the place as related. */
 function placeIn(
   document: RollDocument,
   setup: Setup | undefined,
   place: Place,
 ): { span: Span; related: ReportOptions['related'] } {
-  if (place.file === document.file) return { span: valueSpan(place), related: undefined }
+  if (place.file === document.file) return { span: visibleSpan(place), related: undefined }
   const related = [{ file: place.file, span: valueSpan(place), message: 'The value stands here.' }]
   const leading = setup && leadingPlace(setup, place.file)
-  return { span: leading ? valueSpan(leading) : { start: 0, end: 0 }, related }
+  return { span: leading ? visibleSpan(leading) : { start: 0, end: 0 }, related }
 }
 
 function leadingPlace(setup: Setup, file: string): Place | undefined {

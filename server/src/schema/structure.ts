@@ -95,7 +95,8 @@ export function dateFrom(text: string): string | undefined {
   return `${parts[1]}-${String(month).padStart(2, '0')}-${String(day).padStart(2, '0')}`
 }
 
-const isId = (text: string): boolean => idPattern.test(text)
+/** Whether a text is a name as the format wants it. */
+export const isId = (text: string): boolean => idPattern.test(text)
 
 function issueOf(error: RawError, kind: DocumentKind, root: SchemaNode, checked: unknown): StructureIssue | undefined {
   const found = follow(error.instancePath, root, checked)

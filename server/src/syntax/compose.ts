@@ -89,7 +89,8 @@ class Builder {
     if (isAlias(node)) {
       this.entangled = true
       const target = this.anchors.get(node.source)
-      if (!target) this.problems.push({ code: 'unknown-alias', start: from, end: to, detail: node.source })
+      if (target) share(target)
+      else this.problems.push({ code: 'unknown-alias', start: from, end: to, detail: node.source })
       return new AliasNode(this.anchor, from, to, node.source, target)
     }
     if (node.tag && node.tag !== '!' && !PLAIN_TAGS.has(node.tag)) this.entangled = true
@@ -158,6 +159,14 @@ class Builder {
       seen.add(key.text)
     }
   }
+}
+
+/** Marks a node and all below it as shared. What is marked already is not walked again, so that aliases of aliases cost nothing. */
+function share(node: Node): void {
+  if (node.shared) return
+  node.shared = true
+  if (node.kind === 'map') for (const pair of node.pairs) share(pair.value)
+  else if (node.kind === 'seq') for (const item of node.items) share(item)
 }
 
 /** The problem of a key given twice, relative to an anchor. */

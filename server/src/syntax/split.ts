@@ -40,6 +40,11 @@ export function cutBlock(text: string, start: number, end: number, indent: numbe
       line = next
       continue
     }
+    // A line that a tab begins is no entry; valid YAML has it only inside the entry above.
+    if (first === TAB && indent === 0 && entries.length > 0) {
+      line = next
+      continue
+    }
     if (at - line < indent) return undefined
     const dash = first === DASH && isBreakOrSpace(text, at + 1, end)
     if (dash || first === CLOSE_BRACKET || first === CLOSE_BRACE) {
@@ -89,6 +94,7 @@ export function lineBreakAfter(text: string, at: number, end: number): number {
   return next < 0 || next >= end ? end : next + 1
 }
 
+const TAB = 9
 const LF = 10
 const CR = 13
 const HASH = 35

@@ -10,6 +10,9 @@ export interface Anchor {
 export type Node = MapNode | SeqNode | ScalarNode | AliasNode
 
 abstract class Placed {
+  /** Whether an alias stands for this node, or for one it is in: a change here is a change there. Set while the tree is made. */
+  shared = false
+
   constructor(
     readonly anchor: Anchor,
     private readonly from: number,

@@ -1,0 +1,122 @@
+// A key that is given twice: one of the two values is dropped without a sign, and programs differ in which.
+import type { TextEdit } from '../base/text-edit.ts'
+import { type MapNode, type Node, type Pair, resolveAlias } from '../syntax/tree.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
+import { ALL_KINDS } from './support/bad-quantity.ts'
+import { lineAt, nextLine } from './support/lines.ts'
+import { reportSyntax } from './support/syntax-problems.ts'
+import { quoted } from './support/words.ts'
+
+export const rule = defineRule({
+  code: 'duplicate-key',
+  severity: 'error',
+  kinds: ALL_KINDS,
+  summary: 'A key is given twice.',
+  docs: `Rollbook reads the first of the two; other programs may read the last, or refuse the file. On press that is two people with two
+different settings from one profile. Keep the one that is right. Where both say the same, the later one can be deleted without asking.`,
+  check(context) {
+    const { document } = context
+    reportSyntax(
+      context,
+      'duplicate-key',
+      (problem) => message(context, problem.start, problem.detail),
+      (problem) => {
+        const found = findTwice(document.tree.root, problem.start)
+        if (!found) return {}
+        const { map, first, again } = found
+        return {
+          related: [
+            {
+              file: document.file,
+              span: { start: first.start, end: first.key!.end },
+              message: 'The first one, which counts here.',
+            },
+          ],
+          fixes: () => [sameText(document.text, first, again) ? removal(document.text, map, again) : undefined],
+        }
+      },
+    )
+  },
+  examples: [
+    {
+      name: 'two values',
+      text: 'gap: 2.0 mm\nsuction: 2\n$0gap$0: 2.5 mm\n',
+      message: "'gap' is given twice; the first one, '2.0 mm', counts here, and other programs may take '2.5 mm'. Keep one.",
+    },
+    {
+      name: 'twice the same',
+      text: 'gap: 2.0 mm\nsuction: 2\n$0gap$0: 2.0 mm\nslot: 3\n',
+      message: "'gap' is given twice with the same value. One is enough.",
+      after: 'gap: 2.0 mm\nsuction: 2\nslot: 3\n',
+    },
+    {
+      name: 'twice the same in brackets',
+      text: 'heat: { fan: true, $0fan$0: true, platen: 40 °C }\n',
+      message: "'fan' is given twice with the same value. One is enough.",
+      after: 'heat: { fan: true, platen: 40 °C }\n',
+      testOnly: true,
+    },
+    {
+      name: 'two sections',
+      text: 'heat:\n  fan: true\n$0heat$0:\n  platen: 40 °C\n',
+      message: "'heat' is given twice; only the first one counts here, and other programs may take the other. Keep one.",
+      testOnly: true,
+    },
+    { name: 'once', text: 'gap: 2.0 mm\n' },
+  ],
+})
+
+interface Twice {
+  readonly map: MapNode
+  readonly first: Pair
+  readonly again: Pair
+}
+
+function message({ document }: RuleContext, at: number, key: string): string {
+  const found = findTwice(document.tree.root, at)
+  const name = quoted(key)
+  if (found && sameText(document.text, found.first, found.again))
+    return `${name} is given twice with the same value. One is enough.`
+  const [first, again] = [found?.first.value, found?.again.value]
+  if (first?.kind === 'scalar' && again?.kind === 'scalar' && first.style !== 'empty' && again.style !== 'empty')
+    return `${name} is given twice; the first one, ${quoted(first.text)}, counts here, and other programs may take ${quoted(again.text)}. Keep one.`
+  return `${name} is given twice; only the first one counts here, and other programs may take the other. Keep one.`
+}
+
+/** The pair whose key begins at an offset, and the first one of that key beside it. */
+function findTwice(root: Node | undefined, at: number): Twice | undefined {
+  let node = resolveAlias(root)
+  while (node && node.kind !== 'scalar') {
+    if (node.kind === 'map') {
+      const again = node.pairs.find((p) => p.key?.start === at)
+      const first = again?.key && node.pair(again.key.text)
+      if (first && again && first !== again) return { map: node, first, again }
+      const inside: Pair | undefined = node.pairs.find((p) => p.value.start <= at && at < p.value.end)
+      node = inside?.value.kind === 'alias' ? undefined : inside?.value
+    } else {
+      const inside: Node | undefined = node.items.find((item) => item.start <= at && at < item.end)
+      node = inside?.kind === 'alias' ? undefined : inside
+    }
+  }
+  return undefined
+}
+
+const sameText = (text: string, a: Pair, b: Pair): boolean =>
+  text.slice(a.start, a.end).trim() === text.slice(b.start, b.end).trim()
+
+/** Deletes a pair with its line, or with the comma before it. Nothing is offered where a comment would go with it. */
+function removal(text: string, map: MapNode, pair: Pair): Fix | undefined {
+  const last = pair.start + text.slice(pair.start, pair.end).trimEnd().length
+  let edit: TextEdit
+  if (map.flow) {
+    const comma = text.lastIndexOf(',', pair.start)
+    if (comma < map.start || text.slice(comma + 1, pair.start).trim() !== '') return undefined
+    edit = { start: comma, end: last, newText: '' }
+  } else {
+    const { start } = lineAt(text, pair.start)
+    const { end } = lineAt(text, last)
+    if (text.slice(start, pair.start).trim() !== '' || text.slice(last, end).trim() !== '') return undefined
+    edit = { start, end: nextLine(text, last), newText: '' }
+  }
+  return { title: 'Delete the later one', edits: [edit], preferred: true }
+}

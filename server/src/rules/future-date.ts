@@ -1,0 +1,44 @@
+// A measurement dated after today: the year slipped, and the check would count as fresh for longer than it is.
+import type { F } from '../model/field.ts'
+import { defineRule } from './rule.ts'
+import { ALL_KINDS } from './support/bad-quantity.ts'
+import { isField, pathsWhere, valuesAt } from './support/values.ts'
+
+/** Days on which something happened; the day an instrument is due lies ahead by nature. */
+const HAPPENED = pathsWhere(
+  (node) => node.kind === 'leaf' && node.accepts.some((a) => a.type === 'date') && !node.path.endsWith('.due'),
+)
+
+export const rule = defineRule({
+  code: 'future-date',
+  severity: 'warning',
+  kinds: ALL_KINDS,
+  summary: 'Something is dated after today.',
+  docs: `Checks, readings, picks and faults happened; they cannot be dated after today. Most often the year is wrong in January. A check from the
+future counts as the newest one, and as fresh for longer than it is. Ignore it where the computer's clock is wrong, and set the clock.`,
+  check(context) {
+    const { document, today } = context
+    for (const steps of HAPPENED.get(document.kind) ?? []) {
+      for (const value of valuesAt(document.content, steps)) {
+        if (!isField(value) || value.place.file !== document.file) continue
+        const date = (value as F<string>).value
+        if (date > today) context.report(value.place, `${date} lies ahead: today is ${today}.`)
+      }
+    }
+  },
+  examples: [
+    {
+      name: 'a check from next year',
+      text: 'feed:\n  checks:\n    - { date: $02027-03-14$0, commanded: 1000 mm, measured: 999 mm, applied: 0 % }\n',
+      message: '2027-03-14 lies ahead: today is 2026-03-31.',
+    },
+    {
+      name: 'an instrument from next week',
+      text: '#- rollbook.yaml\ninstruments: { tape: { kind: tape, calibrated: $02026-04-07$0, due: 2027-04-07 } }\n',
+      message: '2026-04-07 lies ahead: today is 2026-03-31.',
+      testOnly: true,
+    },
+    { name: 'today', text: 'keyed: { date: 2026-03-31 }\n' },
+    { name: 'an instrument that is due next year', text: '#- rollbook.yaml\ninstruments: { tape: { due: 2027-04-07 } }\n' },
+  ],
+})

@@ -1,0 +1,68 @@
+// A range that runs from high to low: nothing lies inside it, so every setting would be outside.
+import type { F } from '../model/field.ts'
+import { formatQuantity } from '../quantities/format.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+import { defineRule, type Fix } from './rule.ts'
+import { mistakesOf } from './support/mistakes.ts'
+import { isField, pathsWhere, placeOf, valuesAt } from './support/values.ts'
+import { lastName } from './support/words.ts'
+
+const RANGES = pathsWhere((node) => node.kind === 'list' && node.rising)
+
+export const rule = defineRule({
+  code: 'pair-order',
+  severity: 'error',
+  kinds: ['printer', 'shop'],
+  summary: 'A range runs from high to low.',
+  docs: `A range is written with its lower end first. The other way round nothing lies inside it, and either every setting would be refused or the
+range is not used at all. With a minus sign the larger number is the lower end: \`[-1 %, 1 %]\`.`,
+  check(context) {
+    const { document } = context
+    for (const steps of RANGES.get(document.kind) ?? []) {
+      for (const list of valuesAt(document.content, steps)) {
+        const place = placeOf(list)
+        const [low, high] = (list as { readonly items: readonly unknown[] }).items.filter(isField) as F<Quantity>[]
+        if (!place || !low || !high || place.file !== document.file || low.value.si <= high.value.si) continue
+        const span = { start: place.node.start, end: place.node.end }
+        if (mistakesOf(document).inDoubt(span)) continue
+        const name = place.key?.text ?? lastName(steps.join('.'))
+        const message = `'${name}' runs from ${formatQuantity(low.value)} down to ${formatQuantity(high.value)}; the lower end comes first.`
+        context.report(low.place.node === high.place.node ? place : span, message, {
+          fixes: () => [swapped(document.text, low, high)],
+        })
+      }
+    }
+  },
+  examples: [
+    {
+      name: 'a range upside down',
+      text: '#- bay-1.printer.yaml\nfeed: { range: $0[1 %, -1 %]$0 }\n',
+      message: "'range' runs from 1 % down to -1 %; the lower end comes first.",
+      after: 'feed: { range: [-1 %, 1 %] }\n',
+    },
+    {
+      name: 'in two units',
+      text: '#- rollbook.yaml\nclimate:\n  temperature: $0[26 °C, 64 °F]$0\n',
+      message: "'temperature' runs from 26 °C down to 64 °F; the lower end comes first.",
+      after: 'climate:\n  temperature: [64 °F, 26 °C]\n',
+    },
+    {
+      name: 'low to high',
+      text: '#- bay-1.printer.yaml\nfeed: { range: [-1 %, 1 %] }\nheaters: { platen: { range: [30 °C, 50 °C] } }\n',
+    },
+    { name: 'one value only', text: '#- bay-1.printer.yaml\ndrying: { pause-range: [0 s, 0 s] }\n', testOnly: true },
+  ],
+})
+
+function swapped(text: string, low: F<unknown>, high: F<unknown>): Fix | undefined {
+  if (low.place.aliased || high.place.aliased) return undefined
+  const [a, b] = [low.place.node, high.place.node]
+  return {
+    title: 'Swap the two ends',
+    edits: [
+      { start: a.start, end: a.end, newText: text.slice(b.start, b.end) },
+      { start: b.start, end: b.end, newText: text.slice(a.start, a.end) },
+    ],
+    preferred: true,
+  }
+}

@@ -1,0 +1,124 @@
+// One mistake, one finding: a slip of the keyboard breaks the text, leaves a key unknown, another one missing and a value unread. This file
+// decides, once a version of a document, which of these is told, so that every rule can take what it is given at its word.
+import type { Span } from '../../base/span.ts'
+import { type PlacedIssue, type RollDocument, spanOf } from '../../model/document.ts'
+import type { BadValue } from '../../model/read.ts'
+import { type Node, type Pair, resolveAlias } from '../../syntax/tree.ts'
+import { keysAt, keyWithoutColon } from './entries.ts'
+import { lineAt } from './lines.ts'
+import { joinedNumbers, type SplitNumber, splitNumbers, withoutRepeats } from './number-mistakes.ts'
+import { keySpanOf, spotOf } from './places.ts'
+import { noColon, type TextMistake, textMistakes } from './text-mistakes.ts'
+
+export interface Mistakes {
+  readonly texts: readonly TextMistake[]
+  readonly splits: readonly SplitNumber[]
+  readonly issues: readonly PlacedIssue[]
+  readonly bad: readonly BadValue[]
+  /** Whether a stretch of the document is in doubt because its text is broken. */
+  inDoubt(span: Span): boolean
+}
+
+/** The mistakes of a document's newest text. */
+export function mistakesOf(document: RollDocument): Mistakes {
+  const before = kept.get(document.tree)
+  if (before) return before
+  const made = sort(document)
+  kept.set(document.tree, made)
+  return made
+}
+
+export function pairOf(node: Node, key: string): Pair | undefined {
+  const map = resolveAlias(node)
+  return map?.kind === 'map' ? map.pair(key) : undefined
+}
+
+const kept = new WeakMap<object, Mistakes>()
+
+function sort(document: RollDocument): Mistakes {
+  const { tree, kind } = document
+  const unread = tree.problems.some((p) => p.code === 'too-deep')
+  const structure = unread ? [] : document.structure()
+  const read = withoutRepeats(document.read().bad)
+  const splits = splitNumbers(document, read)
+  const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure)]
+  const inDoubt = (span: Span): boolean =>
+    texts.some((t) => inside(span, t.region)) || splits.some((s) => s.list !== undefined && inside(span, s.list))
+  const told = new Set<string>()
+  const first: PlacedIssue[] = []
+  for (const placed of structure) {
+    if (echoes(document, placed, texts, splits, inDoubt)) continue
+    const line = lineWithoutColon(document, placed)
+    if (line) texts.push(line)
+    else if (isNew(told, placed)) first.push(placed)
+  }
+  const issues = first.filter((placed) => !isOfBareLine(document, placed, texts))
+  const numbers = new Set(issues.flatMap(({ issue, node }) => (issue.issue === 'out-of-range' ? [node] : [])))
+  const bad = read.filter(({ place: { node } }) => !numbers.has(node) && !isLost(document, node, texts, splits))
+  return { texts, splits, issues, bad, inDoubt }
+}
+
+const inside = ({ start }: Span, region: Span): boolean => start >= region.start && start < region.end
+
+/** Whether an issue only follows from a mistake that is told already. */
+function echoes(
+  document: RollDocument,
+  { issue, node }: PlacedIssue,
+  texts: readonly TextMistake[],
+  splits: readonly SplitNumber[],
+  inDoubt: (span: Span) => boolean,
+): boolean {
+  if (node.kind === 'alias' && !resolveAlias(node)) return true
+  const isRoot = node === document.tree.root
+  // A key that stands in the text, and is only not read because the text is broken.
+  if (issue.issue === 'missing-key' && isRoot)
+    return texts.length > 0 && new RegExp(`(?:^|[\\n{,])\\s*${issue.key}\\b`).test(document.text)
+  if (issue.issue === 'unknown-key') {
+    const key = keySpanOf(pairOf(node, issue.key))
+    return key ? inDoubt(key) || splits.some((s) => inside(key, s)) : texts.length > 0
+  }
+  return !isRoot && inDoubt(spanOf(node))
+}
+
+/** A key that is unknown, or words where keys are due, because a colon is missing. */
+function lineWithoutColon(document: RollDocument, { issue, node }: PlacedIssue): TextMistake | undefined {
+  const { text, kind } = document
+  const { path } = issue.issue === 'missing-key' ? { path: [] } : spotOf(document, node)
+  if (issue.issue === 'unknown-key' || issue.issue === 'bad-key') {
+    const pair = pairOf(node, issue.key)
+    const lone = pair?.key?.style === 'plain' && pair.value.kind === 'scalar' && pair.value.style === 'empty'
+    // In a table the shop chose the names: what stands before the value is the name.
+    const names = issue.issue === 'bad-key' ? (/^[a-z0-9][a-z0-9-]*/.exec(issue.key) ?? []) : keysAt(kind, path)
+    return lone && keyWithoutColon(issue.key, names) ? noColon(text, kind, pair.key!, path, names) : undefined
+  }
+  if (issue.issue !== 'wrong-kind' || node.kind !== 'scalar' || node.style !== 'plain') return undefined
+  if (!issue.expected.startsWith('a group of keys')) return undefined
+  const isRoot = node === document.tree.root
+  return isRoot || keyWithoutColon(node.text, keysAt(kind, path)) ? noColon(text, kind, node, path) : undefined
+}
+
+/** A key that is missing, or a value that is not there, only because its line lacks the colon. */
+function isOfBareLine(document: RollDocument, { issue, node }: PlacedIssue, texts: readonly TextMistake[]): boolean {
+  const { text, tree } = document
+  return texts.some((t) => {
+    if (t.code !== 'no-colon') return false
+    if (issue.issue !== 'missing-key') return node.start >= t.start && node.start <= t.end
+    const within = t.start >= node.start && t.end <= (node === tree.root ? text.length : node.end)
+    return within && keyWithoutColon(text.slice(t.start, t.end), [issue.key]) !== undefined
+  })
+}
+
+function isNew(told: Set<string>, { issue, node }: PlacedIssue): boolean {
+  const mark = `${issue.issue} ${node.start} ${node.end} ${'key' in issue ? issue.key : ''}`
+  return !told.has(mark) && told.add(mark) !== undefined
+}
+
+/** Whether a value could not be read only because the text around it is broken. */
+function isLost({ text }: RollDocument, node: Node, texts: readonly TextMistake[], splits: readonly SplitNumber[]): boolean {
+  if (splits.some((s) => s.start === node.start || (s.list !== undefined && inside(node, s.list)))) return true
+  const line = lineAt(text, node.start)
+  return texts.some((t) => {
+    const reachesIt = lineAt(text, t.start).start === line.start || (t.start >= node.start && t.start < node.end)
+    return reachesIt && inside(node, t.region)
+  })
+}

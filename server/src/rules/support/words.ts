@@ -1,0 +1,36 @@
+// Small helpers for the wording of findings: whole sentences, lists of words, values in quotes.
+
+/** A whole sentence of a phrase: a capital in front, a full stop behind. */
+export function sentence(phrase: string): string {
+  const first = phrase.slice(0, 1).toUpperCase() + phrase.slice(1)
+  return /[.?!]$/.test(first) ? first : `${first}.`
+}
+
+/** `a, b and c`; `or` for a choice. */
+export function listed(words: readonly string[], last: 'and' | 'or' = 'and'): string {
+  return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`
+}
+
+/** A text in quotes on one line, cut short: what a person wrote may be of any length. */
+export function quoted(text: string, most = 40): string {
+  const line = text.replace(/[\s\p{Cc}]+/gu, ' ').trim()
+  return `'${[...line].length > most ? `${[...line].slice(0, most).join('')}…` : line}'`
+}
+
+/** A description of the schema inside a sentence: `Length the pattern came out at.` gives `length the pattern came out at`. */
+export function asPhrase(description: string): string {
+  const phrase = description.replace(/\.$/, '')
+  return /^[A-Z][a-z]/.test(phrase) ? phrase[0]!.toLowerCase() + phrase.slice(1) : phrase
+}
+
+export const plural = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
+
+/** The last name of a dotted path, without indices: `climate.temperature.0` gives `temperature`. */
+export function lastName(path: string): string {
+  return (
+    path
+      .split('.')
+      .filter((step) => step !== '*' && !/^\d+$/.test(step))
+      .at(-1) ?? path
+  )
+}

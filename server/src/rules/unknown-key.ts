@@ -1,0 +1,100 @@
+// A key that the format does not know: what it was meant to set is not set.
+import { DOCUMENT_KINDS, type DocumentKind, keysOf } from '../schema/schema.ts'
+import { defineRule, type RuleContext } from './rule.ts'
+import { ALL_KINDS } from './support/bad-quantity.ts'
+import { writeKey } from './support/fixes.ts'
+import { type Issue, issuesOf, keySpanIn, mapSchemaOf, type Spotted } from './support/issues.ts'
+import { pairOf } from './support/mistakes.ts'
+import { listed, quoted } from './support/words.ts'
+
+export const rule = defineRule({
+  code: 'unknown-key',
+  severity: 'error',
+  kinds: ALL_KINDS,
+  summary: 'A key is not known.',
+  docs: `What an unknown key was meant to set is not set, and nobody is told on press. Most often a letter slipped, or the key stands in the wrong
+section. Below \`notes\`, and below keys of your own that begin with \`x-\`, anything may stand.`,
+  check(context) {
+    for (const found of issuesOf(context, 'unknown-key')) {
+      const { issue, node } = found
+      const near = issue.nearest
+      const key = pairOf(node, issue.key)?.key
+      context.report(keySpanIn(context, found, issue.key), messageFor(context, found), {
+        fixes: () =>
+          near !== undefined && key && !pairOf(node, near) ? [writeKey(key, near, issue.elsewhere.length === 0)] : [],
+      })
+    }
+  },
+  examples: [
+    {
+      name: 'a mistyped key',
+      text: 'feed: { $0corection$0: +0.12 % }\n',
+      message: "'corection' is not a key here; did you mean 'correction'?",
+      after: 'feed: { correction: +0.12 % }\n',
+    },
+    {
+      name: 'a key in the wrong section',
+      text: 'heat:\n  $0pause$0: 2 s\n',
+      message: "'pause' is not a key here; it belongs in 'drying' or 'keyed'.",
+    },
+    {
+      name: 'a key of another kind of document',
+      text: 'profile: example\n$0grammage$0: 510 g/m²\n',
+      message: "'grammage' is not a key here; it belongs in a stock's document.",
+    },
+    {
+      name: 'a key that nothing is like',
+      text: 'web: { $0colour-of-liner$0: white }\n',
+      message:
+        "'colour-of-liner' is not a key here; there are 'wound', 'tension', 'slack-watch' and 'speed'. Keys of your own begin with x-.",
+    },
+    {
+      name: 'a key that programs trip over',
+      text: '$0__proto__$0: { gap: 2 mm }\n',
+      message: "'__proto__' is not a key here. Keys of your own begin with x-.",
+      testOnly: true,
+    },
+    {
+      name: 'known keys, and one of the shop’s own',
+      text: 'feed: { correction: +0.12 % }\nx-shelf: 12\nnotes: { anything: goes }\n',
+    },
+  ],
+})
+
+/** No more keys than these are listed. */
+const MOST = 8
+
+function messageFor(context: RuleContext, found: Spotted<'unknown-key'>): string {
+  const { issue } = found
+  const what = `${quoted(issue.key)} is not a key here`
+  const places = belongsIn(context.document.kind, issue)
+  if (places.length > 0 && places.length <= 3) {
+    const meant = issue.nearest === undefined ? '' : `, or did you mean '${issue.nearest}'?`
+    return `${what}; it belongs in ${listed(places, 'or')}${meant || '.'}`
+  }
+  if (issue.nearest !== undefined) return `${what}; did you mean '${issue.nearest}'?`
+  const known = [...(mapSchemaOf(context, found)?.properties.keys() ?? [])]
+  const there = known.length > 0 && known.length <= MOST ? `; there are ${listed(known.map((k) => `'${k}'`))}` : ''
+  return `${what}${there}. Keys of your own begin with x-.`
+}
+
+const DOCUMENTS: Readonly<Record<DocumentKind, string>> = {
+  media: 'a profile',
+  stock: "a stock's document",
+  printer: "a printer's document",
+  shop: 'rollbook.yaml',
+}
+
+/** Where the format does know the key: in other sections of this document, or else in other documents. */
+function belongsIn(kind: DocumentKind, { key, elsewhere }: Issue<'unknown-key'>): readonly string[] {
+  if (elsewhere.length > 0) return [...new Set(elsewhere.map(sectionOf))]
+  return DOCUMENT_KINDS.filter((other) => other !== kind && keysOf(other).includes(key)).map((other) => DOCUMENTS[other])
+}
+
+function sectionOf(path: string): string {
+  const section = path.split('.').slice(0, -1).join('.')
+  if (section === '') return 'the document itself'
+  return section.endsWith('.*')
+    ? `an entry of '${section.slice(0, -2).replaceAll('.*', '')}'`
+    : `'${section.replaceAll('.*', '')}'`
+}

@@ -1,0 +1,60 @@
+// A word that its key does not know: the setting counts as not given.
+import { defineRule } from './rule.ts'
+import { ALL_KINDS } from './support/bad-quantity.ts'
+import { writeValue } from './support/fixes.ts'
+import { issuesOf } from './support/issues.ts'
+import { placeOfSpot } from './support/places.ts'
+import { listed, quoted } from './support/words.ts'
+
+/** No more words than these are listed. */
+const MOST = 8
+
+export const rule = defineRule({
+  code: 'unknown-value',
+  severity: 'error',
+  kinds: ALL_KINDS,
+  summary: 'A word is not one that its key knows.',
+  docs: `Some keys take one of a few words. Another word counts as not given: nothing is guessed of what it might mean. The words there are stand in
+the message, or in the list that completion offers.`,
+  check(context) {
+    for (const found of issuesOf(context, 'unknown-value')) {
+      const { issue, span } = found
+      const near = issue.nearest
+      const meant = near === undefined ? '' : `; did you mean '${near}'?`
+      const words = issue.allowed.slice(0, MOST).map((word) => `'${word}'`)
+      const all = issue.allowed.length > MOST ? `${words.join(', ')} and ${issue.allowed.length - MOST} more` : listed(words)
+      const many = issue.allowed.length > MOST
+      const tail = near === undefined ? `; there are ${all}.` : many ? meant : `${meant} There are ${all}.`
+      context.report(span, `${quoted(issue.value)} is not known here${tail}`, {
+        fixes: () => (near === undefined ? [] : [writeValue(placeOfSpot(context.document, found), near, true)]),
+      })
+    }
+  },
+  examples: [
+    {
+      name: 'a mistyped word',
+      text: 'carriage: { travel: $0imag$0 }\n',
+      message: "'imag' is not known here; did you mean 'image'? There are 'image' and 'bed'.",
+      after: 'carriage: { travel: image }\n',
+    },
+    {
+      name: 'a mistyped word of many',
+      text: 'observed: [{ fault: $0bands-lite$0 }]\n',
+      message: "'bands-lite' is not known here; did you mean 'bands-light'?",
+      after: 'observed: [{ fault: bands-light }]\n',
+    },
+    {
+      name: 'another word',
+      text: 'web: { wound: $0sideways$0 }\n',
+      message: "'sideways' is not known here; there are 'out' and 'in'.",
+    },
+    {
+      name: 'another word of many',
+      text: 'observed: [{ fault: $0ugly$0 }]\n',
+      message:
+        "'ugly' is not known here; there are 'bands-light', 'bands-dark', 'grain', 'double-edges', 'length-short', 'length-long', 'creases', 'slack' and 10 more.",
+      testOnly: true,
+    },
+    { name: 'known words', text: 'carriage: { travel: image }\nobserved: [{ fault: bands-light }]\n' },
+  ],
+})

@@ -1,0 +1,131 @@
+// A value of another kind than its key takes: a text for a number, a list for a single value.
+
+import type { LeafSchema, SchemaNode } from '../schema/schema.ts'
+import { dateFrom } from '../schema/structure.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
+import { ALL_KINDS } from './support/bad-quantity.ts'
+import { type Issue, issuesOf } from './support/issues.ts'
+import { keySpanOf, type Spot, schemaOfSpot } from './support/places.ts'
+import { quoted } from './support/words.ts'
+
+export const rule = defineRule({
+  code: 'wrong-kind',
+  severity: 'error',
+  kinds: ALL_KINDS,
+  summary: 'A value is not of the kind its key takes.',
+  docs: `The setting counts as not given. Often a value is still to be filled in, a number stands in quotes, or \`yes\` stands where \`true\` is due:
+some programs read \`yes\` as true and others as the word, so the format takes \`true\` and \`false\` only.`,
+  check(context) {
+    for (const found of issuesOf(context, 'wrong-kind')) {
+      const { issue, pair, span } = found
+      const empty = issue.found === 'nothing' && keySpanOf(pair)
+      context.report(empty || span, messageFor(context, found, issue), { fixes: () => fixesFor(context, found) })
+    }
+  },
+  examples: [
+    {
+      name: 'yes for true',
+      text: 'heat: { fan: $0yes$0 }\n',
+      message: "'fan' takes true or false; 'yes' is a text to some programs and true to others.",
+      after: 'heat: { fan: true }\n',
+    },
+    { name: 'no value yet', text: '$0gap$0:\nsuction: 2\n', message: "'gap' has no value; a length such as 500 mm is due." },
+    {
+      name: 'a number in quotes',
+      text: '#- example.printer.yaml\nheads: { rows: $0"2"$0 }\n',
+      message: "'rows' takes a whole number; here is a text.",
+      after: 'heads: { rows: 2 }\n',
+    },
+    {
+      name: 'a group where a list is due',
+      text: 'feed:\n  $0checks$0:\n    date: 2026-03-14\n    measured: 998.8 mm\n',
+      message: "'checks' takes a list; here is a group of keys. Begin each entry with a dash.",
+    },
+    {
+      name: 'one value where a list is due',
+      text: 'colour: { measured: $0target.txt$0 }\n',
+      message: "'measured' takes a list; here is a text.",
+      after: 'colour: { measured: [target.txt] }\n',
+    },
+    {
+      name: 'a list without its opening bracket',
+      text: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: $0one.txt, two.txt]$0\n',
+      message: "'measured' takes a list; its opening [ is missing.",
+      after: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: [one.txt, two.txt]\n',
+      testOnly: true,
+    },
+    {
+      name: 'a date without its hyphens',
+      text: 'keyed: { date: $020260314$0 }\n',
+      message: "'date' takes a date such as 2026-03-14; here is a whole number.",
+      after: 'keyed: { date: 2026-03-14 }\n',
+      testOnly: true,
+    },
+    {
+      name: 'an item that is nothing',
+      text: 'feed: { fine: { picks: [0, $0~$0, 0] } }\n',
+      message: "An entry of 'picks' has no value; a number is due.",
+      testOnly: true,
+    },
+    {
+      name: 'a list for a document',
+      text: '$0- gap: 2 mm$0\n',
+      message: 'A document takes a group of keys; here is a list.',
+      testOnly: true,
+    },
+    { name: 'values of the right kinds', text: 'heat: { fan: true }\ncolour: { measured: [target.txt] }\n' },
+  ],
+})
+
+function messageFor(context: RuleContext, spot: Spot, { expected, found }: Issue<'wrong-kind'>): string {
+  const isItem = typeof spot.path.at(-1) === 'number'
+  const what = spot.name === undefined ? 'A document' : isItem ? `An entry of '${spot.name}'` : `'${spot.name}'`
+  if (found === 'nothing') return `${what} has no value; ${expected} is due.`
+  const text = spot.node.kind === 'scalar' ? spot.node.text : ''
+  if (expected === 'true or false' && SWITCHES[text.toLowerCase()] !== undefined)
+    return `${what} takes true or false; ${quoted(text)} is a text to some programs and ${SWITCHES[text.toLowerCase()]} to others.`
+  if (lacksBracket(spot, schemaOfSpot(context.document, spot))) return `${what} takes ${expected}; its opening [ is missing.`
+  const dash = schemaOfSpot(context.document, spot)?.kind === 'list' && spot.node.kind === 'map' && !spot.node.flow
+  return `${what} takes ${expected}; here is ${found}.${dash ? ' Begin each entry with a dash.' : ''}`
+}
+
+const SWITCHES: Readonly<Record<string, 'true' | 'false'>> = {
+  yes: 'true',
+  y: 'true',
+  on: 'true',
+  no: 'false',
+  n: 'false',
+  off: 'false',
+}
+
+function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[] {
+  const { node } = spot
+  const schema = schemaOfSpot(context.document, spot)
+  if (node.kind !== 'scalar' || node.style === 'empty' || node.style === 'block' || !schema) return []
+  const value = meant(node.text, schema)
+  if (value !== undefined && (node.style === 'plain' || schema.kind === 'leaf')) {
+    // Quotes would keep a number or a switch a text: the whole token is replaced.
+    const edits = [{ start: node.start, end: node.end, newText: value }]
+    return [{ title: `Write ${value}`, edits, preferred: true }]
+  }
+  if (lacksBracket(spot, schema))
+    return [{ title: 'Add the opening bracket', edits: [{ start: node.start, end: node.start, newText: '[' }], preferred: true }]
+  if (schema.kind !== 'list' || schema.items.kind !== 'leaf') return []
+  const written = context.document.text.slice(node.start, node.end)
+  return [
+    { title: 'Make it a list of one', edits: [{ start: node.start, end: node.end, newText: `[${written}]` }], preferred: true },
+  ]
+}
+
+/** `picks: 0, 1, 0]` */
+const lacksBracket = ({ node }: Spot, schema: SchemaNode | undefined): boolean =>
+  schema?.kind === 'list' && node.kind === 'scalar' && node.style === 'plain' && /^[^[\]]*\]$/.test(node.text)
+
+function meant(text: string, schema: SchemaNode): string | undefined {
+  if (schema.kind !== 'leaf') return undefined
+  const takes = (type: LeafSchema['accepts'][number]['type']): boolean => schema.accepts.some((a) => a.type === type)
+  if (takes('boolean')) return SWITCHES[text.toLowerCase()] ?? (/^(?:true|false)$/i.test(text) ? text.toLowerCase() : undefined)
+  if (takes('date')) return dateFrom(text)
+  if (takes('integer') && /^[-+]?\d{1,9}$/.test(text)) return text
+  return takes('number') && /^[-+]?\d{1,9}(?:\.\d{1,9})?$/.test(text) ? text : undefined
+}
