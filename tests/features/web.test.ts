@@ -90,7 +90,9 @@ describe('hovers', () => {
   test('the speed: how long a step takes', async () => {
     expect(
       await numbers(sampleFiles('profiles/banner-510-bay-1.media.yaml').replace('speed: 60', 'speed: $060')),
-    ).toMatchInlineSnapshot(`"The step of 6.35 mm after each pass takes 0.11 s, a metre of blank web 17 s. The printer moves the web at 20 mm/s to 120 mm/s."`)
+    ).toMatchInlineSnapshot(
+      `"The step of 6.35 mm after each pass takes 0.11 s, a metre of blank web 17 s. The printer moves the web at 20 mm/s to 120 mm/s."`,
+    )
     expect(await numbers(ALL.replace('speed: 60', 'speed: $060'))).toBe('The printer moves the web at 20 mm/s to 120 mm/s.')
   })
 
