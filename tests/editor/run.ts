@@ -4,9 +4,9 @@ import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { runTests } from '@vscode/test-electron'
 import { build } from 'esbuild'
+import { copyOfExtension } from './extension.ts'
 import { temporaryFolder, writeShop } from './shop.ts'
 
-const ROOT = join(import.meta.dirname, '..', '..')
 const STAND_IN = join(import.meta.dirname, 'host', 'code')
 
 const work = temporaryFolder()
@@ -26,7 +26,7 @@ try {
     process.env.EDITOR_PATH ?? (process.platform === 'linux' && !process.env.EDITOR_DOWNLOAD ? STAND_IN : undefined)
   await runTests({
     ...(executable === undefined ? {} : { vscodeExecutablePath: executable }),
-    extensionDevelopmentPath: ROOT,
+    extensionDevelopmentPath: copyOfExtension(work),
     extensionTestsPath: suite,
     extensionTestsEnv: { ROLLBOOK_TEST_LISTENER: join(import.meta.dirname, 'host', 'network-log.cjs') },
     launchArgs: [

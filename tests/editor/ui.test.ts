@@ -3,14 +3,15 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
+import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
 import { clickOn, command, hoverOn, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
 import { PROFILE, profile, temporaryFolder, writeShop } from './shop.ts'
 
-const ROOT = join(import.meta.dirname, '..', '..')
 const SHOTS = join(import.meta.dirname, 'shots')
 
 const work = temporaryFolder()
+const extension = copyOfExtension(work)
 const shop = writeShop(work, 'tern-quay')
 const file = join(shop, PROFILE)
 let host: Host
@@ -18,7 +19,7 @@ let page: Page
 
 beforeAll(async () => {
   mkdirSync(SHOTS, { recursive: true })
-  host = await startHost({ extensions: [ROOT], folder: shop })
+  host = await startHost({ extensions: [extension], folder: shop })
   page = host.page
 })
 
@@ -144,7 +145,7 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
   await page.waitForURL((url) => decodeURIComponent(url.search).includes('/mine/tern-quay'))
   await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'rollbook.yaml' }).waitFor()
   await shot('sample-shop')
-  const texts: Record<string, string> = JSON.parse(readFileSync(join(ROOT, 'dist', 'samples.json'), 'utf8'))
+  const texts: Record<string, string> = JSON.parse(readFileSync(join(extension, 'dist', 'samples.json'), 'utf8'))
   for (const [name, text] of Object.entries(texts)) expect(readFileSync(join(target, 'tern-quay', name), 'utf8')).toBe(text)
 })
 
