@@ -84,7 +84,7 @@ describe('prints come out short', () => {
 test('the hover lists them with their reasons', async () => {
   const shown = await hover(profile('2026-03-28', 4, '$0length-short'))
   expect(shown).toContain('To try, in this order:')
-  expect(shown).toMatch(/1\. \*\*lower suction\*\*: at level 4 \(1600 Pa\) the drag stretches the web by .* mm\/m/)
+  expect(shown).toMatch(/1\. \*\*lower suction\*\*: at level 4 \(1.6 kPa\) the drag stretches the web by .* mm\/m/)
 })
 
 test('every fault has something to try on a bare profile, in the order of the trade', async () => {

@@ -24,6 +24,8 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
     if (!document) continue
     await bench.workspace.prepare(file)
     report.take(shown, await reader.read(file))
+    // Stocks and printers are wanted again; a profile is not, and thousands of them would fill the memory.
+    if (document.kind === 'media') bench.workspace.release(file)
   }
   report.end(bench.troubles)
   for (const aside of bench.asides) if (!bench.troubles.includes(aside)) cli.err(`${printable(aside)}\n`)

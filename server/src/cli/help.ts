@@ -4,6 +4,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
 
   rollbook check [path ...]     check documents as the editor does
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
+  rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook explain [topic]      what a setting does, what a rule or a fault means
   rollbook lsp --stdio          the language server, for an editor
 
@@ -76,6 +77,36 @@ JSON (null where a number is not known)
 "uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage".
 `
 
+const RECKON = `rollbook reckon <profile> [--json]
+
+Every quantity that can be computed for a profile, area by area: feed, advance and output, bands, landing of the drops, heat, drying,
+suction, web, room. Each comes with its formula, what went into it and where that comes from (given in the documents, from a
+base, typical of the material's family, a documented default, computed before), and the source of the formula. What rests on typical
+values is a range. What cannot be reckoned says which key to fill in. <profile> is a file (*.media.yaml) or an id in the
+shop of the current folder. Text is in the shop's units.
+
+  --json   one JSON object for other programs, in SI units
+
+Exit code
+  0   something could be reckoned
+  1   nothing could; the text says why
+  2   the command could not be run: no such profile, two with one id, a file that cannot be read, a wrong argument
+
+JSON
+  { "version":    of Rollbook
+    "profile":    its id
+    "quantities": [ { "key":      stable, unique: "suction.stretch"
+                      "title":    for a person
+                      "value":    a number, { "low", "typical", "high" }, or null where it is not known
+                      "unit":     SI symbol; "1" for a share or a count; temperatures are in "°C"
+                      "formula"
+                      "inputs":   [ { "name", "value" (as above), "unit", "origin": "given", "inherited", "typical", "default" or
+                                      "computed", "source" where it is typical } ]
+                      "source":   of the formula
+                      "problem":  where there is one: why it is not known, or what to mind } ] }
+New keys and quantities may be added; these stay.
+`
+
 const EXPLAIN = `rollbook explain [topic]
 
 Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. Where two
@@ -90,4 +121,10 @@ Starts the language server for an editor: it reads requests on standard input an
 starts it by itself; at a terminal there is nothing to see. Files: rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml.
 `
 
-export const COMMAND_HELP: Readonly<Record<string, string>> = { check: CHECK, feed: FEED, explain: EXPLAIN, lsp: LSP }
+export const COMMAND_HELP: Readonly<Record<string, string>> = {
+  check: CHECK,
+  feed: FEED,
+  reckon: RECKON,
+  explain: EXPLAIN,
+  lsp: LSP,
+}

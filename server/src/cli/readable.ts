@@ -1,7 +1,7 @@
 // Findings with lines and columns in place of offsets, and their fixes worked out: what both reports of `rollbook check` are made of.
 import { LineIndex } from '../base/line-index.ts'
 import type { Span } from '../base/span.ts'
-import { editsOf } from '../base/text-edit.ts'
+import { editsOf, withoutStops } from '../base/text-edit.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { Finding, Fix, Severity } from '../rules/rule.ts'
 import type { Bench } from './bench.ts'
@@ -101,6 +101,3 @@ export class FindingReader {
     }
   }
 }
-
-/** A snippet as plain text: its placeholders' words stay. */
-const withoutStops = (text: string): string => text.replace(/\$\{\d+(?::([^{}]*))?\}|\$\d+/g, '$1')

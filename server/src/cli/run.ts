@@ -7,6 +7,7 @@ import { feed } from './feed.ts'
 import { COMMAND_HELP, HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
+import { reckon } from './reckon.ts'
 import { printable } from './terminal.ts'
 
 interface Command {
@@ -18,6 +19,7 @@ interface Command {
 const COMMANDS: Readonly<Record<string, Command>> = {
   check: { options: { format: ['human', 'json'], quiet: 'flag' }, run: check },
   feed: { options: { json: 'flag' }, run: feed },
+  reckon: { options: { json: 'flag' }, run: reckon },
   explain: { options: {}, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }

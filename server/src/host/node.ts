@@ -1,5 +1,5 @@
 // The host on Node: files by `file:` URIs, read asynchronously; a bounded walk that stays out of folders that hold no profiles.
-import { readdir, readFile } from 'node:fs/promises'
+import { readdir, readFile, stat } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { normalUri } from '../base/uri.ts'
@@ -45,7 +45,8 @@ export class NodeHost implements Host {
       for (const entry of await readdir(folder, { withFileTypes: true })) {
         const path = `${folder.replace(/[\\/]$/, '')}/${entry.name}`
         if (entry.isDirectory() && !SKIPPED.has(entry.name)) await this.walk(path, deeper - 1, found)
-        else if (entry.isFile() && kindOfFile(entry.name)) found.push(path)
+        else if (kindOfFile(entry.name) && (entry.isFile() || (entry.isSymbolicLink() && (await stat(path)).isFile())))
+          found.push(path)
       }
     } catch (error) {
       this.log('error', `${basename(folder)} cannot be listed: ${(error as Error).message}`)

@@ -231,7 +231,14 @@ class Server {
       await this.load(file)
       if (!this.workspace.isOpen(file)) return
       const version = this.texts.version(file)
-      const diagnostics: Diagnostic[] = this.analysis.findings(file).map((f) => toDiagnostic(f, this.papers, this.able))
+      const findings = this.analysis.findings(file)
+      const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !this.workspace.document(f))
+      if (closed.length > 0) {
+        // Places in closed documents have lines and columns only once these are read.
+        await Promise.all(closed.map((f) => this.workspace.load(f)))
+        if (this.texts.version(file) !== version) return
+      }
+      const diagnostics: Diagnostic[] = findings.map((f) => toDiagnostic(f, this.papers, this.able))
       await this.connection.sendDiagnostics({ uri: this.texts.uri(file), diagnostics, ...(version !== undefined && { version }) })
     } catch (error) {
       this.host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)

@@ -18,7 +18,7 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
-import type { TextEdit } from '../base/text-edit.ts'
+import { type TextEdit, withoutStops } from '../base/text-edit.ts'
 import type { Action, Completion, Hint, OutlineItem } from '../features/context.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import type { ClientAbilities } from './abilities.ts'
@@ -140,12 +140,6 @@ export function toCompletion(item: Completion, positions: Positions, able: Clien
     textEdit: { range: toRange(positions, item.edit), newText },
   }
 }
-
-/** A snippet for clients that know none: its placeholders' text stays, and what was escaped is bare again. */
-export const withoutStops = (text: string): string =>
-  text.replace(/\$\{\d+(?::((?:\\.|[^\\}])*))?\}|\$\d+|\\([\\$}])/g, (_, inner?: string, escaped?: string) =>
-    inner === undefined ? (escaped ?? '') : inner.replace(/\\([\\$}])/g, '$1'),
-  )
 
 export function toHint(hint: Hint, positions: Positions, able: ClientAbilities): InlayHint {
   return {

@@ -3,6 +3,7 @@
 import type { Span } from '../base/span.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { compose, composeAll } from '../syntax/compose.ts'
+import { MAX_TEXT } from '../syntax/parse.ts'
 import { cutBlock } from '../syntax/split.ts'
 import type { MapNode } from '../syntax/tree.ts'
 
@@ -35,6 +36,7 @@ const KEYS: Readonly<Record<DocumentKind, ReadonlySet<string>>> = {
 }
 
 export function readFacts(file: string, kind: DocumentKind, text: string): Facts {
+  if (text.length > MAX_TEXT) return { file, kind, values: {} }
   const values: Partial<Record<FactKey, Fact>> = {}
   const wanted = KEYS[kind]
   const start = text.charCodeAt(0) === 0xfeff ? 1 : 0

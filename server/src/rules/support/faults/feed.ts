@@ -24,7 +24,7 @@ export const feedCorrection: Assess = ({ document, setup, fault }) => {
       weight: LIKELY + 0.1,
       reason: `the newest check is ${newest.age} days old, and one proves the feed for ${Number(recheckDays.toFixed(1))}: check again first`,
     }
-  const agree = applied ? 'agree with the correction set' : 'are there'
+  const agree = `agree${combined.n === 1 ? 's' : ''} with ${applied ? 'the correction set' : 'one another'}`
   return {
     weight: UNLIKELY,
     reason: `${checksText(combined.n)}, the newest ${newest?.age ?? 0} days old, ${agree} within ${plusMinus(combined.U)}`,
