@@ -4,6 +4,7 @@ import type { RollDocument } from '../model/document.ts'
 import { keySpan, type Place, valueSpan } from '../model/field.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
+import type { DocumentKind } from '../schema/schema.ts'
 import { RULES } from './generated/index.ts'
 import type { Finding, ReportOptions, Rule, RuleContext, Severity } from './rule.ts'
 
@@ -24,14 +25,26 @@ export interface RunInput {
 /** All findings of a document, in the order of the text. */
 export function runRules(input: RunInput): readonly Finding[] {
   const findings: Finding[] = []
-  for (const rule of RULES) {
+  for (const rule of rulesFor(input.document.kind)) {
     if (input.only && !input.only.has(rule.code)) continue
-    if (!rule.kinds.includes(input.document.kind)) continue
     const severity = input.severities?.get(rule.code) ?? rule.severity
     if (severity === 'ignore') continue
     runRule(rule, severity, input, findings)
   }
   return findings.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1))
+}
+
+const CODES: readonly string[] = RULES.map((rule) => rule.code)
+
+const byKind = new Map<DocumentKind, readonly Rule[]>()
+
+function rulesFor(kind: DocumentKind): readonly Rule[] {
+  let rules = byKind.get(kind)
+  if (!rules) {
+    rules = RULES.filter((rule) => rule.kinds.includes(kind))
+    byKind.set(kind, rules)
+  }
+  return rules
 }
 
 export const ruleOf = (code: string): Rule | undefined => RULES.find((r) => r.code === code)
@@ -44,7 +57,7 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
     setup,
     shelf,
     today,
-    codes: RULES.map((r) => r.code),
+    codes: CODES,
     report(at, message, options = {}) {
       const shown = 'node' in at ? placeIn(document, setup, at) : { span: at, related: undefined }
       const related = [...(options.related ?? []), ...(shown.related ?? [])]
