@@ -18,6 +18,9 @@ export interface Bundles {
   readonly cli: string | undefined
 }
 
+/** CommonJS packages inside an ES module ask for Node's own modules this way. */
+const REQUIRE = `import { createRequire } from 'node:module'\nconst require = createRequire(import.meta.url)`
+
 export async function bundles(folder: string): Promise<Bundles> {
   const one = async (entry: string, name: string, minify: boolean): Promise<string> => {
     const outfile = join(folder, name)
@@ -33,6 +36,7 @@ export async function bundles(folder: string): Promise<Bundles> {
       minify,
       legalComments: 'none',
       logLevel: 'error',
+      ...(name.endsWith('.mjs') && { banner: { js: REQUIRE } }),
     })
     return outfile
   }

