@@ -73,9 +73,9 @@ export const reckonDrying: Reckoner = (setup) => {
     ),
     line(
       'drying.ink',
-      'Ink at the ink limit, mL a square metre',
+      'Ink at the ink limit',
       'ink = drop volume · dots per area · ink limit · strikes',
-      ink.ok ? ok(ink.value.perArea * 1e6) : ink,
+      ink.ok ? ok(ink.value.perArea) : ink,
       'number',
       {
         inputs: inputs(
@@ -85,6 +85,7 @@ export const reckonDrying: Reckoner = (setup) => {
           profileInput(setup, 'carriage.strikes', profile.carriage?.strikes, 'number'),
         ),
         source: 'estimate: every dot is one drop',
+        unit: 'm³/m²',
       },
     ),
   ]

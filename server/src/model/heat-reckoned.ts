@@ -43,11 +43,11 @@ export const reckonHeat: Reckoner = (setup) => {
       rows.push(
         line(
           `heat.${name}.power`,
-          `Heat the web takes ${WHERE[name]}, W`,
+          `Heat the web takes ${WHERE[name]}`,
           'power = grammage · width · web speed · heat capacity · rise',
           ok(watts),
           'number',
-          { inputs: heated, source: 'heat balance' },
+          { inputs: heated, source: 'heat balance', unit: 'W' },
         ),
       )
   }
@@ -149,7 +149,7 @@ export function line(
   formula: string,
   outcome: Outcome<number | Range>,
   dimension: Reckoned['dimension'],
-  rest: Pick<Reckoned, 'inputs' | 'source'>,
+  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit'>,
 ): Reckoned {
   const base = { key, title, formula, dimension, ...rest }
   if (!outcome.ok) return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }

@@ -25,6 +25,8 @@ export interface Reckoned {
   /** SI; a range where it rests on typical values. Undefined where it could not be reckoned: `problem` tells why. */
   readonly value: number | Range | undefined
   readonly dimension: Dimension | 'number'
+  /** The SI unit's symbol of a 'number' that has a unit for which there is no dimension: 'W', 'N·m'. */
+  readonly unit?: string
   readonly inputs: readonly ReckonedInput[]
   /** The formula's source, as in calc. */
   readonly source: string

@@ -119,24 +119,27 @@ function bandRows(setup: Setup): Reckoned[] {
   const advance = plan.ok ? computed('advance', plan.value.advance, 'length') : []
   const along = setup.mode?.resolution?.value
   return [
-    reckoned(
-      'bands.frequency',
-      'Bands one advance apart, cycles per degree',
-      'frequency = 2 · viewing distance · tan 0.5° / advance',
-      bands,
-      (b) => b.frequency,
-      'number',
-      [
-        ...advance,
-        {
-          name: 'viewing distance',
-          value: viewingDistance.value,
-          dimension: 'length',
-          origin: viewingDistance.place ? 'given' : 'default',
-        },
-      ],
-      'geometry of sight; Mannos & Sakrison 1974 for how it ranks',
-    ),
+    {
+      ...reckoned(
+        'bands.frequency',
+        'Bands one advance apart',
+        'frequency = 2 · viewing distance · tan 0.5° / advance',
+        bands,
+        (b) => b.frequency,
+        'number',
+        [
+          ...advance,
+          {
+            name: 'viewing distance',
+            value: viewingDistance.value,
+            dimension: 'length',
+            origin: viewingDistance.place ? 'given' : 'default',
+          },
+        ],
+        'geometry of sight; Mannos & Sakrison 1974 for how it ranks',
+      ),
+      unit: '1/°',
+    },
     reckoned(
       'bands.quarter-pixel',
       'Feed error that shifts a boundary by a quarter of a pixel',

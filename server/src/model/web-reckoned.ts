@@ -27,8 +27,9 @@ export const reckonWeb: Reckoner = (setup) => {
     formula: 'torque = tension · width · diameter / 2',
     ...resultOf(pick(facts.torque, on)),
     dimension: 'number',
+    unit: 'N·m',
     inputs: inputs(pull, width, on === 'core' ? core : full),
-    source: 'statics of a roll, in N·m; core and full roll as the stock comes',
+    source: 'statics of a roll; core and full roll as the stock comes',
   })
   const face = (key: string, title: string, on: keyof TakeUp): Reckoned => ({
     key,

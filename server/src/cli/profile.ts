@@ -1,0 +1,51 @@
+// The profile that a command is given: by its file, or by its id in the shop of the current folder.
+import { resolve } from 'node:path'
+import { nearest } from '../base/nearest.ts'
+import type { Setup } from '../model/setup.ts'
+import { kindOfFile } from '../schema/schema.ts'
+import { type Bench, documentAt } from './bench.ts'
+import { CannotRun, type CliHost } from './host.ts'
+
+/** The setup of a profile, with all it needs loaded. Throws `CannotRun` where there is none. */
+export async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
+  if (!(await bench.workspace.load(file))) throw new CannotRun(bench.workspace.whyUnreadable(file) ?? `${shown} cannot be read.`)
+  await bench.workspace.prepare(file)
+  const setup = bench.analysis.context(file)?.setup
+  if (!setup) throw new CannotRun(`${shown} holds no settings that can be read: 'rollbook check ${shown}' says why.`)
+  return setup
+}
+
+/** The file of a profile given by its path or, in the shop of the current folder, by its id. `holds` tells what only profiles hold. */
+export async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
+  const path = resolve(cli.cwd, argument)
+  const kind = await cli.look(path)
+  if (kind === 'file') {
+    const file = documentAt(path, argument)
+    if (kindOfFile(file) !== 'media')
+      throw new CannotRun(`'${argument}' is not a profile: only profiles (*.media.yaml) hold ${holds}.`)
+    await bench.addShopsOf(path, 'file')
+    return file
+  }
+  if (kind === 'folder') throw new CannotRun(`'${argument}' is a folder: name one profile in it.`)
+  return profileWithId(bench, await bench.addShopsOf(cli.cwd, 'folder'), argument)
+}
+
+async function profileWithId(bench: Bench, folder: string, id: string): Promise<string> {
+  const profiles = (await bench.documentsBelow(folder)).filter((file) => kindOfFile(file) === 'media')
+  const named = profiles.filter((file) =>
+    bench.workspace
+      .shelf(file)
+      .withId('media', id)
+      .some((facts) => facts.file === file),
+  )
+  if (named.length === 1) return named[0]!
+  if (named.length > 1)
+    throw new CannotRun(`More than one profile is named '${id}': ${named.map(bench.shown).sort().join(' and ')}. Name the file.`)
+  const meant = nearest(id, profiles.map(baseName))
+  throw new CannotRun(
+    `There is no profile '${id}' here, and no such file.${meant === undefined ? '' : ` Do you mean '${meant}'?`}`,
+  )
+}
+
+/** What a profile's id must be, by its file. */
+const baseName = (file: string): string => decodeURIComponent(file.slice(file.lastIndexOf('/') + 1)).replace(/\.media\.yaml$/, '')

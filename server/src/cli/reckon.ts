@@ -1,0 +1,62 @@
+// `rollbook reckon`: every computed quantity of one profile with what it comes from, for a person or as JSON in SI units.
+import type { Range } from '../calc/range.ts'
+import { reckon as reckonAll } from '../model/reckon.ts'
+import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
+import type { Setup } from '../model/setup.ts'
+import { siSymbol } from '../quantities/si-symbols.ts'
+import { reckonedText } from '../report/reckon-text.ts'
+import { VERSION } from '../version.ts'
+import { openBench } from './bench.ts'
+import { CannotRun, type CliHost, EXIT } from './host.ts'
+import { type Options, seeHelp } from './options.ts'
+import { profileFile, setupOf } from './profile.ts'
+import { printable } from './terminal.ts'
+
+export async function reckon(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
+  const [argument, ...others] = options.positionals
+  if (argument === undefined || others.length > 0)
+    throw new CannotRun(`rollbook reckon takes one profile: its file or its id.${seeHelp('reckon')}`)
+  const bench = openBench(cli)
+  at(`looking for the profile ${argument}`)
+  const file = await profileFile(cli, bench, argument, 'settings to reckon with')
+  const shown = bench.shown(file)
+  at(`reckoning ${shown}`)
+  const setup = await setupOf(bench, file, shown)
+  if (options.has('json')) cli.out(`${JSON.stringify(reckonJson(setup), null, 2)}\n`)
+  else cli.out(reckonedText(setup).split('\n').map(printable).join('\n'))
+  for (const trouble of new Set([...bench.troubles, ...bench.asides])) cli.err(`${printable(trouble)}\n`)
+  return reckonAll(setup).some(({ value }) => value !== undefined) ? EXIT.clean : EXIT.findings
+}
+
+/** What the help of `rollbook reckon` documents. Null where a quantity could not be reckoned: `problem` says why. */
+export function reckonJson(setup: Setup): object {
+  return {
+    version: VERSION,
+    profile: setup.own.profile?.value ?? null,
+    quantities: reckonAll(setup).map(quantity),
+  }
+}
+
+function quantity({ key, title, value, dimension, unit, formula, inputs, source, problem }: Reckoned): object {
+  return {
+    key,
+    title,
+    value: value === undefined ? null : plain(value),
+    unit: unit ?? siSymbol(dimension),
+    formula,
+    inputs: inputs.map(input),
+    source,
+    ...(problem !== undefined && { problem }),
+  }
+}
+
+const input = ({ name, value, dimension, origin, source }: ReckonedInput): object => ({
+  name,
+  value: plain(value),
+  unit: siSymbol(dimension),
+  origin,
+  ...(source !== undefined && { source }),
+})
+
+const plain = (value: number | Range): object | number =>
+  typeof value === 'number' ? value : { low: value.low, typical: value.typical, high: value.high }

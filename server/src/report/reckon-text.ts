@@ -1,0 +1,110 @@
+// Every computed quantity of a setup as text for a terminal: area by area, each with its formula, what went in and from where, and its source.
+import { asRange, isExact, type Range } from '../calc/range.ts'
+import { rangeText } from '../model/range-words.ts'
+import { reckon } from '../model/reckon.ts'
+import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
+import type { Setup } from '../model/setup.ts'
+import { plainNumber } from '../model/shown.ts'
+import { formatSi } from '../quantities/format.ts'
+import { wrapped } from './wrap.ts'
+
+const WIDTH = 100
+
+/** The text, lines of at most 100 characters. Says so where there is nothing to reckon with. */
+export function reckonedText(setup: Setup): string {
+  const areas = new Map<string, Reckoned[]>()
+  for (const one of reckon(setup)) {
+    const prefix = one.key.slice(0, one.key.indexOf('.'))
+    const area = AREAS[prefix] ?? prefix
+    areas.set(area, [...(areas.get(area) ?? []), one])
+  }
+  const title = titleOf(setup)
+  const out = [...wrapped(title, WIDTH), '='.repeat(Math.min(WIDTH, [...title].length))]
+  if (areas.size === 0) out.push('', 'There is nothing to reckon with: the profile names no stock and no printer that are known.')
+  for (const [area, list] of areas) {
+    out.push('', area, '-'.repeat([...area].length))
+    for (const one of list) out.push('', ...quantityLines(one, setup))
+  }
+  return `${out.join('\n')}\n`
+}
+
+const AREAS: Readonly<Record<string, string>> = {
+  feed: 'Feed',
+  advance: 'Advance and output',
+  throughput: 'Advance and output',
+  bands: 'Bands',
+  landing: 'Landing of the drops',
+  heat: 'Heat',
+  drying: 'Drying',
+  suction: 'Suction',
+  web: 'Web',
+  room: 'Room',
+}
+
+function titleOf({ own, profile, today }: Setup): string {
+  const given = [
+    profile.stock?.value,
+    profile.printer && `on ${profile.printer.value}`,
+    profile.mode && `in ${profile.mode.value}`,
+  ].filter((w) => w !== undefined)
+  return `${own.profile?.value ?? 'This profile'}${given.length ? `: ${given.join(' ')}` : ''}, reckoned on ${today}`
+}
+
+function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
+  const { key, title, formula, value, source, problem } = one
+  const amount = value === undefined ? 'not known' : valueWords(value, one, setup)
+  const texts = [
+    ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problemWords(problem)}`]),
+    formula,
+    ...(one.inputs.length > 0 ? [`with ${one.inputs.map((input) => inputWords(input, setup)).join('; ')}`] : []),
+    `source: ${source}`,
+  ]
+  return [
+    ...wrapped(`${title}: ${amount}  [${key}]`, WIDTH, '', '    '),
+    ...texts.flatMap((text) => wrapped(text, WIDTH, '    ', '      ')),
+  ]
+}
+
+/** The model names the key at fault ahead of its reason; a reason that names it needs it only once. */
+function problemWords(problem: string): string {
+  const [, key, reason] = /^(\S+): (.*)$/s.exec(problem) ?? []
+  return key !== undefined && reason?.includes(key) ? reason : problem
+}
+
+function inputWords({ name, value, dimension, origin, source }: ReckonedInput, setup: Setup): string {
+  const amount = valueWords(value, { key: '', dimension }, setup, origin === 'computed' ? 4 : 6)
+  return `${name} ${amount} (${ORIGINS[origin]}${source === undefined ? '' : `: ${source}`})`
+}
+
+const ORIGINS: Readonly<Record<ReckonedInput['origin'], string>> = {
+  given: 'given',
+  inherited: 'from a base',
+  typical: 'typical',
+  default: 'default',
+  computed: 'computed',
+}
+
+/** SI units that no dimension has, as a technician reads them: how many there are in one of SI, and their name. */
+const SHOWN: Readonly<Record<string, readonly [factor: number, unit: string]>> = {
+  'm³/m²': [1e6, 'mL/m²'],
+  '1/°': [1, 'cycles per degree'],
+}
+
+/** A range with two digits, one value with so many. What is keyed in and corrections are told to the last digit that counts. */
+function valueWords(
+  value: number | Range,
+  { key, dimension, unit }: Pick<Reckoned, 'key' | 'dimension' | 'unit'>,
+  { shop }: Setup,
+  digits = key === 'feed.key-in' ? 6 : 4,
+): string {
+  const range = asRange(value)
+  const exact = isExact(range)
+  if (dimension === 'number') {
+    const [factor, name] = unit === undefined ? [1, ''] : (SHOWN[unit] ?? [1, unit])
+    const number = (n: number): string => plainNumber(n * factor, exact ? digits : 2)
+    return `${number(range.typical)}${name && ` ${name}`}${exact ? '' : ` (${number(range.low)} to ${number(range.high)})`}`
+  }
+  if (dimension === 'relative' && key.startsWith('feed.'))
+    return formatSi(range.typical, 'relative', { unit: '%', decimals: 4, sign: !/\.[uU]$/.test(key) })
+  return rangeText(range, dimension, { units: shop.units, digits: exact ? digits : 2 })
+}

@@ -1,0 +1,479 @@
+// `rollbook reckon`: the text a person reads, the JSON other programs read, and that neither depends on the units a profile is written in.
+import { readdirSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { sampleFiles } from '../features/samples.ts'
+import { inInches } from '../support/inches.ts'
+import { ran, run } from './shell.ts'
+
+const SHOP = new URL('../../samples/tern-quay/', import.meta.url)
+const TODAY = { today: '2026-11-25' }
+
+interface Json {
+  readonly version: string
+  readonly profile: string
+  readonly quantities: readonly {
+    readonly key: string
+    readonly value: number | { low: number; typical: number; high: number } | null
+    readonly unit: string
+    readonly inputs: readonly { readonly value: unknown; readonly unit: string; readonly origin: string }[]
+    readonly problem?: string
+  }[]
+}
+
+const SMALL = `#- rollbook.yaml
+shop: Tern Quay Print Works
+#- film.media.yaml
+profile: film
+stock: film
+printer: bay-1
+mode: m
+gap: 2 mm
+heat: {platen: 40 °C}
+colour: {ink-limit: 250 %}
+suction: 2
+#- film.stock.yaml
+stock: film
+family: film-pvc-cast
+thickness: 215 µm
+grammage: 248 g/m²
+widths: [1372 mm]
+#- bay-1.printer.yaml
+printer: bay-1
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2, channels: [cyan], drop-speed: 7 m/s, drop-volume: 12 pL}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+feed: {range: [-2 %, 2 %], step: 0.01 %}
+heaters: {platen: {length: 200 mm, range: [30 °C, 50 °C], step: 1 K}}
+suction: {levels: {1: 100 Pa, 2: 200 Pa}, depth: 120 mm, open-area: 3 %, hole: 2 mm}
+`
+
+/** All documents of the sample shop as one fixture. */
+function sampleShop(): string {
+  const names = ['', 'stocks/', 'printers/', 'profiles/'].flatMap((folder) =>
+    readdirSync(new URL(folder, SHOP))
+      .filter((name) => name.endsWith('.yaml'))
+      .map((name) => folder + name),
+  )
+  return names.map((name) => `#- ${name}\n${readFileSync(new URL(name, SHOP), 'utf8')}`).join('')
+}
+
+const PROFILES = readdirSync(new URL('profiles/', SHOP)).filter((name) => name.endsWith('.media.yaml'))
+
+async function json(line: string, fixture: string): Promise<Json> {
+  const { out, code, err } = await ran(`reckon ${line} --json`, fixture, TODAY)
+  expect({ code, err }).toEqual({ code: 0, err: '' })
+  return JSON.parse(out)
+}
+
+/** Metric temperatures in degrees Fahrenheit (NIST SP 811 B.8: t/°F = 1.8 t/°C + 32), and everything else in inches and pounds. */
+const inUsUnits = (fixture: string): string =>
+  inInches(fixture).replace(/(-?\d+(?:\.\d+)?) °C/g, (_, celsius: string) => `${(Number(celsius) * 1.8 + 32).toFixed(12)} °F`)
+
+describe('rollbook reckon', () => {
+  test('a small profile', async () => {
+    expect(await run('reckon film', SMALL, TODAY)).toMatchInlineSnapshot(`
+      "film: film on bay-1 in m, reckoned on 2026-11-25
+      ================================================
+
+      Advance and output
+      ------------------
+
+      Raster line to raster line: 70.56 µm  [advance.raster-pitch]
+          raster pitch = 1 / resolution along the feed
+          with resolution along the feed 360 dpi (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Raster lines from nozzle to nozzle: 1  [advance.interlace]
+          interlace = nozzle pitch / rows · resolution
+          with nozzle pitch 141.111 µm (given); nozzles in a row 180 (given); rows 2 (given); resolution
+            along the feed 360 dpi (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Height of one pass: 25.4 mm  [advance.swath]
+          swath = nozzles · nozzle pitch
+          with nozzle pitch 141.111 µm (given); nozzles in a row 180 (given); rows 2 (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Advance of a pass: 3.175 mm  [advance.per-pass]
+          advance = swath / (passes · strikes)
+          with nozzle pitch 141.111 µm (given); nozzles in a row 180 (given); rows 2 (given); passes 8
+            (given); strikes 1 (default)
+          source: geometry and elementary mechanics; no published worked example
+
+      Raster lines of an advance: 45  [advance.lines]
+          lines = advance · resolution along the feed
+          with nozzle pitch 141.111 µm (given); nozzles in a row 180 (given); rows 2 (given); passes 8
+            (given); strikes 1 (default); resolution along the feed 360 dpi (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Time of a pass: 1.962 s  [throughput.pass-time]
+          pass time = ((width + 2 · overrun) / carriage speed + turnaround)
+          with width of the job (the widest that fits) 1372 mm (default); overrun 120 mm (given);
+            turnaround 0.35 s (given); carriage speed 1 m/s (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Pass to pass: 1.962 s  [throughput.period]
+          period = pass time + pause
+          with pass time 1.962 s (computed); pause 0 s (default)
+          source: geometry and elementary mechanics; no published worked example
+
+      Output: 7.993 m²/h  [throughput.area-rate]
+          output = advance · width / period
+          with advance 3.175 mm (computed); width of the job (the widest that fits) 1372 mm (default);
+            period 1.962 s (computed)
+          source: geometry and elementary mechanics; no published worked example
+
+      Mean speed of the web: 1.618 mm/s  [throughput.web-speed]
+          web speed = advance / period
+          with advance 3.175 mm (computed); period 1.962 s (computed)
+          source: geometry and elementary mechanics; no published worked example
+
+      Bands
+      -----
+
+      Bands one advance apart: 5.497 cycles per degree  [bands.frequency]
+          frequency = 2 · viewing distance · tan 0.5° / advance
+          with advance 3.175 mm (computed); viewing distance 1000 mm (default)
+          source: geometry of sight; Mannos & Sakrison 1974 for how it ranks
+
+      Feed error that shifts a boundary by a quarter of a pixel: 0.5556 %  [bands.quarter-pixel]
+          feed error = 1 / (4 · resolution along the feed · advance)
+          with advance 3.175 mm (computed); resolution along the feed 360 dpi (given)
+          source: geometry and elementary mechanics; no published worked example
+
+      Landing of the drops
+      --------------------
+
+      Flight of the drops: 1.785 mm  [landing.flight]
+          flight = gap − thickness
+          with gap 2 mm (given); thickness of the stock 215 µm (given)
+          source: geometry
+
+      Two-way offset without compensation: 510 µm  [landing.offset]
+          offset = 2 · carriage speed · flight / drop speed
+          with flight 1.785 mm (computed); drop speed 7 m/s (given); carriage speed 1 m/s (given)
+          source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
+            still air drag slows a drop along its path without bending it, so the speed at the nozzle is
+            the one that counts; air dragged along by the head carries the drop further, up to a fifth
+            more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
+            the alignment pattern and take what it shows.
+
+      Offset per length of gap: 0.2857  [landing.per-gap]
+          offset per gap = 2 · carriage speed / drop speed
+          with drop speed 7 m/s (given); carriage speed 1 m/s (given)
+          source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
+            still air drag slows a drop along its path without bending it, so the speed at the nozzle is
+            the one that counts; air dragged along by the head carries the drop further, up to a fifth
+            more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
+            the alignment pattern and take what it shows.
+
+      Time to fire early, each way: 0.000255 s  [landing.early]
+          time = flight / drop speed
+          with flight 1.785 mm (computed); drop speed 7 m/s (given)
+          source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
+            still air drag slows a drop along its path without bending it, so the speed at the nozzle is
+            the one that counts; air dragged along by the head carries the drop further, up to a fifth
+            more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
+            the alignment pattern and take what it shows.
+
+      Heat
+      ----
+
+      Time over the heater of the platen: 2.06 min  [heat.platen.dwell]
+          dwell = length / web speed
+          with length of the heater 200 mm (given); web speed 1.618 mm/s (computed)
+          source: geometry
+
+      Web on the platen: 39 °C (34 to 40)  [heat.platen.web]
+          T = T∞ + (T in − T∞) e^(−dwell / τ), T∞ = (h set + h air · air) / (h + h air), τ = grammage ·
+            heat capacity / (h + h air)
+          with heat.platen 40 °C (given); room, the middle of the shop's climate 23 °C (default); coupling
+            200 W/m²K (50 to 500) (typical: engineering estimate, from memory); loss to the air 15 W/m²K
+            (10 to 25) (typical: from memory); grammage 248 g/m² (given); heat capacity 1200 J/kgK (940 to
+            1500) (typical: published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford, Plastics
+            Engineering, Table 1.8 (flexible 1500)); web speed 1.618 mm/s (computed)
+          source: lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an
+            estimate to 0.3
+
+      Heat the web takes on the platen: 10 W (5.9 to 14)  [heat.platen.power]
+          power = grammage · width · web speed · heat capacity · rise
+          with heat.platen 40 °C (given); room, the middle of the shop's climate 23 °C (default); coupling
+            200 W/m²K (50 to 500) (typical: engineering estimate, from memory); loss to the air 15 W/m²K
+            (10 to 25) (typical: from memory); grammage 248 g/m² (given); heat capacity 1200 J/kgK (940 to
+            1500) (typical: published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford, Plastics
+            Engineering, Table 1.8 (flexible 1500)); web speed 1.618 mm/s (computed)
+          source: heat balance
+
+      Margin of the hottest web to what the stock bears: 11 K (5.3 to 26)  [heat.margin]
+          margin = limit − web
+          with max-web-temperature 50 °C (45 to 60) (typical: published: Crawford, Plastics Engineering,
+            Table 1.8 (50 °C operating); spread from memory); hottest web 39 °C (34 to 40) (computed)
+          source: comparison
+
+      Growth of the web on the platen from the reference temperature: 0.16 % (0.079 to 0.23) 
+          [heat.growth]
+          growth = expansion · (web − reference)
+          with expansion 100 ppm/K (70 to 140) (typical: published: Crawford, Plastics Engineering, Table
+            1.8 (rigid 70, flexible 140)); reference temperature 23 °C (default)
+          source: linear expansion
+
+      Drying
+      ------
+
+      Time from print to roll: not known  [drying.to-roll]
+          Why: the printer does not give its drying.path-to-winding
+          time = way / web speed
+          with web speed 1.618 mm/s (computed)
+          source: geometry
+
+      Time to dry to the touch on this way: not known  [drying.touch-dry]
+          Why: the stock does not give its dry-touch: in what time a print is dry, and at what temperature
+          1 / time = Σ share · 2^((web − at) / halving) / time stated
+          with warming that halves the time 10 K (8 to 15) (typical: common practice)
+          source: halving rule, common practice; rates added over the way
+
+      Time left when it is wound: not known  [drying.margin]
+          Why: drying: the time to the roll or the time to dry is not known
+          margin = time to the roll − time to dry
+          source: comparison
+
+      Pause with which it is just dry: not known  [drying.pause-to-dry]
+          Why: drying: the time to the roll or the time to dry is not known
+          pause = (time to dry − time without pauses) / passes on the way
+          with pass time 1.962 s (computed)
+          source: geometry
+
+      Ink at the ink limit: 12.05 mL/m²  [drying.ink]
+          ink = drop volume · dots per area · ink limit · strikes
+          with drop volume 12 pL (given); resolution across 720 dpi (given); colour.ink-limit 250 %
+            (given)
+          source: estimate: every dot is one drop
+
+      Suction
+      -------
+
+      Force that holds the web, per metre of width: 12 N/m (0.72 to 24)  [suction.holding]
+          holding = pressure · share · depth
+          with suction 200 Pa (given); share of the platen that holds 52 % (3 to 100) (typical:
+            assumption: from the openings alone to all of it); length of the suction zone 120 mm (given)
+          source: pressure on the covered area; the share is an assumption
+
+      Drag of the suction, per metre of width: 3.7 N/m (0.14 to 12)  [suction.drag]
+          drag = friction · pressure · share · depth
+          with friction 0.3 (0.2 to 0.5) (typical: from memory: film on metal, methods ASTM D1894 and ISO
+            8295); suction 200 Pa (given); share of the platen that holds 52 % (3 to 100) (typical:
+            assumption: from the openings alone to all of it); length of the suction zone 120 mm (given)
+          source: Coulomb friction over the suction zone; ASTM D1894 and ISO 8295 for friction
+
+      Stretch of the web by that drag: 57 ppm (1.3 to 560)  [suction.stretch]
+          stretch = drag / (modulus · thickness)
+          with drag 3.7 N/m (0.14 to 12) (computed); modulus · thickness 65000 N/m (22000 to 110000)
+            (typical: from memory; flexible below 0.4 GPa published: reference entry citing ASTM D883);
+            length tolerance 0.05 % (default)
+          source: Hooke's law; Coulomb friction over the suction zone; ASTM D1894 and ISO 8295 for
+            friction
+
+      Depth of a dimple over a suction hole: 0.011 µm (0.0058 to 0.033)  [suction.dimple]
+          w (1 + 0.488 w² / t²) = p a⁴ / (64 D), D = E t³ / (12 (1 − ν²)), a half the hole
+          with suction 200 Pa (given); suction hole 2 mm (given); modulus 300 MPa (100 to 500) (typical:
+            from memory; flexible below 0.4 GPa published: reference entry citing ASTM D883); thickness
+            215 µm (given); poisson 0.4 (0.35 to 0.48) (typical: from memory)
+          source: Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, sections 2, 97 and 100
+            (from memory)
+
+      Height at which a curled edge is left standing: 32 µm (0.12 to 62000)  [suction.rise]
+          rise = D / (R² · pressure · share), D = E t³ / (12 (1 − ν²))
+          with suction 200 Pa (given); share of the platen that holds 52 % (3 to 100) (typical:
+            assumption: from the openings alone to all of it); modulus 300 MPa (100 to 500) (typical: from
+            memory; flexible below 0.4 GPa published: reference entry citing ASTM D883); thickness 215 µm
+            (given); poisson 0.4 (0.35 to 0.48) (typical: from memory); curl radius 300 mm (38 to 2000)
+            (typical: from memory; the low end is the radius of a 3 in core); rise allowed 105 µm
+            (computed)
+          source: derived: the bending moment that flattens the strip is what the suction on it gives
+
+      Room
+      ----
+
+      Dew point of the warmest and dampest air the shop keeps: 19.51 °C  [room.dew-point]
+          e_s(dew point) = humidity · e_s(temperature)
+          with warmest air 28 °C (default); dampest air 60 %RH (default)
+          source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
+      exit 0"
+    `)
+  })
+
+  test('the shop reads its own units', async () => {
+    const out = await run('reckon film', SMALL.replace('shop: Tern', 'units: us\nshop: Tern'), TODAY)
+    expect(out).toMatch(/Flight of the drops: 70\.28 mil/)
+    expect(out).toMatch(/heat\.platen 104 °F \(given\)/)
+    expect(out).not.toMatch(/°C \(/)
+  })
+
+  test('nothing to reckon with', async () => {
+    expect(await run('reckon bare', '#- bare.media.yaml\nprofile: bare\n', TODAY)).toMatchInlineSnapshot(`
+      "bare, reckoned on 2026-11-25
+      ============================
+
+      Room
+      ----
+
+      Dew point of the warmest and dampest air the shop keeps: 19.51 °C  [room.dew-point]
+          e_s(dew point) = humidity · e_s(temperature)
+          with warmest air 28 °C (default); dampest air 60 %RH (default)
+          source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
+      exit 0"
+    `)
+    expect((await ran('reckon bare.media.yaml', '#- bare.media.yaml\n- a list\n')).err).toContain(
+      'holds no settings that can be read',
+    )
+  })
+
+  test('wrong arguments', async () => {
+    expect(await run('reckon', SMALL)).toMatchInlineSnapshot(`
+      "! rollbook reckon takes one profile: its file or its id. See 'rollbook reckon --help'.
+      exit 2"
+    `)
+    expect(await run('reckon flim', SMALL)).toMatchInlineSnapshot(`
+      "! There is no profile 'flim' here, and no such file. Do you mean 'film'?
+      exit 2"
+    `)
+    expect(await run('reckon film.stock.yaml', SMALL)).toMatchInlineSnapshot(`
+      "! 'film.stock.yaml' is not a profile: only profiles (*.media.yaml) hold settings to reckon with.
+      exit 2"
+    `)
+  })
+
+  describe.each(PROFILES)('%s', (name) => {
+    test('lines of at most a hundred characters', async () => {
+      const { out } = await ran(`reckon profiles/${name}`, sampleShop(), TODAY)
+      expect(out.split('\n').filter((line) => [...line].length > 100)).toEqual([])
+    })
+
+    test('unique keys, a unit and finite numbers for all, a problem for what has no value', async () => {
+      const { quantities } = await json(`profiles/${name}`, sampleShop())
+      const keys = quantities.map(({ key }) => key)
+      expect(new Set(keys).size).toBe(keys.length)
+      for (const { key, value, unit, inputs, problem } of quantities) {
+        expect(key).toMatch(/^[a-z]+(\.[a-z0-9-]+|\.[uU])+$/)
+        expect(unit).not.toBe('')
+        if (value === null) expect(problem).toMatch(/\w+ \w+/)
+        else expect(numbers(value).every(Number.isFinite), key).toBe(true)
+        for (const input of inputs) expect(numbers(input.value).every(Number.isFinite), key).toBe(true)
+      }
+    })
+  })
+
+  test('the keys other programs rely on', async () => {
+    const { quantities, profile } = await json('profiles/cast-film-gloss-50-bay-1.media.yaml', sampleShop())
+    expect(profile).toBe('cast-film-gloss-50-bay-1')
+    expect(quantities.map(({ key, unit }) => `${key} ${unit}`).join('\n')).toMatchInlineSnapshot(`
+      "feed.check.3 1
+      feed.check.3.u 1
+      feed.correction 1
+      feed.correction.U 1
+      feed.fine 1
+      feed.key-in 1
+      feed.key-in.left 1
+      advance.raster-pitch m
+      advance.interlace 1
+      advance.swath m
+      advance.per-pass m
+      advance.lines 1
+      throughput.pass-time s
+      throughput.period s
+      throughput.area-rate m²/s
+      throughput.web-speed m/s
+      bands.frequency 1/°
+      bands.quarter-pixel 1
+      landing.flight m
+      landing.offset m
+      landing.per-gap 1
+      landing.early s
+      landing.change m
+      landing.one-way.median m
+      landing.one-way.spread m
+      landing.two-way.median m
+      landing.two-way.spread m
+      heat.before.dwell s
+      heat.before.web °C
+      heat.before.power W
+      heat.platen.dwell s
+      heat.platen.web °C
+      heat.platen.power W
+      heat.after.dwell s
+      heat.after.web °C
+      heat.after.power W
+      heat.winding.web °C
+      heat.margin K
+      heat.growth 1
+      drying.to-roll s
+      drying.touch-dry s
+      drying.margin s
+      drying.pause-to-dry s
+      drying.ink m³/m²
+      suction.holding N/m
+      suction.drag N/m
+      suction.stretch 1
+      suction.dimple m
+      suction.rise m
+      web.stress Pa
+      web.stretch 1
+      web.guard N/m
+      web.least N/m
+      web.torque-core N·m
+      web.torque-full N·m
+      web.face-strain-core 1
+      web.face-strain-full 1
+      web.metres m
+      room.dew-point °C"
+    `)
+  })
+
+  test('values are in SI units', async () => {
+    const { quantities } = await json('film', SMALL)
+    const value = (key: string) => quantities.find((q) => q.key === key)?.value
+    expect(value('landing.flight')).toBeCloseTo(0.002 - 0.000215, 12)
+    // 360 nozzles of 1/360 in, an eighth of them a pass.
+    expect(value('advance.per-pass')).toBeCloseTo(0.0254 / 8, 12)
+    // 12 pL on 720 x 360 dots to the square inch at 250 %: 12.05 mL/m².
+    expect(value('drying.ink')).toBeCloseTo((12e-15 * 720 * 360 * 2.5) / 0.0254 ** 2, 9)
+    expect(value('suction.rise')).toMatchObject({
+      low: expect.any(Number),
+      typical: expect.any(Number),
+      high: expect.any(Number),
+    })
+  })
+
+  test.each(['banner-510-bay-1', 'pp-film-180-bay-2', 'canvas-380-bay-2'])(
+    '%s written in inches and °F gives the same',
+    async (id) => {
+      const fixture = sampleFiles(`profiles/${id}.media.yaml`).replace(/ ±0\.\d+(?= mm)/g, '')
+      const [metric, us] = [await json(id, fixture), await json(id, inUsUnits(fixture))]
+      expect(us.quantities.map(({ key, unit, problem }) => ({ key, unit, problem }))).toEqual(
+        metric.quantities.map(({ key, unit, problem }) => ({ key, unit, problem })),
+      )
+      metric.quantities.forEach(({ key, value, inputs }, i) => {
+        const other = us.quantities[i]!
+        expectSame(key, numbers(value), numbers(other.value))
+        inputs.forEach((input, j) => {
+          expectSame(key, numbers(input.value), numbers(other.inputs[j]!.value))
+        })
+      })
+      expect(inUsUnits(fixture)).toMatch(/°F/)
+      expect(inUsUnits(fixture)).not.toMatch(/\d °C/)
+    },
+  )
+})
+
+function numbers(value: unknown): number[] {
+  if (typeof value === 'number') return [value]
+  return typeof value === 'object' && value !== null ? Object.values(value).flatMap(numbers) : []
+}
+
+function expectSame(key: string, a: readonly number[], b: readonly number[]): void {
+  expect(b.length, key).toBe(a.length)
+  a.forEach((x, i) => {
+    expect(Math.abs(b[i]! - x), `${key}: ${x} and ${b[i]}`).toBeLessThanOrEqual(1e-9 * Math.max(1, Math.abs(x)))
+  })
+}
