@@ -8,6 +8,9 @@ import { reportText } from './support/syntax-problems.ts'
 const MESSAGE =
   "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not."
 
+/** More conflicts than these are not told one by one. */
+const MOST = 50
+
 export const rule = defineRule({
   code: 'conflict-markers',
   severity: 'error',
@@ -19,7 +22,7 @@ keyed in. There is nothing to ignore here.`,
   check(context) {
     reportText(context, 'conflict-markers')
     const { text, conflicts } = context.document.tree
-    for (const conflict of conflicts) {
+    for (const conflict of conflicts.slice(0, MOST)) {
       const [ours, theirs] = labels(text, conflict)
       const message = `A merge conflict is not settled here: until it is, the upper version${ours} is read and the lower one${theirs} is not.`
       context.report(lineAt(text, conflict.start), message, { fixes: () => choices(text, conflict, ours, theirs) })

@@ -56,7 +56,9 @@ export class SyntaxTree {
       return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, pieces, work.parsed)
     }
     const whole = composeAll(masked, { start: 0 })
-    problems.push(...directiveProblems(masked), ...whole.problems)
+    // One by one: a call takes only so many arguments, and a broken text may hold more problems.
+    for (const problem of directiveProblems(masked)) problems.push(problem)
+    for (const problem of whole.problems) problems.push(problem)
     return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length)
   }
 }

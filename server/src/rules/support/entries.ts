@@ -1,4 +1,5 @@
 // The entries of a document as lines of text, where its tree is broken: which one holds an offset, and which keys are at home there.
+import { startOfLine } from '../../base/lines.ts'
 import { nearest } from '../../base/nearest.ts'
 import type { Span } from '../../base/span.ts'
 import { type DocumentKind, keysOf, schemaAt, schemaOf } from '../../schema/schema.ts'
@@ -8,7 +9,7 @@ import { lineAt, nextLine } from './lines.ts'
 /** The top-level entry that holds an offset: from its key's line to the next key at the margin. */
 export function entryAround(text: string, offset: number): Span {
   let start = lineAt(text, offset).start
-  while (start > 0 && !ENTRY.test(lineText(text, start))) start = text.lastIndexOf('\n', start - 2) + 1
+  while (start > 0 && !ENTRY.test(lineText(text, start))) start = startOfLine(text, start - 1)
   let end = nextLine(text, offset)
   while (end < text.length && !ENTRY.test(lineText(text, end))) end = nextLine(text, end)
   return { start, end }

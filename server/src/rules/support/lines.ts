@@ -1,9 +1,10 @@
 // Lines of a text around an offset, without the cost of indexing all of them.
+import { startOfLine } from '../../base/lines.ts'
 import type { Span } from '../../base/span.ts'
 
 /** The line that holds an offset, without its line break. */
 export function lineAt(text: string, offset: number): Span {
-  const start = text.lastIndexOf('\n', offset - 1) + 1
+  const start = startOfLine(text, offset)
   const next = text.indexOf('\n', offset)
   const end = next < 0 ? text.length : next
   return { start, end: end > start && text[end - 1] === '\r' ? end - 1 : end }

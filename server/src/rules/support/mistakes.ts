@@ -33,13 +33,16 @@ export function pairOf(node: Node, key: string): Pair | undefined {
   return map?.kind === 'map' ? map.pair(key) : undefined
 }
 
+/** More issues than these help nobody, and looking at each takes time. */
+const MOST = 500
+
 const kept = new WeakMap<object, Mistakes>()
 
 function sort(document: RollDocument): Mistakes {
   const { tree, kind } = document
   const unread = tree.problems.some((p) => p.code === 'too-deep')
-  const structure = unread ? [] : document.structure()
-  const read = withoutRepeats(document.read().bad)
+  const structure = unread ? [] : document.structure().slice(0, MOST)
+  const read = withoutRepeats(document.read().bad.slice(0, MOST))
   const splits = splitNumbers(document, read)
   const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure)]
   const inDoubt = (span: Span): boolean =>
@@ -116,6 +119,7 @@ function isNew(told: Set<string>, { issue, node }: PlacedIssue): boolean {
 /** Whether a value could not be read only because the text around it is broken. */
 function isLost({ text }: RollDocument, node: Node, texts: readonly TextMistake[], splits: readonly SplitNumber[]): boolean {
   if (splits.some((s) => s.start === node.start || (s.list !== undefined && inside(node, s.list)))) return true
+  if (texts.length === 0) return false
   const line = lineAt(text, node.start)
   return texts.some((t) => {
     const reachesIt = lineAt(text, t.start).start === line.start || (t.start >= node.start && t.start < node.end)

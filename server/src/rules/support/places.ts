@@ -57,18 +57,23 @@ function search(
 ): { path: readonly (string | number)[]; pair: Pair | undefined } | undefined {
   if (at === wanted) return { path, pair }
   if (at.kind === 'map') {
-    for (const child of at.pairs) {
-      if (child.start > wanted.start || child.end < wanted.end) continue
-      const found = search(child.value, wanted, [...path, child.key?.text ?? ''], child)
-      if (found) return found
-    }
-  } else if (at.kind === 'seq') {
-    for (let i = 0; i < at.items.length; i++) {
-      const item = at.items[i]!
-      if (item.start > wanted.start || item.end < wanted.end) continue
-      const found = search(item, wanted, [...path, i], undefined)
-      if (found) return found
-    }
+    const child = at.pairs[lastBefore(at.pairs, wanted.start)]
+    return child && search(child.value, wanted, [...path, child.key?.text ?? ''], child)
   }
-  return undefined
+  if (at.kind !== 'seq') return undefined
+  const index = lastBefore(at.items, wanted.start)
+  const item = at.items[index]
+  return item && search(item, wanted, [...path, index], undefined)
+}
+
+/** The index of the last entry that begins at or before an offset. */
+function lastBefore(entries: readonly { readonly start: number }[], offset: number): number {
+  let low = 0
+  let high = entries.length
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if (entries[middle]!.start <= offset) low = middle + 1
+    else high = middle
+  }
+  return low - 1
 }

@@ -1,4 +1,5 @@
 // Tabs that indent: where they stand, and the spaces that are meant where that is beyond doubt.
+import { startOfLine } from '../../base/lines.ts'
 import type { Span } from '../../base/span.ts'
 import type { TextEdit } from '../../base/text-edit.ts'
 import type { DocumentKind } from '../../schema/schema.ts'
@@ -65,7 +66,7 @@ function spacesFor(
   tabsAbove: string,
 ): string | undefined {
   if (unclosedIn(text, entryAround(text, at).start, at)) return `${above}    `
-  const previous = lineText(text, text.lastIndexOf('\n', at - 2) + 1)
+  const previous = lineText(text, startOfLine(text, at - 1))
   const opens = /:[ \t]*(?:#.*)?$/.test(previous)
   if (opens) return indent.length > tabsAbove.length || tabsAbove === '' ? `${above}  ` : undefined
   if (tabsAbove !== '' && indent.length < tabsAbove.length) return undefined

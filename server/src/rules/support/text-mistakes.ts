@@ -32,14 +32,18 @@ export function textMistakes(tree: SyntaxTree, kind: DocumentKind): readonly Tex
   const { text } = tree
   const left = leftoverMarker(tree)
   if (left) return [left]
+  if (tree.problems.some((p) => p.code === 'too-deep')) return []
   const margin = offMargin(tree)
   if (margin) return [margin]
   const end = tree.problems.find((p) => p.code === 'several-documents')?.start ?? text.length
   const problems = tree.problems.filter((p) => TEXTUAL.has(p.code) && p.start <= end).sort((a, b) => a.start - b.start)
   const found: TextMistake[] = []
   for (const problem of problems) {
-    const mistake = examine(text, kind, problem, problems)
     const last = found.at(-1)
+    // What lies in a stretch that is in doubt already is an echo.
+    if (last && problem.start < last.region.end) continue
+    if (found.length === MOST) break
+    const mistake = examine(text, kind, problem, problems)
     if (!last || mistake.region.start >= last.region.end) found.push(mistake)
   }
   return found
@@ -78,6 +82,9 @@ export function noColon(
   }
 }
 
+/** More mistakes than these help nobody; what is beyond them shows when the first are mended. */
+const MOST = 200
+
 const TEXTUAL: ReadonlySet<string> = new Set(['syntax', 'tab-indent', 'no-colon'])
 const MARKER = /^(?:<{7}|>{7})(?: [^\r\n]*)?$/
 
@@ -85,8 +92,10 @@ const MARKER = /^(?:<{7}|>{7})(?: [^\r\n]*)?$/
 function leftoverMarker(tree: SyntaxTree): TextMistake | undefined {
   const { text, conflicts } = tree
   if (!text.includes('<<<<<<<') && !text.includes('>>>>>>>')) return undefined
+  let next = 0
   for (let at = 0; at < text.length; at = nextLine(text, at)) {
-    const inside = conflicts.find((c) => at >= c.start && at < c.end)
+    while (next < conflicts.length && conflicts[next]!.end <= at) next++
+    const inside = next < conflicts.length && at >= conflicts[next]!.start
     if (inside || !MARKER.test(lineText(text, at))) continue
     return {
       code: 'conflict-markers',
@@ -102,10 +111,11 @@ function leftoverMarker(tree: SyntaxTree): TextMistake | undefined {
 
 /** A first line that is indented while the others begin at the margin: none of them belongs to it. */
 function offMargin({ text, problems }: SyntaxTree): TextMistake | undefined {
+  if (!problems.some((p) => p.code === 'syntax')) return undefined
   const [, before = '', word = ''] = /^((?:[ \t]*(?:#[^\n]*)?\r?\n)*[ \t]+)([\w-]+):/.exec(text) ?? []
   const at = before.length - indentOf(text, lineAt(text, before.length).start).length
   const below = nextLine(text, before.length)
-  if (word === '' || !problems.some((p) => p.code === 'syntax') || !/^[\w-]+:/m.test(text.slice(below))) return undefined
+  if (word === '' || !/^[\w-]+:/m.test(text.slice(below))) return undefined
   const message = `'${word}' is indented, and the lines below it begin at the margin. Lines that belong together begin in one column.`
   const alone = /^[\w-]+:/.test(lineText(text, below))
   const fixes = alone
