@@ -1,4 +1,5 @@
 // Add a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
+import { startOfLine } from '../base/lines.ts'
 import { newCheck } from '../features/snippets.ts'
 import { addItem, addKey } from '../model/edit.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
@@ -58,4 +59,4 @@ function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string):
 
 const refused = (reason: string): Fix => ({ title: TITLE, edits: [], refused: reason })
 
-const columnOf = (text: string, offset: number): number => offset - (text.lastIndexOf('\n', offset - 1) + 1)
+const columnOf = (text: string, offset: number): number => offset - startOfLine(text, offset)

@@ -1,4 +1,5 @@
 // Ready-made text: a new document of each kind, an item of a list, a feed check filled in from the one before.
+import { startOfLine } from '../base/lines.ts'
 import type { Check, MediaDocument } from '../model/generated/documents.ts'
 import type { ListSchema, MapSchema, SchemaNode } from '../schema/schema.ts'
 import type { Cursor } from '../syntax/cursor.ts'
@@ -32,7 +33,7 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
       ? newCheck(context.document.content as MediaDocument | undefined, context.setup?.profile, context.today)
       : newItem(schema.items, context.today)
   const text = context.document.text
-  const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(text.lastIndexOf('\n', cursor.start - 1) + 1, cursor.start))
+  const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
   return {
     label: schema.path === 'feed.checks' ? 'a feed check' : `a new ${schema.path.split('.').at(-1)} entry`,
     kind: 'snippet',

@@ -1,6 +1,8 @@
 // Where a cursor stands in text that may be half typed: found from indentation and brackets alone, so that it works where the tree is broken.
 // For completion. Reads at most the top-level entry that holds the cursor.
 
+import { startOfLine } from '../base/lines.ts'
+
 export interface Cursor {
   /** Keys and indices down to the value being typed (role 'value') or to the mapping or list being filled (role 'key'). */
   readonly path: readonly (string | number)[]
@@ -228,9 +230,6 @@ function startOfEntry(text: string, lineStart: number): number {
   while (start > 0 && !/[A-Za-z0-9_"']/.test(text[start] ?? '')) start = startOfLine(text, start - 1)
   return start
 }
-
-/** The start of the line that holds an offset. */
-const startOfLine = (text: string, offset: number): number => (offset <= 0 ? 0 : text.lastIndexOf('\n', offset - 1) + 1)
 
 function closingQuote(text: string, open: number, quote: string): number {
   for (let i = open + 1; i < text.length; i++) {

@@ -1,4 +1,5 @@
 // Fixes that write one setting of a profile, wherever it stands now: its own value is replaced, one of a base is written over in the profile.
+import { startOfLine } from '../../base/lines.ts'
 import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
 import { resolveAlias } from '../../syntax/tree.ts'
@@ -61,7 +62,7 @@ function removalEdit(document: RollDocument, path: readonly string[]): Edit {
     map = resolveAlias(pair.value)
   }
   if (!first) return { ok: false, refused: 'There is no such setting.' }
-  const lineStart = text.lastIndexOf('\n', first.start - 1) + 1
+  const lineStart = startOfLine(text, first.start)
   const last = text.slice(0, first.end).trimEnd().length
   const breakAt = text.indexOf('\n', last)
   const lineEnd = breakAt < 0 ? text.length : breakAt + 1
