@@ -29,6 +29,12 @@ thickness: 390 µm
       message: "There is no stock 'somewhere-else' in this shop.",
     },
     {
+      name: 'a file whose document has another name',
+      text: 'stock: $0banner-510$0\n#- banner-510.stock.yaml\nstock: banner-501\n',
+      message: "There is no stock 'banner-510': banner-510.stock.yaml names the stock in it 'banner-501'.",
+      testOnly: true,
+    },
+    {
       name: 'a document too large to be read',
       text: `stock: $0banner-510$0\n#- banner-510.stock.yaml\nstock: banner-510\nnotes: ${'x'.repeat(MAX_TEXT)}\n`,
       message: "The document of stock 'banner-510', banner-510.stock.yaml, cannot be read.",

@@ -1,6 +1,6 @@
 // The shared half of the rules that follow a name to another document of the shop.
 import { nearest } from '../../base/nearest.ts'
-import { ID_KEY } from '../../model/facts.ts'
+import { type Facts, ID_KEY } from '../../model/facts.ts'
 import type { F } from '../../model/field.ts'
 import { isId } from '../../schema/structure.ts'
 import type { RuleContext } from '../rule.ts'
@@ -17,10 +17,16 @@ export function reportMissing(context: RuleContext, kind: Referred, field: F<str
   if (!field || field.place.file !== document.file || !isId(field.value) || doubtful(context, field)) return
   const [facts] = shelf.withId(kind, field.value)
   const name = NAMES[kind]
-  if (facts) {
-    if (shelf.document(kind, field.value)?.content) return
-    const file = facts.file.slice(facts.file.lastIndexOf('/') + 1)
-    context.report(field.place, `The document of ${name} '${field.value}', ${file}, cannot be read.`)
+  if (facts && shelf.document(kind, field.value)?.content) return
+  const likely = facts ?? fileNamed(context, kind, field.value)
+  if (likely) {
+    const file = likely.file.slice(likely.file.lastIndexOf('/') + 1)
+    const id = likely.values[ID_KEY[kind]]
+    const renamed = id !== undefined && id.text !== field.value
+    const message = renamed
+      ? `There is no ${name} '${field.value}': ${file} names the ${name} in it '${id.text}'.`
+      : `The document of ${name} '${field.value}', ${file}, cannot be read.`
+    context.report(field.place, message)
     return
   }
   if (!shelf.complete) return
@@ -34,6 +40,13 @@ export function reportMissing(context: RuleContext, kind: Referred, field: F<str
 /** Whether a value stands where the text is broken. */
 export const doubtful = (context: RuleContext, { place }: F<unknown>): boolean =>
   mistakesOf(context.document).inDoubt({ start: place.node.start, end: place.node.end })
+
+/** A document in a file of this name, which does not say that it is named so. */
+function fileNamed({ shelf, document }: RuleContext, kind: Referred, id: string): Facts | undefined {
+  const end = `/${id}.${kind}.yaml`
+  for (const facts of shelf.all(kind)) if (facts.file.endsWith(end) && facts.file !== document.file) return facts
+  return undefined
+}
 
 function idsOf({ shelf, document }: RuleContext, kind: Referred): readonly string[] {
   const ids: string[] = []
