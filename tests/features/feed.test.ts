@@ -1,0 +1,232 @@
+// The main job as the technician sees it: measurements typed in a profile, the number they ask for, one fix that writes it and nothing else.
+import { describe, expect, test } from 'vitest'
+import { feedOf } from '../../server/src/model/feed.ts'
+import { openFixture, parseFixture } from '../support/fixture.ts'
+import { actionTitles, afterAction, findings, hints, hover } from '../support/render.ts'
+
+const TODAY = '2026-03-31'
+
+const SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.05 %}
+recheck: {feed: 30 d}
+reference-temperature: 23 °C
+instruments:
+  rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: [0.3 mm, 0.2 mm/m], expansion: 11.5 ppm/K}
+`
+const PERCENT = `#- bay-1.printer.yaml
+printer: bay-1
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+`
+const LENGTH = `#- bay-2.printer.yaml
+printer: bay-2
+feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1000 mm]}
+`
+const FILM = `#- film.stock.yaml
+stock: film
+family: film-pvc-calendered
+thickness: 220 µm
+expansion: 70 ppm/K
+`
+const profile = (body: string, printer = PERCENT): string => `#- film-bay.media.yaml
+profile: film-bay
+stock: film
+printer: ${/printer: (\S+)/.exec(printer)![1]}
+${body}${printer}${FILM}${SHOP}`
+
+const THREE = profile(`feed:
+  correction: 0 %   # after the service
+  checks:
+    - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}
+    - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}
+    # measured while it was still warm
+    - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}
+`)
+
+describe('checks at several lengths', () => {
+  test('the wrong number is told, with the right one and why', async () => {
+    expect(await findings(THREE, TODAY)).toMatchInlineSnapshot(`
+      "profile: film-bay
+      ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
+        correction: 0 %   # after the service
+                    ^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 3 checks ask for +0.20 % ±0.071 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
+          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}
+                                                             ^^^^^^^^ hint[feed-imprecise]: 3 checks prove the correction to ±0.071 %, and the shop's tolerance is ±0.05 %. A pattern of 1.9 m measured the same way would prove that.
+                                                                                                         ^^^^^ warning[check-web-warm]: The web was 10 K warmer than the 23 °C at which lengths are judged, and 0.7 mm per metre longer. It is brought back by the stock's expansion of 70 ppm/K; measure again when it is cool."
+    `)
+  })
+
+  test('each check shows what it asks for', async () => {
+    expect(await hints(THREE, TODAY)).toMatchInlineSnapshot(`
+      "profile: film-bay
+      stock: film
+      printer: bay-1
+      feed:
+        correction: 0 %   # after the service
+        checks:
+          - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.071 %⟧
+          - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.036 %⟧
+          # measured while it was still warm
+          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}⟦→ +0.20 % ±0.036 %⟧
+      "
+    `)
+  })
+
+  test('hover on the correction is the reckoning', async () => {
+    expect((await hover(THREE.replace('0 %   #', '$00 %   #'), TODAY)).split('\n\nThe share')[0]).toMatchInlineSnapshot(`
+      "*0 %*
+      **feed.correction** \`0 %\`
+
+      = 0 ppm · 0 mm/m
+
+      | date | commanded | measured | asks for (±u) | weight |
+      | --- | --- | --- | --- | --- |
+      | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.071 % | 12 % |
+      | 2026-03-25 | 1000 mm | 998.0 mm | +0.20 % ±0.036 % | 44 % |
+      | 2026-03-30 | 1000 mm | 998.7 mm | +0.20 % ±0.036 % | 44 % |
+
+      **Together:** 3 checks ask for \`+0.20 %\` ±0.071 % (95 %, k = 1.96; the rule and temperatures alone ±0.065 %).
+
+      **Key in:** \`+0.20 %\`; rounding leaves 0.031 mm per metre long.
+
+      With \`0.00 %\` it prints 2 mm per metre short, more than the checks allow (tolerance 0.5 mm per metre)."
+    `)
+  })
+
+  test('hover on a check shows how it was brought to the reference temperature', async () => {
+    expect((await hover(THREE.replace('web: 33', 'web: $033'), TODAY)).split('\n\nTemperature of')[0]).toMatchInlineSnapshot(`
+      "*33 °C*
+      **feed.checks.web** \`33 °C\`
+
+      = 91.4 °F · 306.15 K
+
+      It asks for \`+0.20 %\` ±0.036 %: (1 + applied) · commanded / measured − 1.
+
+      Measured length brought to reference: temperature of the rule +0.034 mm, temperature of the web -0.7 mm → 998.0358 mm.
+
+      Standard uncertainty 0.36 mm from reading 0.2 mm, limit of error of the rule 0.29 mm, temperature of the rule 0.013 mm (assumed), temperature of the web 0.081 mm (assumed).
+
+      Its weight is 44 %."
+    `)
+  })
+
+  test('the fix writes the number and no other byte', async () => {
+    const { text } = parseFixture(THREE)
+    expect(await afterAction(THREE.replace('0 %   #', '$00 %   #'), /^Set the correction to .* \(from 3 checks\)$/, TODAY)).toBe(
+      text.replace('correction: 0 %', 'correction: +0.20 %'),
+    )
+  })
+
+  test('one check alone may be followed, a check may be added', async () => {
+    expect(await actionTitles(THREE.replace('measured: 998.0', 'measured: $0998.0'), TODAY)).toMatchInlineSnapshot(`
+      [
+        "Set the correction to +0.20 % (from 3 checks)",
+        "Set the correction to +0.20 % (from the check of 2026-03-25 alone)",
+        "Add a feed check of today",
+        "Write it as 39.291 in",
+      ]
+    `)
+  })
+
+  test('a check is added below the newest, ready to be filled in', async () => {
+    const after = await afterAction(THREE.replace('feed:', '$0feed:'), 'Add a feed check of today', TODAY)
+    expect(after.split('\n').at(-2)).toMatchInlineSnapshot(
+      `"    - {date: 2026-03-31, commanded: \${1:1000 mm}, measured: \${2}, applied: \${3:0 %}, with: \${4:rule-1m}, web: \${5}}"`,
+    )
+  })
+})
+
+describe('a printer that is told a measured length', () => {
+  const SOURCE = profile(
+    `feed:
+  correction: $0+0.10 %
+  checks:
+    - {date: 2026-03-30, commanded: 1000 mm, measured: 998.0 mm, applied: +0.10 %, with: rule-1m, web: 23 °C}
+`,
+    LENGTH,
+  )
+
+  test('the finding says what to key in', async () => {
+    expect(await findings(SOURCE, TODAY)).toMatchInlineSnapshot(`
+      "profile: film-bay
+      ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
+        correction: +0.10 %
+                    ^^^^^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 1 check asks for +0.297 % ±0.071 %, and +0.100 % is set. Key in 998.0 mm.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
+          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.0 mm, applied: +0.10 %, with: rule-1m, web: 23 °C}
+                                                             ^^^^^^^^ hint[feed-imprecise]: 1 check proves the correction to ±0.071 %, and the shop's tolerance is ±0.05 %. A pattern of 1.9 m measured the same way would prove that."
+    `)
+  })
+
+  test('keying it in and printing again measures true', async () => {
+    const fixture = parseFixture(SOURCE)
+    const { reckoning } = feedOf((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!)
+    const told = reckoning!.keyIn!.value!
+    // The machine works out (1 + applied) · pattern / told − 1; the web's own gain is measured / (commanded · (1 + applied)).
+    const correction = (1.001 * 1) / told - 1
+    const gain = 0.998 / (1 * 1.001)
+    expect(gain * (1 + correction)).toBeCloseTo(1, 3)
+    expect(reckoning!.keyIn!.correction).toBeCloseTo(correction, 12)
+  })
+})
+
+describe('which checks speak for today', () => {
+  const history = (...checks: string[]): string =>
+    profile(`feed:\n  correction: +0.20 %\n  checks:\n${checks.map((c) => `    - {${c}}\n`).join('')}`)
+
+  async function spoken(source: string): Promise<readonly string[]> {
+    const fixture = parseFixture(source)
+    const facts = feedOf((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!)
+    return facts.evidence.map((e) => `${e.check.date?.value}: ${e.reason ?? 'counts'}`)
+  }
+
+  test('recent ones of the newest lot', async () => {
+    const source = history(
+      'date: 2025-12-01, commanded: 1000 mm, measured: 999 mm, applied: 0 %, lot: A-1',
+      'date: 2026-03-10, commanded: 1000 mm, measured: 998.5 mm, applied: 0 %, lot: A-1',
+      'date: 2026-03-28, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-2',
+      'date: 2026-03-29, commanded: 1000 mm, measured: 990 mm, applied: 0 %, lot: A-2, skip: rule slipped',
+      'date: 2026-04-02, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-2',
+    )
+    expect(await spoken(source)).toMatchInlineSnapshot(`
+      [
+        "2025-12-01: it is 120 days old, and a check proves the feed for 30 days",
+        "2026-03-10: it was made on lot A-1, and the newest on lot A-2",
+        "2026-03-28: counts",
+        "2026-03-29: rule slipped",
+        "2026-04-02: it is dated 2 days after today",
+      ]
+    `)
+  })
+
+  test('where none is recent, the last ones, and that is said', async () => {
+    const source = history(
+      'date: 2025-06-01, commanded: 1000 mm, measured: 999 mm, applied: 0 %',
+      'date: 2025-11-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %',
+      'date: 2025-12-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %',
+    )
+    expect(await spoken(source)).toMatchInlineSnapshot(`
+      [
+        "2025-06-01: it is 303 days old, and a check proves the feed for 30 days",
+        "2025-11-20: counts",
+        "2025-12-01: counts",
+      ]
+    `)
+    expect(await findings(source, TODAY)).toContain('feed-stale')
+  })
+})
+
+test('the same profile in inches and degrees Fahrenheit asks for the same', async () => {
+  const metric = profile(
+    'feed:\n  checks:\n    - {date: 2026-03-30, commanded: 1016 mm, measured: 1013.46 ±0.254 mm, applied: 0.1 %, with: rule-1m, web: 35 °C}\n',
+  )
+  const inches = profile(
+    'feed:\n  checks:\n    - {date: 2026-03-30, commanded: 40 in, measured: 39.9 ±0.01 in, applied: 1000 ppm, with: rule-1m, web: 95 °F}\n',
+  )
+  const wanted = async (source: string): Promise<{ correction: number; U: number }> => {
+    const fixture = parseFixture(source)
+    return feedOf((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!).reckoning!.wanted!
+  }
+  const [a, b] = [await wanted(metric), await wanted(inches)]
+  expect(b.correction).toBeCloseTo(a.correction, 12)
+  expect(b.U).toBeCloseTo(a.U, 12)
+})
