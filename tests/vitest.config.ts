@@ -6,7 +6,12 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
     exclude: ['tests/editor/**', 'node_modules/**'],
-    coverage: { provider: 'v8', include: ['server/src/**'], exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'], reporter: ['text-summary', 'json-summary'] },
+    coverage: {
+      provider: 'v8',
+      include: ['server/src/**'],
+      exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
+      reporter: ['text-summary', 'json-summary'],
+    },
     testTimeout: 30_000,
   },
 })

@@ -117,16 +117,22 @@ for (const [name, rows] of Object.entries(TABLE)) {
 test('in any text, the word lies about the cursor', () => {
   const texts = [...samples().map(({ text }) => text), longProfile(3), '', '\n\n  a:\n']
   fc.assert(
-    fc.property(fc.constantFrom(...texts), randomEdit, randomEdit, fc.double({ min: 0, max: 1, noNaN: true }), (text, one, two, where) => {
-      const next = edited(edited(text, one), two)
-      const offset = Math.floor(where * next.length)
-      const cursor = cursorAt(next, offset)
-      if (!cursor) return
-      expect(cursor.start).toBeLessThanOrEqual(offset)
-      expect(cursor.end).toBeGreaterThanOrEqual(offset)
-      expect(cursor.end).toBeLessThanOrEqual(next.length)
-      if (!cursor.flow) expect(next.slice(cursor.start, cursor.end)).not.toMatch(/\n/)
-    }),
+    fc.property(
+      fc.constantFrom(...texts),
+      randomEdit,
+      randomEdit,
+      fc.double({ min: 0, max: 1, noNaN: true }),
+      (text, one, two, where) => {
+        const next = edited(edited(text, one), two)
+        const offset = Math.floor(where * next.length)
+        const cursor = cursorAt(next, offset)
+        if (!cursor) return
+        expect(cursor.start).toBeLessThanOrEqual(offset)
+        expect(cursor.end).toBeGreaterThanOrEqual(offset)
+        expect(cursor.end).toBeLessThanOrEqual(next.length)
+        if (!cursor.flow) expect(next.slice(cursor.start, cursor.end)).not.toMatch(/\n/)
+      },
+    ),
     { numRuns: 1000 },
   )
 })

@@ -49,6 +49,11 @@ export function addKey(text: string, map: MapNode, key: string, value: string, a
   const lines = new LineIndex(text)
   const eol = lineBreak(text)
   const indent = indentOf(text, lines, first.start)
+  if (indent === undefined)
+    return {
+      ok: false,
+      refused: 'An anchor (&), a tag (!) or a question mark stands before the first key here; add the line by hand.',
+    }
   if (after === undefined)
     return { ok: true, edits: [{ start: first.start, end: first.start, newText: `${entry}${eol}${indent}` }] }
   const previous = pairs.find((p) => p.key?.text === after) ?? pairs.at(-1)!
@@ -92,9 +97,10 @@ function inStyle(node: ScalarNode, text: string): string {
   return plainOrQuoted(text)
 }
 
-function indentOf(text: string, lines: LineIndex, offset: number): string {
-  const start = lines.lineStart(lines.lineAt(offset))
-  return text.slice(start, offset).replace(/[^\s]/g, ' ')
+/** The spaces that bring a new line under an offset; undefined where anything but spaces and dashes stands before it on its line. */
+function indentOf(text: string, lines: LineIndex, offset: number): string | undefined {
+  const before = text.slice(lines.lineStart(lines.lineAt(offset)), offset).replace(/^\ufeff/, '')
+  return /^[ -]*$/.test(before) ? ' '.repeat(before.length) : undefined
 }
 
 /** The offset of the last character before `end` that is neither space nor line break: a block node may end with blank lines. */

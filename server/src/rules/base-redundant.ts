@@ -12,8 +12,8 @@ export const rule = defineRule({
   docs: `A profile on a base says only what differs: what it repeats no longer follows when the base is changed, and hides what does differ. Take the line out, unless the value
 is meant to stay as it is whatever becomes of the base.`,
   check({ document, setup, report }) {
-    const { own, bases } = setup
-    if (bases.length === 0) return
+    const { own, bases, baseProblem } = setup
+    if (bases.length === 0 || baseProblem?.kind === 'circular') return
     for (const path of INHERITED) {
       const mine = settingAt(own, path)
       if (!mine || mine.place.file !== document.file) continue

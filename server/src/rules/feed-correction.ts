@@ -4,6 +4,7 @@ import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../m
 import { defineRule } from './rule.ts'
 import { setFromAllChecks } from './support/feed.ts'
 import { PERCENT_PRINTER } from './support/feed-example.ts'
+import { isMistyped } from './support/mistakes.ts'
 
 export const rule = defineRule({
   code: 'feed-correction',
@@ -22,6 +23,7 @@ number in, and print one more check. Where a check is wrong, leave it out with a
     const from = combined ? checksText(combined.n) : 'the fine picks'
     const asked = `${from} ask${combined?.n === 1 || !combined ? (combined ? 's' : '') : ''} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
     if (!applied) {
+      if (isMistyped(document)) return
       const at = setup.own.feed?.$
       if (at)
         report(at.key ? { start: at.key.start, end: at.key.end } : at, `There is no correction yet, and ${asked}.`, { fixes })

@@ -1,6 +1,5 @@
 // A feed correction that no check of this profile stands behind.
 
-import { feedOf } from '../model/feed.ts'
 import { isInherited } from '../model/setup.ts'
 import { defineRule } from './rule.ts'
 
@@ -15,8 +14,9 @@ this mode, and write one check down. Ignore it for a profile that is never used 
     const { profile } = setup
     const correction = profile.feed?.correction
     if (!correction) return
-    const { evidence } = feedOf(setup)
-    if (evidence.some((e) => e.leftOut !== 'incomplete')) return
+    // A check that is half typed, or wrong by its own rule, is a check all the same.
+    const list = setup.own.feed?.checks?.$.node
+    if (list?.kind === 'seq' && list.items.length > 0) return
     const at = isInherited(setup, correction) ? (setup.own.base?.place ?? correction.place) : correction.place
     const from = isInherited(setup, correction) ? ', and it was taken from a base, where it was measured in another mode' : ''
     const node = correction.place.node

@@ -3,6 +3,7 @@
 import type { PrinterDocument } from '../model/generated/documents.ts'
 import { keyedOf, settingAt, writtenText } from '../model/keyed.ts'
 import { defineRule } from './rule.ts'
+import { isMistyped } from './support/mistakes.ts'
 import { writeSetting } from './support/setting.ts'
 import { listed } from './support/word-list.ts'
 
@@ -24,7 +25,7 @@ base. Values are offered only where they were read back from the machine; find t
 stock is being brought in.`,
   check({ document, setup, report }) {
     const { printer, profile, own } = setup
-    if (!printer || !own.profile) return
+    if (!printer || !own.profile || isMistyped(document)) return
     const missing = SETTINGS.filter(
       ([path, has]) => (has(printer) || onPanel(printer, path)) && !settingAt(profile, path.split('.')),
     ).map(([path]) => path)

@@ -28,6 +28,12 @@ export function mistakesOf(document: RollDocument): Mistakes {
   return made
 }
 
+/** Whether a key or value is mistyped somewhere: what seems missing may only be misspelt, and its own finding comes first. */
+export function isMistyped(document: RollDocument): boolean {
+  const { issues, bad, texts, splits } = mistakesOf(document)
+  return issues.some(({ issue }) => issue.issue !== 'missing-key') || bad.length + texts.length + splits.length > 0
+}
+
 export function pairOf(node: Node, key: string): Pair | undefined {
   const map = resolveAlias(node)
   return map?.kind === 'map' ? map.pair(key) : undefined

@@ -132,7 +132,8 @@ function offMargin({ text, problems }: SyntaxTree): TextMistake | undefined {
 }
 
 function examine(text: string, kind: DocumentKind, problem: SyntaxProblem, all: readonly SyntaxProblem[]): TextMistake {
-  if (/\p{Cc}/u.test(text[problem.start] ?? '') && !/\s/.test(text[problem.start]!)) return controlCharacter(problem)
+  const one = text.slice(problem.start, problem.end)
+  if (one.length === 1 && /[^\s\P{Cc}]/u.test(one)) return controlCharacter(problem)
   if (problem.code === 'no-colon') return noColon(text, kind, problem)
   const region = regionOf(text, problem.start)
   const tabbed = firstTabbed(text, region, problem, all)
