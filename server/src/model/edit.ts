@@ -86,8 +86,9 @@ export const lineBreak = (text: string): string => (text.includes('\r\n') ? '\r\
 /** Plain where YAML reads it back as the same text, single-quoted otherwise. */
 export function plainOrQuoted(text: string): string {
   const safe =
-    /^[A-Za-z0-9+.\u00b1\u2212-][^\n\r#:{}[\],&*!|>'"%@`]*[^\s#:{}[\],&*!|>'"@`]?$/.test(text.replace(/%/g, 'p')) &&
-    !/^(?:-|~|null|true|false|\.)$/i.test(text)
+    /^[A-Za-z0-9+.\u00b1\u2212-][^\n\r#:{}[\],&*!|>'"@`]*$/.test(text) &&
+    text === text.trim() &&
+    !/^(?:-(?:\s.*)?|\.+|---.*|null|true|false|yes|no|on|off|y|n)$/i.test(text)
   return safe ? text : `'${text.replace(/'/g, "''")}'`
 }
 

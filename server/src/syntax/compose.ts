@@ -25,18 +25,18 @@ const OPTIONS = {
 
 /** Parses one stretch that holds no document marker. */
 export function compose(text: string, anchor: Anchor): Composed {
-  return guarded(text, () => fromDocuments([parseDocument(text, OPTIONS)], anchor))
+  return guarded(text, () => fromDocuments(text, [parseDocument(text, OPTIONS)], anchor))
 }
 
 /** Parses a whole text, several documents included; the tree is the first one's. */
 export function composeAll(text: string, anchor: Anchor): Composed {
   return guarded(text, () => {
     const documents = parseAllDocuments(text, OPTIONS)
-    return fromDocuments('empty' in documents ? [] : documents, anchor)
+    return fromDocuments(text, 'empty' in documents ? [] : documents, anchor)
   })
 }
 
-function fromDocuments(documents: readonly Document[], anchor: Anchor): Composed {
+function fromDocuments(text: string, documents: readonly Document[], anchor: Anchor): Composed {
   const problems: SyntaxProblem[] = []
   for (const document of documents) {
     for (const error of document.errors) {
@@ -48,7 +48,7 @@ function fromDocuments(documents: readonly Document[], anchor: Anchor): Composed
       })
     }
   }
-  const builder = new Builder(anchor, problems)
+  const builder = new Builder(text, anchor, problems)
   const [first, second] = documents
   const contents = first?.contents ? builder.node(first.contents as YamlNode) : undefined
   if (second) {
@@ -80,6 +80,7 @@ class Builder {
   private readonly anchors = new Map<string, Node>()
 
   constructor(
+    private readonly text: string,
     private readonly anchor: Anchor,
     private readonly problems: SyntaxProblem[],
   ) {}
@@ -134,7 +135,7 @@ class Builder {
     const keyNode = key ? this.node(key) : undefined
     if (keyNode?.kind === 'scalar' && keyNode.text === '<<' && keyNode.style === 'plain') this.entangled = true
     const at = keyNode ? keyNode.end - this.anchor.start : end
-    const valueNode = value ? this.node(value) : new ScalarNode(this.anchor, at, at, '', 'empty')
+    const valueNode = value ? this.valueAfter(value, at) : new ScalarNode(this.anchor, at, at, '', 'empty')
     const from = keyNode ? keyNode.start - this.anchor.start : valueNode.start - this.anchor.start
     return new Pair(
       this.anchor,
@@ -143,6 +144,15 @@ class Builder {
       keyNode?.kind === 'scalar' ? keyNode : undefined,
       valueNode,
     )
+  }
+
+  /** A value; one that is not there stands right behind its colon, and not behind the comment that the library puts it after. */
+  private valueAfter(value: YamlNode, keyEnd: number): Node {
+    const node = this.node(value)
+    if (node.kind !== 'scalar' || node.style !== 'empty' || (value as { anchor?: string }).anchor || value.tag) return node
+    COLON.lastIndex = keyEnd
+    if (!COLON.test(this.text)) return node
+    return new ScalarNode(this.anchor, COLON.lastIndex, COLON.lastIndex, '', 'empty')
   }
 
   private lonePair(pair: { key: unknown; value: unknown }, end: number): MapNode {
@@ -173,6 +183,8 @@ function share(node: Node): void {
 export function duplicate(key: ScalarNode, anchor: Anchor): SyntaxProblem {
   return { code: 'duplicate-key', start: key.start - anchor.start, end: key.end - anchor.start, detail: key.text }
 }
+
+const COLON = /[ \t]*:/y
 
 const STYLES: Readonly<Record<string, ScalarNode['style']>> = { PLAIN: 'plain', QUOTE_SINGLE: 'single', QUOTE_DOUBLE: 'double' }
 const PLAIN_TAGS = new Set(['tag:yaml.org,2002:str', 'tag:yaml.org,2002:map', 'tag:yaml.org,2002:seq'])

@@ -1,0 +1,131 @@
+// The smallest edits: a value replaced, a key or an item added, each keeping every other byte and reading back as what was meant.
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { applyEdits } from '../../server/src/base/text-edit.ts'
+import { addItem, addKey, type Edit, plainOrQuoted, replaceValue } from '../../server/src/model/edit.ts'
+import { SyntaxTree } from '../../server/src/syntax/parse.ts'
+import { type Node, nodeAt } from '../../server/src/syntax/tree.ts'
+
+const at = (text: string, ...path: (string | number)[]): Node => nodeAt(SyntaxTree.parse(text).root, path)!
+
+const shown = (text: string, edit: Edit): string => (edit.ok ? applyEdits(text, edit.edits) : `refused: ${edit.refused}`)
+
+function withKey(text: string, path: readonly (string | number)[], after?: string): string {
+  const map = at(text, ...path)
+  if (map.kind !== 'map') throw new Error('no mapping there')
+  return shown(text, addKey(text, map, 'k', '1', after))
+}
+
+function withItem(text: string, ...path: (string | number)[]): string {
+  const list = at(text, ...path)
+  if (list.kind !== 'seq') throw new Error('no list there')
+  return shown(text, addItem(text, list, '{x: 1}'))
+}
+
+describe('a key is added', () => {
+  test.each([
+    ['a: {b: 1}', 'a: {b: 1, k: 1}'],
+    ['a: {b: 1, }', 'a: {b: 1, k: 1, }'],
+    ['a: { }', 'a: {k: 1 }'],
+    ['a: {b: 1 # c\n  }', 'a: {b: 1, k: 1 # c\n  }'],
+    ["a: {b: 1, c: {d: '}'}}", "a: {b: 1, k: 1, c: {d: '}'}}"],
+    ['a:\n  b: 1 # c\n', 'a:\n  b: 1 # c\n  k: 1\n'],
+    ['a:\n  b: 1', 'a:\n  b: 1\n  k: 1'],
+    ['a:\n  b: |\n    x\n\n\nc: 1\n', 'a:\n  b: |\n    x\n  k: 1\n\n\nc: 1\n'],
+    ['a:\r\n  b: # c\r\n', 'a:\r\n  b: # c\r\n  k: 1\r\n'],
+    ['a:\n  b:\n    - 1\n# c\nd: 1\n', 'a:\n  b:\n    - 1\n  k: 1\n# c\nd: 1\n'],
+  ])('behind the one named: %j', (text, after) => expect(withKey(text, ['a'], 'b')).toBe(after))
+
+  test.each([
+    ['# c\na: 1\n', '# c\nk: 1\na: 1\n'],
+    ['\ufeffa: 1\n', '\ufeffk: 1\na: 1\n'],
+    ['&x a: 1\n', 'refused: An anchor (&), a tag (!) or a question mark stands before the first key here; add the line by hand.'],
+  ])('before the first: %j', (text, after) => expect(withKey(text, [])).toBe(after))
+
+  test('to an item of a list, under its first key', () => {
+    expect(withKey('a:\n  - b: 2\n    c: 3\nd: 1\n', ['a', 0], 'c')).toBe('a:\n  - b: 2\n    c: 3\n    k: 1\nd: 1\n')
+    expect(withKey('a:\n  - b: 2\n', ['a', 0])).toBe('a:\n  - k: 1\n    b: 2\n')
+  })
+})
+
+describe('an item is added at the end of a list', () => {
+  test.each([
+    ['a: [1]', 'a: [1, {x: 1}]'],
+    ['a: [1,]', 'a: [1, {x: 1},]'],
+    ['a: []', 'a: [{x: 1}]'],
+    ['a: [1, 2 # c\n  ]', 'a: [1, 2, {x: 1} # c\n  ]'],
+    ['a:\n- 1', 'a:\n- 1\n- {x: 1}'],
+    ['a:\n  - 1 # x\n# y\nd: 1\n', 'a:\n  - 1 # x\n  - {x: 1}\n# y\nd: 1\n'],
+    ['a:\r\n  -\r\n    b: 1\r\n', 'a:\r\n  -\r\n    b: 1\r\n  - {x: 1}\r\n'],
+  ])('%j', (text, after) => expect(withItem(text, 'a')).toBe(after))
+
+  test('but not to one that begins on the line of another', () => {
+    expect(withItem('a:\n  - - 1\n', 'a', 0)).toBe('refused: The list begins on the line of another list.')
+  })
+})
+
+describe('a value is replaced', () => {
+  const replaced = (text: string, value: string): string => shown(text, replaceValue({ file: '', node: at(text, 'a') }, value))
+
+  test.each([
+    ['a: 1 mm # c\n', 'a: 2 mm # c\n'],
+    ["a: '1 mm'\n", "a: '2 mm'\n"],
+    ['a: "1 mm"\n', 'a: "2 mm"\n'],
+    ['a:\nb: 1\n', 'a: 2 mm\nb: 1\n'],
+    ['a: # c\n', 'a: 2 mm # c\n'],
+    ['{a: 1 mm, b: 2}', '{a: 2 mm, b: 2}'],
+    ['a: |\n  x\n', 'refused: The value is a block of text; edit it by hand.'],
+    ['a: [1]\n', 'refused: A list or mapping stands where one value is due.'],
+  ])('%j', (text, after) => expect(replaced(text, '2 mm')).toBe(after))
+
+  test('and reads back as what was written, in whatever style it stands', () => {
+    const values = fc.oneof(
+      fc.constantFrom(
+        '',
+        '- a',
+        '%5',
+        ' a',
+        'a ',
+        'a: b',
+        'x #y',
+        "it's",
+        'a\\b "c"',
+        'null',
+        'Yes',
+        'off',
+        '.',
+        '---',
+        '... x',
+        '<<',
+        '½ in',
+        '−1 %',
+        '~',
+        '*x',
+        '12:30',
+        '0x1F',
+        '=',
+        '?',
+      ),
+      fc.string({ unit: 'grapheme-ascii', maxLength: 12 }),
+    )
+    fc.assert(
+      fc.property(
+        values,
+        fc.constantFrom('a: 1\nb: 2\n', "a: '1'\nb: 2\n", 'a: "1"\nb: 2\n', '{a: 1, b: 2}\n', 'a:\nb: 2\n'),
+        (value, text) => {
+          const tree = SyntaxTree.parse(replaced(text, value))
+          expect(tree.problems).toEqual([])
+          expect(nodeAt(tree.root, ['a'])).toMatchObject({ kind: 'scalar', text: value })
+          expect(nodeAt(tree.root, ['b'])).toMatchObject({ text: '2' })
+        },
+      ),
+      { numRuns: 500 },
+    )
+  })
+
+  test('plain where that is safe in YAML 1.1 too', () => {
+    expect(['+0.12 %', '19 11/16 in', '499.4 ±0.3 mm', 'bay-1', '2026-03-31', 'off', 'No', 'y', '°C'].map(plainOrQuoted)).toEqual(
+      ['+0.12 %', '19 11/16 in', '499.4 ±0.3 mm', 'bay-1', '2026-03-31', "'off'", "'No'", "'y'", "'°C'"],
+    )
+  })
+})
