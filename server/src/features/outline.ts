@@ -17,8 +17,9 @@ export function outline({ document }: FeatureContext): readonly OutlineItem[] {
   )
 }
 
+/** What stands behind an alias is told by its first lines alone: its parts have their place in the outline where they stand. */
 function ofPair(pair: Pair, schema: SchemaNode | undefined): OutlineItem {
-  const value = resolveAlias(pair.value)
+  const value = pair.value.kind === 'alias' ? undefined : pair.value
   const key = pair.key!
   const selection = { start: key.start, end: key.end }
   const span = { start: key.start, end: Math.max(key.end, pair.value.end) }
@@ -26,7 +27,8 @@ function ofPair(pair: Pair, schema: SchemaNode | undefined): OutlineItem {
     return { name: key.text, kind: 'section', span, selection, children: childrenOf(value, schema), ...summary(value) }
   if (value?.kind === 'seq')
     return { name: key.text, detail: `${value.items.length}`, kind: 'list', span, selection, children: itemsOf(value, schema) }
-  return { name: key.text, ...(value && { detail: firstLine(value.text) }), kind: 'setting', span, selection, children: [] }
+  const detail = value ? { detail: firstLine(value.text) } : aliased(pair.value)
+  return { name: key.text, ...detail, kind: 'setting', span, selection, children: [] }
 }
 
 function childrenOf(map: MapNode, schema: SchemaNode | undefined): readonly OutlineItem[] {
@@ -56,6 +58,12 @@ function itemsOf(list: SeqNode, schema: SchemaNode | undefined): readonly Outlin
       },
     ]
   })
+}
+
+function aliased(node: Node): { detail?: string } {
+  const value = resolveAlias(node)
+  if (value?.kind === 'map') return summary(value)
+  return value?.kind === 'scalar' ? { detail: firstLine(value.text) } : {}
 }
 
 /** What an item is called: the schema's naming key, else its first value. */
