@@ -3,6 +3,7 @@ import * as vscode from 'vscode'
 import { LANGUAGE } from './language.ts'
 import { openSampleShop } from './sample-shop.ts'
 import type { Server } from './server.ts'
+import { type StartWish, startProfile } from './start-profile.ts'
 import { showExplanation, showFeedReckoning } from './views.ts'
 
 /** The kind of the server's code action that adds a line to `feed: checks:`. */
@@ -17,6 +18,7 @@ interface Topic {
 export function registerCommands(context: vscode.ExtensionContext, server: Server): vscode.Disposable {
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     'rollbook.openSampleShop': (target?: vscode.Uri) => openSampleShop(context.extensionUri, target),
+    'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
     'rollbook.addFeedCheck': () => addFeedCheck(),
     'rollbook.showFeedReckoning': () => feedReckoningOfTheActiveProfile(),
     'rollbook.explain': (topic?: string) => explain(server, topic),

@@ -21,6 +21,8 @@ export interface Ran {
   readonly out: string
   readonly err: string
   readonly code: number
+  /** Files that were written, by path. */
+  readonly created: ReadonlyMap<string, string>
 }
 
 class ShellHost extends MemoryHost {
@@ -48,6 +50,7 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
   const files = fixture === '' ? new Map<string, string>() : parseFixture(fixture).files
   let out = ''
   let err = ''
+  const created = new Map<string, string>()
   const paths = [...files.keys()].map((file) => new URL(file).pathname)
   const cli: CliHost = {
     host: new ShellHost(files, shell),
@@ -65,6 +68,10 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
       if (paths.includes(path)) return 'file'
       return path === '/shop' || paths.some((p) => p.startsWith(`${path}/`)) ? 'folder' : undefined
     },
+    create: async (path, text) => {
+      if (paths.includes(path)) throw new CannotRun(`There is a file ${path} already; it is not written over.`)
+      created.set(path, text)
+    },
     startServer: async () => {
       out += 'the server runs\n'
     },
@@ -73,7 +80,7 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
     line.split(' ').filter((word) => word !== ''),
     cli,
   )
-  return { out, err, code }
+  return { out, err, code, created }
 }
 
 /** What a person sees: standard output, standard error marked `!`, the exit code. */

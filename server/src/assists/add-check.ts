@@ -1,13 +1,14 @@
 // Add a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
 import { startOfLine } from '../base/lines.ts'
-import { newCheck } from '../features/snippets.ts'
 import { addItem, addKey } from '../model/edit.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
 import type { Fix } from '../rules/rule.ts'
-import { resolveAlias } from '../syntax/tree.ts'
 import type { Assist } from './assist.ts'
+import { newCheck } from './new-check.ts'
 
 const TITLE = 'Add a feed check of today'
+const SHARED =
+  'What stands here is shared through an alias (*): a check added here would be added elsewhere too. Write it out first.'
 
 export const addCheck: Assist = {
   id: 'add-check',
@@ -28,17 +29,13 @@ function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string):
   const pair = root.pair('feed')
   if (!pair) {
     const edit = addKey(text, root, 'feed', `\n  checks:\n    - ${check}`, root.pairs.at(-1)?.key?.text)
-    return edit.ok
-      ? {
-          title: TITLE,
-          edits: edit.edits.map((e) => ({ ...e, newText: e.newText.replace('feed: \n', 'feed:\n') })),
-          snippet: true,
-        }
-      : refused(edit.refused)
+    return edit.ok ? { title: TITLE, edits: edit.edits, snippet: true } : refused(edit.refused)
   }
-  const feed = resolveAlias(pair.value)
-  if (feed?.kind !== 'map') return refused('What stands under feed: is not a group of keys.')
-  const list = resolveAlias(feed.pair('checks')?.value)
+  const feed = pair.value
+  if (feed.kind === 'alias') return refused(SHARED)
+  if (feed.kind !== 'map') return refused('What stands under feed: is not a group of keys.')
+  const list = feed.pair('checks')?.value
+  if (list?.kind === 'alias') return refused(SHARED)
   if (list?.kind === 'seq' && list.items.length > 0) {
     const edit = addItem(text, list, check)
     return edit.ok ? { title: TITLE, edits: edit.edits, snippet: true } : refused(edit.refused)
@@ -48,13 +45,7 @@ function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string):
   const column = columnOf(text, feed.pairs[0]?.start ?? 0)
   const value = feed.flow ? `[${check}]` : `\n${' '.repeat(column + 2)}- ${check}`
   const edit = addKey(text, feed, 'checks', value, last?.key?.text)
-  return edit.ok
-    ? {
-        title: TITLE,
-        edits: edit.edits.map((e) => ({ ...e, newText: e.newText.replace('checks: \n', 'checks:\n') })),
-        snippet: true,
-      }
-    : refused(edit.refused)
+  return edit.ok ? { title: TITLE, edits: edit.edits, snippet: true } : refused(edit.refused)
 }
 
 const refused = (reason: string): Fix => ({ title: TITLE, edits: [], refused: reason })

@@ -29,6 +29,12 @@ export function nearest(word: string, candidates: readonly string[]): string | u
   return undefined
 }
 
+/** The nearest candidate, or else the first that holds the word: `banner` means `banner-510`. */
+export function nearestOrHolding(word: string, candidates: readonly string[]): string | undefined {
+  const wanted = word.trim().toLowerCase()
+  return nearest(word, candidates) ?? (wanted.length < 3 ? undefined : candidates.find((c) => c.toLowerCase().includes(wanted)))
+}
+
 const plain = (word: string): string => word.toLowerCase().replace(/[\s_-]+/g, '')
 
 const sorted = (word: string): string =>

@@ -5,6 +5,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook check [path ...]     check documents as the editor does
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
+  rollbook start --stock S --printer P   a new profile, each setting with its reason
   rollbook explain [topic]      what a setting does, what a rule or a fault means
   rollbook lsp --stdio          the language server, for an editor
 
@@ -107,6 +108,23 @@ JSON
 New keys and quantities may be added; these stay.
 `
 
+const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-]
+
+Writes a new profile for a stock on a printer of the shop of the current folder: every setting the printer has, each with a comment that
+says why it is so and how sure that is: computed, taken from the nearest stock with a proven feed on the same printer, typical, or
+to be measured. At its top stand the test prints to make first. Nothing is set outside what stock and printer allow, and no
+check is made up: the feed is unproven until its pattern is printed.
+
+  --mode   a mode of the printer; else its only one, or the one most of the shop's profiles on it use
+  --id     the profile's name; else made of stock and printer
+  --out    a new file; a file that exists is not written over. Without it, or with -, standard output
+
+Exit code
+  0   the profile is written; check finds in it, of errors and warnings, only what has not been printed yet: the feed and the alignment
+  1   the profile is written, and there is more to mind: standard error says what
+  2   nothing is written: no such stock, printer or mode, a stock that cannot run on the printer, a wrong argument
+`
+
 const EXPLAIN = `rollbook explain [topic]
 
 Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. Where two
@@ -125,6 +143,7 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   check: CHECK,
   feed: FEED,
   reckon: RECKON,
+  start: START,
   explain: EXPLAIN,
   lsp: LSP,
 }

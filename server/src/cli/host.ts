@@ -13,6 +13,8 @@ export interface CliHost {
   err(text: string): void
   /** What stands at an absolute path; undefined for nothing. Rejects with `CannotRun` where that cannot be told. */
   look(path: string): Promise<'file' | 'folder' | undefined>
+  /** Writes a new file at an absolute path. Rejects with `CannotRun` where one stands there already, or where none can be written. */
+  create(path: string, text: string): Promise<void>
   /** Starts the language server on standard input and output. */
   startServer(): Promise<void>
 }

@@ -1,5 +1,5 @@
 // The command line's effects on Node. Files are read strictly: what is no UTF-8 would otherwise be checked with its letters replaced.
-import { readFile, stat } from 'node:fs/promises'
+import { readFile, stat, writeFile } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { NodeHost } from '../host/node.ts'
@@ -17,6 +17,7 @@ export function nodeCliHost(): CliHost {
     out: (text) => process.stdout.write(text),
     err: (text) => process.stderr.write(text),
     look,
+    create,
     startServer,
   }
 }
@@ -47,6 +48,17 @@ async function look(path: string): Promise<'file' | 'folder' | undefined> {
     const { code, message } = error as NodeJS.ErrnoException
     if (code === 'ENOENT' || code === 'ENOTDIR') return undefined
     throw new CannotRun(code === 'EACCES' ? `${path} cannot be looked at: permission is denied.` : message)
+  }
+}
+
+async function create(path: string, text: string): Promise<void> {
+  try {
+    await writeFile(path, text, { flag: 'wx' })
+  } catch (error) {
+    const { code, message } = error as NodeJS.ErrnoException
+    if (code === 'EEXIST') throw new CannotRun(`There is a file ${path} already; it is not written over.`)
+    if (code === 'ENOENT') throw new CannotRun(`There is no folder for ${path}.`)
+    throw new CannotRun(code === 'EACCES' ? `${path} cannot be written: permission is denied.` : message)
   }
 }
 

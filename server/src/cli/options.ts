@@ -3,8 +3,8 @@ import { parseArgs } from 'node:util'
 import { nearest } from '../base/nearest.ts'
 import { CannotRun } from './host.ts'
 
-/** The options of a command by name: a flag, or the words it takes. */
-export type OptionSpecs = Readonly<Record<string, 'flag' | readonly string[]>>
+/** The options of a command by name: a flag, any text, or the words it takes. */
+export type OptionSpecs = Readonly<Record<string, 'flag' | 'text' | readonly string[]>>
 
 export interface Options {
   readonly positionals: readonly string[]
@@ -34,7 +34,8 @@ export function readOptions(command: string, args: readonly string[], specs: Opt
     if (spec === undefined) throw unknownOption(command, rawName, specs)
     if (spec === 'flag' && value !== undefined)
       throw new CannotRun(`${rawName} is either given or not: it takes no '${value}'.${seeHelp(command)}`)
-    if (spec !== 'flag' && (value === undefined || !spec.includes(value))) throw wrongWord(command, rawName, value, spec)
+    if (spec === 'text' && !value) throw new CannotRun(`${rawName} needs a word after it.${seeHelp(command)}`)
+    if (typeof spec === 'object' && (value === undefined || !spec.includes(value))) throw wrongWord(command, rawName, value, spec)
     given.set(name, value)
   }
   return { positionals, has: (name) => given.has(name), word: (name) => given.get(name) }

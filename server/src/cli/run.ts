@@ -8,6 +8,7 @@ import { COMMAND_HELP, HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
+import { start } from './start.ts'
 import { printable } from './terminal.ts'
 
 interface Command {
@@ -20,6 +21,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   check: { options: { format: ['human', 'json'], quiet: 'flag' }, run: check },
   feed: { options: { json: 'flag' }, run: feed },
   reckon: { options: { json: 'flag' }, run: reckon },
+  start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text' }, run: start },
   explain: { options: {}, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }

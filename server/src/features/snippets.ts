@@ -1,6 +1,8 @@
 // Ready-made text: a new document of each kind, an item of a list, a feed check filled in from the one before.
+
+import { escapeSnippet, newCheck } from '../assists/new-check.ts'
 import { startOfLine } from '../base/lines.ts'
-import type { Check, MediaDocument } from '../model/generated/documents.ts'
+import type { MediaDocument } from '../model/generated/documents.ts'
 import type { ListSchema, MapSchema, SchemaNode } from '../schema/schema.ts'
 import type { Cursor } from '../syntax/cursor.ts'
 import type { Completion, FeatureContext } from './context.ts'
@@ -44,23 +46,6 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
   }
 }
 
-/** A feed check with today's date, and whatever the newest check had that stays the same. Snippet text of one flow mapping. */
-export function newCheck(own: MediaDocument | undefined, profile: MediaDocument | undefined, today: string): string {
-  const last: Check | undefined = own?.feed?.checks?.items.at(-1)
-  const { node } = profile?.feed?.correction?.place ?? {}
-  const applied = node?.kind === 'scalar' ? node.text : '0 %'
-  const parts = [
-    `date: ${today}`,
-    `commanded: \${1:${textOf(last?.commanded, '1000 mm')}}`,
-    `measured: ${stop(2)}`,
-    `applied: \${3:${escapeSnippet(applied)}}`,
-    ...(last?.with ? [`with: \${4:${escapeSnippet(last.with.value)}}`] : []),
-    ...(last?.web ? [`web: ${stop(5)}`] : []),
-    ...(last?.lot ? [`lot: \${6:${escapeSnippet(String(last.lot.value))}}`] : []),
-  ]
-  return `{${parts.join(', ')}}`
-}
-
 function newItem(schema: MapSchema, today: string): string {
   const due = schema.required.length ? schema.required : [...schema.properties.keys()].slice(0, 3)
   let stop = 0
@@ -69,13 +54,3 @@ function newItem(schema: MapSchema, today: string): string {
 
 const isDate = (schema: SchemaNode | undefined): boolean =>
   schema?.kind === 'leaf' && schema.accepts.some((t) => t.type === 'date')
-
-const textOf = (
-  field: { readonly place: { readonly node: { readonly kind: string; readonly text?: string } } } | undefined,
-  otherwise: string,
-): string => escapeSnippet(field?.place.node.text ?? otherwise)
-
-const stop = (n: number): string => `\${${n}}`
-
-/** Text that a snippet takes literally. */
-export const escapeSnippet = (text: string): string => text.replace(/[\\$}]/g, '\\$&')

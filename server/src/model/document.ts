@@ -27,8 +27,6 @@ let nextRevision = 0
 export class RollDocument<K extends DocumentKind = DocumentKind> {
   private syntax: SyntaxTree
   private readonly reader: ModelReader
-  private readonly plainKept = new WeakMap<Node, Plain>()
-  private readonly itemIssues = new WeakMap<Node, readonly StructureIssue[]>()
   private model: Read<Models[K]> | undefined
   private issues: readonly PlacedIssue[] | undefined
   /** Another number for every text of every document, so that a document read again is not taken for the one before. */
@@ -91,7 +89,7 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
   private findIssues(): readonly PlacedIssue[] {
     const { root } = this.tree
     if (!root) return []
-    const plain = new PlainReader(this.plainKept)
+    const plain = new PlainReader()
     const out: PlacedIssue[] = []
     const place = (issues: readonly StructureIssue[], at: Node): void => {
       for (const issue of issues) out.push({ issue, node: nodeAt(at, issue.path) ?? at })
@@ -103,9 +101,8 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
       if (list?.kind !== 'seq' || list.items.length === 0 || !list.items.every((item): item is MapNode => item.kind === 'map'))
         continue
       for (const item of list.items) {
-        const before = this.itemIssues.get(item)
-        const issues = before ?? checkStructure(this.kind, plain.read(item), path)
-        if (!before) this.itemIssues.set(item, issues)
+        item.issues ??= checkStructure(this.kind, plain.read(item), path)
+        const issues = item.issues as readonly StructureIssue[]
         if (issues.length) place(issues, item)
       }
       view = withEmptied(view, steps)

@@ -1,7 +1,7 @@
 // How the feed correction of a setup has moved over its whole history of checks, and when it will have left the shop's tolerance.
-import { type Drift, driftOf, predictDrift, toleranceReached } from '../calc/drift.ts'
+import { type Drift, type DriftPoint, driftOf, predictDrift, toleranceReached } from '../calc/drift.ts'
 import { addDays, DAY } from './dates.ts'
-import { feedOf, resultOf } from './feed.ts'
+import { feedOf, impliedOf } from './feed.ts'
 import type { Setup } from './setup.ts'
 
 export interface FeedDrift {
@@ -38,11 +38,15 @@ export function feedDriftOf(setup: Setup): FeedDrift | undefined {
 
 function reckon(setup: Setup): FeedDrift | undefined {
   const facts = feedOf(setup)
-  const points = facts.evidence.flatMap((evidence) => {
-    if (evidence.leftOut === 'skipped' || evidence.leftOut === 'future' || evidence.age === undefined) return []
-    const result = resultOf(facts, evidence)
-    return result?.implied && !result.suspect ? [{ at: -evidence.age * DAY, value: result.implied.correction }] : []
-  })
+  const suspects = new Set(facts.reckoning?.suspects)
+  const points: DriftPoint[] = []
+  for (const evidence of facts.evidence) {
+    const { leftOut, age } = evidence
+    if (leftOut === 'skipped' || leftOut === 'future' || age === undefined) continue
+    if (suspects.size > 0 && suspects.has(evidence.id)) continue
+    const implied = impliedOf(facts, evidence)
+    if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction })
+  }
   if (points.length < LEAST_CHECKS) return undefined
   const outcome = driftOf({ points })
   if (!outcome.ok || outcome.value.last - outcome.value.first < LEAST_DAYS * DAY) return undefined

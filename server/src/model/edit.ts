@@ -31,12 +31,14 @@ export function replaceKey(key: ScalarNode, text: string): Edit {
 
 /**
  * Adds `key: value` to a mapping: in a flow mapping behind its last pair, in a block mapping on a line of its own, after the pair of key
- * `after` (undefined: before the first pair; not found: after the last one). `value` is YAML text written as it shall stand.
+ * `after` (undefined: before the first pair; not found: after the last one). `value` is YAML text written as it shall stand; one
+ * that begins with a line break begins below its key.
  */
 export function addKey(text: string, map: MapNode, key: string, value: string, after?: string): Edit {
   if (map.shared) return { ok: false, refused: THROUGH_ALIAS }
   const { pairs } = map
-  const entry = `${key}: ${value}`
+  const eol = lineBreak(text)
+  const entry = (/^\r?\n/.test(value) ? `${key}:${value}` : `${key}: ${value}`).replace(/\r?\n/g, eol)
   if (map.flow) {
     const closing = text.lastIndexOf('}', map.end - 1)
     if (closing < map.start) return { ok: false, refused: 'The { is not closed yet.' }
@@ -47,7 +49,6 @@ export function addKey(text: string, map: MapNode, key: string, value: string, a
   const [first] = pairs
   if (!first) return { ok: false, refused: 'The mapping has no entries to align with.' }
   const lines = new LineIndex(text)
-  const eol = lineBreak(text)
   const indent = indentOf(text, lines, first.start)
   if (indent === undefined)
     return {

@@ -31,6 +31,8 @@ export interface FeedEvidence {
 export interface FeedFacts {
   readonly setup: Setup
   readonly evidence: readonly FeedEvidence[]
+  /** Those that count; a few of what may be thousands. */
+  readonly counted: readonly FeedEvidence[]
   /** The results of the checks that count, by id. */
   readonly byId: ReadonlyMap<string, FeedCheckResult>
   /** Of the checks that count; undefined where there is nothing to reckon. */
@@ -64,6 +66,12 @@ export function feedOf(setup: Setup): FeedFacts {
     kept.set(setup, facts)
   }
   return facts
+}
+
+/** What one check asks for, whether it counts or not; undefined for an incomplete one. */
+export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {
+  if (evidence.leftOut === 'incomplete') return undefined
+  return impliedAlone(evidence, facts.setup)
 }
 
 /** The result of one check: as reckoned, or for one that does not count, what it would ask for. Undefined for an incomplete one. */
@@ -121,10 +129,12 @@ function reckon(setup: Setup): FeedFacts {
   const range = rangeOf(printer?.feed?.range?.items)
   const patternLength = patternOf(printer?.feed?.['pattern-lengths']?.items, newest?.check)
   const applied = profile.feed?.correction
-  const inputs = evidence.flatMap((e) => (e.leftOut === undefined ? (inputOf(e, setup) ?? []) : []))
+  const counted = evidence.filter((e) => e.leftOut === undefined)
+  const inputs = counted.flatMap((e) => inputOf(e, setup) ?? [])
   const base = {
     setup,
     evidence,
+    counted,
     entry,
     applied,
     step: step?.si,
@@ -154,60 +164,90 @@ function reckon(setup: Setup): FeedFacts {
   return { ...base, byId, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
 }
 
-/** Which checks speak for today. */
+/** What decides which checks speak for today. */
+interface Terms {
+  /** Days: the age up to which a check counts. */
+  readonly oldest: number
+  readonly recheckDays: number
+  readonly lot: string | undefined
+}
+
+/** Which checks speak for today. Walks the history twice, and makes no text: a hundred hovers ask for reasons, a thousand keystrokes do not. */
 function weigh(
   checks: readonly Check[],
   setup: Setup,
   recheckDays: number,
 ): { evidence: FeedEvidence[]; newest: FeedEvidence | undefined; stale: boolean; lot: string | undefined } {
-  const raw = checks.map((check, index) => ({
-    check,
-    index,
-    id: `check ${index + 1}`,
-    age: check.date && daysBetween(check.date.value, setup.today),
-  }))
-  const usable = raw.filter(({ check, age }) => !check.skip && isComplete(check) && age !== undefined && age >= 0)
-  const youngest = usable.reduce((least, { age }) => Math.min(least, age!), Number.POSITIVE_INFINITY)
-  const stale = youngest > recheckDays
+  const ages = checks.map(({ date }) => date && daysBetween(date.value, setup.today))
+  let newest = -1
+  for (let i = 0; i < checks.length; i++) {
+    const age = ages[i]
+    if (age === undefined || age < 0 || checks[i]!.skip || !isComplete(checks[i]!)) continue
+    if (newest < 0 || age <= ages[newest]!) newest = i
+  }
+  const youngest = ages[newest] ?? 0
+  const stale = newest >= 0 && youngest > recheckDays
   // Where nothing is recent, the last checks still say most: those within the re-check time before the newest one.
   const oldest = stale ? youngest + recheckDays : recheckDays
-  const recent = usable.filter(({ age }) => age! <= oldest)
-  const lot = newestOf(recent.filter(({ check }) => check.lot))?.check.lot?.value
-  const evidence = raw.map((e): FeedEvidence => {
-    const [leftOut, reason] = whyLeftOut(e.check, e.age, oldest, recheckDays, lot)
-    return { ...e, leftOut, reason }
-  })
-  const newestRaw = newestOf(usable)
-  return { evidence, newest: newestRaw && evidence[newestRaw.index], stale: usable.length > 0 && stale, lot }
+  const lot = newestLot(checks, ages, oldest)
+  const terms: Terms = { oldest, recheckDays, lot }
+  const evidence = checks.map((check, i) => new Evidence(check, i, ages[i], whyLeftOut(check, ages[i], terms), terms))
+  return { evidence, newest: evidence[newest], stale, lot }
 }
 
-function whyLeftOut(
-  check: Check,
-  age: number | undefined,
-  oldest: number,
-  recheckDays: number,
-  lot: string | undefined,
-): [LeftOut, string] | [undefined, undefined] {
-  if (!isComplete(check) || age === undefined)
-    return ['incomplete', 'date, commanded, measured or applied is missing or not understood']
-  if (check.skip) return ['skipped', check.skip.value]
-  if (age < 0) return ['future', `it is dated ${-age} days after today`]
-  if (age > oldest) return ['too-old', `it is ${age} days old, and a check proves the feed for ${formatDays(recheckDays)}`]
-  if (lot !== undefined && check.lot && check.lot.value !== lot)
-    return ['other-lot', `it was made on lot ${check.lot.value}, and the newest on lot ${lot}`]
-  return [undefined, undefined]
+/** The lot of the newest check that is recent and names one. */
+function newestLot(checks: readonly Check[], ages: readonly (number | undefined)[], oldest: number): string | undefined {
+  let newest = -1
+  for (let i = 0; i < checks.length; i++) {
+    const [check, age] = [checks[i]!, ages[i]]
+    if (age === undefined || age < 0 || age > oldest || !check.lot || check.skip || !isComplete(check)) continue
+    if (newest < 0 || age <= ages[newest]!) newest = i
+  }
+  return checks[newest]?.lot?.value
 }
 
-const formatDays = (days: number): string => `${Number(days.toFixed(1))} days`
+class Evidence implements FeedEvidence {
+  constructor(
+    readonly check: Check,
+    readonly index: number,
+    readonly age: number | undefined,
+    readonly leftOut: LeftOut | undefined,
+    private readonly terms: Terms,
+  ) {}
+
+  get id(): string {
+    return `check ${this.index + 1}`
+  }
+
+  get reason(): string | undefined {
+    const { check, age, terms } = this
+    switch (this.leftOut) {
+      case 'incomplete':
+        return 'date, commanded, measured or applied is missing or not understood'
+      case 'skipped':
+        return check.skip?.value
+      case 'future':
+        return `it is dated ${-(age ?? 0)} days after today`
+      case 'too-old':
+        return `it is ${age} days old, and a check proves the feed for ${Number(terms.recheckDays.toFixed(1))} days`
+      case 'other-lot':
+        return `it was made on lot ${check.lot?.value}, and the newest on lot ${terms.lot}`
+      default:
+        return undefined
+    }
+  }
+}
+
+function whyLeftOut(check: Check, age: number | undefined, { oldest, lot }: Terms): LeftOut | undefined {
+  if (!isComplete(check) || age === undefined) return 'incomplete'
+  if (check.skip) return 'skipped'
+  if (age < 0) return 'future'
+  if (age > oldest) return 'too-old'
+  return lot !== undefined && check.lot && check.lot.value !== lot ? 'other-lot' : undefined
+}
 
 const isComplete = (check: Check): boolean =>
   check.commanded !== undefined && check.measured !== undefined && check.applied !== undefined
-
-function newestOf<T extends { readonly age: number | undefined }>(list: readonly T[]): T | undefined {
-  let best: T | undefined
-  for (const e of list) if (best === undefined || e.age! <= best.age!) best = e
-  return best
-}
 
 function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefined {
   const { check, id, leftOut } = evidence

@@ -33,7 +33,6 @@ const NOTHING: Read = { value: undefined, bad: [] }
 
 /** Reads one document's nodes; keeps what it has read by node. */
 export class ModelReader {
-  private readonly kept = new WeakMap<Node, Read>()
   private plain = new PlainReader()
 
   constructor(readonly file: string) {}
@@ -48,10 +47,10 @@ export class ModelReader {
     if (!node) return NOTHING
     if (node.kind === 'alias') return this.node(resolveAlias(node), schema, key, alias ?? node)
     if (schema.kind === 'leaf') return node.kind === 'scalar' ? this.leaf(node, schema, key, alias) : NOTHING
-    const before = alias ? undefined : this.kept.get(node)
-    if (before) return before
+    if (node.kind === 'scalar') return this.collection(node, schema, key, alias)
+    if (!alias && node.memo) return node.memo as Read
     const read = this.collection(node, schema, key, alias)
-    if (!alias) this.kept.set(node, read)
+    if (!alias) node.memo = read
     return read
   }
 

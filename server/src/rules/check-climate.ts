@@ -26,8 +26,7 @@ humidity is not, since nobody knows how much of it the stock has taken up. Repea
 up next to no moisture, and where the room is always like this: then mend \`climate\` in the shop's document.`,
   check({ setup, report }) {
     const { climate } = setup.shop
-    for (const { check, leftOut } of feedOf(setup).evidence) {
-      if (leftOut) continue
+    for (const { check } of feedOf(setup).counted) {
       const { temperature, humidity } = check.climate ?? {}
       if (temperature && beyond(temperature.value.si, climate.temperature.value) !== 0) {
         const [low, high] = climate.temperature.value.map((t) => shown(setup, t, 'temperature'))

@@ -28,8 +28,8 @@ and relaxed, off the machine (hot surfaces and moving parts: the machine's safet
     const reference = setup.shop.referenceTemperature.value
     const tolerance = setup.shop.tolerance.length.value
     if (!expansion) return
-    for (const { check, leftOut } of feedOf(setup).evidence) {
-      if (leftOut || !check.web) continue
+    for (const { check } of feedOf(setup).counted) {
+      if (!check.web) continue
       const above = check.web.value.si - reference
       const longer = mapRange(expansion.range, (a) => a * above)
       if (above <= WARM || longer.low <= tolerance) continue

@@ -1,5 +1,5 @@
 // A check that cannot be true: a length that no machine prints, usually a slipped decimal point or a wrong unit.
-import { feedOf, resultOf } from '../model/feed.ts'
+import { feedOf, impliedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
 
 export const rule = defineRule({
@@ -12,16 +12,12 @@ or beyond anything a shop prints. The check is left out of the correction until 
   check({ setup, report }) {
     const facts = feedOf(setup)
     for (const evidence of facts.evidence) {
-      const result = resultOf(facts, evidence)
-      if (result?.use !== 'unusable') continue
+      const implied = impliedOf(facts, evidence)
+      if (!implied || implied.ok) continue
+      const { problem } = implied
       const { check } = evidence
-      const at =
-        result.problem?.input === 'commanded'
-          ? check.commanded
-          : result.problem?.input === 'applied'
-            ? check.applied
-            : check.measured
-      report(at?.place ?? check.$, `This check is left out: ${result.reason}.`)
+      const at = problem.input === 'commanded' ? check.commanded : problem.input === 'applied' ? check.applied : check.measured
+      report(at?.place ?? check.$, `This check is left out: ${problem.reason}.`)
     }
   },
   examples: [

@@ -17,7 +17,7 @@ Three or four checks are too few for the test to say much.`,
     const facts = feedOf(setup)
     const { reckoning } = facts
     if (!reckoning?.combined) return
-    for (const evidence of facts.evidence) {
+    for (const evidence of facts.counted) {
       const result = resultOf(facts, evidence)
       if (!result?.suspect || !result.implied) continue
       const { statistic, critical } = result.suspect

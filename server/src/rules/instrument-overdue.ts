@@ -18,10 +18,10 @@ export const rule = defineRule({
 checks are good again if it was. Told once for each instrument, at the newest check that counts.`,
   check({ setup, report }) {
     const told = new Set<string>()
-    for (const { check, leftOut } of [...feedOf(setup).evidence].reverse()) {
+    for (const { check } of [...feedOf(setup).counted].reverse()) {
       const { date, with: instrument } = check
       const due = instrument && setup.shop.instruments.get(instrument.value)?.due
-      if (!date || !due || leftOut || told.has(instrument.value) || date.value <= due.value) continue
+      if (!date || !due || told.has(instrument.value) || date.value <= due.value) continue
       told.add(instrument.value)
       report(
         instrument.place,

@@ -16,11 +16,11 @@ tolerance. Note the web's temperature with each check (\`web\`): lengths are the
 an hour has the room's temperature.`,
   check({ setup, report }) {
     const { growth, zones } = heatOf(setup)
-    const { evidence, tolerance } = feedOf(setup)
+    const { counted, tolerance } = feedOf(setup)
     if (!growth.ok) return
     const { low, high } = growth.value
     if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low * high <= 0) return
-    const silent = evidence.filter((e) => e.leftOut === undefined && !e.check.web && e.check.measured)
+    const silent = counted.filter((e) => !e.check.web && e.check.measured)
     const [newest] = [...silent].sort((a, b) => (a.age ?? 0) - (b.age ?? 0) || b.index - a.index)
     const platen = zones.find((z) => z.zone === 'platen')?.web
     if (!newest || !platen?.ok) return

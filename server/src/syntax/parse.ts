@@ -254,9 +254,13 @@ function collectProblems(pieces: Pieces, into: SyntaxProblem[]): void {
   }
 }
 
+/** Texts are compared so many characters at once, natively, before they are compared one by one. */
+const STRIDE = 512
+
 function commonPrefix(a: string, b: string): number {
   const length = Math.min(a.length, b.length)
   let i = 0
+  while (i + STRIDE <= length && a.slice(i, i + STRIDE) === b.slice(i, i + STRIDE)) i += STRIDE
   while (i < length && a.charCodeAt(i) === b.charCodeAt(i)) i++
   return i
 }
@@ -264,6 +268,8 @@ function commonPrefix(a: string, b: string): number {
 function commonSuffix(a: string, b: string, prefix: number): number {
   const length = Math.min(a.length, b.length) - prefix
   let i = 0
+  while (i + STRIDE <= length && a.slice(a.length - i - STRIDE, a.length - i) === b.slice(b.length - i - STRIDE, b.length - i))
+    i += STRIDE
   while (i < length && a.charCodeAt(a.length - 1 - i) === b.charCodeAt(b.length - 1 - i)) i++
   return i
 }

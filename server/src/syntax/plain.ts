@@ -11,11 +11,6 @@ export class PlainReader {
   private left = ALIAS_LIMIT
   /** True once the bound was met: what was read is incomplete. */
   exceeded = false
-  private readonly kept: WeakMap<Node, Plain>
-
-  constructor(kept = new WeakMap<Node, Plain>()) {
-    this.kept = kept
-  }
 
   read(node: Node | undefined): Plain {
     if (!node) return null
@@ -24,10 +19,9 @@ export class PlainReader {
       if (--this.left < 0) this.exceeded = true
       return this.exceeded ? null : this.read(resolveAlias(node))
     }
-    const before = this.kept.get(node)
-    if (before !== undefined) return before
+    if (node.plain !== undefined) return node.plain as Plain
     const value: Plain = node.kind === 'seq' ? node.items.map((item) => this.read(item)) : this.map(node)
-    this.kept.set(node, value)
+    node.plain = value
     return value
   }
 

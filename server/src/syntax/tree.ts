@@ -33,7 +33,7 @@ export type ScalarStyle = 'plain' | 'single' | 'double' | 'block' | 'empty'
 
 export class ScalarNode extends Placed {
   readonly kind = 'scalar'
-  /** A place for facts derived from this node alone (see `remember`). */
+  /** A place for what is derived from this node alone: its value as its key needs it. */
   memo: unknown
 
   constructor(
@@ -77,6 +77,10 @@ export class Pair extends Placed {
 export class MapNode extends Placed {
   readonly kind = 'map'
   private index: Map<string, Pair> | undefined
+  /** Places for what is derived from this node alone: its plain value, its model, its faults. A WeakMap would cost time at every collection. */
+  plain: unknown
+  memo: unknown
+  issues: unknown
 
   constructor(
     anchor: Anchor,
@@ -100,6 +104,9 @@ export class MapNode extends Placed {
 
 export class SeqNode extends Placed {
   readonly kind = 'seq'
+  /** As in a mapping. */
+  plain: unknown
+  memo: unknown
 
   constructor(
     anchor: Anchor,
