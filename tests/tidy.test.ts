@@ -1,0 +1,216 @@
+// The rules of the house, held by a test: what may import what, how files begin and are named, and that the core runs in a browser.
+import { execFileSync } from 'node:child_process'
+import { existsSync, readFileSync } from 'node:fs'
+import { basename, join, posix } from 'node:path'
+import { createContext, runInContext } from 'node:vm'
+import { build } from 'esbuild'
+import { describe, expect, test } from 'vitest'
+
+const ROOT = join(import.meta.dirname, '..')
+
+/** Files that git knows, as they stand. */
+const FILES = execFileSync('git', ['ls-files', '--cached'], { cwd: ROOT, encoding: 'utf8' })
+  .split('\n')
+  .filter((file) => file !== '' && existsSync(join(ROOT, file)))
+
+const read = (file: string): string => readFileSync(join(ROOT, file), 'utf8')
+
+const SOURCES = FILES.filter((file) => /\.ts$/.test(file) && !/\/generated\/|\.d\.ts$/.test(file))
+const SERVER = SOURCES.filter((file) => file.startsWith('server/src/'))
+
+describe('imports', () => {
+  /** What each folder of server/src may import, beside itself. Everything not named here is absent on purpose. */
+  const LAYERS: Readonly<Record<string, readonly string[]>> = {
+    base: [],
+    quantities: ['base'],
+    calc: ['base', 'quantities'],
+    syntax: ['base'],
+    schema: ['base', 'quantities'],
+    model: ['base', 'quantities', 'calc', 'syntax', 'schema'],
+    rules: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model'],
+    assists: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules'],
+    report: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules'],
+    review: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules', 'report'],
+    features: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules', 'assists', 'report', 'review'],
+    host: ['base', 'schema'],
+    workspace: [
+      'base',
+      'quantities',
+      'schema',
+      'syntax',
+      'model',
+      'rules',
+      'assists',
+      'report',
+      'review',
+      'features',
+      'host/host.ts',
+    ],
+    lsp: ['base', 'schema', 'features', 'workspace', 'host/host.ts', 'version.ts'],
+    cli: [
+      'base',
+      'quantities',
+      'schema',
+      'syntax',
+      'model',
+      'rules',
+      'report',
+      'review',
+      'features',
+      'workspace',
+      'host',
+      'version.ts',
+    ],
+    '.': ['host', 'lsp', 'cli', 'workspace', 'version.ts'],
+  }
+
+  /** Names of types alone leave nothing behind when the program runs; these folders may look up for them. */
+  const TYPES: Readonly<Record<string, readonly string[]>> = {
+    assists: ['features'],
+    lsp: ['model', 'rules'],
+    cli: ['calc'],
+  }
+
+  /** Packages, and the only places that may know them. */
+  const PACKAGES: Readonly<Record<string, RegExp>> = {
+    yaml: /^syntax\/compose\.ts$/,
+    psychrolib: /^calc\/room\.ts$/,
+    '@stdlib/stats-base-dists-t-quantile': /^calc\/student-t\.ts$/,
+    'vscode-languageserver': /^(?:lsp\/.*|main-[^/]*)$/,
+    'vscode-languageserver-textdocument': /^lsp\//,
+    'vscode-languageserver-protocol': /^lsp\//,
+  }
+
+  const NODE = /^(?:host\/node\.ts|cli\/.*|main-[^/]*)$/
+
+  interface Import {
+    readonly file: string
+    readonly target: string
+    readonly typesOnly: boolean
+  }
+
+  const imports: readonly Import[] = SERVER.flatMap((path) => {
+    const file = path.slice('server/src/'.length)
+    const statements = [...read(path).matchAll(/^(?:import|export)\s+(type\s+)?(?:([^'"();]*?)\s*from\s+)?'([^']+)'/gm)]
+    const dynamic = [...read(path).matchAll(/\bimport\(\s*'([^']+)'/g)]
+    return [
+      ...statements.map(([, type, names = '', target = '']) => ({
+        file,
+        target,
+        typesOnly: type !== undefined || onlyTypes(names),
+      })),
+      ...dynamic.map(([, target = '']) => ({ file, target, typesOnly: false })),
+    ]
+  })
+
+  function onlyTypes(names: string): boolean {
+    const inner = /^\{([\s\S]*)\}$/.exec(names.trim())?.[1]
+    return (inner ?? 'none').split(',').every((name) => name.trim() === '' || name.trim().startsWith('type '))
+  }
+
+  const folderOf = (file: string): string => (file.includes('/') ? file.slice(0, file.indexOf('/')) : '.')
+
+  function fault({ file, target, typesOnly }: Import): string | undefined {
+    if (target.startsWith('node:')) return NODE.test(file) ? undefined : `${file} imports ${target}`
+    if (!target.startsWith('.')) {
+      const name = target
+        .split('/')
+        .slice(0, target.startsWith('@') ? 2 : 1)
+        .join('/')
+      return PACKAGES[name]?.test(file) ? undefined : `${file} imports ${target}`
+    }
+    const to = posix.join(posix.dirname(file), target)
+    if (to.startsWith('..')) return /^\.\.\/\.\.\/schemas\/[\w-]+\.json$/.test(to) ? undefined : `${file} imports ${to}`
+    const [from, folder] = [folderOf(file), folderOf(to)]
+    const allowed = [...(LAYERS[from] ?? []), ...(typesOnly ? (TYPES[from] ?? []) : [])]
+    return from === folder || allowed.includes(folder) || allowed.includes(to) ? undefined : `${file} imports ${to}`
+  }
+
+  test('stay within the layers', () => {
+    expect(imports.length).toBeGreaterThan(300)
+    expect(imports.map(fault).filter((f) => f !== undefined)).toEqual([])
+  })
+
+  test('an import that breaks a layer would be seen', () => {
+    expect(fault({ file: 'model/read.ts', target: '../rules/run.ts', typesOnly: false })).toBeDefined()
+    expect(fault({ file: 'assists/x.ts', target: '../features/hover.ts', typesOnly: false })).toBeDefined()
+    expect(fault({ file: 'rules/x.ts', target: 'yaml', typesOnly: true })).toBeDefined()
+    expect(fault({ file: 'features/x.ts', target: 'node:fs', typesOnly: false })).toBeDefined()
+    expect(fault({ file: 'cli/run.ts', target: '../lsp/server.ts', typesOnly: false })).toBeDefined()
+    expect(onlyTypes('{ type A, B }')).toBe(false)
+  })
+
+  test('name the file, with its ending', () => {
+    expect(imports.filter(({ target }) => target.startsWith('.') && !/\.(?:ts|js|json)$/.test(target))).toEqual([])
+  })
+})
+
+describe('files', () => {
+  const without = (files: readonly string[], wanted: (text: string, file: string) => boolean): readonly string[] =>
+    files.filter((file) => !wanted(read(file), file))
+
+  test('begin with a sentence that says what they are for', () => {
+    expect(without(SOURCES, (text) => /^(?:#!.*\n)?\/\/ \S.{15,}/.test(text))).toEqual([])
+  })
+
+  test('of rules are named like their code', () => {
+    const rules = SERVER.filter((file) => /^server\/src\/rules\/[^/]+\.ts$/.test(file) && !/\/(?:rule|run)\.ts$/.test(file))
+    expect(rules.length).toBeGreaterThan(20)
+    expect(without(rules, (text, file) => text.includes(`code: '${basename(file, '.ts')}'`))).toEqual([])
+  })
+
+  test('of tests run all of their tests', () => {
+    const tests = SOURCES.filter((file) => file.startsWith('tests/'))
+    expect(without(tests, (text) => !/\b(?:test|it|describe|suite)\s*\.\s*(?:only|skip|todo|fails)\b/.test(text))).toEqual([])
+  })
+
+  test('of the core write to no console', () => {
+    const core = SERVER.filter((file) => !file.startsWith('server/src/cli/'))
+    expect(without(core, (text) => !/(?<![\w.])console\./.test(text))).toEqual([])
+  })
+
+  test('name no machine and no address of one', () => {
+    // Put together from halves, so that this file does not name them either.
+    const local = new RegExp(['/wo' + 'rk/', '/ro' + 'ot/', '/ho' + 'me/\\w', '/Us' + 'ers/\\w', '://regis' + 'try\\.'].join('|'))
+    const texts = FILES.filter((file) => !/\.(?:png|vsix|icc)$/.test(file) && file !== 'package-lock.json')
+    expect(without(texts, (text) => !local.test(text))).toEqual([])
+    expect(read('package-lock.json')).not.toMatch(/"resolved"/)
+  })
+
+  test('have no other default exports than configurations', () => {
+    expect(without(SOURCES, (text, file) => /config\.ts$/.test(file) || !/^export default/m.test(text))).toEqual([])
+  })
+})
+
+test('the core runs where there is neither Node nor a disk', async () => {
+  const entry = `
+    import { Analysis } from './workspace/analysis.ts'
+    import { Workspace } from './workspace/workspace.ts'
+    import { MemoryHost } from './host/memory.ts'
+    globalThis.check = async (text) => {
+      const file = 'memfs:/example.media.yaml'
+      const workspace = new Workspace(new MemoryHost(new Map([[file, text]]), '2026-03-31'))
+      await workspace.addFolder('memfs:/')
+      workspace.update(file, text)
+      await workspace.prepare(file)
+      const analysis = new Analysis(workspace, true)
+      return JSON.stringify({ codes: analysis.findings(file).map((f) => f.code), hover: analysis.hover(file, text.indexOf('gap'))?.markdown })
+    }`
+  const { outputFiles, warnings } = await build({
+    stdin: { contents: entry, resolveDir: join(ROOT, 'server', 'src'), loader: 'ts' },
+    bundle: true,
+    write: false,
+    platform: 'browser',
+    format: 'iife',
+    target: 'es2022',
+    logLevel: 'silent',
+  })
+  expect(warnings).toEqual([])
+  const scope: { check?: (text: string) => Promise<string> } = {}
+  const context = createContext(scope)
+  runInContext(outputFiles[0]!.text, context)
+  expect(runInContext('typeof process + typeof Buffer + typeof require', context)).toBe('undefinedundefinedundefined')
+  const answer = JSON.parse(await scope.check!('profile: example\ngap: 2\ntitle: "open\n')) as { codes: string[]; hover: string }
+  expect(answer.codes).toEqual(expect.arrayContaining(['missing-unit', 'syntax']))
+  expect(answer.hover).toContain('**gap**')
+})
