@@ -11,6 +11,7 @@ describe('help', () => {
         rollbook check [path ...]     check documents as the editor does
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
+        rollbook start --stock S --printer P   a new profile, each setting with its reason
         rollbook explain [topic]      what a setting does, what a rule or a fault means
         rollbook lsp --stdio          the language server, for an editor
 

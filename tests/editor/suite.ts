@@ -81,6 +81,24 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     assert.equal(document.getText(), profile('+0.12 %'))
   },
 
+  'the command starts a profile as a new file beside the others, once the server has read the shop': async () => {
+    const { document } = await openProfile(0)
+    await vscode.commands.executeCommand('rollbook.startProfile', { stock: 'film-pet', printer: 'bay-1' })
+    const started = await until('the new profile', async () => {
+      const front = vscode.window.activeTextEditor?.document
+      return front?.uri.path.endsWith('/film-pet-bay-1-2.media.yaml') ? front : undefined
+    })
+    assert.equal(dirname(started.uri.path), dirname(document.uri.path))
+    assert.match(started.getText(), /^profile: film-pet-bay-1-2$[\s\S]*^mode: display$[\s\S]*^gap: 1\.6 mm$/m)
+    assert.match(started.getText(), /^ {2}correction: \+0\.12 %$/m)
+    await until('only what is not printed yet is marked', async () => {
+      const found = vscode.languages.getDiagnostics(started.uri)
+      return found.some(({ message }) => /has no check behind it/.test(message)) ? true : undefined
+    })
+    await vscode.commands.executeCommand('workbench.action.closeActiveEditor')
+    await vscode.workspace.fs.delete(started.uri)
+  },
+
   'a server that is killed comes back and knows the open documents': async () => {
     const { document } = await openProfile(0)
     const killed = killServer()

@@ -389,3 +389,30 @@ test('URIs that the client spells its own way come back as it spells them', asyn
   for (const { edit } of actions)
     expect((edit?.documentChanges?.[0] as { textDocument: { uri: string } } | undefined)?.textDocument.uri ?? uri).toBe(uri)
 })
+
+test('a profile is started: first what there is to choose, then its text and where it belongs', async () => {
+  const { client } = await start(`${SHOP}#- s.stock.yaml
+stock: s
+title: Film
+family: film-pet
+thickness: 100 µm
+#- printers/p.printer.yaml
+printer: p
+modes: {m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}}
+carriage: {gaps: [1.5 mm]}
+`)
+  const uri = 'file:///shop/rollbook.yaml'
+  expect(await client.request('rollbook/start', { uri })).toMatchObject({
+    stocks: expect.arrayContaining([{ id: 's', title: 'Film' }]),
+    printers: expect.arrayContaining([{ id: 'p', modes: ['m'] }]),
+  })
+  expect(await client.request('rollbook/start', { uri, stock: 's', printer: 'p' })).toMatchObject({
+    id: 's-p',
+    mode: 'm',
+    uri: expect.stringMatching(/^file:\/\/\/shop\/(?:.*\/)?s-p\.media\.yaml$/),
+    text: expect.stringMatching(/^profile: s-p$[\s\S]*^gap: 1\.5 mm$/m),
+  })
+  expect(await client.request('rollbook/start', { uri, stock: 's', printer: 'p', mode: 'n' })).toEqual({
+    refused: "p has no mode 'n'. It has m.",
+  })
+})

@@ -31,6 +31,7 @@ export class Workspace {
   /** Counts the changes of a file on disk: what was read before the newest one is read again. */
   private readonly changes = new Map<string, number>()
   private scans = 0
+  private readonly scanning = new Set<Promise<void>>()
   /** Counts changes to ids and references: findings of any document may depend on it. */
   linksRevision = 0
 
@@ -67,7 +68,18 @@ export class Workspace {
     if (opened < 0) await this.scan(folder, 0)
   }
 
-  private async scan(root: string, depth?: number): Promise<void> {
+  /** Resolves when every folder asked for so far is read. */
+  async settled(): Promise<void> {
+    while (this.scanning.size > 0) await Promise.all(this.scanning)
+  }
+
+  private scan(root: string, depth?: number): Promise<void> {
+    const done: Promise<void> = this.readBelow(root, depth).finally(() => this.scanning.delete(done))
+    this.scanning.add(done)
+    return done
+  }
+
+  private async readBelow(root: string, depth?: number): Promise<void> {
     this.scans++
     try {
       const files = await this.host.list(root, depth)

@@ -1,0 +1,82 @@
+// Starts a profile: asks for a stock, a printer and a mode of the shop, and opens the text that the server makes as a new file beside the other profiles.
+import * as vscode from 'vscode'
+import { LANGUAGE } from './language.ts'
+import type { Server } from './server.ts'
+
+/** What is not given is asked for. */
+export interface StartWish {
+  readonly stock?: string
+  readonly printer?: string
+  readonly mode?: string
+}
+
+interface Choice {
+  readonly id: string
+  readonly title?: string
+}
+
+interface Choices {
+  readonly stocks: readonly Choice[]
+  readonly printers: readonly (Choice & { readonly modes: readonly string[] })[]
+}
+
+interface Started {
+  readonly refused?: string
+  readonly uri: string
+  readonly text: string
+  readonly problems: readonly string[]
+}
+
+const METHOD = 'rollbook/start'
+
+export async function startProfile(server: Server, wish: StartWish = {}): Promise<void> {
+  const uri = placeInTheShop()
+  if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to start a profile.')
+  const { stocks, printers } = await server.ask<Choices>(METHOD, { uri })
+  if (stocks.length === 0 || printers.length === 0)
+    return tell('A profile joins a stock with a printer: write a *.stock.yaml and a *.printer.yaml first.')
+  const stock = wish.stock ?? (await pick('Stock', stocks))
+  if (stock === undefined) return
+  const printer = wish.printer ?? (await pick('Printer', printers))
+  if (printer === undefined) return
+  const modes = printers.find(({ id }) => id === printer)?.modes ?? []
+  const mode =
+    wish.mode ??
+    (modes.length > 1
+      ? await pick(
+          'Mode',
+          modes.map((id) => ({ id })),
+        )
+      : modes[0])
+  if (mode === undefined && modes.length > 1) return
+  const started = await server.ask<Started>(METHOD, { uri, stock, printer, mode })
+  if (started.refused !== undefined) return tell(started.refused)
+  await openAsNewFile(vscode.Uri.parse(started.uri), started.text)
+  if (started.problems.length > 0) tell(started.problems.join(' '))
+}
+
+/** A document of ours in front tells the shop, else the first folder does. */
+function placeInTheShop(): string | undefined {
+  const document = vscode.window.activeTextEditor?.document
+  if (document?.languageId === LANGUAGE && document.uri.scheme === 'file') return document.uri.toString()
+  const [folder] = vscode.workspace.workspaceFolders ?? []
+  return folder && vscode.Uri.joinPath(folder.uri, 'rollbook.yaml').toString()
+}
+
+async function pick(title: string, choices: readonly Choice[]): Promise<string | undefined> {
+  const items = choices.map(({ id, title: description }) => ({ label: id, ...(description && { description }) }))
+  const picked = await vscode.window.showQuickPick(items, { title: `Start a Profile: ${title}`, matchOnDescription: true })
+  return picked?.label
+}
+
+/** Created rather than untitled: only a document among the others finds its stock and printer. Undo takes it away again. */
+async function openAsNewFile(file: vscode.Uri, text: string): Promise<void> {
+  const edit = new vscode.WorkspaceEdit()
+  edit.createFile(file, { ignoreIfExists: false, contents: new TextEncoder().encode(text) })
+  if (await vscode.workspace.applyEdit(edit)) await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(file))
+  else tell(`${file.path} could not be written.`)
+}
+
+function tell(message: string): void {
+  void vscode.window.showInformationMessage(message)
+}

@@ -1,0 +1,155 @@
+// Starts a profile: every setting a printer has for a stock it has not run yet, each computed, taken from the nearest proven profile, or said to be a
+// guess, and the test prints that will prove it. Pure: documents and setups in, a text out.
+
+import { RollDocument } from '../../model/document.ts'
+import type { Setup } from '../../model/setup.ts'
+import { resolveSetup } from '../../model/setup.ts'
+import type { Shelf } from '../../model/shelf.ts'
+import type { Severity } from '../../rules/rule.ts'
+import { runRules } from '../../rules/run.ts'
+import { type Chosen, chosen, computed, taken, typical } from './chosen.ts'
+import { Draft } from './draft.ts'
+import { chooseDrying } from './drying.ts'
+import { chooseFeed } from './feed.ts'
+import { chooseGap } from './gap.ts'
+import { chooseHeat } from './heat.ts'
+import { type Neighbour, nearness, neighbours } from './nearest.ts'
+import { impossible, modeFor } from './pairing.ts'
+import { testPrints } from './prints.ts'
+import { chooseSuction } from './suction.ts'
+import { chooseWeb } from './web.ts'
+import { profileText, valueText } from './write.ts'
+
+export interface StartRequest {
+  /** Of the shop; the stock, the printer and the shop's own document are at hand in it. */
+  readonly shelf: Shelf
+  /** The file the profile will be: its name is the id. */
+  readonly file: string
+  readonly id: string
+  /** Ids that exist. */
+  readonly stock: string
+  readonly printer: string
+  /** The one most used on the printer where not given. */
+  readonly mode?: string | undefined
+  /** The shop's profiles on the same printer. */
+  readonly others: readonly Setup[]
+  readonly severities?: ReadonlyMap<string, Severity | 'ignore'>
+  /** YYYY-MM-DD. */
+  readonly today: string
+}
+
+export interface Started {
+  readonly ok: true
+  readonly text: string
+  readonly mode: string
+  /** What a person must know before the first print: findings the profile has beyond those every unproven one has, and limits that were met. */
+  readonly problems: readonly string[]
+  readonly testPrints: readonly string[]
+}
+
+export type Start = Started | { readonly ok: false; readonly refused: string }
+
+/** Findings that a profile without a test print has by right. */
+export const HONEST: ReadonlySet<string> = new Set(['feed-unproven', 'alignment-missing'])
+
+export function startProfile(request: StartRequest): Start {
+  const { id, stock, printer, shelf } = request
+  const draft = new Draft(request)
+  draft.set(chosen('profile', id, ''), chosen('stock', stock, ''), chosen('printer', printer, ''))
+  const bare = draft.setup()
+  if (!bare.stock) return { ok: false, refused: `The document of the stock ${stock} cannot be read.` }
+  if (!bare.printer) return { ok: false, refused: `The document of the printer ${printer} cannot be read.` }
+  const mode = modeFor(bare, shelf, request.mode)
+  if ('refused' in mode) return { ok: false, refused: mode.refused }
+  const refused = impossible(bare)
+  if (refused !== undefined) return { ok: false, refused }
+  draft.set(
+    chosen('title', valueText(`${bare.stock.title?.value ?? stock} on ${printer}`), ''),
+    chosen('mode', mode.mode, mode.why),
+  )
+  const [near] = neighbours(draft.setup(), request.others)
+  const problems: string[] = []
+  chooseAll(draft, request, near, problems)
+  const prints = testPrints(draft.setup())
+  const text = profileText(draft.chosen, headOf(request, mode.mode, near, prints, draft.setup()))
+  problems.push(...findingsOf(request, text))
+  return { ok: true, text, mode: mode.mode, problems, testPrints: prints }
+}
+
+/** Each choice stands on those before it: drying on heat, heat on nothing but the near, the gap on the suction there would be. */
+function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefined, problems: string[]): void {
+  draft.set(chooseSlot(draft, request, problems))
+  draft.set(...chooseCarriage(draft))
+  draft.set(chooseGap(draft, near, problems))
+  draft.set(chooseSuction(draft, near))
+  draft.set(...chooseWeb(draft, near, problems))
+  draft.set(chooseFeed(draft, near))
+  draft.set(...chooseHeat(draft, near, problems))
+  draft.set(...chooseDrying(draft, near, problems))
+  draft.set(chooseInk(near))
+}
+
+/** More places than any machine has need not be looked through. */
+const MOST_SLOTS = 1000
+
+function chooseSlot(draft: Draft, { shelf, printer, file }: StartRequest, problems: string[]): Chosen | undefined {
+  const count = draft.setup().printer?.slots?.value
+  if (count === undefined) return undefined
+  for (let slot = 1; slot <= Math.min(count, MOST_SLOTS); slot++)
+    if (shelf.withSlot(printer, String(slot)).every((facts) => facts.file === file))
+      return chosen('slot', String(slot), computed(`the first memory place of ${printer} that no profile claims.`))
+  problems.push(`No memory place of ${printer} is free: each of its ${count} is claimed by a profile.`)
+  return undefined
+}
+
+function chooseCarriage(draft: Draft): readonly Chosen[] {
+  if (!draft.setup().printer?.carriage) return []
+  return [
+    chosen('carriage.travel', 'image', typical('the carriage turns at the edge of the print.')),
+    chosen('carriage.strikes', '1', typical('every dot once; more only where density is lacking.')),
+  ]
+}
+
+/** The ink limit belongs to the stock: it is borrowed within a family only. */
+function chooseInk(near: Neighbour | undefined): Chosen | undefined {
+  const own = near?.setup.profile.colour?.['ink-limit']?.value
+  if (!near || !own || near.apart > 0) return undefined
+  const text = `${own.written} ${own.unit.id}`
+  return chosen(
+    'colour.ink-limit',
+    text,
+    taken(near.id, 'too much pools or cockles, so find the limit of this stock by a series of solids.'),
+  )
+}
+
+function headOf(
+  { stock, printer, today }: StartRequest,
+  mode: string,
+  near: Neighbour | undefined,
+  prints: readonly string[],
+  { printer: machine }: Setup,
+): readonly string[] {
+  const from = near
+    ? `Nearest stock with a proven feed on ${printer}: ${near.setup.profile.stock?.value} (profile ${near.id}), ${nearness(near)}.`
+    : `No profile on ${printer} has a proven feed yet, so nothing is taken over from another.`
+  const cautions = machine?.cautions?.items.map((caution) => caution.value) ?? []
+  return [
+    `Started on ${today}: ${stock} on ${printer} in ${mode}. No number here is proven by a print yet.`,
+    '"Computed" follows from the documents. "Taken from" runs on another profile of this printer. "Typical" is usual in the trade. "To be measured" is only a place to begin.',
+    from,
+    '',
+    'Test prints to make first, in this order:',
+    ...prints.map((print, i) => `  ${i + 1}. ${print}`),
+    '',
+    "Caution: hot parts, a moving carriage and web, vapour and static. The machine's and the material's own safety documents and local codes come first; stay by the machine for the first prints.",
+    ...cautions.map((caution) => `  - ${caution}`),
+  ]
+}
+
+/** Errors and warnings of the finished text that not every unproven profile has. */
+function findingsOf({ shelf, file, today, severities }: StartRequest, text: string): readonly string[] {
+  const document = new RollDocument(file, 'media', text)
+  const setup = resolveSetup(document, shelf, today)
+  const found = runRules({ document, setup, shelf, today, ...(severities && { severities }) })
+  return found.filter((f) => f.severity !== 'hint' && !HONEST.has(f.code)).map((f) => f.message)
+}

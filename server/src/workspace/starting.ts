@@ -1,0 +1,131 @@
+// What starting a profile needs of a shop: its stocks and printers to choose from, where the new file goes, and the profiles to borrow from.
+
+import type { Facts } from '../model/facts.ts'
+import type { Setup } from '../model/setup.ts'
+import type { Shelf } from '../model/shelf.ts'
+import { resolveShop } from '../model/shop.ts'
+import { inherited } from '../report/start/pairing.ts'
+import { type Start, startProfile } from '../report/start/start.ts'
+import type { Severity } from '../rules/rule.ts'
+import { folderOf } from './folders.ts'
+import type { Workspace } from './workspace.ts'
+
+/** A stock or a printer to choose. */
+export interface Choice {
+  readonly id: string
+  readonly title: string | undefined
+}
+
+export interface StartChoices {
+  readonly stocks: readonly Choice[]
+  readonly printers: readonly (Choice & { readonly modes: readonly string[] })[]
+}
+
+export interface StartWish {
+  readonly stock: string
+  readonly printer: string
+  readonly mode?: string | undefined
+  readonly id?: string | undefined
+}
+
+export type StartAnswer =
+  | (Start & { readonly ok: true; readonly id: string; readonly file: string })
+  | (Start & { readonly ok: false })
+
+/** How many profiles of one printer are looked at for a neighbour: those of the same stock first. */
+const MOST_LOOKED_AT = 300
+
+export const choicesOf = (shelf: Shelf, kind: 'stock' | 'printer'): readonly Choice[] =>
+  [...shelf.all(kind)]
+    .flatMap(({ values }) => {
+      const id = values[kind]?.text
+      return id === undefined ? [] : [{ id, title: values.title?.text }]
+    })
+    .sort((a, b) => (a.id < b.id ? -1 : 1))
+
+/** `at` is any file of the shop. */
+export async function startChoices(workspace: Workspace, at: string): Promise<StartChoices> {
+  await workspace.settled()
+  const shelf = workspace.shelf(at)
+  const printers = choicesOf(shelf, 'printer')
+  await Promise.all(printers.map(({ id }) => loadWithId(workspace, shelf, 'printer', id)))
+  return {
+    stocks: choicesOf(shelf, 'stock'),
+    printers: printers.map((printer) => ({
+      ...printer,
+      modes: [...(shelf.document('printer', printer.id)?.content?.modes?.entries.keys() ?? [])],
+    })),
+  }
+}
+
+/** Starts a profile for a stock and a printer that the shop has. */
+export async function start(workspace: Workspace, at: string, wish: StartWish): Promise<StartAnswer> {
+  await workspace.settled()
+  const shelf = workspace.shelf(at)
+  const { stock, printer, mode } = wish
+  for (const [kind, id] of [
+    ['stock', stock],
+    ['printer', printer],
+  ] as const)
+    if (shelf.withId(kind, id).length === 0) return { ok: false, refused: `There is no ${kind} '${id}' in this shop.` }
+  const others = await profilesOn(workspace, shelf, stock, printer)
+  // Twice, since reading one may put another out of memory.
+  for (let round = 0; round < 2; round++)
+    for (const facts of [shelf.withId('stock', stock)[0], shelf.withId('printer', printer)[0], [...shelf.all('shop')][0]])
+      if (facts) await workspace.load(facts.file)
+  const severities = new Map(
+    [...(resolveShop(shelf.shop()?.content).document?.rules?.entries ?? [])].map(([code, s]) => [
+      code,
+      s.value as Severity | 'ignore',
+    ]),
+  )
+  const id = wish.id ?? freeId(shelf, stock, printer, mode)
+  if (!/^[a-z0-9]+(?:-[a-z0-9]+)*$/.test(id))
+    return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
+  if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
+  const file = `${homeOf(shelf, printer)}${id}.media.yaml`
+  const started = startProfile({ shelf, file, id, stock, printer, mode, others, severities, today: workspace.host.today() })
+  return started.ok ? { ...started, id, file } : started
+}
+
+async function loadWithId(workspace: Workspace, shelf: Shelf, kind: 'stock' | 'printer', id: string): Promise<void> {
+  const [facts] = shelf.withId(kind, id)
+  if (facts) await workspace.load(facts.file)
+}
+
+/** One after the other, so that however many there are, few are in memory at once. */
+async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, printer: string): Promise<readonly Setup[]> {
+  const all = [...shelf.all('media')].filter((facts) => inherited(shelf, facts, 'printer') === printer)
+  const same = (facts: Facts): boolean => inherited(shelf, facts, 'stock') === stock
+  const wanted = [...all.filter(same), ...all.filter((facts) => !same(facts))].slice(0, MOST_LOOKED_AT)
+  const setups: Setup[] = []
+  for (const { file } of wanted) {
+    const document = await workspace.load(file)
+    if (!document) continue
+    await workspace.prepare(file)
+    const setup = workspace.setup(document)
+    if (setup) setups.push(setup)
+  }
+  return setups
+}
+
+function freeId(shelf: Shelf, stock: string, printer: string, mode: string | undefined): string {
+  const files = new Set([...shelf.all('media')].map(({ file }) => file.slice(file.lastIndexOf('/') + 1)))
+  const free = (id: string): boolean => shelf.withId('media', id).length === 0 && !files.has(`${id}.media.yaml`)
+  const names = [`${stock}-${printer}`, ...(mode === undefined ? [] : [`${stock}-${mode}-${printer}`])]
+  const found = names.find(free)
+  if (found !== undefined) return found
+  for (let n = 2; ; n++) if (free(`${names[0]}-${n}`)) return `${names[0]}-${n}`
+}
+
+/** The folder that holds most profiles, those on the printer first; without any, that of the shop's document or of the printer's. */
+function homeOf(shelf: Shelf, printer: string): string {
+  const all = [...shelf.all('media')]
+  const on = all.filter((facts) => inherited(shelf, facts, 'printer') === printer)
+  const count = new Map<string, number>()
+  for (const { file } of on.length > 0 ? on : all) count.set(folderOf(file), (count.get(folderOf(file)) ?? 0) + 1)
+  const most = [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0]
+  if (most) return most[0]
+  const home = [...shelf.all('shop'), ...shelf.all('printer')][0]
+  return home ? folderOf(home.file) : ''
+}
