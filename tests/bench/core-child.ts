@@ -18,9 +18,15 @@ const root = `${fileUri(folder)}/`
 const file = root + LONG_PROFILE
 await workspace.addFolder(root)
 
-const bench = new Bench({ time: 400, warmupTime: 200 })
+/** CPU time: on a busy machine a wall clock would measure the others. It is too coarse for what takes microseconds. */
+const cpuNow = (): number => {
+  const { user, system } = process.cpuUsage()
+  return (user + system) / 1000
+}
+const small = new Bench({ time: 400, warmupTime: 200 })
+const bench = new Bench({ time: 400, warmupTime: 200, now: cpuNow })
 
-bench.add('parseQuantity "999.4 ±0.3 mm"', () => {
+small.add('parseQuantity "999.4 ±0.3 mm"', () => {
   parseQuantity('999.4 ±0.3 mm', 'length')
 })
 for (const lines of [120, 300, 2000]) {
@@ -53,7 +59,7 @@ for (const lines of [120, 300, 2000]) {
   await opened(one)
   const own = new RollDocument(file, 'media', one)
   if (lines === 120)
-    bench.add('resolveSetup, 120 lines', () => {
+    small.add('resolveSetup, 120 lines', () => {
       resolveSetup(own, workspace.shelf(file), day)
     })
   bench.add(`all rules on a fresh setup, ${lines} lines`, () => {
@@ -68,16 +74,17 @@ for (const lines of [120, 300, 2000]) {
     analysis.findings(file)
   })
   const at = placeOf(one, 'check in the middle')
-  bench.add(`hover, ${lines} lines`, () => {
+  small.add(`hover, ${lines} lines`, () => {
     analysis.hover(file, at - 3)
   })
-  bench.add(`completion, ${lines} lines`, () => {
+  small.add(`completion, ${lines} lines`, () => {
     analysis.completions(file, at + 3)
   })
 }
 
+await small.run()
 await bench.run()
-const rows = bench.tasks.map(({ name, result }) => {
+const rows = [...small.tasks, ...bench.tasks].map(({ name, result }) => {
   if (result.state !== 'completed') throw new Error(`${name}: ${'error' in result ? result.error : result.state}`)
   return { name, median: result.latency.p50, p99: result.latency.p99 }
 })

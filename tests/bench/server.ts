@@ -1,4 +1,6 @@
 // Our server over stdio: typing and asking at three lengths, starting up beside a bare server and a bare Node, and holding memory.
+import { rmSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Bundles } from './bundles.ts'
 import { LspClient } from './lsp-client.ts'
@@ -110,43 +112,52 @@ const medians = (list: readonly { wall: number; cpu: number }[]): Start => ({
 })
 
 export interface Held {
-  readonly afterOpen: Memory
-  readonly after10k: Memory
-  readonly edits: number
+  /** After 1,000, 4,000, 7,000 and 10,000 edits. */
+  readonly edited: readonly Memory[]
   readonly with200: Memory
   readonly afterClosing: Memory
+  /** After the same two hundred were opened and closed a second time: what grows by the time is not let go. */
+  readonly afterClosingAgain: Memory
 }
 
-/** What the server holds: after the first thousand edits, after ten thousand, with 200 documents open, and with everything closed. */
-export async function measureMemory(script: string, shop: string, today: Date, edits: number): Promise<Held> {
+/** What the server holds while one document of 300 lines is edited, with 200 more of the sort open, and with everything closed. */
+export async function measureMemory(script: string, shop: string, today: Date): Promise<Held> {
   const text = profileOfLines(300, today)
+  const others = Array.from({ length: 200 }, (_, i) => `profiles/open-${i}-bay-1.media.yaml`)
+  const textOf = (path: string): string =>
+    text.replace('profile: long-history-bay-1', `profile: ${path.slice('profiles/'.length, -'.media.yaml'.length)}`)
+  for (const path of others) writeFileSync(join(shop, path), textOf(path))
   const session = await Session.start(script, { flags: ['--expose-gc'] }, shop, LONG_PROFILE, text)
+  const edited: Memory[] = []
+  for (let _round = 0, edits = 0; edited.length < MARKS.length; _round++) {
+    for (const { stroke } of keystrokes(text, ROUND)) await session.type(stroke)
+    edits += ROUND
+    if (edits >= MARKS[edited.length]!) edited.push(await session.memory())
+  }
   const { client } = session
-  const rounds = async (count: number): Promise<void> => {
-    for (let i = 0; i < count; i++) for (const { stroke } of keystrokes(text, ROUND)) await session.type(stroke)
+  const uriOf = (path: string): string => `${pathToFileURL(shop).href}/${path}`
+  const openAll = async (): Promise<void> => {
+    for (const path of others) {
+      const told = client.published(uriOf(path))
+      client.open(uriOf(path), textOf(path))
+      await told
+    }
   }
-  const tenth = Math.ceil(edits / 10 / ROUND)
-  await rounds(tenth)
-  const afterOpen = await session.memory()
-  await rounds(Math.ceil(edits / ROUND) - tenth)
-  const after10k = await session.memory()
-  const others = Array.from({ length: 200 }, (_, i) => `${pathToFileURL(shop).href}/profiles/open-${i}-bay-1.media.yaml`)
-  for (const uri of others) {
-    const told = client.published(uri)
-    client.open(
-      uri,
-      text.replace('profile: long-history-bay-1', `profile: ${uri.slice(uri.lastIndexOf('/') + 1, -'.media.yaml'.length)}`),
-    )
-    await told
+  const closeAll = async (uris: readonly string[]): Promise<Memory> => {
+    for (const uri of uris) client.notify('textDocument/didClose', { textDocument: { uri } })
+    // A request is answered once everything before it is done; what follows of it is over within the pause.
+    await client.request('rollbook/explain', {})
+    await pause(1500)
+    return session.memory()
   }
+  await openAll()
   const with200 = await session.memory()
-  for (const uri of [...others, session.uri]) {
-    const told = client.published(uri)
-    client.notify('textDocument/didClose', { textDocument: { uri } })
-    await told
-  }
-  await pause(300)
-  const afterClosing = await session.memory()
+  const afterClosing = await closeAll([...others.map(uriOf), session.uri])
+  await openAll()
+  const afterClosingAgain = await closeAll(others.map(uriOf))
   await session.end()
-  return { afterOpen, after10k, edits, with200, afterClosing }
+  for (const path of others) rmSync(join(shop, path))
+  return { edited, with200, afterClosing, afterClosingAgain }
 }
+
+const MARKS = [1000, 4000, 7000, 10_000]

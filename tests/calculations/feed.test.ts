@@ -263,7 +263,7 @@ describe('fine picks', () => {
     const { fine: found, wanted, combined } = reckon([check(1000, 1000, 0.15)], { fine, step: 1e-4 })
     expect(found!.use).toBe('stale')
     expect(found!.reason).toBe(
-      "the fine picks were printed at 0.1 %, and today's correction is 0.15 %: print the fine pattern again",
+      "they were printed at +0.1 %, and today's correction is +0.15 %; print the fine pattern again",
     )
     expect(wanted!.correction).toBe(combined!.correction)
   })

@@ -1,9 +1,10 @@
 // Every document of samples/broken shows one mistake: what is told of it is checked in beside it, as a person sees it.
-// UPDATE=1 writes the expected texts anew; read them like a technician before you commit them.
+// UPDATE=1 writes the expected texts and the table of samples/broken/README.md anew; read them like a technician before you commit them.
 import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { expect, test } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { RULES } from '../../server/src/rules/generated/index.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
@@ -13,6 +14,9 @@ import { renderFindings } from '../support/render.ts'
 const FOLDER = fileURLToPath(new URL('../../samples/broken/', import.meta.url))
 const TODAY = '2026-11-25'
 
+/** Rules that no sample shows: this one needs a file of more than 2 MB. */
+const SHOWN_NOWHERE = ['too-large']
+
 const NAMES = readdirSync(FOLDER, { recursive: true, encoding: 'utf8' })
   .map((name) => name.replaceAll('\\', '/'))
   .filter((name) => kindOfFile(name) !== undefined)
@@ -20,10 +24,14 @@ const NAMES = readdirSync(FOLDER, { recursive: true, encoding: 'utf8' })
 
 const FILES = new Map(NAMES.map((name) => [ROOT + name, readFileSync(FOLDER + name, 'utf8')]))
 
+const workspace = new Workspace(new MemoryHost(FILES, TODAY))
+const analysis = new Analysis(workspace, true)
+beforeAll(() => workspace.addFolder(ROOT))
+
 for (const name of NAMES) {
   test(name, async () => {
     const told = `${await findingsOf(name)}\n`
-    const expected = `${FOLDER}expected/${name.replace(/\.yaml$/, '').replaceAll('/', '-')}.txt`
+    const expected = expectedOf(name)
     if (process.env.UPDATE) {
       mkdirSync(`${FOLDER}expected`, { recursive: true })
       writeFileSync(expected, told)
@@ -34,16 +42,53 @@ for (const name of NAMES) {
 }
 
 test('every expected text belongs to a document', () => {
-  const known = new Set(NAMES.map((name) => `${name.replace(/\.yaml$/, '').replaceAll('/', '-')}.txt`))
-  expect(readdirSync(`${FOLDER}expected`).filter((name) => !known.has(name))).toEqual([])
+  const known = new Set(NAMES.map((name) => expectedOf(name)))
+  expect(readdirSync(`${FOLDER}expected`).filter((file) => !known.has(`${FOLDER}expected/${file}`))).toEqual([])
+})
+
+test('every rule is shown by a document', () => {
+  const shown = new Set(NAMES.flatMap(codesShown))
+  expect(RULES.map((rule) => rule.code).filter((code) => !shown.has(code))).toEqual(SHOWN_NOWHERE)
+})
+
+test('a document that is named after a rule shows it', () => {
+  const codes = new Set(RULES.map((rule) => rule.code))
+  expect(NAMES.filter((name) => codes.has(stemOf(name)) && !codesShown(name).includes(stemOf(name)))).toEqual([])
+})
+
+test('the table says which document shows which rule', () => {
+  const file = `${FOLDER}README.md`
+  const text = readFileSync(file, 'utf8')
+  const start = text.indexOf('| code |')
+  const written = `${text.slice(0, start)}${table()}`
+  if (process.env.UPDATE) writeFileSync(file, written)
+  expect(readFileSync(file, 'utf8')).toBe(written)
 })
 
 async function findingsOf(name: string): Promise<string> {
   const file = ROOT + name
   const text = FILES.get(file)!
-  const workspace = new Workspace(new MemoryHost(new Map(FILES), TODAY))
-  await workspace.addFolder(ROOT)
   workspace.update(file, text)
   await workspace.prepare(file)
-  return renderFindings(text, new Analysis(workspace, true).findings(file)) || 'nothing to tell'
+  const told = renderFindings(text, analysis.findings(file))
+  await workspace.close(file)
+  return told || 'nothing to tell'
+}
+
+const expectedOf = (name: string): string => `${FOLDER}expected/${name.replace(/\.yaml$/, '').replaceAll('/', '-')}.txt`
+
+/** `heat/web-too-hot.media.yaml` gives `web-too-hot`; a shop's document goes by its folder. */
+const stemOf = (name: string): string => /([^/]+)(?:\/rollbook\.yaml|\.\w+\.yaml)$/.exec(name)?.[1] ?? name
+
+const codesShown = (name: string): readonly string[] =>
+  [...readFileSync(expectedOf(name), 'utf8').matchAll(/\^ (?:error|warning|hint)\[([a-z-]+)\]: /g)].map((match) => match[1]!)
+
+/** One row a rule: its code, the document that is named after it or else the first that shows it, and what it tells. */
+function table(): string {
+  const rows = RULES.map(({ code, summary }) => {
+    const showing = NAMES.filter((name) => codesShown(name).includes(code))
+    const name = showing.find((n) => stemOf(n) === code) ?? showing[0]
+    return `| \`${code}\` | ${name ? `[${name}](${name})` : 'none: it needs a file of more than 2 MB'} | ${summary} |\n`
+  })
+  return `| code | document | what is told |\n| --- | --- | --- |\n${rows.join('')}`
 }

@@ -57,6 +57,7 @@ export class Client {
   /** The methods of the requests that the server sent. */
   readonly asked: string[] = []
   settings: unknown
+  private stopped = false
   private readonly waiting: (() => void)[] = []
 
   private constructor(
@@ -134,7 +135,10 @@ export class Client {
     }
   }
 
+  /** Says goodbye; once is enough. */
   async stop(): Promise<void> {
+    if (this.stopped) return
+    this.stopped = true
     await this.request('shutdown', {})
     this.close()
   }

@@ -72,7 +72,7 @@ export function finePicks({
   const ofTheChecks = checked !== undefined && within(checked.correction, applied, step)
   const today = checked?.correction ?? inPrinter
   if (today === undefined || ofTheChecks || (ofThePrinter && agreesWithChecks)) return { use: 'used', ...result }
-  const reason = `the fine picks were printed at ${percent(applied)}, and today's correction is ${percent(today)}: print the fine pattern again`
+  const reason = `they were printed at ${signedPercent(applied)}, and today's correction is ${signedPercent(today)}; print the fine pattern again`
   return { use: 'stale', reason, ...result }
 }
 
@@ -164,3 +164,6 @@ function stepInside(value: number, step: number, range: readonly [number, number
 }
 
 const percent = (fraction: number): string => `${Number((fraction * 100).toFixed(3))} %`
+
+/** A correction with its sign, as it is written in a profile. */
+const signedPercent = (fraction: number): string => `${fraction > 0 ? '+' : ''}${percent(fraction)}`

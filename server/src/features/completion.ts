@@ -1,6 +1,8 @@
 // Completion of keys and values, from the schema and the shop's own documents. The cursor's place comes from indentation and brackets, so it
 // works in half-typed text; keys that are there already are left out.
 
+import { startOfLine } from '../base/lines.ts'
+import { parseQuantity } from '../quantities/parse.ts'
 import { unitsOf } from '../quantities/units.ts'
 import { RULES } from '../rules/generated/index.ts'
 import { explain, explanationMarkdown } from '../schema/explain.ts'
@@ -29,7 +31,7 @@ export function complete(context: FeatureContext, offset: number): readonly Comp
   if (cursor.role === 'value') return valuesFor(context, cursor, schema)
   switch (schema.kind) {
     case 'map':
-      return keysFor(context, cursor, schema)
+      return [...newItemFor(context, cursor), ...keysFor(context, cursor, schema)]
     case 'table':
       return tableKeysFor(context, cursor, schema)
     case 'list':
@@ -73,6 +75,16 @@ function keyText(key: string, schema: SchemaNode, cursor: Cursor): { text: strin
   return { text: `${key}: `, snippet: false }
 }
 
+/** Behind a fresh dash: the whole item on one line, before its single keys. */
+function newItemFor(context: FeatureContext, cursor: Cursor): readonly Completion[] {
+  const { text } = context.document
+  const before = text.slice(startOfLine(text, cursor.start), cursor.start)
+  if (cursor.flow || cursor.colonFollows || typeof cursor.path.at(-1) !== 'number' || !/^ *- +$/.test(before)) return []
+  const list = schemaAt(context.document.kind, cursor.path.slice(0, -1))
+  const item = list?.kind === 'list' && presentKeys(context, cursor).size === 0 ? itemSnippet(context, cursor, list) : undefined
+  return item ? [item] : []
+}
+
 function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSchema): readonly Completion[] {
   const present = presentKeys(context, cursor)
   const names =
@@ -83,9 +95,10 @@ function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSche
         : []
   return names
     .filter(({ name }) => !present.has(name))
-    .map(({ name, detail }) => ({
+    .map(({ name, detail }, order) => ({
       label: name,
       kind: 'reference',
+      sort: String(order).padStart(4, '0'),
       ...(detail !== undefined && { detail }),
       edit: { start: cursor.start, end: cursor.end, newText: cursor.colonFollows ? name : `${name}: ` },
     }))
@@ -116,14 +129,16 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode):
       ...(documentation !== undefined && { documentation }),
     })
   }
-  for (const { text, detail } of offered(context, schema.path)) add(text, 'value', 0, detail)
-  for (const type of schema.accepts) addValues(context, type, typed, schema, add)
+  const settings = offered(context, schema.path)
+  for (const { text, detail } of settings) add(text, 'value', 0, detail)
+  // Where the printer says what it can be set to, examples from elsewhere only distract.
+  for (const type of schema.accepts) addValues(context, type, typed, settings.length > 0 ? undefined : schema, add)
   return out.filter((item, i) => out.findIndex((other) => other.label === item.label) === i)
 }
 
 type Add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string) => void
 
-function addValues(context: FeatureContext, type: LeafType, typed: string, schema: LeafSchema, add: Add): void {
+function addValues(context: FeatureContext, type: LeafType, typed: string, schema: LeafSchema | undefined, add: Add): void {
   switch (type.type) {
     case 'choice':
       for (const { value, meaning } of type.values) add(value, 'value', 1, undefined, meaning)
@@ -141,8 +156,10 @@ function addValues(context: FeatureContext, type: LeafType, typed: string, schem
       return
     case 'quantity': {
       const number = /^([-+−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*\.?\d+))(?: ?[^\d.]*)$/.exec(typed)?.[1]
-      if (number) for (const unit of unitsOf(type.dimension)) add(`${number} ${unit.id}`, 'unit', 2, unit.title)
-      else if (typed === '') addExamples(schema, add)
+      const fits = (text: string): boolean => parseQuantity(text, type.dimension).ok
+      if (number)
+        for (const { id, title } of unitsOf(type.dimension)) if (fits(`${number} ${id}`)) add(`${number} ${id}`, 'unit', 2, title)
+      if (!number && typed === '' && schema) addExamples(schema, add)
       return
     }
     default:

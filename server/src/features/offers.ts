@@ -1,8 +1,10 @@
 // Values that the shop's other documents offer for a key: ids, instruments, modes, levels, gaps. For completion.
 
 import { ID_KEY } from '../model/facts.ts'
+import type { F } from '../model/field.ts'
 import type { PrinterDocument } from '../model/generated/documents.ts'
 import { formatQuantity } from '../quantities/format.ts'
+import type { Quantity } from '../quantities/quantity.ts'
 import type { FeatureContext } from './context.ts'
 
 export interface Named {
@@ -53,9 +55,13 @@ export function offered({ setup }: FeatureContext, path: string): readonly { rea
   return printer ? (OFFERS[path]?.(printer) ?? []) : []
 }
 
+/** As the printer's document spells it: 2.0 mm stays 2.0 mm. */
+const asWritten = ({ value, place: { node } }: F<Quantity>): string =>
+  node.kind === 'scalar' && node.style === 'plain' ? node.text : formatQuantity(value)
+
 const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { text: string; detail?: string }[]>> = {
   gap: (printer) =>
-    (printer.carriage?.gaps?.items ?? []).map((gap) => ({ text: formatQuantity(gap.value), detail: 'a gap of this printer' })),
+    (printer.carriage?.gaps?.items ?? []).map((gap) => ({ text: asWritten(gap), detail: 'a gap of this printer' })),
   suction: (printer) =>
     [...(printer.suction?.levels?.entries ?? [])].map(([level, pressure]) => ({
       text: level,

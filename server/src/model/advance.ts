@@ -4,14 +4,14 @@ import { type Outcome, refuse } from '../base/outcome.ts'
 import { type AdvancePlan, advancePlan } from '../calc/advance.ts'
 import type { Setup } from './setup.ts'
 
-const kept = new WeakMap<Setup, Outcome<AdvancePlan>>()
+const kept = new WeakMap<object, Outcome<AdvancePlan>>()
 
 /** The advance of a pass. Refuses, naming the key, where printer or mode give too little. Rows are staggered: together they divide the pitch. */
 export function advanceOf(setup: Setup): Outcome<AdvancePlan> {
-  let plan = kept.get(setup)
+  let plan = kept.get(setup.still)
   if (!plan) {
     plan = reckon(setup)
-    kept.set(setup, plan)
+    kept.set(setup.still, plan)
   }
   return plan
 }

@@ -53,14 +53,14 @@ export interface InkLoad {
   readonly strikes: number
 }
 
-const kept = new WeakMap<Setup, DryingFacts>()
+const kept = new WeakMap<object, DryingFacts>()
 
 /** The drying of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
 export function dryingOf(setup: Setup): DryingFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

@@ -27,14 +27,14 @@ export interface HeatFacts extends HeatPath {
   readonly power: ReadonlyMap<ZoneName, Range>
 }
 
-const kept = new WeakMap<Setup, HeatFacts>()
+const kept = new WeakMap<object, HeatFacts>()
 
 /** The heat of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
 export function heatOf(setup: Setup): HeatFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

@@ -48,14 +48,14 @@ export interface LandingFacts {
   readonly furthestPick: number | undefined
 }
 
-const kept = new WeakMap<Setup, LandingFacts>()
+const kept = new WeakMap<object, LandingFacts>()
 
 /** The landing facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
 export function landingOf(setup: Setup): LandingFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

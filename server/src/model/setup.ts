@@ -25,6 +25,11 @@ export interface Setup {
   readonly material: Material
   /** Today's date, YYYY-MM-DD. */
   readonly today: string
+  /**
+   * The same object from one version of the profile to the next as long as nothing but its feed and its records changed: what does not
+   * rest on those is kept by it, so that typing a check does not reckon the heat again.
+   */
+  readonly still: object
 }
 
 /** Why a chain of bases ends: no such profile, or one that leads back to itself. `place` is the `base` value at fault. */
@@ -46,7 +51,16 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const stock = profile.stock && shelf.document('stock', profile.stock.value)?.content
   const printer = profile.printer && shelf.document('printer', profile.printer.value)?.content
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
-  const shop = resolveShop(shelf.shop()?.content)
+  const shopContent = shelf.shop()?.content
+  const shop = resolveShop(shopContent)
+  const still = stillOf(document, [
+    ...STILL.map((key) => own[key]),
+    ...bases.map((b) => b.content),
+    stock,
+    printer,
+    shopContent,
+    today,
+  ])
   return {
     file: document.file,
     profile,
@@ -57,9 +71,29 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     printer,
     mode,
     shop,
-    material: new Material(stock),
+    material: Material.of(stock),
     today,
+    still,
   }
+}
+
+/** The settings of a profile; the rest are its feed and what is only written down. */
+const MOVING: ReadonlySet<string> = new Set(['feed', 'observed', 'keyed', 'notes', 'title'])
+const STILL = [...schemaOf('media').properties.keys()].filter((key) => !MOVING.has(key)) as readonly (keyof MediaDocument)[]
+
+interface Still {
+  readonly parts: readonly unknown[]
+  readonly token: object
+}
+
+const stills = new WeakMap<RollDocument<'media'>, Still>()
+
+function stillOf(document: RollDocument<'media'>, parts: readonly unknown[]): object {
+  const before = stills.get(document)
+  if (before && before.parts.length === parts.length && before.parts.every((part, i) => part === parts[i])) return before.token
+  const token = {}
+  stills.set(document, { parts, token })
+  return token
 }
 
 /** Whether a value of a setup was taken from a base rather than written in the profile itself. */

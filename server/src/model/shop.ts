@@ -27,7 +27,19 @@ export interface Shop {
   readonly document: ShopDocument | undefined
 }
 
-export function resolveShop(shop: ShopDocument | undefined): Shop {
+const kept = new WeakMap<ShopDocument, Shop>()
+
+/** The shop with its defaults filled in; the same one for the same document. */
+export function resolveShop(document: ShopDocument | undefined): Shop {
+  let shop = document && kept.get(document)
+  if (!shop) {
+    shop = fill(document)
+    if (document) kept.set(document, shop)
+  }
+  return shop
+}
+
+function fill(shop: ShopDocument | undefined): Shop {
   return {
     name: shop?.shop?.value,
     units: shop?.units?.value ?? (defaultText(['units']) === 'us' ? 'us' : 'metric'),

@@ -58,14 +58,14 @@ const RISE_ASSUMED = 0.3e-3
 /** Families that let air through. */
 const AIRY: ReadonlySet<string> = new Set(['textile-woven', 'textile-knit'])
 
-const kept = new WeakMap<Setup, SuctionFacts>()
+const kept = new WeakMap<object, SuctionFacts>()
 
 /** The suction facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
 export function suctionOf(setup: Setup): SuctionFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = find(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

@@ -52,14 +52,14 @@ export interface ThroughputFacts {
   readonly step: { readonly takes: number; readonly has: number } | undefined
 }
 
-const kept = new WeakMap<Setup, ThroughputFacts>()
+const kept = new WeakMap<object, ThroughputFacts>()
 
 /** The throughput facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
 export function throughputOf(setup: Setup): ThroughputFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

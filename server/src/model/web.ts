@@ -62,14 +62,14 @@ export interface WebFacts {
 /** A web may hang by this part of its free path, a tenth, before it is slack rather than running (assumption; the deepest the formula holds for). */
 export const SAG_PART = 10
 
-const kept = new WeakMap<Setup, WebFacts>()
+const kept = new WeakMap<object, WebFacts>()
 
 /** The web facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
 export function webOf(setup: Setup): WebFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.still)
   if (!facts) {
     facts = find(setup)
-    kept.set(setup, facts)
+    kept.set(setup.still, facts)
   }
   return facts
 }

@@ -38,7 +38,7 @@ gap: 2.0 mm
 alignment: {date: 2026-03-24, gap: $01.5 mm$0, thickness: 215 µm, mode: standard}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight out and back now land 143 µm (4 pixels) further apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'The alignment was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
     },
     {
       name: 'lowered',
@@ -51,7 +51,7 @@ gap: 1.5 mm
 alignment: {date: 2026-03-24, gap: $02 mm$0}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight out and back now land 143 µm (4 pixels) the other way, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'The alignment was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
       testOnly: true,
     },
     {

@@ -15,7 +15,7 @@ ask for so much, the cause is not the feed: look at the tension, the suction, an
     if (!applied || !range) return
     const { si } = applied.value
     if (si >= range[0] - 1e-12 && si <= range[1] + 1e-12) return
-    const percent = (v: number): string => `${Number((v * 100).toPrecision(6))} %`
+    const percent = (v: number): string => `${v > 0 ? '+' : ''}${Number((v * 100).toPrecision(6))} %`
     report(
       applied.place,
       `${setup.profile.printer?.value ?? 'The printer'} takes feed corrections from ${percent(range[0])} to ${percent(range[1])}; ${percent(si)} is set.`,
@@ -29,7 +29,7 @@ profile: e
 printer: p
 feed: {correction: $0+2.4 %$0}
 ${PERCENT_PRINTER}`,
-      message: 'p takes feed corrections from -2 % to 2 %; 2.4 % is set.',
+      message: 'p takes feed corrections from -2 % to +2 %; +2.4 % is set.',
     },
     {
       name: 'inside',

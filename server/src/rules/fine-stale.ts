@@ -37,7 +37,7 @@ feed:
   fine: {date: 2026-02-01, applied: $0+0.12 %$0, picks: [1, 0, 1]}
 ${FINE_PRINTER}`,
       message:
-        "The fine picks are left out: the fine picks were printed at 0.12 %, and today's correction is 0.241 %: print the fine pattern again.",
+        "The fine picks are left out: they were printed at +0.12 %, and today's correction is +0.241 %; print the fine pattern again.",
     },
     {
       name: 'printed at today’s correction',

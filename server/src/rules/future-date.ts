@@ -20,9 +20,9 @@ future counts as the newest one, and as fresh for longer than it is. Ignore it w
     const { document, today } = context
     for (const steps of HAPPENED.get(document.kind) ?? []) {
       for (const value of valuesAt(document.content, steps)) {
-        if (!isField(value) || value.place.file !== document.file) continue
-        const date = (value as F<string>).value
-        if (date > today) context.report(value.place, `${date} lies ahead: today is ${today}.`)
+        const date = (value as Partial<F<string>>).value
+        if (date === undefined || date <= today || !isField(value) || value.place.file !== document.file) continue
+        context.report(value.place, `${date} lies ahead: today is ${today}.`)
       }
     }
   },

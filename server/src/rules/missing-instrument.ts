@@ -18,8 +18,8 @@ out.`,
     if (!shelf.complete) return
     const known = [...setup.shop.instruments.keys()]
     for (const { with: used } of setup.own.feed?.checks?.items ?? []) {
-      if (!used || used.place.file !== document.file || !isId(used.value) || doubtful(context, used)) continue
-      if (setup.shop.instruments.has(used.value)) continue
+      if (!used || setup.shop.instruments.has(used.value)) continue
+      if (used.place.file !== document.file || !isId(used.value) || doubtful(context, used)) continue
       if (!setup.shop.document) {
         context.report(
           used.place,

@@ -86,11 +86,14 @@ function messageFor(context: RuleContext, missing: readonly Spotted<'missing-key
   const why = missing.find((m) => m.issue.why)?.issue.why
   if (others.length === 0) {
     const meaning = mapSchemaOf(context, first!)?.properties.get(first!.issue.key)?.description
-    return `'${first!.issue.key}' is missing${meaning ? `: ${asPhrase(meaning)}` : ''}${why ? `; ${why}` : ''}.`
+    return `'${first!.issue.key}' is missing${meaning ? `: ${asPhrase(withoutHead(meaning))}` : ''}${why ? `; ${why}` : ''}.`
   }
   const names = listed(missing.map((m) => `'${m.issue.key}'`))
   return `${names} are missing${why ? `; ${why.replace(/\bit\b/, 'them')}` : ''}.`
 }
+
+/** "The feed: how its correction is keyed in." without what the key says by itself. */
+const withoutHead = (meaning: string): string => meaning.slice(meaning.indexOf(': ') + 1).trim()
 
 function fixesFor(context: RuleContext, missing: readonly Spotted<'missing-key'>[]): readonly (Fix | undefined)[] {
   return missing.map(({ issue, node }) => {

@@ -26,7 +26,11 @@ one to read the numbers takes them for a head that moved. Ignore it where the ma
     report(
       at.key ? { start: at.key.start, end: at.key.end } : at,
       `${all} one-way picks are ${signed(off)} and none is 0, but the reference ink lies on itself: count from the patch where it does.`,
-      { fixes: () => [shiftPicks(document, picks, off, `Count the picks from there (take ${signed(off)} off each)`)] },
+      {
+        fixes: () => [
+          shiftPicks(document, picks, off, `Count the picks from there (${off > 0 ? `take ${off} off` : `add ${-off} to`} each)`),
+        ],
+      },
     )
   },
   examples: [

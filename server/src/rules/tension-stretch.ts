@@ -91,7 +91,7 @@ ${KNIT.replace('textile-knit', 'film-pet').replace('15 MPa', '4.5 GPa')}${RANGE_
 })
 
 function mark(document: RollDocument, checks: readonly FeedEvidence[], tensioned: boolean): Fix {
-  const title = tensioned ? 'Say that they were measured under pull' : 'Say that they were measured relaxed'
+  const title = `Say that ${checks.length === 1 ? 'it was' : 'they were'} measured ${tensioned ? 'under pull' : 'relaxed'}`
   const edits = []
   for (const { check } of checks) {
     const { node, aliased } = check.$

@@ -18,7 +18,7 @@ each pulls. With both, a bare 3 in a profile may be a level or a slip. Keep the 
     const span = keySpan(second)
     if (second.file !== document.file || mistakesOf(document).inDoubt(span)) return
     const message =
-      "Here stands both 'tension-range' and 'tension-levels': the pull on the web is set freely or by level, not both. Keep one."
+      "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one."
     context.report(span, message, {
       related: [{ file: first.file, span: keySpan(first), message: 'The other one.' }],
     })
@@ -32,7 +32,7 @@ web:
   $0tension-levels$0: { 1: 8 N/m, 2: 15 N/m }
 `,
       message:
-        "Here stands both 'tension-range' and 'tension-levels': the pull on the web is set freely or by level, not both. Keep one.",
+        "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one.",
     },
     { name: 'levels', text: '#- bay-1.printer.yaml\nweb:\n  tension-levels: { 1: 8 N/m, 2: 15 N/m }\n' },
   ],

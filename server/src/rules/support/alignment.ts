@@ -3,7 +3,7 @@ import type { RollDocument } from '../../model/document.ts'
 import { replaceValue } from '../../model/edit.ts'
 import type { F, Place } from '../../model/field.ts'
 import { type ChangedPart, isBeyond, landingOf } from '../../model/landing.ts'
-import { shiftText } from '../../model/landing-words.ts'
+import { pixelsText } from '../../model/landing-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { shown } from '../../model/shown.ts'
 import type { Fix, Related } from '../rule.ts'
@@ -12,8 +12,9 @@ import type { Fix, Related } from '../rule.ts'
 export function shiftedBy(setup: Setup, part: ChangedPart | undefined): string | undefined {
   const facts = landingOf(setup)
   if (!part || facts.twoWay !== true || !part.shift.ok || !isBeyond(part.shift, facts.tolerance)) return undefined
-  const moved = shiftText(setup, facts, part.shift.value)
-  return `by straight flight out and back now land ${moved}, and the tolerance is ${shown(setup, facts.tolerance, 'length')}. Print the alignment pattern again.`
+  const size = Math.abs(part.shift.value.typical)
+  const moved = `${shown(setup, size, 'length')}${pixelsText(facts, size)}`
+  return `by straight flight, out and back now land ${moved} apart, and the tolerance is ${shown(setup, facts.tolerance, 'length')}. Print the alignment pattern again.`
 }
 
 export const relatedTo = (place: Place | undefined, message: string): { related: readonly Related[] } | undefined =>

@@ -3,12 +3,18 @@ import type { F, Place } from '../../model/field.ts'
 import { DOCUMENT_KINDS, type DocumentKind, type SchemaNode, schemaOf, walk } from '../../schema/schema.ts'
 
 /** The model values at a schema path such as `feed.checks.*.date`, in the order of the text. */
-export function* valuesAt(value: unknown, steps: readonly string[]): Generator<unknown> {
+export function valuesAt(value: unknown, steps: readonly string[]): readonly unknown[] {
+  const out: unknown[] = []
+  collect(value, steps, 0, out)
+  return out
+}
+
+function collect(value: unknown, steps: readonly string[], at: number, out: unknown[]): void {
   if (value === undefined || value === null) return
-  const [step, ...rest] = steps
-  if (step === undefined) yield value
-  else if (step === '*') for (const item of itemsOf(value)) yield* valuesAt(item, rest)
-  else yield* valuesAt((value as Readonly<Record<string, unknown>>)[step], rest)
+  const step = steps[at]
+  if (step === undefined) out.push(value)
+  else if (step === '*') for (const item of itemsOf(value)) collect(item, steps, at + 1, out)
+  else collect((value as Readonly<Record<string, unknown>>)[step], steps, at + 1, out)
 }
 
 export const isField = (value: unknown): value is F<unknown> => typeof value === 'object' && value !== null && 'place' in value
