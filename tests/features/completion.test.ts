@@ -1,0 +1,267 @@
+// Completion as it is read on the screen: what is offered at the cursor, and the text after taking one.
+import { describe, expect, test } from 'vitest'
+import { completions } from '../support/render.ts'
+import { inShop, lastInShop } from './example-shop.ts'
+
+const HEAD = 'profile: example\nstock: film\nprinter: bay-1\nmode: standard\n'
+
+/** The labels, at most the first `most`, and the document after accepting one. */
+async function offered(fixture: string, accept?: string, most = 12): Promise<string> {
+  const { labels, after } = await completions(fixture, accept)
+  const more = labels.length > most ? [`… ${labels.length - most} more`] : []
+  return `${[...labels.slice(0, most), ...more].join(' | ') || 'nothing'}\n---\n${after}`
+}
+
+const labels = async (fixture: string): Promise<string> => (await completions(fixture)).labels.join(' | ') || 'nothing'
+
+describe('keys', () => {
+  test('of an empty document, with the whole of it first', async () => {
+    expect(await offered(lastInShop('$0'))).toMatchInlineSnapshot(`
+      "new profile | profile | title | base | stock | printer | mode | slot | gap | feed | alignment | heat | … 8 more
+      ---
+      profile: example
+      stock: \${1}
+      printer: \${2}
+      mode: \${3}
+      "
+    `)
+  })
+
+  test('that are there already are left out', async () => {
+    expect(await labels(inShop(`${HEAD}gap: 2 mm\n$0`))).toMatchInlineSnapshot(`"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | notes"`)
+  })
+
+  test('of a section, half typed', async () => {
+    expect(await offered(lastInShop(`${HEAD}heat:\n  pl$0`), 'platen')).toMatchInlineSnapshot(`
+      "before | platen | after | fan | readings
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      heat:
+        platen: "
+    `)
+  })
+
+  test('that open a section or a list go on below', async () => {
+    expect(await offered(lastInShop('profile: example\nfe$0'), 'feed', 0)).toMatchInlineSnapshot(`
+      "… 18 more
+      ---
+      profile: example
+      feed:
+        "
+    `)
+    expect(await offered(lastInShop('feed:\n  ch$0'), 'checks', 0)).toMatchInlineSnapshot(`
+      "… 3 more
+      ---
+      feed:
+        checks:
+          - "
+    `)
+  })
+
+  test('in a bracket', async () => {
+    expect(await offered(inShop(`${HEAD}heat: {platen: 38 °C, $0}\n`), 'fan')).toMatchInlineSnapshot(`
+      "before | after | fan | readings
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      heat: {platen: 38 °C, fan: }
+      "
+    `)
+  })
+
+  test('before a colon keep it', async () => {
+    expect(await offered(inShop(`${HEAD}he$0: {platen: 38 °C}\n`), 'heat', 0)).toMatchInlineSnapshot(`
+      "… 15 more
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      heat: {platen: 38 °C}
+      "
+    `)
+  })
+
+  test('of a check, on lines of its own, in the second item of a list', async () => {
+    expect(
+      await offered(
+        inShop(
+          `${HEAD}feed:\n  checks:\n    - {date: 2026-03-01, commanded: 2 m, measured: 2 m, applied: 0 %}\n    - date: 2026-03-30\n      me$0\n`,
+        ),
+        'measured',
+      ),
+    ).toMatchInlineSnapshot(`
+      "commanded | measured | applied | with | web | tensioned | climate | lot | by | skip
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed:
+        checks:
+          - {date: 2026-03-01, commanded: 2 m, measured: 2 m, applied: 0 %}
+          - date: 2026-03-30
+            measured: 
+      "
+    `)
+  })
+
+  test('of a table are the names that the printer has', async () => {
+    expect(await labels(inShop(`${HEAD}alignment:\n  one-way: {cyan: 1, $0}\n`))).toMatchInlineSnapshot(`"magenta | yellow | black"`)
+  })
+
+  test('behind a base, with CRLF, in a text that is broken elsewhere', async () => {
+    expect(await labels(inShop('base: everyday\r\nweb:\r\n  $0\r\nheat: {platen\r\n'))).toMatchInlineSnapshot(`"wound | tension | slack-watch | speed"`)
+  })
+})
+
+describe('values', () => {
+  test('that name other documents', async () => {
+    expect(await offered(inShop('profile: example\nstock: $0\n'), 'film')).toMatchInlineSnapshot(`
+      "canvas | film
+      ---
+      profile: example
+      stock: film
+      "
+    `)
+    expect(await labels(inShop('profile: example\nprinter: $0\n'))).toMatchInlineSnapshot(`"bay-1"`)
+    expect(await labels(inShop('profile: example\nbase: $0\n'))).toMatchInlineSnapshot(`"everyday"`)
+  })
+
+  test('behind a bare colon get their space', async () => {
+    expect(await offered(inShop('profile: example\nstock:$0\n'), 'film', 0)).toMatchInlineSnapshot(`
+      "… 2 more
+      ---
+      profile: example
+      stock: film
+      "
+    `)
+  })
+
+  test('the name of the file for its id', async () => {
+    expect(await offered(inShop('profile: $0\n'))).toMatchInlineSnapshot(`
+      "example
+      ---
+      profile: example
+      "
+    `)
+  })
+
+  test('modes, instruments and lots', async () => {
+    expect(await labels(inShop('profile: example\nprinter: bay-1\nmode: $0\n'))).toMatchInlineSnapshot(`"standard | fine"`)
+    expect(await labels(inShop(`${HEAD}feed: {checks: [{with: $0}]}\n`))).toMatchInlineSnapshot(`"steel-rule-1m | tape-5m"`)
+    expect(await labels(inShop(`${HEAD}feed: {checks: [{lot: $0}]}\n`))).toMatchInlineSnapshot(`"L-17 | L-18"`)
+  })
+
+  test('the gaps and levels of the printer', async () => {
+    expect(await labels(inShop(`${HEAD}gap: $0\n`))).toMatchInlineSnapshot(`"1.5 mm | 2.0 mm | 2.5 mm"`)
+    expect(await labels(inShop(`${HEAD}suction: $0\n`))).toMatchInlineSnapshot(`"1 | 2 | 3"`)
+    expect(await labels(inShop(`${HEAD}web:\n  tension: $0\n`))).toMatchInlineSnapshot(`"1 | 2"`)
+  })
+
+  test('units behind a number', async () => {
+    expect(await offered(inShop(`${HEAD}gap: 2.5$0\n`), '2.5 mm')).toMatchInlineSnapshot(`
+      "1.5 mm | 2.0 mm | 2.5 mm | 2.5 m | 2.5 cm | 2.5 µm | 2.5 in | 2.5 ft | 2.5 mil
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      gap: 2.5 mm
+      "
+    `)
+    expect(
+      await offered(inShop(`${HEAD}feed:\n  checks:\n    - {commanded: 19 11/16$0 in, measured: 1 m}\n`), '19 11/16 in'),
+    ).toMatchInlineSnapshot(`
+      "19 11/16 in
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed:
+        checks:
+          - {commanded: 19 11/16 in, measured: 1 m}
+      "
+    `)
+  })
+
+  test('dates: today', async () => {
+    expect(await offered(inShop(`${HEAD}feed: {checks: [{date: $0}]}\n`))).toMatchInlineSnapshot(`
+      "2026-03-31
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed: {checks: [{date: 2026-03-31}]}
+      "
+    `)
+  })
+
+  test('words and truths', async () => {
+    expect(await labels(inShop(`${HEAD}web: {wound: $0}\n`))).toMatchInlineSnapshot(`"out | in"`)
+    expect(await labels(inShop(`${HEAD}heat:\n  fan: $0\n`))).toMatchInlineSnapshot(`"true | false"`)
+    expect(await labels(inShop(`${HEAD}observed:\n  - {date: 2026-03-30, fault: $0}\n`))).toMatchInlineSnapshot(`"bands-light | bands-dark | grain | double-edges | length-short | length-long | creases | slack | skew | sticking | tears | edge-lift | cockle | dimples | head-touch | wet-at-winding | overheated-web | colour-shift"`)
+  })
+
+  test('an item of a list of values replaces the whole value', async () => {
+    const printer = '#- new.printer.yaml\nprinter: new\ncarriage:\n  gaps:\n    - 2$0 mm\n'
+    expect(await offered(printer, '2 mm', 4)).toMatchInlineSnapshot(`
+      "2 mm | 2 m | 2 cm | 2 µm | … 3 more
+      ---
+      printer: new
+      carriage:
+        gaps:
+          - 2 mm
+      "
+    `)
+  })
+})
+
+describe('a new item', () => {
+  test('a feed check, filled in from the newest one', async () => {
+    const check = '    - {date: 2026-03-01, commanded: 2000 mm, measured: 1996 mm, applied: 0 %, with: tape-5m, lot: L-17}\n'
+    expect(await offered(lastInShop(`${HEAD}feed:\n  correction: +0.05 %\n  checks:\n${check}    $0`))).toMatchInlineSnapshot(`
+      "a feed check
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed:
+        correction: +0.05 %
+        checks:
+          - {date: 2026-03-01, commanded: 2000 mm, measured: 1996 mm, applied: 0 %, with: tape-5m, lot: L-17}
+          - {date: 2026-03-31, commanded: \${1:2000 mm}, measured: \${2}, applied: \${3:+0.05 %}, with: \${4:tape-5m}, lot: \${6:L-17}}"
+    `)
+  })
+
+  test('of another list', async () => {
+    expect(await offered(lastInShop(`${HEAD}observed:\n  - $0`))).toMatchInlineSnapshot(`
+      "a new observed entry | date | fault | note | settled
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      observed:
+        - {date: 2026-03-31, fault: \${1}}"
+    `)
+  })
+})
+
+test.each([
+  ['a comment', `${HEAD}# no$0\n`],
+  ['a block of text', `${HEAD}notes: |\n  some te$0\n`],
+  ['free notes', `${HEAD}notes:\n  $0\n`],
+  ['an unknown section', `${HEAD}unknown:\n  $0\n`],
+  ['a line that goes on a value', `${HEAD}  $0\n`],
+])('nothing in %s', async (_, text) => {
+  expect(await labels(inShop(text))).toBe('nothing')
+})
