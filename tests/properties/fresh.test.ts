@@ -5,6 +5,7 @@ import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { hints } from '../../server/src/features/hints.ts'
+import { reckon } from '../../server/src/model/reckon.ts'
 import type { Analysis } from '../../server/src/workspace/analysis.ts'
 import { type Fixture, openFixture, parseFixture } from '../support/fixture.ts'
 import { renderFindings } from '../support/render.ts'
@@ -61,5 +62,6 @@ function shown(analysis: Analysis, file: string): string {
   const context = analysis.context(file)!
   const { text } = context.document
   const beside = hints(context, { start: 0, end: text.length }).map((h) => `${h.offset} ${h.label}`)
-  return `${renderFindings(text, context.findings())}\n${beside.join('\n')}`
+  const numbers = context.setup ? JSON.stringify(reckon(context.setup), null, 1) : ''
+  return `${renderFindings(text, context.findings())}\n${beside.join('\n')}\n${numbers}`
 }
