@@ -192,7 +192,7 @@ describe('checks left out', () => {
       ['unusable', 'measured'],
     ])
     expect(checks[1]!.reason).toBe(
-      '49.9 mm was measured where about 500 mm was to be expected: look for a slipped decimal point or a wrong unit',
+      '49.9 mm was measured where about 500 mm was to be expected; look for a slipped decimal point or a wrong unit',
     )
     expect(combined!.n).toBe(1)
   })

@@ -506,7 +506,7 @@ describe('nothing to reckon with', () => {
         of 23 °C and to the relaxed web.
         check  date        commanded  measured  applied  asks for  uncertainty  counts for
         1      2026-03-30  1000 mm    99.8 mm   0 %      —         —            left out
-        - Check 1 is left out: 99.8 mm was measured where about 1000 mm was to be expected: look for a slipped decimal point or a wrong unit.
+        - Check 1 is left out: 99.8 mm was measured where about 1000 mm was to be expected; look for a slipped decimal point or a wrong unit.
 
       2. Age and lot
         The newest check is check 1 of 2026-03-30, 1 day before 2026-03-31. A check proves the feed for 30 days.

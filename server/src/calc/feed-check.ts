@@ -52,7 +52,7 @@ export function impliedCorrection({
   if (!(gain > 0.5 && gain < 2))
     return refuse(
       'measured',
-      `${millimetres(check.measured)} was measured where about ${millimetres(expected)} was to be expected: look for a slipped decimal point or a wrong unit`,
+      `${millimetres(check.measured)} was measured where about ${millimetres(expected)} was to be expected; look for a slipped decimal point or a wrong unit`,
     )
   const correction = (expected - length) / length
   const perMetre = (1 + correction) / length

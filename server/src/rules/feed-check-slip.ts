@@ -30,7 +30,7 @@ feed:
     - {date: 2026-03-20, commanded: 1000 mm, measured: $099.82 mm$0, applied: 0 %}
 `,
       message:
-        'This check is left out: 99.82 mm was measured where about 1000 mm was to be expected: look for a slipped decimal point or a wrong unit.',
+        'This check is left out: 99.82 mm was measured where about 1000 mm was to be expected; look for a slipped decimal point or a wrong unit.',
     },
     {
       name: 'a length that can be',
