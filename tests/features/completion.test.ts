@@ -28,7 +28,9 @@ describe('keys', () => {
   })
 
   test('that are there already are left out', async () => {
-    expect(await labels(inShop(`${HEAD}gap: 2 mm\n$0`))).toMatchInlineSnapshot(`"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | notes"`)
+    expect(await labels(inShop(`${HEAD}gap: 2 mm\n$0`))).toMatchInlineSnapshot(
+      `"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | notes"`,
+    )
   })
 
   test('of a section, half typed', async () => {
@@ -112,11 +114,15 @@ describe('keys', () => {
   })
 
   test('of a table are the names that the printer has', async () => {
-    expect(await labels(inShop(`${HEAD}alignment:\n  one-way: {cyan: 1, $0}\n`))).toMatchInlineSnapshot(`"magenta | yellow | black"`)
+    expect(await labels(inShop(`${HEAD}alignment:\n  one-way: {cyan: 1, $0}\n`))).toMatchInlineSnapshot(
+      `"magenta | yellow | black"`,
+    )
   })
 
   test('behind a base, with CRLF, in a text that is broken elsewhere', async () => {
-    expect(await labels(inShop('base: everyday\r\nweb:\r\n  $0\r\nheat: {platen\r\n'))).toMatchInlineSnapshot(`"wound | tension | slack-watch | speed"`)
+    expect(await labels(inShop('base: everyday\r\nweb:\r\n  $0\r\nheat: {platen\r\n'))).toMatchInlineSnapshot(
+      `"wound | tension | slack-watch | speed"`,
+    )
   })
 })
 
@@ -207,7 +213,9 @@ describe('values', () => {
   test('words and truths', async () => {
     expect(await labels(inShop(`${HEAD}web: {wound: $0}\n`))).toMatchInlineSnapshot(`"out | in"`)
     expect(await labels(inShop(`${HEAD}heat:\n  fan: $0\n`))).toMatchInlineSnapshot(`"true | false"`)
-    expect(await labels(inShop(`${HEAD}observed:\n  - {date: 2026-03-30, fault: $0}\n`))).toMatchInlineSnapshot(`"bands-light | bands-dark | grain | double-edges | length-short | length-long | creases | slack | skew | sticking | tears | edge-lift | cockle | dimples | head-touch | wet-at-winding | overheated-web | colour-shift"`)
+    expect(await labels(inShop(`${HEAD}observed:\n  - {date: 2026-03-30, fault: $0}\n`))).toMatchInlineSnapshot(
+      `"bands-light | bands-dark | grain | double-edges | length-short | length-long | creases | slack | skew | sticking | tears | edge-lift | cockle | dimples | head-touch | wet-at-winding | overheated-web | colour-shift"`,
+    )
   })
 
   test('an item of a list of values replaces the whole value', async () => {

@@ -21,7 +21,7 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
     const { end } = correction.place.node
     if (text !== undefined && end >= span.start && end <= span.end) out.push({ offset: end, label: `key in ${text}` })
   }
-  return out
+  return out.sort((a, b) => a.offset - b.offset)
 }
 
 function checkLabel(facts: FeedFacts, evidence: FeedEvidence): string | undefined {

@@ -1,0 +1,100 @@
+// From a name to what it names, and from an id to everything that names it: shown as file and line.
+import { describe, expect, test } from 'vitest'
+import { LineIndex } from '../../server/src/base/line-index.ts'
+import type { Location } from '../../server/src/features/context.ts'
+import type { Analysis } from '../../server/src/workspace/analysis.ts'
+import { cursorOf, openFixture, parseFixture, ROOT } from '../support/fixture.ts'
+import { inShop, SHOP } from './example-shop.ts'
+
+const HEAD = 'profile: example\nstock: film\nprinter: bay-1\nmode: standard\n'
+
+type Ask = 'definition' | 'references'
+
+/** `file: the line with the «place» marked`, one a line. */
+async function places(ask: Ask, source: string): Promise<string> {
+  const fixture = parseFixture(source)
+  const analysis: Analysis = await openFixture(fixture)
+  const shown = ({ file, span }: Location): string => {
+    const text = fixture.files.get(file)!
+    const lines = new LineIndex(text)
+    const line = lines.lineAt(span.start)
+    const [start, end] = [lines.lineStart(line), lines.lineEnd(line)]
+    return `${file.slice(ROOT.length)}: ${text.slice(start, span.start)}«${text.slice(span.start, Math.min(span.end, end))}»${text.slice(span.end, end)}`
+  }
+  return analysis[ask](fixture.file, cursorOf(fixture)).map(shown).join('\n') || 'nowhere'
+}
+
+describe('what a name leads to', () => {
+  const definition = (profile: string): Promise<string> => places('definition', inShop(profile))
+
+  test('stock, printer, base', async () => {
+    expect(await definition(HEAD.replace('film', 'fi$0lm'))).toMatchInlineSnapshot(`"film.stock.yaml: stock: «film»"`)
+    expect(await definition(HEAD.replace('bay-1', 'bay-1$0'))).toMatchInlineSnapshot(`"bay-1.printer.yaml: printer: «bay-1»"`)
+    expect(await definition('profile: example\nbase: $0everyday\n')).toMatchInlineSnapshot(
+      `"everyday.media.yaml: profile: «everyday»"`,
+    )
+  })
+
+  test('mode, instrument, lot, channel', async () => {
+    expect(await definition(HEAD.replace('standard', 'stan$0dard'))).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml:   «standard»: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}"`,
+    )
+    expect(await definition(`${HEAD}feed: {checks: [{with: tape-$05m}]}\n`)).toMatchInlineSnapshot(
+      `"rollbook.yaml:   «tape-5m»: {kind: tape, division: 1 mm}"`,
+    )
+    expect(await definition(`${HEAD}feed: {checks: [{lot: L-$018}]}\n`)).toMatchInlineSnapshot(
+      `"film.stock.yaml:   - «{lot: L-18, received: 2026-03-20}»"`,
+    )
+    expect(await definition(`${HEAD}alignment: {one-way: {mag$0enta: 2}}\n`)).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml: heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2, channels: [cyan, «magenta», yellow, black]}"`,
+    )
+  })
+
+  test('a setting that replaces one of its base', async () => {
+    expect(await definition('profile: example\nbase: everyday\nheat: {platen: 3$08 °C}\n')).toMatchInlineSnapshot(
+      `"everyday.media.yaml: heat: {platen: «40 °C»}"`,
+    )
+  })
+
+  test('nowhere, for names that nothing has, and for plain values', async () => {
+    expect(await definition(HEAD.replace('film', 'fi$0rm'))).toBe('nowhere')
+    expect(await definition(`${HEAD}gap: 2$0 mm\n`)).toBe('nowhere')
+    expect(await definition(`${HEAD}# $0\n`)).toBe('nowhere')
+  })
+
+  test('both, where two documents have one id', async () => {
+    expect(
+      await places('definition', `${inShop(HEAD.replace('film', 'fi$0lm'))}#- old.stock.yaml\nstock: film\n`),
+    ).toMatchInlineSnapshot(`
+      "film.stock.yaml: stock: «film»
+      old.stock.yaml: stock: «film»"
+    `)
+  })
+})
+
+describe('everything that names a document', () => {
+  test('from its own id', async () => {
+    expect(
+      await places('references', `${SHOP.replace('stock: film\ntitle', 'stock: fi$0lm\ntitle')}#- example.media.yaml\n${HEAD}`),
+    ).toMatchInlineSnapshot(`
+      "everyday.media.yaml: stock: «film»
+      example.media.yaml: stock: «film»"
+    `)
+  })
+
+  test('from a profile that names it', async () => {
+    expect(await places('references', inShop(HEAD.replace('bay-1', 'ba$0y-1')))).toMatchInlineSnapshot(`
+      "example.media.yaml: printer: «bay-1»
+      everyday.media.yaml: printer: «bay-1»"
+    `)
+  })
+
+  test('profiles that are based on one', async () => {
+    expect(
+      await places(
+        'references',
+        `${SHOP.replace('profile: everyday', 'profile: every$0day')}#- example.media.yaml\nprofile: example\nbase: everyday\n`,
+      ),
+    ).toMatchInlineSnapshot(`"example.media.yaml: base: «everyday»"`)
+  })
+})
