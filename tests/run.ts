@@ -27,7 +27,8 @@ const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
 const STEPS: readonly Step[] = [
   { name: 'types', command: ['npx', 'tsc', '-p', '.', '--noEmit'] },
   { name: 'lint', command: ['npx', 'biome', 'check'] },
-  vitest('unit and language', 'tests/vitest.config.ts'),
+  { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
+  vitest('unit and language', 'tests/vitest.config.ts', '--coverage'),
   { name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings },
   { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
   vitest('workbench', 'tests/editor/vitest.config.ts'),
@@ -53,11 +54,21 @@ function fromSummary(output: string): { passed: number; failed: number } | undef
   return found ? { passed: Number(found[1]), failed: Number(found[2]) } : undefined
 }
 
-function vitest(name: string, config: string): Step {
+function vitest(name: string, config: string, ...more: readonly string[]): Step {
   const report = join(reports, `${config.replaceAll('/', '-')}.json`)
   return {
     name,
-    command: ['npx', 'vitest', 'run', '--config', config, '--reporter=default', '--reporter=json', `--outputFile.json=${report}`],
+    command: [
+      'npx',
+      'vitest',
+      'run',
+      '--config',
+      config,
+      '--reporter=default',
+      '--reporter=json',
+      `--outputFile.json=${report}`,
+      ...more,
+    ],
     count: () => {
       const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, 'utf8'))
       return { passed: numPassedTests, failed: numFailedTests }
