@@ -40,15 +40,14 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
   const printer = wish.printer ?? (await pick('Printer', printers))
   if (printer === undefined) return
   const modes = printers.find(({ id }) => id === printer)?.modes ?? []
-  const mode =
-    wish.mode ??
-    (modes.length > 1
-      ? await pick(
-          'Mode',
-          modes.map((id) => ({ id })),
-        )
-      : modes[0])
-  if (mode === undefined && modes.length > 1) return
+  const asks = wish.mode === undefined && modes.length > 1
+  const mode = asks
+    ? await pick(
+        'Mode',
+        modes.map((id) => ({ id })),
+      )
+    : wish.mode
+  if (asks && mode === undefined) return
   const started = await server.ask<Started>(METHOD, { uri, stock, printer, mode })
   if (started.refused !== undefined) return tell(started.refused)
   await openAsNewFile(vscode.Uri.parse(started.uri), started.text)

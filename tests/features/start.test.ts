@@ -198,7 +198,7 @@ describe('what is chosen', () => {
         run-out: 0.5 min
 
       # Computed: inside the window of this stock: typically stretches the web by 0.054 mm/m (up to 0.1)
-      # and leaves edges standing 90 µm (44 to 970).
+      # and leaves edges standing 90 µm (44 to 970) high.
       suction: 3
 
       carriage:
@@ -279,6 +279,17 @@ describe('what is chosen', () => {
     expect(await text((shop) => shop.replace(/\n {2}steel-rule-2m:(?:\n {4}.*)+/, ''))).toContain(
       'No rule of the shop proves its ±0.05 % on it; two marks 1900 mm apart, measured with steel-rule-1m, would.',
     )
+  })
+
+  test('a shop that thinks in inches reads its comments so, and keys in the same', async () => {
+    const files = sampleShop()
+    const metric = await begin(await shopOf(files), { stock: 'banner-510', printer: 'bay-2' })
+    files.set(`${ROOT}rollbook.yaml`, files.get(`${ROOT}rollbook.yaml`)!.replace('units: metric', 'units: us'))
+    const workspace = await shopOf(files)
+    const us = await begin(workspace, { stock: 'banner-510', printer: 'bay-2' })
+    const settings = (text: string): string => text.replace(/^ *#.*\n/gm, '')
+    expect(us.ok && settings(us.text)).toBe(metric.ok && settings(metric.text))
+    expect(us.ok && us.text).toMatch(/# Computed: the smallest gap of bay-2 above 15 mil of stock/)
   })
 
   test('the choices of the shop', async () => {
@@ -540,7 +551,7 @@ describe('made-up stocks and printers', () => {
         expectFlatAndExplained(answer.text)
         if (setup.profile.web?.tension) expect(tensionOf(setup)?.value).toBeGreaterThan(0)
       }),
-      { numRuns: 300 },
+      { numRuns: 150 },
     )
     // Both happen, or the test shows nothing.
     expect(refusals).toBeGreaterThan(5)

@@ -20,7 +20,7 @@ export function chooseFeed(draft: Draft, near: Neighbour | undefined): Chosen | 
   if (!near || rounded === undefined || !inside(rounded)) return withoutNeighbour(inside, range, steps)
   const { combined } = near.feed.reckoning!
   const old = near.feed.stale ? `, but the newest is ${near.feed.newest?.age} days old` : ''
-  const proof = `${checksText(combined!.n)} ask for ${correctionText(combined!.correction, steps)} ${plusMinus(combined!.U)}${old}`
+  const proof = `${checksText(combined!.n)} ${combined!.n === 1 ? 'asks' : 'ask'} for ${correctionText(combined!.correction, steps)} ${plusMinus(combined!.U)}${old}`
   return chosen(
     'feed.correction',
     correctionText(rounded, steps),

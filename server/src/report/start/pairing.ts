@@ -56,7 +56,7 @@ export function modeFor(
 ): { readonly mode: string; readonly why: string } | { readonly refused: string } {
   const printer = setup.profile.printer!.value
   const modes = [...(setup.printer?.modes?.entries.keys() ?? [])]
-  if (wanted !== undefined && modes.includes(wanted)) return { mode: wanted, why: 'Asked for.' }
+  if (wanted !== undefined && modes.includes(wanted)) return { mode: wanted, why: 'Chosen by whoever started the profile.' }
   if (wanted !== undefined) {
     const meant = nearestOrHolding(wanted, modes)
     const has =

@@ -1,8 +1,8 @@
 // The suction of a started profile: the level that holds the web without stretching or dimpling it, by the window of levels.
 
-import { rangeText, strainWords } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { type SuctionTrouble, suctionOf } from '../../model/suction.ts'
+import { riseText, smallText, stretchText } from '../../model/suction-words.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import { type Chosen, chosen, computed, taken, toMeasure } from './chosen.ts'
 import type { Draft } from './draft.ts'
@@ -55,7 +55,11 @@ export function chooseSuction(draft: Draft, near: Neighbour | undefined): Chosen
   const facts = suctionOf(draft.setup({ suction: best.text }))
   const row = facts.current!
   const { units } = setup.shop
-  const numbers = `typically stretches the web by ${rangeText(row.strain, 'relative', strainWords(units))} and leaves edges standing ${rangeText(row.curl.rise, 'length', { units, least: 1e-6 })}`
+  const curl =
+    setup.material.property('curl-radius')?.origin === 'given'
+      ? riseText(row, units)
+      : `${smallText(row.curl.rise.typical, units)} (by a typical curl)`
+  const numbers = `typically stretches the web by ${stretchText(row, units)} and leaves edges standing ${curl} high`
   if (row.verdict !== 'holds')
     return chosen(
       'suction',
@@ -64,7 +68,7 @@ export function chooseSuction(draft: Draft, near: Neighbour | undefined): Chosen
         `by typical figures nothing here holds this stock without harm; this is the least harmful, and ${numbers}. Watch the edges.`,
       ),
     )
-  const also = best.text === neighbourText(near) ? `, as ${near!.id} has it,` : ''
+  const also = best.text === neighbourText(near) ? `, as ${near!.id} has it` : ''
   return chosen('suction', best.text, computed(`inside the window of this stock${also}: ${numbers}.`))
 }
 
