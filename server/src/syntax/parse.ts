@@ -14,6 +14,9 @@ export const MAX_TEXT = 2 * 1024 * 1024
 /** Entries shorter than this are parsed in one go even when they could be cut further. */
 const CUT_FROM = 1200
 
+/** Blocks nested deeper are not cut: every cut reads all of its block, and the format nests no long lists below this. */
+const DEEPEST_CUT = 4
+
 export class SyntaxTree {
   private constructor(
     readonly text: string,
@@ -70,7 +73,6 @@ class Piece {
   items: readonly Node[] = []
   problems: readonly SyntaxProblem[] = []
   below: Pieces | undefined
-  entangled = false
 
   constructor(
     public start: number,
@@ -132,7 +134,6 @@ class Pieces {
 
 class Build {
   parsed = 0
-  private entangled = false
   private readonly prefix: number
   private readonly suffixFrom: number
   private readonly delta: number
@@ -153,11 +154,11 @@ class Build {
     const start = this.text.charCodeAt(0) === 0xfeff ? 1 : 0
     const cuts = cutBlock(this.text, start, this.text.length, 0)
     if (!cuts) return undefined
-    const pieces = this.pieces(cuts, this.old, 0)
-    return this.entangled ? undefined : pieces
+    return this.pieces(cuts, this.old, 0, 0)
   }
 
-  private pieces(cuts: Cuts, old: Pieces | undefined, indent: number): Pieces {
+  /** Undefined as soon as one piece leans on another: then the document is read whole, and what is cut here was in vain. */
+  private pieces(cuts: Cuts, old: Pieces | undefined, indent: number, depth: number): Pieces | undefined {
     const kept = old?.kind === cuts.kind ? old.list : []
     const { entries } = cuts
     const list: Piece[] = new Array(entries.length)
@@ -178,9 +179,11 @@ class Build {
       back++
     }
     const sameCount = kept.length === entries.length
-    for (let i = front; i < entries.length - back; i++)
-      list[i] = this.piece(entries[i]!, cuts.kind, sameCount ? kept[i]?.below : undefined)
-    for (const piece of list) if (piece.entangled) this.entangled = true
+    for (let i = front; i < entries.length - back; i++) {
+      const piece = this.piece(entries[i]!, cuts.kind, sameCount ? kept[i]?.below : undefined, depth)
+      if (!piece) return undefined
+      list[i] = piece
+    }
     return new Pieces(cuts.kind, list, entries[0]!.start, indent)
   }
 
@@ -192,17 +195,17 @@ class Build {
     return cut.start >= this.suffixFrom && piece.start + this.delta === cut.start && piece.end + this.delta === cut.end
   }
 
-  private piece(cut: Cut, kind: Cuts['kind'], oldBelow: Pieces | undefined): Piece {
-    if (cut.bodyStart >= 0 && cut.end - cut.start > CUT_FROM) {
-      const below = this.cutBelow(cut, oldBelow)
-      if (below) return below
+  private piece(cut: Cut, kind: Cuts['kind'], oldBelow: Pieces | undefined, depth: number): Piece | undefined {
+    if (cut.bodyStart >= 0 && cut.end - cut.start > CUT_FROM && depth < DEEPEST_CUT) {
+      const below = this.cutBelow(cut, oldBelow, depth)
+      if (below !== 'whole') return below
     }
     const anchor: Anchor = { start: cut.start }
     const piece = new Piece(cut.start, cut.end, undefined, anchor)
     const text = ownCopy(this.text.slice(cut.start, cut.end))
     this.parsed += text.length
     const { contents, problems, entangled } = compose(text, anchor)
-    piece.entangled = entangled
+    if (entangled) return undefined
     piece.problems = problems
     if (kind === 'seq') {
       if (contents?.kind === 'seq' && !contents.flow) piece.items = contents.items
@@ -217,23 +220,23 @@ class Build {
     return piece
   }
 
-  /** An entry `key:` whose value is a block of its own, cut further. */
-  private cutBelow(cut: Cut, old: Pieces | undefined): Piece | undefined {
+  /** An entry `key:` whose value is a block of its own, cut further; 'whole' where it cannot be cut. */
+  private cutBelow(cut: Cut, old: Pieces | undefined, depth: number): Piece | undefined | 'whole' {
     const bodyLine = this.text.indexOf('\n', cut.bodyStart) + 1
-    if (bodyLine === 0 || bodyLine >= cut.end) return undefined
+    if (bodyLine === 0 || bodyLine >= cut.end) return 'whole'
     const keyStart = this.text.slice(cut.start, cut.keyEnd).search(/\S/) + cut.start
     const indent = firstIndent(this.text, bodyLine, cut.end)
     const own = keyStart - cut.start
-    if (indent < own || (indent === own && this.text.charCodeAt(bodyLine + indent) !== 45)) return undefined
+    if (indent < own || (indent === own && this.text.charCodeAt(bodyLine + indent) !== 45)) return 'whole'
     const cuts = cutBlock(this.text, bodyLine, cut.end, indent)
-    if (!cuts || (indent === own && cuts.kind !== 'seq')) return undefined
+    if (!cuts || (indent === own && cuts.kind !== 'seq')) return 'whole'
     const anchor: Anchor = { start: cut.start }
     const from = keyStart - cut.start
     const to = cut.keyEnd - cut.start
     const key = new ScalarNode(anchor, from, to, ownCopy(this.text.slice(keyStart, cut.keyEnd)), 'plain')
     const piece = new Piece(cut.start, cut.end, key, anchor)
-    piece.below = this.pieces(cuts, old, indent)
-    piece.entangled = piece.below.list.some((p) => p.entangled)
+    piece.below = this.pieces(cuts, old, indent, depth + 1)
+    if (!piece.below) return undefined
     const value = piece.below.node()
     piece.pairs = [new Pair(anchor, from, value.end - anchor.start, key, value)]
     return piece
