@@ -217,21 +217,19 @@ describe('the documents a profile rests on', () => {
     expect((await hover()).contents.value).toContain('50 µm')
   })
 
-  test('changed on disk with the same ids, they are read anew', async () => {
+  test('changed on disk with the same ids, they are read anew, and what follows from them is told', async () => {
     const { client } = await start()
     await client.open('example.media.yaml', HOT)
-    await client.diagnostics('example.media.yaml')
-    const hover = () =>
-      client.request<{ contents: { value: string } }>('textDocument/hover', {
-        ...at('example.media.yaml'),
-        position: positionOf(HOT, 'film'),
-      })
-    expect((await hover()).contents.value).toContain('50 µm')
-    client.host.files.set(`${ROOT}film.stock.yaml`, client.host.files.get(`${ROOT}film.stock.yaml`)!.replace('50 µm', '80 µm'))
+    const hot = ({ diagnostics }: PublishDiagnosticsParams): boolean => diagnostics.some((d) => /30 °C/.test(String(d.message)))
+    await client.request('textDocument/hover', { ...at('example.media.yaml'), position: positionOf(HOT, 'film') })
+    expect(await client.diagnostics('example.media.yaml', (p) => !hot(p))).toBeDefined()
+    const stock = client.host.files.get(`${ROOT}film.stock.yaml`)!
+    client.host.files.set(`${ROOT}film.stock.yaml`, stock.replace('max-web-temperature: 45 °C', 'max-web-temperature: 30 °C'))
     await client.connection.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: `${ROOT}film.stock.yaml`, type: 2 }],
     })
-    expect((await hover()).contents.value).toContain('80 µm')
+    const told = (await client.diagnostics('example.media.yaml', hot)).filter((d) => /30 °C/.test(String(d.message)))
+    expect(told.map((d) => d.range.start.line)).toContain(5)
   })
 })
 
