@@ -133,8 +133,16 @@ describe('lines that repeat the base', () => {
     )
   })
 
-  test('one of a flow mapping is left to the hand', async () => {
-    const titles = await actionTitles(`#- e.media.yaml\nprofile: e\nbase: other\nheat: {platen: $040 °C, after: 50 °C}\n${base}`)
+  test('one of a mapping in braces goes with its comma', async () => {
+    const source = (heat: string): string => `#- e.media.yaml\nprofile: e\nbase: other\nheat: ${heat}\n${base}`
+    const after = await afterAction(source('{platen: $040 °C, after: 50 °C}'), /^Take heat\.platen out/)
+    expect(after).toContain('heat: {after: 50 °C}\n')
+  })
+
+  test('and is left to the hand where a comment stands between', async () => {
+    const titles = await actionTitles(
+      `#- e.media.yaml\nprofile: e\nbase: other\nheat:\n  {platen: $040 °C, # warm\n   after: 50 °C}\n${base}`,
+    )
     expect(titles.some((title) => title.startsWith('Take heat.platen out') && title.includes('[refused'))).toBe(true)
   })
 })

@@ -63,6 +63,9 @@ export function landingOf(setup: Setup): LandingFacts {
 /** Gaps and thicknesses nearer than this are the same: no lever and no gauge tells them apart. */
 export const SAME_LENGTH = 1e-6
 
+/** m that an even, well held web still needs below the heads: common practice. */
+export const LEAST_FLIGHT = 0.5e-3
+
 function reckon(setup: Setup): LandingFacts {
   const { profile, own, printer, mode, shop, material } = setup
   const flight = flightOf(profile.gap?.value.si, material.thickness)

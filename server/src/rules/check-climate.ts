@@ -1,6 +1,8 @@
 // A check was made in a room outside the climate the shop keeps.
 import { mapRange, type Range } from '../calc/range.ts'
+import { climateOf } from '../model/climate.ts'
 import { feedOf } from '../model/feed.ts'
+import type { Check } from '../model/generated/documents.ts'
 import type { Setup } from '../model/setup.ts'
 import { plainNumber, shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
@@ -36,7 +38,8 @@ up next to no moisture, and where the room is always like this: then mend \`clim
         )
       }
       const off = humidity ? beyond(humidity.value.si, climate.humidity.value) : 0
-      if (humidity && off !== 0) {
+      // Where paper grows out of tolerance by it, humidity-paper-growth says so with more.
+      if (humidity && off !== 0 && !growsOut(setup, check)) {
         const [low, high] = climate.humidity.value.map((h) => shown(setup, h, 'humidity'))
         report(
           humidity.place,
@@ -88,6 +91,11 @@ function beyond(value: number, [low, high]: readonly [number, number]): number {
 }
 
 /** What the humidity beyond the window does to the stock, where it takes up any. */
+function growsOut(setup: Setup, check: Check): boolean {
+  const grown = climateOf(setup).checks.find((c) => c.evidence.check === check)?.growth
+  return grown !== undefined && Math.min(Math.abs(grown.low), Math.abs(grown.high)) > setup.shop.tolerance.length.value
+}
+
 function growth(setup: Setup, off: number): string {
   const property = setup.material.property('moisture-expansion')
   if (!property || property.range.high <= 0) return ''

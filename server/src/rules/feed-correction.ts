@@ -17,7 +17,8 @@ number in, and print one more check. Where a check is wrong, leave it out with a
   check({ document, setup, report }) {
     const facts = feedOf(setup)
     const { reckoning, applied, tolerance } = facts
-    if (!reckoning?.wanted || !reckoning.keyIn) return
+    // A check that stands apart pulls the result: it is dealt with first (feed-outlier), and the number after it.
+    if (!reckoning?.wanted || !reckoning.keyIn || reckoning.suspects.length > 0) return
     const { wanted, agreement, keyIn, combined } = reckoning
     const fixes = () => [setFromAllChecks(document, setup, facts)]
     const from = combined ? checksText(combined.n) : 'the fine picks'

@@ -1,6 +1,6 @@
 // A feed correction that no check of this profile stands behind.
 
-import { isInherited } from '../model/setup.ts'
+import { isInherited, type Setup } from '../model/setup.ts'
 import { defineRule } from './rule.ts'
 
 export const rule = defineRule({
@@ -18,7 +18,7 @@ this mode, and write one check down. Ignore it for a profile that is never used 
     const list = setup.own.feed?.checks?.$.node
     if (list?.kind === 'seq' && list.items.length > 0) return
     const at = isInherited(setup, correction) ? (setup.own.base?.place ?? correction.place) : correction.place
-    const from = isInherited(setup, correction) ? ', and it was taken from a base, where it was measured in another mode' : ''
+    const from = isInherited(setup, correction) ? takenFrom(setup, correction.place.file) : ''
     const node = correction.place.node
     report(
       at,
@@ -48,7 +48,7 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
       message:
-        'The feed correction +0.20 % has no check behind it, and it was taken from a base, where it was measured in another mode. Print the feed pattern and write down what it measures.',
+        'The feed correction +0.20 % has no check behind it, and it was taken from other. Print the feed pattern and write down what it measures.',
     },
     {
       name: 'one check',
@@ -62,3 +62,11 @@ feed:
     },
   ],
 })
+
+/** Whose correction it is, and whether that was measured in this mode. */
+function takenFrom({ bases, profile }: Setup, file: string): string {
+  const at = bases.findIndex((base) => base.file === file)
+  const mode = bases.slice(at).find((base) => base.content?.mode)?.content?.mode?.value
+  const elsewhere = mode !== undefined && mode !== profile.mode?.value ? `, where it was measured in ${mode}` : ''
+  return `, and it was taken from ${bases[at]?.baseName ?? 'a base'}${elsewhere}`
+}

@@ -1,4 +1,5 @@
 // The heads stand so low that the stock nearly or really touches them.
+import { LEAST_FLIGHT } from '../model/landing.ts'
 import { shown } from '../model/shown.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import { defineRule } from './rule.ts'
@@ -6,9 +7,6 @@ import { relatedTo } from './support/alignment.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 import { writeSetting } from './support/setting.ts'
 import { toldByBase } from './support/told-by-base.ts'
-
-/** m that an even, well held web still needs below the heads: common practice. */
-const LEAST_FLIGHT = 0.5e-3
 
 export const rule = defineRule({
   code: 'gap-below-thickness',

@@ -1,6 +1,7 @@
 // The web is moved so slowly between passes that the carriage waits for it: often the mean speed of the web was written down instead.
 import { shown } from '../model/shown.ts'
 import { throughputOf } from '../model/throughput.ts'
+import { webOf } from '../model/web.ts'
 import { defineRule } from './rule.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
@@ -18,6 +19,9 @@ when it is moved faster.`,
     const field = setup.profile.web?.speed
     if (!field || !step || !plan.ok || !pass.ok || step.takes <= step.has || toldByBase(setup, field, setup.profile.mode)) return
     const speed = field.value.si
+    const [least, most] = webOf(setup).speedRange ?? [0, Number.POSITIVE_INFINITY]
+    // Outside what the printer does, web-speed-outside says so.
+    if (speed < least || speed > most) return
     const mean = pass.value.webSpeed
     const mixed =
       speed < 2 * mean

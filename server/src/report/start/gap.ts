@@ -1,4 +1,5 @@
 // The gap of a started profile: the smallest that clears the stock, its curled edges and a margin.
+import { LEAST_FLIGHT } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
 import { suctionOf } from '../../model/suction.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
@@ -7,9 +8,6 @@ import { type Chosen, chosen, computed, typical } from './chosen.ts'
 import type { Draft } from './draft.ts'
 import type { Neighbour } from './nearest.ts'
 import { bestSuction } from './suction.ts'
-
-/** m that must be left above the stock for edges and splices, on any web (common practice). */
-export const LEAST_FLIGHT = 0.5e-3
 
 /** Undefined where the printer gives no gaps. */
 export function chooseGap(draft: Draft, near: Neighbour | undefined, problems: string[]): Chosen | undefined {

@@ -3,10 +3,10 @@ import { nearestOrHolding } from '../../base/nearest.ts'
 import type { Facts } from '../../model/facts.ts'
 import { heatOf } from '../../model/heat.ts'
 import { HEATER } from '../../model/heat-path.ts'
+import { LEAST_FLIGHT } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
-import { LEAST_FLIGHT } from './gap.ts'
 
 /** Why this stock cannot run on this printer; undefined where nothing known forbids it. */
 export function impossible(setup: Setup): string | undefined {

@@ -74,8 +74,9 @@ function slipsOf(quantity: Quantity, { dimension, plausible }: QuantityLeaf): re
   const plain = quantity.written.replace(/[−]/g, '-')
   if (plain.startsWith('-')) candidates.push(`${plain.slice(1)}${spread} ${quantity.unit.id}`)
   const number = Number(plain)
+  // Ten times a temperature is no slip of the point: 8 °C is cold, and not 80 °C.
   if (Number.isFinite(number) && spread === '')
-    for (const factor of [0.1, 10])
+    for (const factor of dimension === 'temperature' ? [0.1] : [0.1, 10])
       candidates.push(
         formatSi(toSi(number * factor, quantity.unit), dimension, {
           unit: quantity.unit,

@@ -2,7 +2,7 @@
 import { startOfLine } from '../../base/lines.ts'
 import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
-import { resolveAlias } from '../../syntax/tree.ts'
+import { type MapNode, type Pair, resolveAlias } from '../../syntax/tree.ts'
 import type { Fix } from '../rule.ts'
 
 export { toldByBase } from './told-by-base.ts'
@@ -57,6 +57,7 @@ function removalEdit(document: RollDocument, path: readonly string[]): Edit {
   for (const key of path) {
     const pair = map?.kind === 'map' ? map.pair(key) : undefined
     if (map?.kind !== 'map' || !pair) return { ok: false, refused: 'There is no such setting.' }
+    if (map.flow && map.pairs.length > 1) return removalInLine(text, map, pair)
     // A section with one entry goes with it; what has others stays.
     if (map.pairs.length > 1 || !first) first = { start: pair.start, end: pair.end }
     map = resolveAlias(pair.value)
@@ -70,4 +71,14 @@ function removalEdit(document: RollDocument, path: readonly string[]): Edit {
   if (!alone || /(?:^|\s)#/.test(text.slice(first.start, last)))
     return { ok: false, refused: 'Something else stands on the same line; take it out by hand.' }
   return { ok: true, edits: [{ start: lineStart, end: lineEnd, newText: '' }] }
+}
+
+/** Takes one entry out of a mapping in braces, with the comma beside it. */
+function removalInLine(text: string, map: MapNode, pair: Pair): Edit {
+  const at = map.pairs.indexOf(pair)
+  const [before, after] = [map.pairs[at - 1], map.pairs[at + 1]]
+  const [start, end] = before ? [before.end, pair.end] : [pair.start, after?.start ?? pair.end]
+  if (text.slice(start, end).includes('#'))
+    return { ok: false, refused: 'A comment stands between it and its neighbour; take it out by hand.' }
+  return { ok: true, edits: [{ start, end, newText: '' }] }
 }
