@@ -12,6 +12,7 @@ export default defineConfig({
       exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
       reporter: ['text-summary', 'json-summary'],
     },
-    testTimeout: 30_000,
+    setupFiles: ['tests/support/seed.ts'],
+    testTimeout: 60_000,
   },
 })

@@ -35,7 +35,7 @@ test('on a correction that its checks do not ask for', async () => {
 test('on a value that is right: other ways to write it', async () => {
   expect(await titles(inShop(`${HEAD}gap: 2.0$0 mm\n`))).toMatchInlineSnapshot(`
     "Add a feed check of today
-    Write it as 79 mil"
+    Write it as 79 mil, rounded"
   `)
 })
 

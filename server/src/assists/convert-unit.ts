@@ -1,6 +1,7 @@
 // On a quantity: write it in another unit of its dimension, exact where it can be, else no coarser than the last digit written.
 
 import { replaceValue } from '../model/edit.ts'
+import { equalQuantities } from '../quantities/compare.ts'
 import { displayUnit } from '../quantities/display-unit.ts'
 import { rewriteIn } from '../quantities/format.ts'
 import { parseQuantity } from '../quantities/parse.ts'
@@ -29,8 +30,10 @@ export const convertUnit: Assist = {
       const others = [...new Set([canonicalUnit(type.dimension), ...shown])].filter((unit) => unit.id !== written.id)
       return others.map((unit) => {
         const text = rewriteIn(parsed.value, unit)
+        const again = parseQuantity(text, type.dimension)
+        const rounded = again.ok && equalQuantities(again.value, parsed.value) ? '' : ', rounded'
         const edit = replaceValue({ file: document.file, node }, text)
-        return edit.ok ? { title: `Write it as ${text}`, edits: edit.edits } : undefined
+        return edit.ok ? { title: `Write it as ${text}${rounded}`, edits: edit.edits } : undefined
       })
     }
     return []
