@@ -79,7 +79,7 @@ export async function measureYamlServer(
 ): Promise<YamlServerAtLength> {
   const text = profileOfLines(lines, today)
   const session = await Session.start(script, { node }, shop, LONG_PROFILE, text, settings)
-  const typing = await session.measureTyping(keystrokes(text, 48), keystrokes(text, 48))
+  const typing = await session.measureTyping(keystrokes(text, 48), keystrokes(text, 24))
   const strokes = keystrokes(text, 24)
   const at = placeOf(text, 'check in the middle')
   const hover = await session.measureRequest('textDocument/hover', strokes, at - 3)

@@ -13,6 +13,8 @@ const ROUND = 96
 
 export interface AtLength {
   readonly typing: Typing
+  /** The same after a thousand keystrokes more: the engine compiles a busy server for a good while. */
+  readonly longRun: Typing
   readonly hover: Answers
   readonly completion: Answers
   readonly codeAction: Answers
@@ -23,6 +25,7 @@ export async function measureAtLength(script: string, shop: string, lines: numbe
   const text = profileOfLines(lines, today)
   const session = await Session.start(script, {}, shop, LONG_PROFILE, text)
   const typing = await session.measureTyping(keystrokes(text, 2 * ROUND), keystrokes(text, ROUND))
+  const longRun = await session.measureTyping(keystrokes(text, 2 * ROUND), keystrokes(text, 10 * ROUND))
   const strokes = keystrokes(text, 24)
   const check = placeOf(text, 'check in the middle')
   const wholeLine = ({ line }: { line: number }) => ({ start: { line, character: 0 }, end: { line: line + 1, character: 0 } })
@@ -37,7 +40,7 @@ export async function measureAtLength(script: string, shop: string, lines: numbe
     context: { diagnostics: [] },
   }))
   await session.end()
-  return { typing, hover, completion, codeAction, inlay }
+  return { typing, longRun, hover, completion, codeAction, inlay }
 }
 
 export interface Start {
@@ -125,7 +128,9 @@ export async function measureMemory(script: string, shop: string, today: Date): 
   const text = profileOfLines(300, today)
   const others = Array.from({ length: 200 }, (_, i) => `profiles/open-${i}-bay-1.media.yaml`)
   const textOf = (path: string): string =>
-    text.replace('profile: long-history-bay-1', `profile: ${path.slice('profiles/'.length, -'.media.yaml'.length)}`)
+    text
+      .replace('profile: long-history-bay-1', `profile: ${path.slice('profiles/'.length, -'.media.yaml'.length)}`)
+      .replace(/^slot: .*\n/m, '')
   for (const path of others) writeFileSync(join(shop, path), textOf(path))
   const session = await Session.start(script, { flags: ['--expose-gc'] }, shop, LONG_PROFILE, text)
   const edited: Memory[] = []
