@@ -412,6 +412,10 @@ describe('rollbook reckon', () => {
       drying.margin s
       drying.pause-to-dry s
       drying.ink m³/m²
+      vapour.load kg/m²
+      vapour.rate kg/s
+      vapour.breathing m³/s
+      vapour.explosion m³/s
       suction.holding N/m
       suction.drag N/m
       suction.stretch 1

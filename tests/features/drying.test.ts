@@ -73,7 +73,7 @@ describe('hovers', () => {
 
       **Dry to the touch** on this way: typically 11 min (9.1 to 13), from the stock's 6 min at 42 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 45), 68 % of the way free at 23.2 °C. It is wound wet.
 
-      **Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one drop). Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
+      **Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). Air to thin its vapour cannot be told: the printer does not give its \`ink\`. How much of it is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)
@@ -82,7 +82,7 @@ describe('hovers', () => {
   test('the ink limit: the ink to dry, and that the air to thin its vapour cannot be told', async () => {
     expect(await told(at('ink-limit'))).toMatchInlineSnapshot(
       `
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one drop). Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
+      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). Air to thin its vapour cannot be told: the printer does not give its \`ink\`. How much of it is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `,
@@ -99,6 +99,8 @@ describe('hovers', () => {
       **A pause of** 0 s (0 to 0.31) after each pass would just make it dry.
 
       A pass 1600 mm wide takes 2.02 s; pass to pass 2.02 s, 18.1 m²/h.
+
+      At most 11 g/m² (11 to 12) of ink evaporate; that is 200 g/h (200 to 210) with all of the width at the ink limit.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)

@@ -95,6 +95,7 @@ describe('against js-quantities', () => {
     ['1 pl', 'pL', 'volume', 1e-12],
     ['1 ml', 'mL', 'volume', 1e-12],
     ['1 oz/yd^2', 'oz/yd²', 'grammage', 1e-6],
+    ['1 g/mol', 'g/mol', 'molar-mass', 1e-12],
   ] as const)('%s', (theirs, spelling, dimension, tolerance) => {
     expect(Math.abs(si(1, spelling, dimension) / qty(theirs).toBase().scalar - 1)).toBeLessThan(tolerance)
   })
@@ -122,6 +123,7 @@ describe('against mathjs', () => {
     [1, 'oz/yd^2', 'oz/yd²', 'grammage'],
     [1, 'g/m^2', 'g/m²', 'grammage'],
     [1, 'g/cm^3', 'g/cm³', 'density'],
+    [1, 'g/mol', 'g/mol', 'molar-mass'],
     [1, 'kJ/(kg K)', 'kJ/kgK', 'heat-capacity'],
     [1, 'W/(m^2 K)', 'W/m²K', 'coupling'],
   ] as const)('%d %s', (number, theirs, spelling, dimension) => {

@@ -45,6 +45,7 @@ describe('a value is shown in a unit that suits its size', () => {
     [30 * 86400, 'time', '30 d', '30 d'],
     [70e-6, 'expansion', '70 ppm/K', '70 ppm/K'],
     [7e-15, 'volume', '7 pL', '7 pL'],
+    [0.118, 'molar-mass', '118 g/mol', '118 g/mol'],
   ] as const)('%d as %s: %s, %s', (si, dimension, metric, us) => {
     expect(formatSi(si, dimension)).toBe(metric)
     expect(formatSi(si, dimension, { system: 'us' })).toBe(us)

@@ -67,6 +67,7 @@ describe('a well-formed quantity is read in SI', () => {
     ['36 m²/h', 'area-rate', 0.01],
     ['1.5 d', 'time', 129600],
     ['1.4 g/cm³', 'density', 1400],
+    ['118 g/mol', 'molar-mass', 0.118],
     ['70 ppm/K', 'expansion', 70e-6],
     ['70 µm/m/K', 'expansion', 70e-6],
     ['0.00007 /K', 'expansion', 70e-6],

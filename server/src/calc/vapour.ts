@@ -11,6 +11,9 @@ export const VAPOUR_CAUTION =
   'vapour gathers low, near the web and in the roll, where no average holds. Keep ignition sources and static away. The safety data sheets of the ink and its cleaners, the ' +
   'machine’s safety documents, local codes and licensed practice come first.'
 
+/** Mixing factor of rooms where air is let in and drawn off with some thought, from good to poor (ACGIH, from memory). */
+export const MIXING: Range = { low: 3, typical: 5, high: 10 }
+
 /** J/(mol K), the molar gas constant (exact in the SI since 2019). */
 const GAS_CONSTANT = 8.314_462_618
 /**
@@ -33,7 +36,7 @@ const LARGEST_HEALTH_LIMIT = 0.01
 /** kg/mol; nor does any weigh this much, so a number above was meant in g/mol. */
 const LARGEST_MOLAR_MASS = 1
 /** J/kg to evaporate water at 40 °C (from memory: 2.40 MJ/kg). */
-const WATER_LATENT_HEAT = 2.4e6
+export const WATER_LATENT_HEAT = 2.4e6
 
 /**
  * m3 of one mol of vapour at `temperature` degC and `pressure` Pa (ideal gas): 0.024055 at 20 °C, 0.024465 at 25 °C. Warm air

@@ -81,7 +81,7 @@ JSON (null where a number is not known)
 const RECKON = `rollbook reckon <profile> [--json]
 
 Every quantity that can be computed for a profile, area by area: feed, advance and output, bands, landing of the drops, heat, drying,
-suction, web, room. Each comes with its formula, what went into it and where that comes from (given in the documents, from a
+vapour, suction, web, room. Each comes with its formula, what went into it and where that comes from (given in the documents, from a
 base, typical of the material's family, a documented default, computed before), and the source of the formula. What rests on typical
 values is a range. What cannot be reckoned says which key to fill in. <profile> is a file (*.media.yaml) or an id in the
 shop of the current folder. Text is in the shop's units.

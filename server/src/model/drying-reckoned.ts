@@ -4,8 +4,9 @@ import { ok, refuse } from '../base/outcome.ts'
 import { HALVING_STEP } from '../calc/drying.ts'
 import { dryingOf } from './drying.ts'
 import { line } from './heat-reckoned.ts'
-import type { Reckoned, Reckoner } from './reckoned.ts'
+import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
 import { assumedInput, computedInput, givenInput, inputs, profileInput } from './reckoned-inputs.ts'
+import type { Setup } from './setup.ts'
 
 export const reckonDrying: Reckoner = (setup) => {
   const { printer, mode, stock, profile } = setup
@@ -78,12 +79,7 @@ export const reckonDrying: Reckoner = (setup) => {
       ink.ok ? ok(ink.value.perArea) : ink,
       'number',
       {
-        inputs: inputs(
-          givenInput('drop volume', printer.heads?.['drop-volume'], 'volume'),
-          givenInput('resolution across', mode.resolution, 'resolution'),
-          profileInput(setup, 'colour.ink-limit', profile.colour?.['ink-limit'], 'relative'),
-          profileInput(setup, 'carriage.strikes', profile.carriage?.strikes, 'number'),
-        ),
+        inputs: inkInputs(setup),
         source: 'estimate: every dot is one drop',
         unit: 'm³/m²',
       },
@@ -91,3 +87,12 @@ export const reckonDrying: Reckoner = (setup) => {
   ]
   return rows
 }
+
+/** What the ink on a square metre is reckoned from. */
+export const inkInputs = (setup: Setup): readonly ReckonedInput[] =>
+  inputs(
+    givenInput('drop volume', setup.printer?.heads?.['drop-volume'], 'volume'),
+    givenInput('resolution across', setup.mode?.resolution, 'resolution'),
+    profileInput(setup, 'colour.ink-limit', setup.profile.colour?.['ink-limit'], 'relative'),
+    profileInput(setup, 'carriage.strikes', setup.profile.carriage?.strikes, 'number'),
+  )

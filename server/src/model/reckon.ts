@@ -9,15 +9,17 @@ import type { Reckoned, Reckoner } from './reckoned.ts'
 import type { Setup } from './setup.ts'
 import { reckonSuction } from './suction-reckoned.ts'
 import { reckonThroughput } from './throughput-reckoned.ts'
+import { reckonVapour } from './vapour-reckoned.ts'
 import { reckonWeb } from './web-reckoned.ts'
 
-/** One line an area, in the order a print runs: feed, advance, landing, heat, drying, suction, web, room. */
+/** One line an area, in the order a print runs: feed, advance, landing, heat, drying, vapour, suction, web, room. */
 const RECKONERS: readonly Reckoner[] = [
   reckonFeedLines,
   reckonThroughput,
   reckonLanding,
   reckonHeat,
   reckonDrying,
+  reckonVapour,
   reckonSuction,
   reckonWeb,
   reckonClimate,

@@ -15,6 +15,7 @@ const SYMBOLS: Readonly<Record<Dimension, string>> = {
   'area-rate': 'm²/s',
   time: 's',
   density: 'kg/m³',
+  'molar-mass': 'kg/mol',
   expansion: '1/K',
   'moisture-expansion': '1',
   resolution: '1/m',

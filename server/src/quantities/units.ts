@@ -14,6 +14,7 @@ export type Dimension =
   | 'area-rate'
   | 'time'
   | 'density'
+  | 'molar-mass'
   | 'expansion'
   | 'moisture-expansion'
   | 'resolution'
@@ -104,6 +105,8 @@ export const UNITS: readonly Unit[] = [
   unit('density', 'kg/m³', [1, 1], 'kilogram per cubic metre', SI),
   unit('density', 'g/cm³', [1000, 1], 'gram per cubic centimetre', SI),
 
+  unit('molar-mass', 'g/mol', [1, 1000], 'gram per mole', SI),
+
   unit('expansion', '/K', [1, 1], 'per kelvin', SI, ['1/K']),
   unit('expansion', 'ppm/K', [1, 1e6], 'part per million per kelvin', SI),
   unit('expansion', 'µm/m/K', [1, 1e6], 'micrometre per metre per kelvin', SI),
@@ -142,6 +145,7 @@ const NAMES: Readonly<Record<Dimension, readonly [name: string, example: string]
   'area-rate': ['a rate of area', '12 m²/h'],
   time: ['a time', '30 s'],
   density: ['a density', '1400 kg/m³'],
+  'molar-mass': ['a molar mass', '118 g/mol'],
   expansion: ['a thermal expansion', '70 ppm/K'],
   'moisture-expansion': ['a moisture expansion', '0.01 %/%RH'],
   resolution: ['a resolution', '600 x 1200 dpi'],

@@ -36,6 +36,7 @@ const AREAS: Readonly<Record<string, string>> = {
   landing: 'Landing of the drops',
   heat: 'Heat',
   drying: 'Drying',
+  vapour: 'Vapour',
   suction: 'Suction',
   web: 'Web',
   room: 'Room',
@@ -87,6 +88,8 @@ const ORIGINS: Readonly<Record<ReckonedInput['origin'], string>> = {
 /** SI units that no dimension has, as a technician reads them: how many there are in one of SI, and their name. */
 const SHOWN: Readonly<Record<string, readonly [factor: number, unit: string]>> = {
   'm³/m²': [1e6, 'mL/m²'],
+  'kg/s': [3.6e6, 'g/h'],
+  'm³/s': [3600, 'm³/h'],
   '1/°': [1, 'cycles per degree'],
 }
 

@@ -7,27 +7,24 @@ import { shown } from '../../model/shown.ts'
 import { escapeMarkdown } from '../markdown.ts'
 import type { NumbersSection } from './numbers.ts'
 import { throughputNumbers } from './throughput.ts'
+import { INK_CAUTION, vapourLines, vapourSentence } from './vapour.ts'
 
 export const dryingNumbers: NumbersSection = {
   paths: ['drying', 'colour.ink-limit'],
   render(setup, path, document) {
     if (!setup.printer) return undefined
     const facts = dryingOf(setup)
-    if (path[0] === 'colour') return facts.ink.ok ? `${inkSentence(facts)}\n\n${CAUTION}` : undefined
+    if (path[0] === 'colour') return facts.ink.ok ? inkLines(setup, facts).join('\n\n') : undefined
     const lines =
       path[1] === 'run-out'
         ? [lastSentence(setup, facts), neededSentence(setup, facts)]
         : [windingSentence(setup, facts), neededSentence(setup, facts), pauseSentence(facts)]
-    if (path[1] === 'pause') lines.push(throughputNumbers.render(setup, path, document))
-    else lines.push(inkSentence(facts))
-    lines.push(CAUTION)
+    if (path[1] === 'pause') lines.push(throughputNumbers.render(setup, path, document), vapourSentence(setup), INK_CAUTION)
+    else lines.push(...inkLines(setup, facts))
     const told = lines.filter((line) => line !== undefined)
     return told.length > 1 ? told.join('\n\n') : undefined
   },
 }
-
-const CAUTION =
-  'Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first.'
 
 function windingSentence(setup: Setup, { winding, pass }: DryingFacts): string {
   if (!winding.ok) return `The way to the roll cannot be reckoned: ${escapeMarkdown(winding.problem.reason)}.`
@@ -77,15 +74,17 @@ function lastSentence({ profile, shop }: Setup, { last }: DryingFacts): string |
   return `**The last print** waits ${duration(runOut.value.si)} and is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it typically needs ${durationText(last.needed)}: ${enough}.`
 }
 
-/** The ink to dry; and what it would take to tell the air that thins its vapour, for no ink is known here. */
-function inkSentence({ ink }: DryingFacts): string | undefined {
-  if (!ink.ok) return undefined
+/** The ink to dry and its vapour; or what it would take to tell that, where the printer does not say what the ink is. */
+function inkLines(setup: Setup, { ink }: DryingFacts): readonly string[] {
+  if (!ink.ok) return [INK_CAUTION]
   const { perArea, rate, limit } = ink.value
   const volume = (m3: number): string => `${Number((m3 * 1e6).toPrecision(2))} mL`
   const hour = rate === undefined ? '' : `, ${Math.round(rate * 3600 * 1e6)} mL an hour where all of the width is printed so`
-  return (
-    `**Ink** at the limit of ${Math.round(limit * 100)} %: about ${volume(perArea)} on a square metre${hour} (estimate: every dot one drop). ` +
-    `Air to thin its vapour cannot be told from here: how much of the ink is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. ` +
+  const load = `**Ink** at the limit of ${Math.round(limit * 100)} %: about ${volume(perArea)} on a square metre${hour} (estimate: every dot one full drop).`
+  const vapour = vapourLines(setup)
+  if (vapour) return [`${load} ${vapour[0]}`, ...vapour.slice(1)]
+  const unknown =
+    `Air to thin its vapour cannot be told: the printer does not give its \`ink\`. How much of it is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. ` +
     `Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.`
-  )
+  return [`${load} ${unknown}`, INK_CAUTION]
 }

@@ -9,6 +9,7 @@ import { rangeText, strainWords } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { escapeMarkdown, table } from '../markdown.ts'
 import type { NumbersSection } from './numbers.ts'
+import { vapourLines } from './vapour.ts'
 
 export const heatNumbers: NumbersSection = {
   paths: ['heat'],
@@ -17,11 +18,13 @@ export const heatNumbers: NumbersSection = {
     if (facts.zones.length === 0) return undefined
     const zone = facts.zones.find((z) => z.zone === zoneAt(setup, path))
     if (zone && !zone.heater) return `The printer has no ${HEATER[zone.zone]}: this setting does nothing.`
+    const vapour = path[1] === 'fan' ? vapourLines(setup) : undefined
     const lines = [
       pathTable(setup, facts, zone?.zone),
       zone && path[1] === 'readings' ? readingsSentence(setup, zone) : undefined,
       zone ? zoneSentence(setup, facts, zone) : hottestSentence(setup, facts),
       zone ? touchSentence(setup, zone) : `Caution: ${HEAT_CAUTION}`,
+      ...(vapour ?? []),
     ]
     return lines.filter((line) => line !== undefined).join('\n\n')
   },

@@ -213,6 +213,8 @@ export interface PrinterDocument extends Section {
   readonly title?: F<string>
   /** The print heads: how the nozzles lie and what they fire. */
   readonly heads?: Heads
+  /** The ink, as its safety data sheet tells it: what evaporates from it, and what air thins its vapour. */
+  readonly ink?: PrinterInk
   /** The print modes of the machine, each under the name that profiles refer to. */
   readonly modes?: Table<Mode>
   /** The carriage: how far it goes, how long it takes to turn and how high it can stand. */
@@ -254,6 +256,27 @@ export interface Heads extends Section {
   /** Volume of one drop of full size. */
   readonly 'drop-volume'?: Q<'volume'>
 }
+
+/** The ink, as its safety data sheet tells it: what evaporates from it, and what air thins its vapour. */
+export interface PrinterInk extends Section {
+  /** What carries the colour until it dries. */
+  readonly base?: F<InkBase>
+  /** Share of the ink, by mass, that evaporates as it dries. */
+  readonly volatile?: Q<'relative'>
+  /** Density of the liquid ink. */
+  readonly density?: Q<'density'>
+  /** Molar mass of the solvent; of a mixture, of the part that asks for the most air. */
+  readonly 'molar-mass'?: Q<'molar-mass'>
+  /** Share of the air, by volume, that the vapour of the solvent may be where people breathe. */
+  readonly 'exposure-limit'?: Q<'relative'>
+  /** Share of the air, by volume, from which the vapour of the solvent can burn or explode. */
+  readonly 'lower-explosive-limit'?: Q<'relative'>
+}
+
+export type InkBase =
+  | 'solvent'
+  | 'water'
+  | 'uv'
 
 /** One print mode: how fine, in how many passes and how fast it prints. */
 export interface Mode extends Section {

@@ -758,8 +758,8 @@ return errors === 0;
 validate58.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate59;
-const schema24 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"fine":{"type":"object","properties":{"rows":{"type":["integer"],"minimum":1,"maximum":1000},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["boolean"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-const pattern45 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
+const schema24 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"fine":{"type":"object","properties":{"rows":{"type":["integer"],"minimum":1,"maximum":1000},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["boolean"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const pattern46 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate59(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="printer" */;
@@ -897,71 +897,120 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heads",keyword:"type",params:{}});errors++;
 }
 }
-if(data.modes !== undefined){
-let data10 = data.modes;
+if(data.ink !== undefined){
+let data10 = data.ink;
 if(data10 && typeof data10 == "object" && !Array.isArray(data10)){
 for(const key2 in data10){
-const _errs25 = errors;
-if(typeof key2 === "string"){
-if(!pattern8.test(key2)){
-(vErrors ??= []).push({instancePath:instancePath+"/modes",keyword:"pattern",params:{},propertyName:key2});errors++;
+if(!(((((((key2 === "base") || (key2 === "volatile")) || (key2 === "density")) || (key2 === "molar-mass")) || (key2 === "exposure-limit")) || (key2 === "lower-explosive-limit")) || (pattern3.test(key2)))){
+(vErrors ??= []).push({instancePath:instancePath+"/ink",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
-var valid4 = _errs25 === errors;
-if(!valid4){
-(vErrors ??= []).push({instancePath:instancePath+"/modes",keyword:"propertyNames",params:{}});errors++;
+if(data10.base !== undefined){
+let data11 = data10.base;
+if(!(((data11 === "solvent") || (data11 === "water")) || (data11 === "uv"))){
+(vErrors ??= []).push({instancePath:instancePath+"/ink/base",keyword:"enum",params:{}});errors++;
 }
 }
-for(const key3 in data10){
-if(!(pattern3.test(key3))){
-let data11 = data10[key3];
-if(data11 && typeof data11 == "object" && !Array.isArray(data11)){
-if(data11.resolution === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "resolution"}});errors++;
-}
-if(data11.passes === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "passes"}});errors++;
-}
-for(const key4 in data11){
-if(!(((((key4 === "resolution") || (key4 === "passes")) || (key4 === "carriage-speed")) || (key4 === "directions")) || (pattern3.test(key4)))){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key4}});errors++;
-}
-}
-if(data11.resolution !== undefined){
-let data12 = data11.resolution;
+if(data10.volatile !== undefined){
+let data12 = data10.volatile;
 if((typeof data12 !== "string") && (!((typeof data12 == "number") && (isFinite(data12))))){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/resolution",keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/ink/volatile",keyword:"type",params:{}});errors++;
 }
 }
-if(data11.passes !== undefined){
-let data13 = data11.passes;
-if(!(((typeof data13 == "number") && (!(data13 % 1) && !isNaN(data13))) && (isFinite(data13)))){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"type",params:{}});errors++;
-}
-if((typeof data13 == "number") && (isFinite(data13))){
-if(data13 > 1000 || isNaN(data13)){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"maximum",params:{}});errors++;
-}
-if(data13 < 1 || isNaN(data13)){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"minimum",params:{}});errors++;
+if(data10.density !== undefined){
+let data13 = data10.density;
+if((typeof data13 !== "string") && (!((typeof data13 == "number") && (isFinite(data13))))){
+(vErrors ??= []).push({instancePath:instancePath+"/ink/density",keyword:"type",params:{}});errors++;
 }
 }
-}
-if(data11["carriage-speed"] !== undefined){
-let data14 = data11["carriage-speed"];
+if(data10["molar-mass"] !== undefined){
+let data14 = data10["molar-mass"];
 if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/carriage-speed",keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/ink/molar-mass",keyword:"type",params:{}});errors++;
 }
 }
-if(data11.directions !== undefined){
-let data15 = data11.directions;
-if(!((data15 === "one-way") || (data15 === "two-way"))){
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1")+"/directions",keyword:"enum",params:{}});errors++;
+if(data10["exposure-limit"] !== undefined){
+let data15 = data10["exposure-limit"];
+if((typeof data15 !== "string") && (!((typeof data15 == "number") && (isFinite(data15))))){
+(vErrors ??= []).push({instancePath:instancePath+"/ink/exposure-limit",keyword:"type",params:{}});errors++;
+}
+}
+if(data10["lower-explosive-limit"] !== undefined){
+let data16 = data10["lower-explosive-limit"];
+if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
+(vErrors ??= []).push({instancePath:instancePath+"/ink/lower-explosive-limit",keyword:"type",params:{}});errors++;
 }
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key3.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/ink",keyword:"type",params:{}});errors++;
+}
+}
+if(data.modes !== undefined){
+let data17 = data.modes;
+if(data17 && typeof data17 == "object" && !Array.isArray(data17)){
+for(const key3 in data17){
+const _errs39 = errors;
+if(typeof key3 === "string"){
+if(!pattern8.test(key3)){
+(vErrors ??= []).push({instancePath:instancePath+"/modes",keyword:"pattern",params:{},propertyName:key3});errors++;
+}
+}
+var valid5 = _errs39 === errors;
+if(!valid5){
+(vErrors ??= []).push({instancePath:instancePath+"/modes",keyword:"propertyNames",params:{}});errors++;
+}
+}
+for(const key4 in data17){
+if(!(pattern3.test(key4))){
+let data18 = data17[key4];
+if(data18 && typeof data18 == "object" && !Array.isArray(data18)){
+if(data18.resolution === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "resolution"}});errors++;
+}
+if(data18.passes === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "passes"}});errors++;
+}
+for(const key5 in data18){
+if(!(((((key5 === "resolution") || (key5 === "passes")) || (key5 === "carriage-speed")) || (key5 === "directions")) || (pattern3.test(key5)))){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key5}});errors++;
+}
+}
+if(data18.resolution !== undefined){
+let data19 = data18.resolution;
+if((typeof data19 !== "string") && (!((typeof data19 == "number") && (isFinite(data19))))){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/resolution",keyword:"type",params:{}});errors++;
+}
+}
+if(data18.passes !== undefined){
+let data20 = data18.passes;
+if(!(((typeof data20 == "number") && (!(data20 % 1) && !isNaN(data20))) && (isFinite(data20)))){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"type",params:{}});errors++;
+}
+if((typeof data20 == "number") && (isFinite(data20))){
+if(data20 > 1000 || isNaN(data20)){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"maximum",params:{}});errors++;
+}
+if(data20 < 1 || isNaN(data20)){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/passes",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data18["carriage-speed"] !== undefined){
+let data21 = data18["carriage-speed"];
+if((typeof data21 !== "string") && (!((typeof data21 == "number") && (isFinite(data21))))){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/carriage-speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data18.directions !== undefined){
+let data22 = data18.directions;
+if(!((data22 === "one-way") || (data22 === "two-way"))){
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1")+"/directions",keyword:"enum",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/modes/" + key4.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -971,41 +1020,41 @@ else {
 }
 }
 if(data.carriage !== undefined){
-let data16 = data.carriage;
-if(data16 && typeof data16 == "object" && !Array.isArray(data16)){
-for(const key5 in data16){
-if(!(((((key5 === "bed-width") || (key5 === "overrun")) || (key5 === "turnaround")) || (key5 === "gaps")) || (pattern3.test(key5)))){
-(vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key5}});errors++;
+let data23 = data.carriage;
+if(data23 && typeof data23 == "object" && !Array.isArray(data23)){
+for(const key6 in data23){
+if(!(((((key6 === "bed-width") || (key6 === "overrun")) || (key6 === "turnaround")) || (key6 === "gaps")) || (pattern3.test(key6)))){
+(vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key6}});errors++;
 }
 }
-if(data16["bed-width"] !== undefined){
-let data17 = data16["bed-width"];
-if((typeof data17 !== "string") && (!((typeof data17 == "number") && (isFinite(data17))))){
+if(data23["bed-width"] !== undefined){
+let data24 = data23["bed-width"];
+if((typeof data24 !== "string") && (!((typeof data24 == "number") && (isFinite(data24))))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/bed-width",keyword:"type",params:{}});errors++;
 }
 }
-if(data16.overrun !== undefined){
-let data18 = data16.overrun;
-if((typeof data18 !== "string") && (!((typeof data18 == "number") && (isFinite(data18))))){
+if(data23.overrun !== undefined){
+let data25 = data23.overrun;
+if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/overrun",keyword:"type",params:{}});errors++;
 }
 }
-if(data16.turnaround !== undefined){
-let data19 = data16.turnaround;
-if((typeof data19 !== "string") && (!((typeof data19 == "number") && (isFinite(data19))))){
+if(data23.turnaround !== undefined){
+let data26 = data23.turnaround;
+if((typeof data26 !== "string") && (!((typeof data26 == "number") && (isFinite(data26))))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/turnaround",keyword:"type",params:{}});errors++;
 }
 }
-if(data16.gaps !== undefined){
-let data20 = data16.gaps;
-if(Array.isArray(data20)){
-if(data20.length < 1){
+if(data23.gaps !== undefined){
+let data27 = data23.gaps;
+if(Array.isArray(data27)){
+if(data27.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/gaps",keyword:"minItems",params:{}});errors++;
 }
-const len1 = data20.length;
+const len1 = data27.length;
 for(let i1=0; i1<len1; i1++){
-let data21 = data20[i1];
-if((typeof data21 !== "string") && (!((typeof data21 == "number") && (isFinite(data21))))){
+let data28 = data27[i1];
+if((typeof data28 !== "string") && (!((typeof data28 == "number") && (isFinite(data28))))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/gaps/" + i1,keyword:"type",params:{}});errors++;
 }
 }
@@ -1020,26 +1069,26 @@ else {
 }
 }
 if(data.feed !== undefined){
-let data22 = data.feed;
-if(data22 && typeof data22 == "object" && !Array.isArray(data22)){
-for(const key6 in data22){
-if(!((((((key6 === "range") || (key6 === "step")) || (key6 === "entry")) || (key6 === "pattern-lengths")) || (key6 === "fine")) || (pattern3.test(key6)))){
-(vErrors ??= []).push({instancePath:instancePath+"/feed",keyword:"additionalProperties",params:{additionalProperty: key6}});errors++;
+let data29 = data.feed;
+if(data29 && typeof data29 == "object" && !Array.isArray(data29)){
+for(const key7 in data29){
+if(!((((((key7 === "range") || (key7 === "step")) || (key7 === "entry")) || (key7 === "pattern-lengths")) || (key7 === "fine")) || (pattern3.test(key7)))){
+(vErrors ??= []).push({instancePath:instancePath+"/feed",keyword:"additionalProperties",params:{additionalProperty: key7}});errors++;
 }
 }
-if(data22.range !== undefined){
-let data23 = data22.range;
-if(Array.isArray(data23)){
-if(data23.length > 2){
+if(data29.range !== undefined){
+let data30 = data29.range;
+if(Array.isArray(data30)){
+if(data30.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data23.length < 2){
+if(data30.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/range",keyword:"minItems",params:{}});errors++;
 }
-const len2 = data23.length;
+const len2 = data30.length;
 for(let i2=0; i2<len2; i2++){
-let data24 = data23[i2];
-if((typeof data24 !== "string") && (!((typeof data24 == "number") && (isFinite(data24))))){
+let data31 = data30[i2];
+if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/range/" + i2,keyword:"type",params:{}});errors++;
 }
 }
@@ -1048,28 +1097,28 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data22.step !== undefined){
-let data25 = data22.step;
-if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
+if(data29.step !== undefined){
+let data32 = data29.step;
+if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data22.entry !== undefined){
-let data26 = data22.entry;
-if(!((data26 === "percent") || (data26 === "measured-length"))){
+if(data29.entry !== undefined){
+let data33 = data29.entry;
+if(!((data33 === "percent") || (data33 === "measured-length"))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/entry",keyword:"enum",params:{}});errors++;
 }
 }
-if(data22["pattern-lengths"] !== undefined){
-let data27 = data22["pattern-lengths"];
-if(Array.isArray(data27)){
-if(data27.length < 1){
+if(data29["pattern-lengths"] !== undefined){
+let data34 = data29["pattern-lengths"];
+if(Array.isArray(data34)){
+if(data34.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/pattern-lengths",keyword:"minItems",params:{}});errors++;
 }
-const len3 = data27.length;
+const len3 = data34.length;
 for(let i3=0; i3<len3; i3++){
-let data28 = data27[i3];
-if((typeof data28 !== "string") && (!((typeof data28 == "number") && (isFinite(data28))))){
+let data35 = data34[i3];
+if((typeof data35 !== "string") && (!((typeof data35 == "number") && (isFinite(data35))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/pattern-lengths/" + i3,keyword:"type",params:{}});errors++;
 }
 }
@@ -1078,45 +1127,45 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/pattern-lengths",keyword:"type",params:{}});errors++;
 }
 }
-if(data22.fine !== undefined){
-let data29 = data22.fine;
-if(data29 && typeof data29 == "object" && !Array.isArray(data29)){
-for(const key7 in data29){
-if(!((((key7 === "rows") || (key7 === "patches")) || (key7 === "step")) || (pattern3.test(key7)))){
-(vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"additionalProperties",params:{additionalProperty: key7}});errors++;
+if(data29.fine !== undefined){
+let data36 = data29.fine;
+if(data36 && typeof data36 == "object" && !Array.isArray(data36)){
+for(const key8 in data36){
+if(!((((key8 === "rows") || (key8 === "patches")) || (key8 === "step")) || (pattern3.test(key8)))){
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"additionalProperties",params:{additionalProperty: key8}});errors++;
 }
 }
-if(data29.rows !== undefined){
-let data30 = data29.rows;
-if(!(((typeof data30 == "number") && (!(data30 % 1) && !isNaN(data30))) && (isFinite(data30)))){
+if(data36.rows !== undefined){
+let data37 = data36.rows;
+if(!(((typeof data37 == "number") && (!(data37 % 1) && !isNaN(data37))) && (isFinite(data37)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"type",params:{}});errors++;
 }
-if((typeof data30 == "number") && (isFinite(data30))){
-if(data30 > 1000 || isNaN(data30)){
+if((typeof data37 == "number") && (isFinite(data37))){
+if(data37 > 1000 || isNaN(data37)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"maximum",params:{}});errors++;
 }
-if(data30 < 1 || isNaN(data30)){
+if(data37 < 1 || isNaN(data37)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data29.patches !== undefined){
-let data31 = data29.patches;
-if(!(((typeof data31 == "number") && (!(data31 % 1) && !isNaN(data31))) && (isFinite(data31)))){
+if(data36.patches !== undefined){
+let data38 = data36.patches;
+if(!(((typeof data38 == "number") && (!(data38 % 1) && !isNaN(data38))) && (isFinite(data38)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"type",params:{}});errors++;
 }
-if((typeof data31 == "number") && (isFinite(data31))){
-if(data31 > 1001 || isNaN(data31)){
+if((typeof data38 == "number") && (isFinite(data38))){
+if(data38 > 1001 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"maximum",params:{}});errors++;
 }
-if(data31 < 2 || isNaN(data31)){
+if(data38 < 2 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data29.step !== undefined){
-let data32 = data29.step;
-if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
+if(data36.step !== undefined){
+let data39 = data36.step;
+if((typeof data39 !== "string") && (!((typeof data39 == "number") && (isFinite(data39))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/step",keyword:"type",params:{}});errors++;
 }
 }
@@ -1131,30 +1180,30 @@ else {
 }
 }
 if(data.alignment !== undefined){
-let data33 = data.alignment;
-if(data33 && typeof data33 == "object" && !Array.isArray(data33)){
-for(const key8 in data33){
-if(!(((key8 === "patches") || (key8 === "step")) || (pattern3.test(key8)))){
-(vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key8}});errors++;
+let data40 = data.alignment;
+if(data40 && typeof data40 == "object" && !Array.isArray(data40)){
+for(const key9 in data40){
+if(!(((key9 === "patches") || (key9 === "step")) || (pattern3.test(key9)))){
+(vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key9}});errors++;
 }
 }
-if(data33.patches !== undefined){
-let data34 = data33.patches;
-if(!(((typeof data34 == "number") && (!(data34 % 1) && !isNaN(data34))) && (isFinite(data34)))){
+if(data40.patches !== undefined){
+let data41 = data40.patches;
+if(!(((typeof data41 == "number") && (!(data41 % 1) && !isNaN(data41))) && (isFinite(data41)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"type",params:{}});errors++;
 }
-if((typeof data34 == "number") && (isFinite(data34))){
-if(data34 > 1001 || isNaN(data34)){
+if((typeof data41 == "number") && (isFinite(data41))){
+if(data41 > 1001 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"maximum",params:{}});errors++;
 }
-if(data34 < 2 || isNaN(data34)){
+if(data41 < 2 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data33.step !== undefined){
-let data35 = data33.step;
-if((typeof data35 !== "string") && (!((typeof data35 == "number") && (isFinite(data35))))){
+if(data40.step !== undefined){
+let data42 = data40.step;
+if((typeof data42 !== "string") && (!((typeof data42 == "number") && (isFinite(data42))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/step",keyword:"type",params:{}});errors++;
 }
 }
@@ -1164,40 +1213,40 @@ else {
 }
 }
 if(data.heaters !== undefined){
-let data36 = data.heaters;
-if(data36 && typeof data36 == "object" && !Array.isArray(data36)){
-for(const key9 in data36){
-if(!((((key9 === "before") || (key9 === "platen")) || (key9 === "after")) || (pattern3.test(key9)))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters",keyword:"additionalProperties",params:{additionalProperty: key9}});errors++;
+let data43 = data.heaters;
+if(data43 && typeof data43 == "object" && !Array.isArray(data43)){
+for(const key10 in data43){
+if(!((((key10 === "before") || (key10 === "platen")) || (key10 === "after")) || (pattern3.test(key10)))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data36.before !== undefined){
-let data37 = data36.before;
-if(data37 && typeof data37 == "object" && !Array.isArray(data37)){
-for(const key10 in data37){
-if(!(((((key10 === "length") || (key10 === "range")) || (key10 === "step")) || (key10 === "coupling")) || (pattern3.test(key10)))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/before",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
+if(data43.before !== undefined){
+let data44 = data43.before;
+if(data44 && typeof data44 == "object" && !Array.isArray(data44)){
+for(const key11 in data44){
+if(!(((((key11 === "length") || (key11 === "range")) || (key11 === "step")) || (key11 === "coupling")) || (pattern3.test(key11)))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/before",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
 }
 }
-if(data37.length !== undefined){
-let data38 = data37.length;
-if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
+if(data44.length !== undefined){
+let data45 = data44.length;
+if((typeof data45 !== "string") && (!((typeof data45 == "number") && (isFinite(data45))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data37.range !== undefined){
-let data39 = data37.range;
-if(Array.isArray(data39)){
-if(data39.length > 2){
+if(data44.range !== undefined){
+let data46 = data44.range;
+if(Array.isArray(data46)){
+if(data46.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data39.length < 2){
+if(data46.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"minItems",params:{}});errors++;
 }
-const len4 = data39.length;
+const len4 = data46.length;
 for(let i4=0; i4<len4; i4++){
-let data40 = data39[i4];
-if((typeof data40 !== "string") && (!((typeof data40 == "number") && (isFinite(data40))))){
+let data47 = data46[i4];
+if((typeof data47 !== "string") && (!((typeof data47 == "number") && (isFinite(data47))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range/" + i4,keyword:"type",params:{}});errors++;
 }
 }
@@ -1206,15 +1255,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data37.step !== undefined){
-let data41 = data37.step;
-if((typeof data41 !== "string") && (!((typeof data41 == "number") && (isFinite(data41))))){
+if(data44.step !== undefined){
+let data48 = data44.step;
+if((typeof data48 !== "string") && (!((typeof data48 == "number") && (isFinite(data48))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data37.coupling !== undefined){
-let data42 = data37.coupling;
-if((typeof data42 !== "string") && (!((typeof data42 == "number") && (isFinite(data42))))){
+if(data44.coupling !== undefined){
+let data49 = data44.coupling;
+if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1223,33 +1272,33 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data36.platen !== undefined){
-let data43 = data36.platen;
-if(data43 && typeof data43 == "object" && !Array.isArray(data43)){
-for(const key11 in data43){
-if(!(((((key11 === "length") || (key11 === "range")) || (key11 === "step")) || (key11 === "coupling")) || (pattern3.test(key11)))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/platen",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
+if(data43.platen !== undefined){
+let data50 = data43.platen;
+if(data50 && typeof data50 == "object" && !Array.isArray(data50)){
+for(const key12 in data50){
+if(!(((((key12 === "length") || (key12 === "range")) || (key12 === "step")) || (key12 === "coupling")) || (pattern3.test(key12)))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/platen",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
 }
 }
-if(data43.length !== undefined){
-let data44 = data43.length;
-if((typeof data44 !== "string") && (!((typeof data44 == "number") && (isFinite(data44))))){
+if(data50.length !== undefined){
+let data51 = data50.length;
+if((typeof data51 !== "string") && (!((typeof data51 == "number") && (isFinite(data51))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data43.range !== undefined){
-let data45 = data43.range;
-if(Array.isArray(data45)){
-if(data45.length > 2){
+if(data50.range !== undefined){
+let data52 = data50.range;
+if(Array.isArray(data52)){
+if(data52.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data45.length < 2){
+if(data52.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"minItems",params:{}});errors++;
 }
-const len5 = data45.length;
+const len5 = data52.length;
 for(let i5=0; i5<len5; i5++){
-let data46 = data45[i5];
-if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
+let data53 = data52[i5];
+if((typeof data53 !== "string") && (!((typeof data53 == "number") && (isFinite(data53))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range/" + i5,keyword:"type",params:{}});errors++;
 }
 }
@@ -1258,15 +1307,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data43.step !== undefined){
-let data47 = data43.step;
-if((typeof data47 !== "string") && (!((typeof data47 == "number") && (isFinite(data47))))){
+if(data50.step !== undefined){
+let data54 = data50.step;
+if((typeof data54 !== "string") && (!((typeof data54 == "number") && (isFinite(data54))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data43.coupling !== undefined){
-let data48 = data43.coupling;
-if((typeof data48 !== "string") && (!((typeof data48 == "number") && (isFinite(data48))))){
+if(data50.coupling !== undefined){
+let data55 = data50.coupling;
+if((typeof data55 !== "string") && (!((typeof data55 == "number") && (isFinite(data55))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1275,33 +1324,33 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data36.after !== undefined){
-let data49 = data36.after;
-if(data49 && typeof data49 == "object" && !Array.isArray(data49)){
-for(const key12 in data49){
-if(!(((((key12 === "length") || (key12 === "range")) || (key12 === "step")) || (key12 === "coupling")) || (pattern3.test(key12)))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/after",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
+if(data43.after !== undefined){
+let data56 = data43.after;
+if(data56 && typeof data56 == "object" && !Array.isArray(data56)){
+for(const key13 in data56){
+if(!(((((key13 === "length") || (key13 === "range")) || (key13 === "step")) || (key13 === "coupling")) || (pattern3.test(key13)))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/after",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
 }
 }
-if(data49.length !== undefined){
-let data50 = data49.length;
-if((typeof data50 !== "string") && (!((typeof data50 == "number") && (isFinite(data50))))){
+if(data56.length !== undefined){
+let data57 = data56.length;
+if((typeof data57 !== "string") && (!((typeof data57 == "number") && (isFinite(data57))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data49.range !== undefined){
-let data51 = data49.range;
-if(Array.isArray(data51)){
-if(data51.length > 2){
+if(data56.range !== undefined){
+let data58 = data56.range;
+if(Array.isArray(data58)){
+if(data58.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data51.length < 2){
+if(data58.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"minItems",params:{}});errors++;
 }
-const len6 = data51.length;
+const len6 = data58.length;
 for(let i6=0; i6<len6; i6++){
-let data52 = data51[i6];
-if((typeof data52 !== "string") && (!((typeof data52 == "number") && (isFinite(data52))))){
+let data59 = data58[i6];
+if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range/" + i6,keyword:"type",params:{}});errors++;
 }
 }
@@ -1310,15 +1359,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data49.step !== undefined){
-let data53 = data49.step;
-if((typeof data53 !== "string") && (!((typeof data53 == "number") && (isFinite(data53))))){
+if(data56.step !== undefined){
+let data60 = data56.step;
+if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data49.coupling !== undefined){
-let data54 = data49.coupling;
-if((typeof data54 !== "string") && (!((typeof data54 == "number") && (isFinite(data54))))){
+if(data56.coupling !== undefined){
+let data61 = data56.coupling;
+if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1333,26 +1382,26 @@ else {
 }
 }
 if(data.drying !== undefined){
-let data55 = data.drying;
-if(data55 && typeof data55 == "object" && !Array.isArray(data55)){
-for(const key13 in data55){
-if(!((((key13 === "pause-range") || (key13 === "run-out-range")) || (key13 === "path-to-winding")) || (pattern3.test(key13)))){
-(vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
+let data62 = data.drying;
+if(data62 && typeof data62 == "object" && !Array.isArray(data62)){
+for(const key14 in data62){
+if(!((((key14 === "pause-range") || (key14 === "run-out-range")) || (key14 === "path-to-winding")) || (pattern3.test(key14)))){
+(vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key14}});errors++;
 }
 }
-if(data55["pause-range"] !== undefined){
-let data56 = data55["pause-range"];
-if(Array.isArray(data56)){
-if(data56.length > 2){
+if(data62["pause-range"] !== undefined){
+let data63 = data62["pause-range"];
+if(Array.isArray(data63)){
+if(data63.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data56.length < 2){
+if(data63.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"minItems",params:{}});errors++;
 }
-const len7 = data56.length;
+const len7 = data63.length;
 for(let i7=0; i7<len7; i7++){
-let data57 = data56[i7];
-if((typeof data57 !== "string") && (!((typeof data57 == "number") && (isFinite(data57))))){
+let data64 = data63[i7];
+if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range/" + i7,keyword:"type",params:{}});errors++;
 }
 }
@@ -1361,19 +1410,19 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data55["run-out-range"] !== undefined){
-let data58 = data55["run-out-range"];
-if(Array.isArray(data58)){
-if(data58.length > 2){
+if(data62["run-out-range"] !== undefined){
+let data65 = data62["run-out-range"];
+if(Array.isArray(data65)){
+if(data65.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data58.length < 2){
+if(data65.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"minItems",params:{}});errors++;
 }
-const len8 = data58.length;
+const len8 = data65.length;
 for(let i8=0; i8<len8; i8++){
-let data59 = data58[i8];
-if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
+let data66 = data65[i8];
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range/" + i8,keyword:"type",params:{}});errors++;
 }
 }
@@ -1382,9 +1431,9 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data55["path-to-winding"] !== undefined){
-let data60 = data55["path-to-winding"];
-if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
+if(data62["path-to-winding"] !== undefined){
+let data67 = data62["path-to-winding"];
+if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/path-to-winding",keyword:"type",params:{}});errors++;
 }
 }
@@ -1394,33 +1443,33 @@ else {
 }
 }
 if(data.suction !== undefined){
-let data61 = data.suction;
-if(data61 && typeof data61 == "object" && !Array.isArray(data61)){
-for(const key14 in data61){
-if(!(((((key14 === "levels") || (key14 === "depth")) || (key14 === "open-area")) || (key14 === "hole")) || (pattern3.test(key14)))){
-(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"additionalProperties",params:{additionalProperty: key14}});errors++;
+let data68 = data.suction;
+if(data68 && typeof data68 == "object" && !Array.isArray(data68)){
+for(const key15 in data68){
+if(!(((((key15 === "levels") || (key15 === "depth")) || (key15 === "open-area")) || (key15 === "hole")) || (pattern3.test(key15)))){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"additionalProperties",params:{additionalProperty: key15}});errors++;
 }
 }
-if(data61.levels !== undefined){
-let data62 = data61.levels;
-if(data62 && typeof data62 == "object" && !Array.isArray(data62)){
-for(const key15 in data62){
-const _errs140 = errors;
-if(typeof key15 === "string"){
-if(!pattern45.test(key15)){
-(vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"pattern",params:{},propertyName:key15});errors++;
+if(data68.levels !== undefined){
+let data69 = data68.levels;
+if(data69 && typeof data69 == "object" && !Array.isArray(data69)){
+for(const key16 in data69){
+const _errs154 = errors;
+if(typeof key16 === "string"){
+if(!pattern46.test(key16)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"pattern",params:{},propertyName:key16});errors++;
 }
 }
-var valid33 = _errs140 === errors;
-if(!valid33){
+var valid34 = _errs154 === errors;
+if(!valid34){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key16 in data62){
-if(!(pattern3.test(key16))){
-let data63 = data62[key16];
-if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
-(vErrors ??= []).push({instancePath:instancePath+"/suction/levels/" + key16.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+for(const key17 in data69){
+if(!(pattern3.test(key17))){
+let data70 = data69[key17];
+if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/levels/" + key17.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1429,21 +1478,21 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"type",params:{}});errors++;
 }
 }
-if(data61.depth !== undefined){
-let data64 = data61.depth;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+if(data68.depth !== undefined){
+let data71 = data68.depth;
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/depth",keyword:"type",params:{}});errors++;
 }
 }
-if(data61["open-area"] !== undefined){
-let data65 = data61["open-area"];
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+if(data68["open-area"] !== undefined){
+let data72 = data68["open-area"];
+if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/open-area",keyword:"type",params:{}});errors++;
 }
 }
-if(data61.hole !== undefined){
-let data66 = data61.hole;
-if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+if(data68.hole !== undefined){
+let data73 = data68.hole;
+if((typeof data73 !== "string") && (!((typeof data73 == "number") && (isFinite(data73))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/hole",keyword:"type",params:{}});errors++;
 }
 }
@@ -1453,26 +1502,26 @@ else {
 }
 }
 if(data.web !== undefined){
-let data67 = data.web;
-if(data67 && typeof data67 == "object" && !Array.isArray(data67)){
-for(const key17 in data67){
-if(!(((((key17 === "tension-range") || (key17 === "tension-levels")) || (key17 === "speed-range")) || (key17 === "slack-watch")) || (pattern3.test(key17)))){
-(vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key17}});errors++;
+let data74 = data.web;
+if(data74 && typeof data74 == "object" && !Array.isArray(data74)){
+for(const key18 in data74){
+if(!(((((key18 === "tension-range") || (key18 === "tension-levels")) || (key18 === "speed-range")) || (key18 === "slack-watch")) || (pattern3.test(key18)))){
+(vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key18}});errors++;
 }
 }
-if(data67["tension-range"] !== undefined){
-let data68 = data67["tension-range"];
-if(Array.isArray(data68)){
-if(data68.length > 2){
+if(data74["tension-range"] !== undefined){
+let data75 = data74["tension-range"];
+if(Array.isArray(data75)){
+if(data75.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data68.length < 2){
+if(data75.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"minItems",params:{}});errors++;
 }
-const len9 = data68.length;
+const len9 = data75.length;
 for(let i9=0; i9<len9; i9++){
-let data69 = data68[i9];
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+let data76 = data75[i9];
+if((typeof data76 !== "string") && (!((typeof data76 == "number") && (isFinite(data76))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range/" + i9,keyword:"type",params:{}});errors++;
 }
 }
@@ -1481,26 +1530,26 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data67["tension-levels"] !== undefined){
-let data70 = data67["tension-levels"];
-if(data70 && typeof data70 == "object" && !Array.isArray(data70)){
-for(const key18 in data70){
-const _errs159 = errors;
-if(typeof key18 === "string"){
-if(!pattern45.test(key18)){
-(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key18});errors++;
+if(data74["tension-levels"] !== undefined){
+let data77 = data74["tension-levels"];
+if(data77 && typeof data77 == "object" && !Array.isArray(data77)){
+for(const key19 in data77){
+const _errs173 = errors;
+if(typeof key19 === "string"){
+if(!pattern46.test(key19)){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key19});errors++;
 }
 }
-var valid38 = _errs159 === errors;
-if(!valid38){
+var valid39 = _errs173 === errors;
+if(!valid39){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key19 in data70){
-if(!(pattern3.test(key19))){
-let data71 = data70[key19];
-if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
-(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels/" + key19.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+for(const key20 in data77){
+if(!(pattern3.test(key20))){
+let data78 = data77[key20];
+if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels/" + key20.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1509,19 +1558,19 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"type",params:{}});errors++;
 }
 }
-if(data67["speed-range"] !== undefined){
-let data72 = data67["speed-range"];
-if(Array.isArray(data72)){
-if(data72.length > 2){
+if(data74["speed-range"] !== undefined){
+let data79 = data74["speed-range"];
+if(Array.isArray(data79)){
+if(data79.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data72.length < 2){
+if(data79.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"minItems",params:{}});errors++;
 }
-const len10 = data72.length;
+const len10 = data79.length;
 for(let i10=0; i10<len10; i10++){
-let data73 = data72[i10];
-if((typeof data73 !== "string") && (!((typeof data73 == "number") && (isFinite(data73))))){
+let data80 = data79[i10];
+if((typeof data80 !== "string") && (!((typeof data80 == "number") && (isFinite(data80))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range/" + i10,keyword:"type",params:{}});errors++;
 }
 }
@@ -1530,8 +1579,8 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data67["slack-watch"] !== undefined){
-if(typeof data67["slack-watch"] !== "boolean"){
+if(data74["slack-watch"] !== undefined){
+if(typeof data74["slack-watch"] !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"type",params:{}});errors++;
 }
 }
@@ -1541,25 +1590,25 @@ else {
 }
 }
 if(data.slots !== undefined){
-let data75 = data.slots;
-if(!(((typeof data75 == "number") && (!(data75 % 1) && !isNaN(data75))) && (isFinite(data75)))){
+let data82 = data.slots;
+if(!(((typeof data82 == "number") && (!(data82 % 1) && !isNaN(data82))) && (isFinite(data82)))){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"type",params:{}});errors++;
 }
-if((typeof data75 == "number") && (isFinite(data75))){
-if(data75 > 100000 || isNaN(data75)){
+if((typeof data82 == "number") && (isFinite(data82))){
+if(data82 > 100000 || isNaN(data82)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"maximum",params:{}});errors++;
 }
-if(data75 < 1 || isNaN(data75)){
+if(data82 < 1 || isNaN(data82)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.panel !== undefined){
-let data76 = data.panel;
-if(Array.isArray(data76)){
-const len11 = data76.length;
+let data83 = data.panel;
+if(Array.isArray(data83)){
+const len11 = data83.length;
 for(let i11=0; i11<len11; i11++){
-if(!(validate58(data76[i11], {instancePath:instancePath+"/panel/" + i11,parentData:data76,parentDataProperty:i11,rootData,dynamicAnchors}))){
+if(!(validate58(data83[i11], {instancePath:instancePath+"/panel/" + i11,parentData:data83,parentDataProperty:i11,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate58.errors : vErrors.concat(validate58.errors);
 errors = vErrors.length;
 }
@@ -1570,13 +1619,13 @@ else {
 }
 }
 if(data.cautions !== undefined){
-let data78 = data.cautions;
-if(Array.isArray(data78)){
-const len12 = data78.length;
+let data85 = data.cautions;
+if(Array.isArray(data85)){
+const len12 = data85.length;
 for(let i12=0; i12<len12; i12++){
-let data79 = data78[i12];
-if(typeof data79 === "string"){
-if(!pattern4.test(data79)){
+let data86 = data85[i12];
+if(typeof data86 === "string"){
+if(!pattern4.test(data86)){
 (vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i12,keyword:"pattern",params:{}});errors++;
 }
 }
