@@ -206,3 +206,25 @@ describe('explain', () => {
     `)
   })
 })
+
+describe('--today', () => {
+  const shop = `${shopWith('feed-stale') + PRINTER}#- a.media.yaml
+profile: a
+printer: bay-1
+feed:
+  correction: 0 %
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 1000 mm, applied: 0 %}
+`
+
+  test('what is fresh on one day is old on another', async () => {
+    expect(await run('check --today 2026-03-31', shop)).not.toContain('feed-stale')
+    expect(await run('check --today 2026-12-31', shop)).toContain('feed-stale The newest feed check is 286 days old')
+  })
+
+  test.each(['2026-02-30', 'tomorrow', '2026-2-3'])('%s is no day', async (day) => {
+    expect(await run(`check --today ${day}`, shop)).toBe(
+      `--today takes a day of the calendar, as in 2026-11-25; '${day}' is none.\nexit 2`,
+    )
+  })
+})

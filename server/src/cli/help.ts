@@ -15,7 +15,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
 Rollbook advises; it never drives a machine. The machine's and the material's own safety documents come first.
 `
 
-const CHECK = `rollbook check [path ...] [--format human|json] [--quiet]
+const CHECK = `rollbook check [path ...] [--format human|json] [--quiet] [--today DATE]
 
 Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
@@ -23,6 +23,7 @@ are looked up in the whole shop: in and below the nearest folder with a rollbook
 
   --format json   one JSON object for other programs
   --quiet         errors and warnings only: no hints, and no line at the end
+  --today DATE    as of another day (2026-11-25), for what is old or due
 
 Exit code
   0   nothing found, or hints only
@@ -46,13 +47,14 @@ JSON
 Lines and columns count from 1; columns count UTF-16 code units, as editors do. New keys may be added; these stay.
 `
 
-const FEED = `rollbook feed <profile> [--json]
+const FEED = `rollbook feed <profile> [--json] [--today DATE]
 
 The whole reckoning of a profile's feed, as it would be done on paper: what each check asks for, where its uncertainty
 comes from, what they ask for together, the fine picks, what to key in at this machine, what the rounding leaves, and
 whether the shop's length tolerance is proven. <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
 
-  --json   one JSON object for other programs
+  --json         one JSON object for other programs
+  --today DATE   as of another day (2026-11-25)
 
 Exit code
   0   there is a correction
@@ -78,7 +80,7 @@ JSON (null where a number is not known)
 "uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage".
 `
 
-const RECKON = `rollbook reckon <profile> [--json]
+const RECKON = `rollbook reckon <profile> [--json] [--today DATE]
 
 Every quantity that can be computed for a profile, area by area: feed, advance and output, bands, landing of the drops, heat, drying,
 vapour, suction, web, room. Each comes with its formula, what went into it and where that comes from (given in the documents, from a
@@ -86,7 +88,8 @@ base, typical of the material's family, a documented default, computed before), 
 values is a range. What cannot be reckoned says which key to fill in. <profile> is a file (*.media.yaml) or an id in the
 shop of the current folder. Text is in the shop's units.
 
-  --json   one JSON object for other programs, in SI units
+  --json         one JSON object for other programs, in SI units
+  --today DATE   as of another day (2026-11-25)
 
 Exit code
   0   something could be reckoned
@@ -108,7 +111,7 @@ JSON
 New keys and quantities may be added; these stay.
 `
 
-const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-]
+const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
 
 Writes a new profile for a stock on a printer of the shop of the current folder: every setting the printer has, each with a comment that
 says why it is so and how sure that is: computed, taken from the nearest stock with a proven feed on the same printer, typical, or
@@ -118,6 +121,7 @@ check is made up: the feed is unproven until its pattern is printed.
   --mode   a mode of the printer; else its only one, or the one most of the shop's profiles on it use
   --id     the profile's name; else made of stock and printer
   --out    a new file; a file that exists is not written over. Without it, or with -, standard output
+  --today  as of another day (2026-11-25)
 
 Exit code
   0   the profile is written; check finds in it, of errors and warnings, only what has not been printed yet: the feed and the alignment

@@ -1,5 +1,7 @@
 // The command line `rollbook`: picks the command, and turns everything that goes wrong into one plain sentence and an exit code.
 import { nearest } from '../base/nearest.ts'
+import type { Host } from '../host/host.ts'
+import { isDate } from '../model/read.ts'
 import { VERSION } from '../version.ts'
 import { check } from './check.ts'
 import { explain } from './explain.ts'
@@ -18,10 +20,10 @@ interface Command {
 }
 
 const COMMANDS: Readonly<Record<string, Command>> = {
-  check: { options: { format: ['human', 'json'], quiet: 'flag' }, run: check },
-  feed: { options: { json: 'flag' }, run: feed },
-  reckon: { options: { json: 'flag' }, run: reckon },
-  start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text' }, run: start },
+  check: { options: { format: ['human', 'json'], quiet: 'flag', today: 'text' }, run: check },
+  feed: { options: { json: 'flag', today: 'text' }, run: feed },
+  reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
+  start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
   explain: { options: {}, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }
@@ -68,7 +70,32 @@ async function dispatch(args: readonly string[], cli: CliHost, at: (doing: strin
     cli.out(COMMAND_HELP[name]!)
     return EXIT.clean
   }
-  return command.run(cli, readOptions(name, own, command.options), at)
+  const options = readOptions(name, own, command.options)
+  return command.run(asOf(cli, options.word('today')), options, at)
+}
+
+/** The same effects on another day: what is asked of old documents, or in a test of one's own, must not change with the calendar. */
+function asOf(cli: CliHost, today: string | undefined): CliHost {
+  if (today === undefined) return cli
+  if (!isDate(today)) throw new CannotRun(`--today takes a day of the calendar, as in 2026-11-25; '${today}' is none.`)
+  const { host } = cli
+  const then: Host = {
+    list: (folder, depth) => host.list(folder, depth),
+    read: (file) => host.read(file),
+    today: () => today,
+    log: (level, message) => host.log(level, message),
+  }
+  return {
+    host: then,
+    cwd: cli.cwd,
+    env: cli.env,
+    isTty: cli.isTty,
+    out: (text) => cli.out(text),
+    err: (text) => cli.err(text),
+    look: (path) => cli.look(path),
+    create: (path, text) => cli.create(path, text),
+    startServer: () => cli.startServer(),
+  }
 }
 
 function unknownCommand(name: string): CannotRun {
