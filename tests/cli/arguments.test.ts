@@ -224,7 +224,7 @@ feed:
 
   test.each(['2026-02-30', 'tomorrow', '2026-2-3'])('%s is no day', async (day) => {
     expect(await run(`check --today ${day}`, shop)).toBe(
-      `--today takes a day of the calendar, as in 2026-11-25; '${day}' is none.\nexit 2`,
+      `! --today takes a day of the calendar, as in 2026-11-25; '${day}' is none.\nexit 2`,
     )
   })
 })
