@@ -2,7 +2,8 @@
 // documents the keys.
 import type { FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
-import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import type { FeedEvidence } from '../model/feed-evidence.ts'
 import { keyInText } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { whyOut } from '../report/reckoning-check.ts'

@@ -1,6 +1,7 @@
 // Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once.
 import type { Span } from '../base/span.ts'
-import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import type { FeedEvidence } from '../model/feed-evidence.ts'
 import { correctionText, keyInText, plusMinus } from '../model/feed-words.ts'
 import type { FeatureContext, Hint } from './context.ts'
 

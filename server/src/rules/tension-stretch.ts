@@ -2,8 +2,8 @@
 
 import type { RollDocument } from '../model/document.ts'
 import { addKey } from '../model/edit.ts'
-import type { FeedEvidence } from '../model/feed.ts'
 import { feedOf } from '../model/feed.ts'
+import type { FeedEvidence } from '../model/feed-evidence.ts'
 import { rangeText, strainWords, valueText } from '../model/range-words.ts'
 import { webOf } from '../model/web.ts'
 import { tensionText } from '../model/web-words.ts'

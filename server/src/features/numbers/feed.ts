@@ -2,7 +2,8 @@
 
 import { advanceOf } from '../../model/advance.ts'
 import { feedDriftOf } from '../../model/drift.ts'
-import { type FeedEvidence, type FeedFacts, feedOf, resultOf } from '../../model/feed.ts'
+import { type FeedFacts, feedOf, resultOf } from '../../model/feed.ts'
+import type { FeedEvidence } from '../../model/feed-evidence.ts'
 import { checksText, correctionText, driftSentence, keyInText, perMetre, plusMinus } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'

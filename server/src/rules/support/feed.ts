@@ -2,7 +2,8 @@
 
 import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
-import { type FeedEvidence, type FeedFacts, resultOf } from '../../model/feed.ts'
+import { type FeedFacts, resultOf } from '../../model/feed.ts'
+import type { FeedEvidence } from '../../model/feed-evidence.ts'
 import { checksText, correctionText, keyInText } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveAlias } from '../../syntax/tree.ts'
