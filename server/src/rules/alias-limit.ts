@@ -4,7 +4,7 @@ import { type Node, resolveAlias } from '../syntax/tree.ts'
 import { defineRule } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
 
-const LIMIT = ALIAS_LIMIT.toLocaleString('en-US').replace(',', ' ')
+const LIMIT = String(ALIAS_LIMIT).replace(/(?=000$)/, ' ')
 
 export const rule = defineRule({
   code: 'alias-limit',
