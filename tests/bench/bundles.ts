@@ -1,6 +1,6 @@
-// Bundles everything that is measured into a folder of its own, with the options the product is shipped with, so that a rebuild of dist/
-// in the middle of a run changes nothing, and so that what is compared is bundled alike.
-import { existsSync } from 'node:fs'
+// Builds everything that is measured into a folder of its own, so that a rebuild of dist/ in the middle of a run changes nothing: the product
+// by its own build, and what it is compared with by the same bundler with the same options.
+import { execFileSync } from 'node:child_process'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 
@@ -14,8 +14,7 @@ export interface Bundles {
   readonly workspace: string
   readonly core: string
   readonly peers: string
-  /** Undefined while there is no command line. */
-  readonly cli: string | undefined
+  readonly cli: string
 }
 
 /** CommonJS packages inside an ES module ask for Node's own modules this way. */
@@ -36,18 +35,21 @@ export async function bundles(folder: string): Promise<Bundles> {
       minify,
       legalComments: 'none',
       logLevel: 'error',
+      define: { ROLLBOOK_VERSION: '"measured"' },
       ...(name.endsWith('.mjs') && { banner: { js: REQUIRE } }),
     })
     return outfile
   }
-  const cli = 'server/src/main-cli.ts'
+  const product = join(folder, 'dist')
+  const command = ['--import', 'tsx', join('server', 'tools', 'build.ts'), '--quiet', '--out', product]
+  execFileSync(process.execPath, command, { cwd: ROOT, stdio: ['ignore', 'ignore', 'inherit'] })
   return {
-    server: await one('server/src/main-node.ts', 'server.cjs', true),
+    server: join(product, 'server.cjs'),
     namedServer: await one('server/src/main-node.ts', 'server-named.cjs', false),
     bareServer: await one('tests/bench/bare-server.ts', 'bare-server.cjs', true),
     workspace: await one('tests/bench/workspace-child.ts', 'workspace.mjs', true),
     core: await one('tests/bench/core-child.ts', 'core.mjs', true),
     peers: await one('tests/bench/peers-child.ts', 'peers.mjs', true),
-    cli: existsSync(join(ROOT, cli)) ? await one(cli, 'rollbook.cjs', true) : undefined,
+    cli: join(product, 'rollbook.cjs'),
   }
 }

@@ -1,7 +1,7 @@
 // Text to tree, incrementally: the document is cut into entries (see split.ts), each entry is parsed by the `yaml` library on its own,
 // and an entry whose text did not change is kept from the version before, moved to its new place. A document that cannot be cut
 // (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
-import { compose, composeAll, duplicate } from './compose.ts'
+import { type Composed, compose, composeAll, composeRun, duplicate } from './compose.ts'
 import { type Conflict, maskConflicts } from './conflicts.ts'
 import { controlCharacters, directiveProblems, readable } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
@@ -13,6 +13,9 @@ export const MAX_TEXT = 2 * 1024 * 1024
 
 /** Entries shorter than this are parsed in one go even when they could be cut further. */
 const CUT_FROM = 1200
+
+/** New entries are parsed together up to so many characters: enough to spread what each parse costs, little enough to go again where one is wrong. */
+const RUN = 8192
 
 /** Blocks nested deeper are not cut: every cut reads all of its block, and the format nests no long lists below this. */
 const DEEPEST_CUT = 4
@@ -134,6 +137,8 @@ class Pieces {
 
 class Build {
   parsed = 0
+  /** Up to here a run has failed: its entries are parsed one by one. */
+  private oneByOneTo = 0
   private readonly prefix: number
   private readonly suffixFrom: number
   private readonly delta: number
@@ -179,10 +184,14 @@ class Build {
       back++
     }
     const sameCount = kept.length === entries.length
-    for (let i = front; i < entries.length - back; i++) {
+    for (let i = front; i < entries.length - back; ) {
+      const run = this.run(entries, i, entries.length - back, cuts.kind, depth)
+      if (run === 'entangled') return undefined
+      for (const piece of run) list[i++] = piece
+      if (run.length > 0) continue
       const piece = this.piece(entries[i]!, cuts.kind, sameCount ? kept[i]?.below : undefined, depth)
       if (!piece) return undefined
-      list[i] = piece
+      list[i++] = piece
     }
     return new Pieces(cuts.kind, list, entries[0]!.start, indent)
   }
@@ -195,8 +204,38 @@ class Build {
     return cut.start >= this.suffixFrom && piece.start + this.delta === cut.start && piece.end + this.delta === cut.end
   }
 
+  /** New entries that follow each other, parsed in one go; none where there is one only, where one is to be cut further, or where they are not well. */
+  private run(
+    entries: readonly Cut[],
+    from: number,
+    to: number,
+    kind: Cuts['kind'],
+    depth: number,
+  ): readonly Piece[] | 'entangled' {
+    const start = entries[from]!.start
+    if (start < this.oneByOneTo) return []
+    let end = from
+    while (end < to && !this.isCutFurther(entries[end]!, depth) && entries[end]!.end - start <= RUN) end++
+    if (end - from < 2) return []
+    const cuts = entries.slice(from, end)
+    const text = ownCopy(this.text.slice(start, cuts.at(-1)!.end))
+    const places = cuts.map((cut) => ({ from: cut.start - start, anchor: { start: cut.start } }))
+    const composed = composeRun(text, kind, places)
+    if (!composed) {
+      this.oneByOneTo = cuts.at(-1)!.end
+      return []
+    }
+    this.parsed += text.length
+    if (composed.some((c) => c.entangled)) return 'entangled'
+    return cuts.map((cut, i) => this.filled(new Piece(cut.start, cut.end, undefined, places[i]!.anchor), kind, composed[i]!))
+  }
+
+  private isCutFurther(cut: Cut, depth: number): boolean {
+    return cut.bodyStart >= 0 && cut.end - cut.start > CUT_FROM && depth < DEEPEST_CUT
+  }
+
   private piece(cut: Cut, kind: Cuts['kind'], oldBelow: Pieces | undefined, depth: number): Piece | undefined {
-    if (cut.bodyStart >= 0 && cut.end - cut.start > CUT_FROM && depth < DEEPEST_CUT) {
+    if (this.isCutFurther(cut, depth)) {
       const below = this.cutBelow(cut, oldBelow, depth)
       if (below !== 'whole') return below
     }
@@ -204,8 +243,12 @@ class Build {
     const piece = new Piece(cut.start, cut.end, undefined, anchor)
     const text = ownCopy(this.text.slice(cut.start, cut.end))
     this.parsed += text.length
-    const { contents, problems, entangled } = compose(text, anchor)
-    if (entangled) return undefined
+    const composed = compose(text, anchor)
+    return composed.entangled ? undefined : this.filled(piece, kind, composed)
+  }
+
+  private filled(piece: Piece, kind: Cuts['kind'], { contents, problems }: Composed): Piece {
+    const { anchor } = piece
     piece.problems = problems
     if (kind === 'seq') {
       if (contents?.kind === 'seq' && !contents.flow) piece.items = contents.items
