@@ -1,12 +1,32 @@
 // The language server on Node: over stdio, or over the channel an editor gives.
+import { Writable } from 'node:stream'
 import { createConnection, ProposedFeatures } from 'vscode-languageserver/node'
 import { NodeHost } from './host/node.ts'
 import { serve } from './lsp/server.ts'
 import { VERSION } from './version.ts'
 
-const connection = createConnection(ProposedFeatures.all)
+const connection = process.argv.includes('--stdio')
+  ? createConnection(ProposedFeatures.all, process.stdin, joined(process.stdout))
+  : createConnection(ProposedFeatures.all)
 serve(
   connection,
   new NodeHost((level, message) => (level === 'error' ? connection.console.error(message) : connection.console.info(message))),
   VERSION,
 )
+
+/** The protocol writes each message's header and body by themselves. Handed on together they cost one system call, and at a keystroke those add up. */
+function joined(out: NodeJS.WritableStream): Writable {
+  let header: Buffer | undefined
+  return new Writable({
+    write(chunk: Buffer, _encoding, done) {
+      if (!header && chunk.length < 200 && chunk.toString('latin1').startsWith('Content-Length:')) {
+        header = chunk
+        done()
+        return
+      }
+      const whole = header ? Buffer.concat([header, chunk]) : chunk
+      header = undefined
+      out.write(whole, done)
+    },
+  })
+}

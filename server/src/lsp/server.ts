@@ -17,6 +17,7 @@ import {
 import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
 import type { Host } from '../host/host.ts'
+import type { Finding } from '../rules/rule.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { Workspace } from '../workspace/workspace.ts'
@@ -49,6 +50,8 @@ class Server {
   private asksSettings = false
   private refreshesHints = false
   private readonly waiting = new Set<string>()
+  /** What was published last, by file. */
+  private readonly told = new Map<string, { readonly findings: readonly Finding[]; readonly version: number | undefined }>()
   private scheduled = false
   private hintsOn = true
 
@@ -175,6 +178,7 @@ class Server {
     connection.onDidCloseTextDocument(async ({ textDocument }) => {
       const file = normalUri(textDocument.uri)
       this.texts.close(file)
+      this.told.delete(file)
       await this.workspace.close(file)
       if (!this.workspace.isOpen(file)) void this.connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] })
       this.refreshAll()
@@ -232,12 +236,16 @@ class Server {
       if (!this.workspace.isOpen(file)) return
       const version = this.texts.version(file)
       const findings = this.analysis.findings(file)
+      const told = this.told.get(file)
+      // The same findings of the same version are the same array: another document changed, and this one does not depend on it.
+      if (told?.findings === findings && told.version === version) return
       const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !this.workspace.document(f))
       if (closed.length > 0) {
         // Places in closed documents have lines and columns only once these are read.
         await Promise.all(closed.map((f) => this.workspace.load(f)))
         if (this.texts.version(file) !== version) return
       }
+      this.told.set(file, { findings, version })
       const diagnostics: Diagnostic[] = findings.map((f) => toDiagnostic(f, this.papers, this.able))
       await this.connection.sendDiagnostics({ uri: this.texts.uri(file), diagnostics, ...(version !== undefined && { version }) })
     } catch (error) {

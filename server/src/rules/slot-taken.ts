@@ -4,6 +4,9 @@ import { MACHINE } from './support/machine-example.ts'
 import { moveToFreeSlot } from './support/slots.ts'
 import { listed } from './support/word-list.ts'
 
+/** How many of the others are named: a shop that gives every profile slot 1 needs no list of a thousand. */
+const NAMED = 4
+
 export const rule = defineRule({
   code: 'slot-taken',
   severity: 'error',
@@ -17,13 +20,17 @@ stock runs with the wrong heat, gap and feed. Move one of them, in the file and 
     if (!slot || printer === undefined) return
     const others = shelf.withSlot(printer, String(slot.value)).filter((f) => f.file !== document.file)
     if (others.length === 0) return
-    const names = others.map((f) => f.values.profile?.text ?? 'a profile without a name')
+    const named = others.slice(0, NAMED).map((f) => f.values.profile?.text ?? 'a profile without a name')
+    const more = others.length - named.length
+    const names = more > 0 ? [...named, `${more} more`] : named
     report(slot.place, `Slot ${slot.value} of ${printer} is taken by ${listed(names)} too.`, {
-      related: others.flatMap((f) =>
-        f.values.slot
-          ? [{ file: f.file, span: { start: f.values.slot.start, end: f.values.slot.end }, message: 'The same slot.' }]
-          : [],
-      ),
+      related: others
+        .slice(0, NAMED)
+        .flatMap((f) =>
+          f.values.slot
+            ? [{ file: f.file, span: { start: f.values.slot.start, end: f.values.slot.end }, message: 'The same slot.' }]
+            : [],
+        ),
       fixes: () => [moveToFreeSlot(document, setup, shelf)],
     })
   },
