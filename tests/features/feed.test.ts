@@ -123,7 +123,7 @@ describe('checks at several lengths', () => {
         "Set the correction to +0.20 % (from 3 checks)",
         "Set the correction to +0.20 % (from the check of 2026-03-25 alone)",
         "Add a feed check of today",
-        "Write it as 39.291 in",
+        "Write it as 39.291 in, rounded",
       ]
     `)
   })
