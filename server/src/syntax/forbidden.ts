@@ -32,7 +32,7 @@ export function controlCharacters(text: string): readonly SyntaxProblem[] {
  */
 export function readable(text: string): string {
   const clean = CONTROL.test(text) ? text.replace(new RegExp(CONTROL, 'g'), '\ufffd') : text
-  return LONE_RETURN.test(clean) ? clean.replace(new RegExp(LONE_RETURN, 'g'), '\n') : clean
+  return clean.includes('\r') && LONE_RETURN.test(clean) ? clean.replace(new RegExp(LONE_RETURN, 'g'), '\n') : clean
 }
 
 /** Lines that begin with % before a document: each leads to a document, and the version is told once (YAML 1.2.2, 6.8). */
