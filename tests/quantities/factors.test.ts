@@ -15,7 +15,7 @@ const si = (number: number, spelling: string, dimension: Dimension): number => t
 const printed = (value: number): string => Number(value.toPrecision(7)).toExponential()
 
 describe('NIST SP 811, Appendix B.8: to convert from … to …, multiply by …', () => {
-  // The values were read in a published transcription of the table (the R package NISTunits), except where a line says otherwise.
+  // The values were read in a published copy of the table (the R package NISTunits), except where a line says otherwise.
   const table: readonly (readonly [entry: string, spelling: string, dimension: Dimension, factor: number])[] = [
     ['inch (in) to meter', 'in', 'length', 2.54e-2], // from memory; exact since 1959
     ['foot (ft) to meter', 'ft', 'length', 3.048e-1],
