@@ -259,6 +259,9 @@ class Server {
       await looking
       this.refreshAll()
     }
+    const few = this.workspace.fewRead()
+    // A slow disk must not keep everything back: after a while what is known is told, and again when the rest is.
+    if (few) await Promise.race([few, new Promise((resolve) => setTimeout(resolve, 1500))])
     const ready = this.workspace.prepare(file)
     if (ready) await ready
   }

@@ -32,6 +32,8 @@ export class Workspace {
   private readonly changes = new Map<string, number>()
   private scans = 0
   private readonly scanning = new Set<Promise<void>>()
+  /** Of each folder being read, the part that is read first. */
+  private readonly reading = new Set<Promise<void>>()
   /** Counts changes to ids and references: findings of any document may depend on it. */
   linksRevision = 0
 
@@ -73,21 +75,40 @@ export class Workspace {
     while (this.scanning.size > 0) await Promise.all(this.scanning)
   }
 
+  /**
+   * Resolves when the shops, printers and stocks of all folders asked for so far are known; undefined when they are. They are few and read
+   * first: what is told of a profile before is told without its printer, and wrong.
+   */
+  fewRead(): Promise<unknown> | undefined {
+    return this.reading.size > 0 ? Promise.all(this.reading) : undefined
+  }
+
   private scan(root: string, depth?: number): Promise<void> {
-    const done: Promise<void> = this.readBelow(root, depth).finally(() => this.scanning.delete(done))
+    let told: () => void = () => undefined
+    const few: Promise<void> = new Promise<void>((resolve) => {
+      told = resolve
+    }).finally(() => this.reading.delete(few))
+    const done: Promise<void> = this.readBelow(root, depth, told).finally(() => this.scanning.delete(done))
+    this.reading.add(few)
     this.scanning.add(done)
     return done
   }
 
-  private async readBelow(root: string, depth?: number): Promise<void> {
+  private async readBelow(root: string, depth: number | undefined, fewAreRead: () => void): Promise<void> {
     this.scans++
     try {
       const files = await this.host.list(root, depth)
-      for (const file of files) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
-      await inBatches(files, 64, (file) => this.indexFile(file))
+      const few = files.filter((file) => kindOfFile(file) !== 'media')
+      for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
+      await inBatches(few, 64, (file) => this.indexFile(file))
+      this.reshelve()
+      fewAreRead()
+      const profiles = files.filter((file) => kindOfFile(file) === 'media')
+      await inBatches(profiles, 64, (file) => this.indexFile(file))
     } catch (error) {
       this.host.log('error', (error as Error).message)
     } finally {
+      fewAreRead()
       this.scans--
       this.reshelve()
     }
