@@ -63,7 +63,7 @@ async function measure(made: Bundles, shop: string): Promise<void> {
   }
   const libraries = wanted('peers') ? await measureLibraries(made, temp, LENGTHS, today) : {}
   for (const lines of LENGTHS) {
-    const section = `A keystroke in a profile of ${lines} lines`
+    const section = `A keystroke in a profile of ${lines} lines (${(profileOfLines(lines, today).length / 1000).toFixed(0)} kB)`
     if (wanted('server')) {
       const at = await measureAtLength(made.server, shop, lines, today)
       report.add(section, 'ours, CPU, diagnostics included', at.typing.cpu, { unit: 'ms', atMost: CPU_TARGET[lines]! })

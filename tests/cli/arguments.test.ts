@@ -175,10 +175,10 @@ describe('explain', () => {
     expect(code).toBe(0)
     expect(out.split('\n').filter((line) => line !== '' && !line.startsWith(' '))).toMatchInlineSnapshot(`
       [
-        "Settings of the shop (rollbook.yaml)",
+        "Settings of a profile (*.media.yaml)",
         "Settings of a stock (*.stock.yaml)",
         "Settings of a printer (*.printer.yaml)",
-        "Settings of a profile (*.media.yaml)",
+        "Settings of the shop (rollbook.yaml)",
         "Rules",
         "Faults",
         "Families of material",

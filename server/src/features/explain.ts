@@ -2,7 +2,7 @@
 import { RULES } from '../rules/generated/index.ts'
 import type { Rule } from '../rules/rule.ts'
 import { explain, explainFamily, explainFault, explanationMarkdown, familyMarkdown, faultMarkdown } from '../schema/explain.ts'
-import { DOCUMENT_KINDS, type DocumentKind, keysOf, type LeafSchema, schemaAt } from '../schema/schema.ts'
+import { type DocumentKind, keysOf, type LeafSchema, schemaAt } from '../schema/schema.ts'
 import { typeWords } from './type-words.ts'
 
 export interface Topic {
@@ -13,7 +13,7 @@ export interface Topic {
 
 /** Everything that can be explained. */
 export function explainTopics(): readonly Topic[] {
-  const settings = DOCUMENT_KINDS.flatMap((kind) =>
+  const settings = BY_INTEREST.flatMap((kind) =>
     keysOf(kind).map((path) => ({
       topic: `${kind}:${path}`,
       label: shown(path),
@@ -64,7 +64,7 @@ function settingPages(topic: string): string | undefined {
   const [prefix, rest] = topic.includes(':')
     ? [topic.slice(0, topic.indexOf(':')), topic.slice(topic.indexOf(':') + 1)]
     : [undefined, topic]
-  const kinds = DOCUMENT_KINDS.filter((kind) => prefix === undefined || kind === prefix)
+  const kinds = BY_INTEREST.filter((kind) => prefix === undefined || kind === prefix)
   const wanted = (rest ?? '').replace(/\.\*/g, '')
   const pages = kinds.flatMap((kind) =>
     keysOf(kind)
@@ -86,6 +86,9 @@ function settingPage(kind: DocumentKind, path: string): string {
     '\n\n',
   )
 }
+
+/** Most questions are about a profile's own settings. */
+const BY_INTEREST: readonly DocumentKind[] = ['media', 'stock', 'printer', 'shop']
 
 const KIND_WORDS: Readonly<Record<DocumentKind, string>> = { media: 'profile', stock: 'stock', printer: 'printer', shop: 'shop' }
 
