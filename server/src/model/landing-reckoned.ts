@@ -1,9 +1,10 @@
 // The landing facts as reckoned quantities: flight, two-way offset and its sensitivity, the change since the alignment, the spread of its picks.
-import type { Outcome } from '../base/outcome.ts'
+
 import { DRAG_CAUTION } from '../calc/landing.ts'
 import { isExact, type Range } from '../calc/range.ts'
 import { landingOf } from './landing.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
+import { reckonedRow } from './reckoned-inputs.ts'
 import { isInherited, type Setup } from './setup.ts'
 
 /** Landing of a setup; nothing where it gives neither a gap nor an alignment. */
@@ -23,8 +24,17 @@ function flightRows(setup: Setup): Reckoned[] {
   const speeds = speedInputs(setup)
   const flight = facts.flight.ok ? [input('flight', facts.flight.value, 'length', 'computed')] : []
   return [
-    row('landing.flight', 'Flight of the drops', 'flight = gap − thickness', facts.flight, (f) => f, 'length', lengths, GEOMETRY),
-    row(
+    reckonedRow(
+      'landing.flight',
+      'Flight of the drops',
+      'flight = gap − thickness',
+      facts.flight,
+      (f) => f,
+      'length',
+      lengths,
+      GEOMETRY,
+    ),
+    reckonedRow(
       'landing.offset',
       'Two-way offset without compensation',
       OFFSET,
@@ -34,7 +44,7 @@ function flightRows(setup: Setup): Reckoned[] {
       [...flight, ...speeds],
       FLIGHT,
     ),
-    row(
+    reckonedRow(
       'landing.per-gap',
       'Offset per length of gap',
       'offset per gap = 2 · carriage speed / drop speed',
@@ -44,7 +54,7 @@ function flightRows(setup: Setup): Reckoned[] {
       speeds,
       FLIGHT,
     ),
-    row(
+    reckonedRow(
       'landing.early',
       'Time to fire early, each way',
       'time = flight / drop speed',
@@ -70,7 +80,7 @@ function changeRows(setup: Setup): Reckoned[] {
   )
   const formula = 'change = offset now − offset when the alignment was printed'
   return [
-    row(
+    reckonedRow(
       'landing.change',
       'Change since the alignment',
       formula,
@@ -91,7 +101,7 @@ function pickRows(setup: Setup): Reckoned[] {
     const found = picks[way]
     if (!found) return []
     return [
-      row(
+      reckonedRow(
         `landing.${way}.median`,
         `Median of the ${way} picks`,
         'median = median pick · step',
@@ -101,7 +111,7 @@ function pickRows(setup: Setup): Reckoned[] {
         steps,
         PATTERN,
       ),
-      row(
+      reckonedRow(
         `landing.${way}.spread`,
         `Spread of the ${way} picks`,
         'spread = (greatest − least pick) · step',
@@ -136,18 +146,3 @@ const input = (
   dimension: ReckonedInput['dimension'],
   origin: ReckonedInput['origin'],
 ): ReckonedInput => ({ name, value, dimension, origin })
-
-function row<T>(
-  key: string,
-  title: string,
-  formula: string,
-  outcome: Outcome<T>,
-  pick: (value: T) => number | Range,
-  dimension: Reckoned['dimension'],
-  inputs: readonly ReckonedInput[],
-  source: string,
-): Reckoned {
-  const base = { key, title, formula, dimension, inputs, source }
-  if (outcome.ok) return { ...base, value: pick(outcome.value) }
-  return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
-}

@@ -1,9 +1,10 @@
-// The inputs of a reckoned quantity with their origins, in one way for every area.
+// The inputs of a reckoned quantity with their origins, and the line it makes, in one way for every area.
+import type { Outcome } from '../base/outcome.ts'
 import type { Range } from '../calc/range.ts'
 import type { Dimension } from '../quantities/units.ts'
 import type { F } from './field.ts'
 import type { Property } from './material.ts'
-import type { ReckonedInput } from './reckoned.ts'
+import type { Reckoned, ReckonedInput } from './reckoned.ts'
 import { isInherited, type Setup } from './setup.ts'
 import type { ShopValue } from './shop.ts'
 
@@ -65,3 +66,19 @@ const siOf = ({ value }: Quantified): number => (typeof value === 'number' ? val
 
 /** A range of one value is that value. */
 const plain = (range: Range): number | Range => (range.low === range.high ? range.typical : range)
+
+/** A reckoned quantity of an outcome: its value, or why there is none. */
+export function reckonedRow<T>(
+  key: string,
+  title: string,
+  formula: string,
+  outcome: Outcome<T>,
+  pick: (value: T) => number | Range,
+  dimension: Reckoned['dimension'],
+  inputs: readonly ReckonedInput[],
+  source: string,
+): Reckoned {
+  const base = { key, title, formula, dimension, inputs, source }
+  if (outcome.ok) return { ...base, value: pick(outcome.value) }
+  return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
+}

@@ -1,7 +1,8 @@
 // The throughput facts as reckoned quantities: advance, pass, output, web speed and bands, each with its formula and inputs.
-import type { Outcome } from '../base/outcome.ts'
+
 import type { F } from './field.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
+import { reckonedRow } from './reckoned-inputs.ts'
 import { isInherited, type Setup } from './setup.ts'
 import { type PassFacts, throughputOf } from './throughput.ts'
 
@@ -31,7 +32,7 @@ function advanceRows(setup: Setup): Reckoned[] {
     pick: (p: OkPlan) => number,
     dimension: Dim,
     inputs: ReckonedInput[],
-  ) => reckoned(`advance.${key}`, title, formula, plan, pick, dimension, inputs, GEOMETRY)
+  ) => reckonedRow(`advance.${key}`, title, formula, plan, pick, dimension, inputs, GEOMETRY)
   return [
     row(
       'raster-pitch',
@@ -89,7 +90,7 @@ function outputRows(setup: Setup): Reckoned[] {
     pick: (p: PassFacts) => number,
     dimension: Dim,
     inputs: ReckonedInput[],
-  ) => reckoned(`throughput.${key}`, title, formula, pass, pick, dimension, inputs, GEOMETRY)
+  ) => reckonedRow(`throughput.${key}`, title, formula, pass, pick, dimension, inputs, GEOMETRY)
   const ways = mode?.directions?.value === 'one-way' ? '2 · ' : ''
   return [
     row(
@@ -120,7 +121,7 @@ function bandRows(setup: Setup): Reckoned[] {
   const along = setup.mode?.resolution?.value
   return [
     {
-      ...reckoned(
+      ...reckonedRow(
         'bands.frequency',
         'Bands one advance apart',
         'frequency = 2 · viewing distance · tan 0.5° / advance',
@@ -140,7 +141,7 @@ function bandRows(setup: Setup): Reckoned[] {
       ),
       unit: '1/°',
     },
-    reckoned(
+    reckonedRow(
       'bands.quarter-pixel',
       'Feed error that shifts a boundary by a quarter of a pixel',
       'feed error = 1 / (4 · resolution along the feed · advance)',
@@ -156,21 +157,6 @@ function bandRows(setup: Setup): Reckoned[] {
 type OkPlan = Extract<ReturnType<typeof throughputOf>['plan'], { ok: true }>['value']
 
 const GEOMETRY = 'geometry and elementary mechanics; no published worked example'
-
-function reckoned<T>(
-  key: string,
-  title: string,
-  formula: string,
-  outcome: Outcome<T>,
-  pick: (value: T) => number,
-  dimension: Dim,
-  inputs: readonly ReckonedInput[],
-  source: string,
-): Reckoned {
-  const base = { key, title, formula, dimension, inputs, source }
-  if (outcome.ok) return { ...base, value: pick(outcome.value) }
-  return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
-}
 
 function strikesInput(setup: Setup): ReckonedInput[] {
   const field = setup.profile.carriage?.strikes

@@ -5,7 +5,7 @@ import { passesThatCover, throughputOf } from '../model/throughput.ts'
 import { defineRule } from './rule.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
-import { listed } from './support/word-list.ts'
+import { listed } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'mode-coverage',

@@ -47,8 +47,6 @@ function rulesFor(kind: DocumentKind): readonly Rule[] {
   return rules
 }
 
-export const ruleOf = (code: string): Rule | undefined => RULES.find((r) => r.code === code)
-
 function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[]): void {
   const { document, setup, shelf, today } = input
   if (needsSetup(rule) && !setup) return

@@ -5,7 +5,7 @@ import { keyedOf, settingAt, writtenText } from '../model/keyed.ts'
 import { defineRule } from './rule.ts'
 import { isMistyped } from './support/mistakes.ts'
 import { writeSetting } from './support/setting.ts'
-import { listed } from './support/word-list.ts'
+import { listed } from './support/words.ts'
 
 const PRINTER = `#- p.printer.yaml
 printer: p

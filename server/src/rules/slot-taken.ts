@@ -2,7 +2,7 @@
 import { defineRule } from './rule.ts'
 import { MACHINE } from './support/machine-example.ts'
 import { moveToFreeSlot } from './support/slots.ts'
-import { listed } from './support/word-list.ts'
+import { listed } from './support/words.ts'
 
 /** How many of the others are named: a shop that gives every profile slot 1 needs no list of a thousand. */
 const NAMED = 4

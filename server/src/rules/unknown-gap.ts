@@ -8,7 +8,7 @@ import { defineRule } from './rule.ts'
 import { MACHINE } from './support/machine-example.ts'
 import { writeSetting } from './support/setting.ts'
 import { toldByBase } from './support/told-by-base.ts'
-import { listed } from './support/word-list.ts'
+import { listed } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'unknown-gap',

@@ -5,8 +5,6 @@ import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
 import { type MapNode, type Pair, resolveAlias } from '../../syntax/tree.ts'
 import type { Fix } from '../rule.ts'
 
-export { toldByBase } from './told-by-base.ts'
-
 /** Writes `text` at a setting such as `['heat', 'platen']`. */
 export function writeSetting(
   document: RollDocument,
@@ -18,10 +16,6 @@ export function writeSetting(
   const edit = settingEdit(document, path, text)
   return edit.ok ? { title, edits: edit.edits, ...(preferred && { preferred }) } : { title, edits: [], refused: edit.refused }
 }
-
-/** The same for a dotted path: `heat.platen`. */
-export const setSetting = (document: RollDocument, path: string, text: string, title: string, preferred = false): Fix =>
-  writeSetting(document, path.split('.'), text, title, preferred)
 
 /** Takes a setting out, with the sections that are empty without it, where it stands alone on its lines. */
 export function removeSetting(document: RollDocument, path: readonly string[], title: string): Fix {

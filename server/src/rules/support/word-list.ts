@@ -1,5 +1,0 @@
-// Words put together as people say them.
-
-/** "a, b or c". */
-export const listed = (words: readonly string[], last: 'and' | 'or' = 'and'): string =>
-  words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`
