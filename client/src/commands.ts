@@ -7,7 +7,7 @@ import { type StartWish, startProfile } from './start-profile.ts'
 import { showExplanation, showFeedReckoning } from './views.ts'
 
 /** The kind of the server's code action that adds a line to `feed: checks:`. */
-const ADD_FEED_CHECK = 'refactor.add.feed-check'
+const ADD_FEED_CHECK = vscode.CodeActionKind.Refactor.append('add.feed-check')
 
 interface Topic {
   readonly topic: string
@@ -19,7 +19,7 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     'rollbook.openSampleShop': (target?: vscode.Uri) => openSampleShop(context.extensionUri, target),
     'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
-    'rollbook.addFeedCheck': () => addFeedCheck(),
+    'rollbook.addFeedCheck': () => addFeedCheck(server),
     'rollbook.showFeedReckoning': () => feedReckoningOfTheActiveProfile(),
     'rollbook.explain': (topic?: string) => explain(server, topic),
     'rollbook.restartServer': () => server.restart(),
@@ -29,12 +29,10 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
 }
 
 /** The server offers this at `feed:`; as a command it works wherever the cursor stands, so the whole profile is asked about. */
-async function addFeedCheck(): Promise<void> {
+async function addFeedCheck(server: Server): Promise<void> {
   const document = activeProfile()
   if (document === undefined) return tellToOpenAProfile('to add a feed check to it')
-  const whole = new vscode.Range(0, 0, document.lineCount, 0)
-  const query = ['vscode.executeCodeActionProvider', document.uri, whole, ADD_FEED_CHECK] as const
-  const [action] = (await vscode.commands.executeCommand<vscode.CodeAction[] | undefined>(...query)) ?? []
+  const [action] = await server.codeActions(document, ADD_FEED_CHECK)
   if (action?.edit !== undefined) await vscode.workspace.applyEdit(action.edit)
   else
     await vscode.window.showInformationMessage(

@@ -58,9 +58,27 @@ export class Server implements vscode.Disposable {
 
   /** Asks the server, starting it when it does not run. Rejects when it cannot run or refuses. */
   async ask<T>(method: string, params: object): Promise<T> {
+    return (await this.running()).sendRequest<T>(method, params)
+  }
+
+  /**
+   * What the server offers on a whole document, of one kind. Asked of the server alone: the editor's own command for it gives an empty
+   * answer where any other extension's code actions come or go meanwhile.
+   */
+  async codeActions(document: vscode.TextDocument, kind: vscode.CodeActionKind): Promise<readonly vscode.CodeAction[]> {
+    const client = await this.running()
+    const whole = new vscode.Range(0, 0, document.lineCount, 0)
+    const context = { only: kind, triggerKind: vscode.CodeActionTriggerKind.Invoke, diagnostics: [] }
+    const { token } = new vscode.CancellationTokenSource()
+    const provider = client.getFeature('textDocument/codeAction').getProvider(document)
+    const actions = (await provider?.provideCodeActions(document, whole, context, token)) ?? []
+    return actions.filter((action) => action instanceof vscode.CodeAction)
+  }
+
+  private async running(): Promise<LanguageClient> {
     await this.start()
     if (this.client === undefined || this.state !== 'running') throw new Error('the Rollbook language server does not run')
-    return this.client.sendRequest<T>(method, params)
+    return this.client
   }
 
   showLog(): void {

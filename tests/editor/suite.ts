@@ -210,9 +210,13 @@ function feedProblem(document: vscode.TextDocument): Promise<vscode.Diagnostic> 
 
 async function applyFeedFix(document: vscode.TextDocument): Promise<void> {
   const { range } = await feedProblem(document)
-  const kind = vscode.CodeActionKind.QuickFix.value
-  const query = ['vscode.executeCodeActionProvider', document.uri, range, kind, 10] as const
-  const actions = await vscode.commands.executeCommand<vscode.CodeAction[]>(...query)
+  // The editor gives an empty answer where another extension's code actions are registered meanwhile: then it is asked again.
+  const actions = await until('fixes', async () => {
+    const kind = vscode.CodeActionKind.QuickFix.value
+    const query = ['vscode.executeCodeActionProvider', document.uri, range, kind, 10] as const
+    const offered = await vscode.commands.executeCommand<vscode.CodeAction[]>(...query)
+    return offered.length > 0 ? offered : undefined
+  })
   const fix = actions.find(({ isPreferred, title }) => isPreferred && /\+0\.1\d %/.test(title))
   assert.ok(fix?.edit, `a preferred fix with its edit, of: ${actions.map(({ title }) => title).join('; ')}`)
   assert.ok(await vscode.workspace.applyEdit(fix.edit))
