@@ -26,7 +26,7 @@ export async function measureAtLength(script: string, shop: string, lines: numbe
   const session = await Session.start(script, {}, shop, LONG_PROFILE, text)
   const typing = await session.measureTyping(keystrokes(text, 2 * ROUND), keystrokes(text, ROUND))
   const longRun = await session.measureTyping(keystrokes(text, 2 * ROUND), keystrokes(text, 10 * ROUND))
-  const strokes = keystrokes(text, 24)
+  const strokes = keystrokes(text, 2 * ROUND)
   const check = placeOf(text, 'check in the middle')
   const wholeLine = ({ line }: { line: number }) => ({ start: { line, character: 0 }, end: { line: line + 1, character: 0 } })
   const windowOf = ({ line }: { line: number }) => ({

@@ -53,6 +53,8 @@ class Server {
   /** What was published last, by file. */
   private readonly told = new Map<string, { readonly findings: readonly Finding[]; readonly version: number | undefined }>()
   private scheduled = false
+  /** Counts edits and questions, to find the pause between them. */
+  private messages = 0
   private hintsOn = true
 
   constructor(
@@ -200,6 +202,7 @@ class Server {
   }
 
   private take(file: string, text: string): void {
+    this.messages++
     const links = this.workspace.linksRevision
     const document = this.workspace.update(file, text)
     if (!document) return
@@ -217,12 +220,17 @@ class Server {
     for (const { file } of this.workspace.openDocuments()) this.refresh(file)
   }
 
-  /** Findings are told as soon as the messages at hand are taken: several edits in a row are answered once. */
   private refresh(file: string): void {
     this.waiting.add(file)
     if (this.scheduled) return
     this.scheduled = true
+    this.tellInThePause(undefined, 0)
+  }
+
+  /** Findings are told once the messages at hand are taken: edits in a row are answered once, and what is asked right after one is answered first. */
+  private tellInThePause(before: number | undefined, rounds: number): void {
     soon(() => {
+      if (this.messages !== before && rounds < MOST_ROUNDS) return this.tellInThePause(this.messages, rounds + 1)
       this.scheduled = false
       const files = [...this.waiting]
       this.waiting.clear()
@@ -274,6 +282,7 @@ class Server {
   ): Promise<T | null> {
     const file = normalUri(uri)
     if (!kindOfFile(file)) return null
+    this.messages++
     try {
       await this.load(file)
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
@@ -316,5 +325,8 @@ const hintsWanted = (settings: unknown): boolean =>
 const wanted = (kind: CodeActionKind | undefined, only: readonly CodeActionKind[] | undefined): boolean =>
   !only || only.some((o) => kind === o || kind?.startsWith(`${o}.`))
 
-/** After the messages that have come in already; a timer, all that a browser has, waits a millisecond longer. */
+/** How many messages on end the findings wait for. */
+const MOST_ROUNDS = 50
+
+/** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
 const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
