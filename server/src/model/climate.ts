@@ -48,14 +48,14 @@ export interface ClimateFacts {
 /** Growth over the whole of the shop's humidity below which a stock counts as not minding it. */
 const NOT_MINDING = 2e-4
 
-const kept = new WeakMap<Setup, ClimateFacts>()
+const kept = new WeakMap<object, ClimateFacts>()
 
 /** The climate of a setup, reckoned once. Never throws. */
 export function climateOf(setup: Setup): ClimateFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.stillFeed)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.stillFeed, facts)
   }
   return facts
 }

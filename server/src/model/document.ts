@@ -122,5 +122,5 @@ function withEmptied(value: Plain, path: readonly string[]): Plain {
   const [step, ...rest] = path
   const map = value as { readonly [key: string]: Plain }
   const inner = map[step!]
-  return inner === undefined ? value : Object.assign(Object.create(null), map, { [step!]: withEmptied(inner, rest) })
+  return inner === undefined ? value : { ...map, [step!]: withEmptied(inner, rest) }
 }

@@ -28,12 +28,13 @@ const LEAST_DAYS = 21
 /** Dates further ahead than this rest on nothing. */
 const FURTHEST_DAYS = 730
 
-const kept = new WeakMap<Setup, FeedDrift | undefined>()
+const kept = new WeakMap<object, FeedDrift | undefined>()
 
 /** The drift over all checks that nobody left out, of whatever age and lot; undefined where there are too few. */
 export function feedDriftOf(setup: Setup): FeedDrift | undefined {
-  if (!kept.has(setup)) kept.set(setup, reckon(setup))
-  return kept.get(setup)
+  const { stillFeed } = setup
+  if (!kept.has(stillFeed)) kept.set(stillFeed, reckon(setup))
+  return kept.get(stillFeed)
 }
 
 function reckon(setup: Setup): FeedDrift | undefined {

@@ -42,14 +42,14 @@ export interface FeedFacts {
   readonly lot: string | undefined
 }
 
-const kept = new WeakMap<Setup, FeedFacts>()
+const kept = new WeakMap<object, FeedFacts>()
 
 /** The feed facts of a setup, reckoned once. Never throws; what cannot be reckoned is told in `problem` or beside its check. */
 export function feedOf(setup: Setup): FeedFacts {
-  let facts = kept.get(setup)
+  let facts = kept.get(setup.stillFeed)
   if (!facts) {
     facts = reckon(setup)
-    kept.set(setup, facts)
+    kept.set(setup.stillFeed, facts)
   }
   return facts
 }

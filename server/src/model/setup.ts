@@ -30,6 +30,8 @@ export interface Setup {
    * rest on those is kept by it, so that typing a check does not reckon the heat again.
    */
   readonly still: object
+  /** The same with the feed counted in: what rests on the checks too is kept by it while observations and notes are typed. */
+  readonly stillFeed: object
 }
 
 /** Why a chain of bases ends: no such profile, or one that leads back to itself. `place` is the `base` value at fault. */
@@ -53,14 +55,11 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
   const shopContent = shelf.shop()?.content
   const shop = resolveShop(shopContent)
-  const still = stillOf(document, [
-    ...STILL.map((key) => own[key]),
-    ...bases.map((b) => b.content),
-    stock,
-    printer,
-    shopContent,
-    today,
-  ])
+  const still = stillOf(
+    document,
+    [...STILL.map((key) => own[key]), ...bases.map((b) => b.content), stock, printer, shopContent, today],
+    own.feed,
+  )
   return {
     file: document.file,
     profile,
@@ -73,7 +72,8 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     shop,
     material: Material.of(stock),
     today,
-    still,
+    still: still.token,
+    stillFeed: still.feedToken,
   }
 }
 
@@ -84,16 +84,19 @@ const STILL = [...schemaOf('media').properties.keys()].filter((key) => !MOVING.h
 interface Still {
   readonly parts: readonly unknown[]
   readonly token: object
+  readonly feed: unknown
+  readonly feedToken: object
 }
 
 const stills = new WeakMap<RollDocument<'media'>, Still>()
 
-function stillOf(document: RollDocument<'media'>, parts: readonly unknown[]): object {
+function stillOf(document: RollDocument<'media'>, parts: readonly unknown[], feed: unknown): Still {
   const before = stills.get(document)
-  if (before && before.parts.length === parts.length && before.parts.every((part, i) => part === parts[i])) return before.token
-  const token = {}
-  stills.set(document, { parts, token })
-  return token
+  const same = before?.parts.length === parts.length && before.parts.every((part, i) => part === parts[i])
+  if (same && before.feed === feed) return before
+  const still = { parts, token: same ? before.token : {}, feed, feedToken: {} }
+  stills.set(document, still)
+  return still
 }
 
 /** Whether a value of a setup was taken from a base rather than written in the profile itself. */

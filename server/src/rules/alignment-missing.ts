@@ -1,6 +1,7 @@
 // A mode that prints both ways, and nobody has laid out and back on each other for it.
-import { landingOf } from '../model/landing.ts'
+import { type LandingFacts, landingOf } from '../model/landing.ts'
 import { pixelsText } from '../model/landing-words.ts'
+import type { Setup } from '../model/setup.ts'
 import { shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
@@ -17,19 +18,16 @@ mode. Ignore it where only large solids are printed.`,
     const facts = landingOf(setup)
     const { profile, own, printer } = setup
     if (facts.twoWay !== true || !printer?.alignment || !profile.mode) return
-    const apart = facts.offset.ok
-      ? ` Before compensation they land about ${shown(setup, facts.offset.value.offset.typical, 'length', 2)}${pixelsText(facts, facts.offset.value.offset.typical)} apart.`
-      : ''
     if (!own.alignment)
       report(
         profile.mode.place,
-        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart} Print the alignment pattern.`,
+        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart(setup, facts)} Print the alignment pattern.`,
       )
     else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
       const at = own.alignment['one-way'].$
       report(
         at.key ? { start: at.key.start, end: at.key.end } : at,
-        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart} Print the two-way pattern too.`,
+        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup, facts)} Print the two-way pattern too.`,
       )
     }
   },
@@ -68,3 +66,9 @@ ${MACHINE}`,
     },
   ],
 })
+
+function apart(setup: Setup, facts: LandingFacts): string {
+  if (!facts.offset.ok) return ''
+  const { typical } = facts.offset.value.offset
+  return ` Before compensation they land about ${shown(setup, typical, 'length', 2)}${pixelsText(facts, typical)} apart.`
+}

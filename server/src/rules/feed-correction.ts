@@ -22,12 +22,13 @@ number in, and print one more check. Where a check is wrong, leave it out with a
     const { wanted, agreement, keyIn, combined } = reckoning
     const fixes = () => [setFromAllChecks(document, setup, facts)]
     const from = combined ? checksText(combined.n) : 'the fine picks'
-    const asked = `${from} ask${combined?.n === 1 || !combined ? (combined ? 's' : '') : ''} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
+    const asked = () =>
+      `${from} ask${combined?.n === 1 ? 's' : ''} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
     if (!applied) {
       if (isMistyped(document)) return
       const at = setup.own.feed?.$
       if (at)
-        report(at.key ? { start: at.key.start, end: at.key.end } : at, `There is no correction yet, and ${asked}.`, { fixes })
+        report(at.key ? { start: at.key.start, end: at.key.end } : at, `There is no correction yet, and ${asked()}.`, { fixes })
       return
     }
     if (!agreement || agreement.asKeyedIn) return
@@ -41,7 +42,7 @@ number in, and print one more check. Where a check is wrong, leave it out with a
           : ''
     report(
       applied.place,
-      `Prints come out ${perMetre(agreement.lengthError)}: ${asked}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      `Prints come out ${perMetre(agreement.lengthError)}: ${asked()}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
       { fixes },
     )
   },
