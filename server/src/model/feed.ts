@@ -1,6 +1,6 @@
 // The feed correction of a setup: its checks, with what the shop knows of each (instrument, temperatures, tension), reckoned into one number.
 // Which of them speak for today is decided in feed-evidence.ts.
-import type { CalcProblem, Outcome } from '../base/outcome.ts'
+import { type CalcProblem, type Outcome, ok } from '../base/outcome.ts'
 import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } from '../calc/feed.ts'
 import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '../calc/feed-check.ts'
 import type { LimitOfError } from '../calc/measurement.ts'
@@ -57,7 +57,8 @@ export function feedOf(setup: Setup): FeedFacts {
 /** What one check asks for, whether it counts or not; undefined for an incomplete one. */
 export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {
   if (evidence.leftOut === 'incomplete') return undefined
-  return impliedAlone(evidence, facts.setup)
+  const counted = evidence.leftOut === undefined ? facts.byId.get(evidence.id)?.implied : undefined
+  return counted ? ok(counted) : impliedAlone(evidence, facts.setup)
 }
 
 /** The result of one check: as reckoned, or for one that does not count, what it would ask for. Undefined for an incomplete one. */
