@@ -1,6 +1,6 @@
 // Lists and groups nested so deep that programs run out of room: nobody writes that by hand.
 import type { Span } from '../base/span.ts'
-import type { Node } from '../syntax/tree.ts'
+import { heightOf, type Node } from '../syntax/tree.ts'
 import { defineRule } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
 import { indentOf, lineAt, visible } from './support/lines.ts'
@@ -48,19 +48,6 @@ function keyOfLine(text: string, at: number): Span {
   const { start } = lineAt(text, at)
   const from = start + indentOf(text, start).length
   return { start: from, end: from + (/^[\w-]+/.exec(text.slice(from, from + 80))?.[0].length ?? 1) }
-}
-
-const heights = new WeakMap<Node, number>()
-
-/** How many levels stand below a node, itself included. Kept by node: an untouched entry is measured once. */
-function heightOf(node: Node): number {
-  if (node.kind !== 'map' && node.kind !== 'seq') return 0
-  const before = heights.get(node)
-  if (before !== undefined) return before
-  let height = 0
-  for (const child of childrenOf(node)) height = Math.max(height, heightOf(child))
-  heights.set(node, height + 1)
-  return height + 1
 }
 
 /** The first node that stands deeper than may be. */

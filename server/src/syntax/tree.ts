@@ -81,6 +81,8 @@ export class MapNode extends Placed {
   plain: unknown
   memo: unknown
   issues: unknown
+  /** How many levels of lists and groups stand here, itself included. */
+  readonly height: number
 
   constructor(
     anchor: Anchor,
@@ -90,6 +92,9 @@ export class MapNode extends Placed {
     readonly pairs: readonly Pair[],
   ) {
     super(anchor, from, to)
+    let below = 0
+    for (const { value } of pairs) below = Math.max(below, heightOf(value))
+    this.height = below + 1
   }
 
   /** The first pair of this key. */
@@ -107,6 +112,7 @@ export class SeqNode extends Placed {
   /** As in a mapping. */
   plain: unknown
   memo: unknown
+  readonly height: number
 
   constructor(
     anchor: Anchor,
@@ -116,8 +122,14 @@ export class SeqNode extends Placed {
     readonly items: readonly Node[],
   ) {
     super(anchor, from, to)
+    let below = 0
+    for (const item of items) below = Math.max(below, heightOf(item))
+    this.height = below + 1
   }
 }
+
+/** How many levels of lists and groups a node is, itself included; none for a single value. */
+export const heightOf = (node: Node): number => (node.kind === 'map' || node.kind === 'seq' ? node.height : 0)
 
 /** What an alias stands for, through at most eight aliases; the node itself where it is none. */
 export function resolveAlias(node: Node | undefined): Exclude<Node, AliasNode> | undefined {
