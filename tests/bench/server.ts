@@ -115,7 +115,7 @@ const medians = (list: readonly { wall: number; cpu: number }[]): Start => ({
 })
 
 export interface Held {
-  /** After 1,000, 4,000, 7,000 and 10,000 edits. */
+  /** After 1,000, 4,000, 10,000 and 20,000 edits. */
   readonly edited: readonly Memory[]
   readonly with200: Memory
   readonly afterClosing: Memory
@@ -165,4 +165,4 @@ export async function measureMemory(script: string, shop: string, today: Date): 
   return { edited, with200, afterClosing, afterClosingAgain }
 }
 
-const MARKS = [1000, 4000, 7000, 10_000]
+const MARKS = [1000, 4000, 10_000, 20_000]
