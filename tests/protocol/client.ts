@@ -57,12 +57,15 @@ export class Client {
   /** The methods of the requests that the server sent. */
   readonly asked: string[] = []
   settings: unknown
+  /** All that the server has written. */
+  heard = ''
   private stopped = false
   private readonly waiting: (() => void)[] = []
 
   private constructor(
     readonly connection: MessageConnection,
     readonly host: MemoryHost,
+    private readonly up: PassThrough,
     private readonly close: () => void,
   ) {}
 
@@ -73,11 +76,14 @@ export class Client {
     const server = createConnection(ProposedFeatures.all, new StreamMessageReader(up), new StreamMessageWriter(down))
     serve(server, host, '1.2.3')
     const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
-    const client = new Client(connection, host, () => {
+    const client = new Client(connection, host, up, () => {
       connection.dispose()
       server.dispose()
     })
     client.settings = start.settings ?? null
+    down.on('data', (chunk: Buffer) => {
+      client.heard += chunk
+    })
     client.listen()
     const folders = 'folders' in start ? start.folders : [ROOT]
     const params: InitializeParams = {
@@ -117,6 +123,12 @@ export class Client {
       textDocument: { uri: ROOT + name, version },
       contentChanges,
     })
+  }
+
+  /** Sends messages in one piece, as they come in where somebody is quicker than the server. */
+  together(...messages: readonly { method: string; params: object; id?: string }[]): void {
+    const bodies = messages.map((message) => Buffer.from(JSON.stringify({ jsonrpc: '2.0', ...message })))
+    this.up.write(Buffer.concat(bodies.flatMap((body) => [Buffer.from(`Content-Length: ${body.length}\r\n\r\n`), body])))
   }
 
   request<T = unknown>(method: string, params: object): Promise<T> {

@@ -125,6 +125,27 @@ test('edits in a row are each taken, and the last version is the one told of', a
   expect(shown(found).filter((d) => d.includes('unit'))).toEqual([])
 })
 
+test('edits that come together are told of once, and what is asked behind them is answered first', async () => {
+  const { client } = await start()
+  await client.open('example.media.yaml', PROFILE)
+  await client.diagnostics('example.media.yaml')
+  const uri = `${ROOT}example.media.yaml`
+  const range = { start: positionOf(PROFILE, '2\nfeed'), end: positionOf(PROFILE, '2\nfeed') }
+  const typed = (version: number) => ({
+    method: 'textDocument/didChange',
+    params: { textDocument: { uri, version }, contentChanges: [{ range, text: ' ' }] },
+  })
+  const asked = { id: 'asked', method: 'textDocument/hover', params: { textDocument: { uri }, position: range.start } }
+  client.heard = ''
+  client.together(typed(2), typed(3), typed(4), asked)
+  await client.diagnostics('example.media.yaml', (p) => p.version === 4)
+  expect(client.published.map((p) => p.version)).not.toContain(2)
+  expect(client.published.map((p) => p.version)).not.toContain(3)
+  const answer = client.heard.indexOf('"id":"asked"')
+  expect(answer).toBeGreaterThanOrEqual(0)
+  expect(answer).toBeLessThan(client.heard.indexOf('"version":4'))
+})
+
 test('a request that is cancelled while its documents are read is answered as cancelled', async () => {
   let release = (): void => undefined
   const held = new Promise<void>((done) => {
