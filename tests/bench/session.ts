@@ -99,9 +99,10 @@ export class Session {
     const walls: number[] = []
     for (const { stroke } of strokes) {
       const diagnostics = this.client.published(this.uri, this.version + 1)
-      this.send(stroke)
-      const position = positionAt(this.text, at)
+      // Worked out before: between the keystroke and the request there shall be nothing.
+      const position = positionAt(applied(this.text, stroke), at)
       const params = { textDocument: { uri: this.uri }, position, ...extra(position) }
+      this.send(stroke)
       const start = performance.now()
       const answer = await this.client.request(method, params)
       walls.push(performance.now() - start)
