@@ -2,19 +2,10 @@
 
 import { type Outcome, refuse } from '../base/outcome.ts'
 import { type AdvancePlan, advancePlan } from '../calc/advance.ts'
-import type { Setup } from './setup.ts'
-
-const kept = new WeakMap<object, Outcome<AdvancePlan>>()
+import { reckonedOnce, type Setup } from './setup.ts'
 
 /** The advance of a pass. Refuses, naming the key, where printer or mode give too little. Rows are staggered: together they divide the pitch. */
-export function advanceOf(setup: Setup): Outcome<AdvancePlan> {
-  let plan = kept.get(setup.still)
-  if (!plan) {
-    plan = reckon(setup)
-    kept.set(setup.still, plan)
-  }
-  return plan
-}
+export const advanceOf: (setup: Setup) => Outcome<AdvancePlan> = reckonedOnce(({ still }) => still, reckon)
 
 function reckon({ printer, mode, profile }: Setup): Outcome<AdvancePlan> {
   const heads = printer?.heads

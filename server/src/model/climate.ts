@@ -8,7 +8,7 @@ import type { FeedEvidence } from './feed-evidence.ts'
 import type { Q } from './field.ts'
 import { heatOf } from './heat.ts'
 import type { Property } from './material.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 /** The room at one check. */
 export interface CheckClimate {
@@ -48,17 +48,8 @@ export interface ClimateFacts {
 /** Growth over the whole of the shop's humidity below which a stock counts as not minding it. */
 const NOT_MINDING = 2e-4
 
-const kept = new WeakMap<object, ClimateFacts>()
-
 /** The climate of a setup, reckoned once. Never throws. */
-export function climateOf(setup: Setup): ClimateFacts {
-  let facts = kept.get(setup.stillFeed)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.stillFeed, facts)
-  }
-  return facts
-}
+export const climateOf: (setup: Setup) => ClimateFacts = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
 
 function reckon(setup: Setup): ClimateFacts {
   const { shop, material, stock } = setup

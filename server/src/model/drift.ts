@@ -2,7 +2,7 @@
 import { type Drift, type DriftPoint, driftOf, predictDrift, toleranceReached } from '../calc/drift.ts'
 import { addDays, DAY } from './dates.ts'
 import { feedOf, impliedOf } from './feed.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 export interface FeedDrift {
   readonly drift: Drift
@@ -28,14 +28,8 @@ const LEAST_DAYS = 21
 /** Dates further ahead than this rest on nothing. */
 const FURTHEST_DAYS = 730
 
-const kept = new WeakMap<object, FeedDrift | undefined>()
-
 /** The drift over all checks that nobody left out, of whatever age and lot; undefined where there are too few. */
-export function feedDriftOf(setup: Setup): FeedDrift | undefined {
-  const { stillFeed } = setup
-  if (!kept.has(stillFeed)) kept.set(stillFeed, reckon(setup))
-  return kept.get(stillFeed)
-}
+export const feedDriftOf: (setup: Setup) => FeedDrift | undefined = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
 
 function reckon(setup: Setup): FeedDrift | undefined {
   const facts = feedOf(setup)

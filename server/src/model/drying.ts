@@ -15,7 +15,7 @@ import { AIR_LOSS } from '../calc/heat.ts'
 import type { Range } from '../calc/range.ts'
 import { type HeatFacts, heatOf } from './heat.ts'
 import { dryingLengths, type ZoneWeb } from './heat-path.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 import { type PassFacts, throughputOf } from './throughput.ts'
 
 /** How long the web is how warm between print and roll. */
@@ -53,17 +53,8 @@ export interface InkLoad {
   readonly strikes: number
 }
 
-const kept = new WeakMap<object, DryingFacts>()
-
 /** The drying of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export function dryingOf(setup: Setup): DryingFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const dryingOf: (setup: Setup) => DryingFacts = reckonedOnce(({ still }) => still, reckon)
 
 function reckon(setup: Setup): DryingFacts {
   const { printer } = setup

@@ -11,7 +11,7 @@ import { DAY } from './dates.ts'
 import { type FeedEvidence, weigh } from './feed-evidence.ts'
 import type { F } from './field.ts'
 import type { Check, Instrument } from './generated/documents.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 import { tensionOf } from './tension.ts'
 
 export interface FeedFacts {
@@ -42,17 +42,8 @@ export interface FeedFacts {
   readonly lot: string | undefined
 }
 
-const kept = new WeakMap<object, FeedFacts>()
-
 /** The feed facts of a setup, reckoned once. Never throws; what cannot be reckoned is told in `problem` or beside its check. */
-export function feedOf(setup: Setup): FeedFacts {
-  let facts = kept.get(setup.stillFeed)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.stillFeed, facts)
-  }
-  return facts
-}
+export const feedOf: (setup: Setup) => FeedFacts = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
 
 /** What one check asks for, whether it counts or not; undefined for an incomplete one. */
 export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {

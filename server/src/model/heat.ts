@@ -6,7 +6,7 @@ import { type HeatMargin, limitMargin, thermalGrowth } from '../calc/heat-effect
 import { mapRange, type Range, subtractRanges } from '../calc/range.ts'
 import { type HeatPath, heatPath, type Zone, type ZoneName } from './heat-path.ts'
 import type { Property } from './material.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 /** The temperature the web must stay below. */
 export interface HeatLimit extends Property {
@@ -27,17 +27,8 @@ export interface HeatFacts extends HeatPath {
   readonly power: ReadonlyMap<ZoneName, Range>
 }
 
-const kept = new WeakMap<object, HeatFacts>()
-
 /** The heat of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export function heatOf(setup: Setup): HeatFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const heatOf: (setup: Setup) => HeatFacts = reckonedOnce(({ still }) => still, reckon)
 
 function reckon(setup: Setup): HeatFacts {
   const path = heatPath(setup)

@@ -5,7 +5,7 @@ import type { Quantity } from '../quantities/quantity.ts'
 import { schemaAt, schemaOf } from '../schema/schema.ts'
 import { feedOf } from './feed.ts'
 import type { F } from './field.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 export type SettingValue = string | number | boolean | Quantity
 
@@ -25,17 +25,11 @@ export interface ReadBack {
   readonly since: { readonly date: string; readonly what: string } | undefined
 }
 
-const kept = new WeakMap<Setup, readonly ReadBack[]>()
-
 /** Everything that was read back, in the order of the format. Empty without `keyed`. */
-export function keyedOf(setup: Setup): readonly ReadBack[] {
-  let found = kept.get(setup)
-  if (!found) {
-    found = setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : []
-    kept.set(setup, found)
-  }
-  return found
-}
+export const keyedOf: (setup: Setup) => readonly ReadBack[] = reckonedOnce(
+  (setup) => setup,
+  (setup) => (setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : []),
+)
 
 /** The value of a profile at a path of keys; undefined where there is none or a section stands there. */
 export function settingAt(profile: unknown, path: readonly string[]): F<SettingValue> | undefined {

@@ -6,7 +6,7 @@ import { exactly, type Range } from '../calc/range.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import { DAY, daysBetween } from './dates.ts'
 import type { F, Table } from './field.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 /** One thing that is no longer as it was when the alignment was printed, and how far that alone moves out and back apart. */
 export interface ChangedPart {
@@ -48,17 +48,8 @@ export interface LandingFacts {
   readonly furthestPick: number | undefined
 }
 
-const kept = new WeakMap<object, LandingFacts>()
-
 /** The landing facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
-export function landingOf(setup: Setup): LandingFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const landingOf: (setup: Setup) => LandingFacts = reckonedOnce(({ still }) => still, reckon)
 
 /** Gaps and thicknesses nearer than this are the same: no lever and no gauge tells them apart. */
 export const SAME_LENGTH = 1e-6

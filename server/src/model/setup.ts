@@ -99,6 +99,19 @@ function stillOf(document: RollDocument<'media'>, parts: readonly unknown[], fee
   return still
 }
 
+/**
+ * What an area makes of a setup, reckoned when it is first asked for and kept by the object that `key` gives: the setup itself, or one that
+ * stays from version to version (`still`, `stillFeed`).
+ */
+export function reckonedOnce<T>(key: (setup: Setup) => object, reckon: (setup: Setup) => T): (setup: Setup) => T {
+  const kept = new WeakMap<object, T>()
+  return (setup) => {
+    const by = key(setup)
+    if (!kept.has(by)) kept.set(by, reckon(setup))
+    return kept.get(by) as T
+  }
+}
+
 /** Whether a value of a setup was taken from a base rather than written in the profile itself. */
 export const isInherited = (setup: Setup, field: F<unknown>): boolean => field.place.file !== setup.file
 

@@ -8,7 +8,7 @@ import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } 
 import { familyOf } from './families.ts'
 import type { PrinterDocument, StockDocument } from './generated/documents.ts'
 import type { Material } from './material.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 /** A suction that can be set: a level of the printer, or a pressure where it has none. Pressure in Pa. */
 export interface SuctionStep {
@@ -58,17 +58,8 @@ const RISE_ASSUMED = 0.3e-3
 /** Families that let air through. */
 const AIRY: ReadonlySet<string> = new Set(['textile-woven', 'textile-knit'])
 
-const kept = new WeakMap<object, SuctionFacts>()
-
 /** The suction facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
-export function suctionOf(setup: Setup): SuctionFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = find(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const suctionOf: (setup: Setup) => SuctionFacts = reckonedOnce(({ still }) => still, find)
 
 function find(setup: Setup): SuctionFacts {
   const levels = levelsOf(setup)

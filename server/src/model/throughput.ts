@@ -4,7 +4,7 @@ import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { type AdvancePlan, coverage, passTime, throughput } from '../calc/advance.ts'
 import { type BandVisibility, bandVisibility, feedErrorForShift } from '../calc/visibility.ts'
 import { advanceOf } from './advance.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 export type TravelKind = 'image' | 'bed'
 
@@ -52,17 +52,8 @@ export interface ThroughputFacts {
   readonly step: { readonly takes: number; readonly has: number } | undefined
 }
 
-const kept = new WeakMap<object, ThroughputFacts>()
-
 /** The throughput facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
-export function throughputOf(setup: Setup): ThroughputFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const throughputOf: (setup: Setup) => ThroughputFacts = reckonedOnce(({ still }) => still, reckon)
 
 function reckon(setup: Setup): ThroughputFacts {
   const { profile, shop, mode } = setup

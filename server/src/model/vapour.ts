@@ -15,7 +15,7 @@ import { dryingOf } from './drying.ts'
 import type { PrinterInk } from './generated/documents.ts'
 import { heatOf } from './heat.ts'
 import type { HeatPath } from './heat-path.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 
 type Base = NonNullable<PrinterInk['base']>['value']
 
@@ -41,17 +41,8 @@ export interface VapourFacts {
   readonly explosion: Outcome<Dilution> | undefined
 }
 
-const kept = new WeakMap<object, VapourFacts>()
-
 /** The vapour of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export function vapourOf(setup: Setup): VapourFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = reckon(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const vapourOf: (setup: Setup) => VapourFacts = reckonedOnce(({ still }) => still, reckon)
 
 function reckon(setup: Setup): VapourFacts {
   const ink = setup.printer?.ink

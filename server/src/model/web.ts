@@ -7,7 +7,7 @@ import { leastTension, tensionGuard, webStress, windingTorque } from '../calc/we
 import type { Quantity } from '../quantities/quantity.ts'
 import type { F } from './field.ts'
 import type { Property } from './material.ts'
-import type { Setup } from './setup.ts'
+import { reckonedOnce, type Setup } from './setup.ts'
 import { bendingOf } from './suction.ts'
 import { type Tension, tensionOf } from './tension.ts'
 
@@ -62,17 +62,8 @@ export interface WebFacts {
 /** A web may hang by this part of its free path, a tenth, before it is slack rather than running (assumption; the deepest the formula holds for). */
 export const SAG_PART = 10
 
-const kept = new WeakMap<object, WebFacts>()
-
 /** The web facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
-export function webOf(setup: Setup): WebFacts {
-  let facts = kept.get(setup.still)
-  if (!facts) {
-    facts = find(setup)
-    kept.set(setup.still, facts)
-  }
-  return facts
-}
+export const webOf: (setup: Setup) => WebFacts = reckonedOnce(({ still }) => still, find)
 
 function find(setup: Setup): WebFacts {
   const { printer, material } = setup
