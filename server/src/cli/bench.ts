@@ -7,6 +7,7 @@ import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { Workspace } from '../workspace/workspace.ts'
 import { CannotRun, type CliHost } from './host.ts'
+import { printable } from './terminal.ts'
 
 /** What the names of documents look like, for messages. */
 export const DOCUMENT_NAMES = 'rollbook.yaml, *.stock.yaml, *.printer.yaml and *.media.yaml'
@@ -51,6 +52,11 @@ export function openBench(cli: CliHost): Bench {
       return root
     },
   }
+}
+
+/** Says on standard error what could not be read, of the documents asked for and of the others. */
+export function tellTroubles(cli: CliHost, { troubles, asides }: Bench): void {
+  for (const trouble of new Set([...troubles, ...asides])) cli.err(`${printable(trouble)}\n`)
 }
 
 /** A path of the command line and what stands there. Throws `CannotRun` where there is nothing. */

@@ -3,11 +3,36 @@ import { resolve } from 'node:path'
 import { nearest } from '../base/nearest.ts'
 import type { Setup } from '../model/setup.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { type Bench, documentAt } from './bench.ts'
+import { type Bench, documentAt, openBench } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
+import { type Options, seeHelp } from './options.ts'
 
-/** The setup of a profile, with all it needs loaded. Throws `CannotRun` where there is none. */
-export async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
+interface Named {
+  readonly bench: Bench
+  /** The file as a person knows it. */
+  readonly shown: string
+  readonly setup: Setup
+}
+
+/** The one profile a command is given. Throws `CannotRun` where it is none or holds nothing. `holds` tells what only profiles hold. */
+export async function profileOf(
+  cli: CliHost,
+  { positionals: [argument, ...others] }: Options,
+  at: (doing: string) => void,
+  { command, holds, doing }: { readonly command: string; readonly holds: string; readonly doing: string },
+): Promise<Named> {
+  if (argument === undefined || others.length > 0)
+    throw new CannotRun(`rollbook ${command} takes one profile: its file or its id.${seeHelp(command)}`)
+  const bench = openBench(cli)
+  at(`looking for the profile ${argument}`)
+  const file = await profileFile(cli, bench, argument, holds)
+  const shown = bench.shown(file)
+  at(`${doing} ${shown}`)
+  return { bench, shown, setup: await setupOf(bench, file, shown) }
+}
+
+/** The setup of a profile, with all it needs loaded. */
+async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
   if (!(await bench.workspace.load(file))) throw new CannotRun(bench.workspace.whyUnreadable(file) ?? `${shown} cannot be read.`)
   await bench.workspace.prepare(file)
   const setup = bench.analysis.context(file)?.setup
@@ -15,8 +40,8 @@ export async function setupOf(bench: Bench, file: string, shown: string): Promis
   return setup
 }
 
-/** The file of a profile given by its path or, in the shop of the current folder, by its id. `holds` tells what only profiles hold. */
-export async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
+/** The file of a profile given by its path or, in the shop of the current folder, by its id. */
+async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
   const path = resolve(cli.cwd, argument)
   const kind = await cli.look(path)
   if (kind === 'file') {

@@ -6,25 +6,21 @@ import type { Setup } from '../model/setup.ts'
 import { siSymbol } from '../quantities/si-symbols.ts'
 import { reckonedText } from '../report/reckon-text.ts'
 import { VERSION } from '../version.ts'
-import { openBench } from './bench.ts'
-import { CannotRun, type CliHost, EXIT } from './host.ts'
-import { type Options, seeHelp } from './options.ts'
-import { profileFile, setupOf } from './profile.ts'
+import { tellTroubles } from './bench.ts'
+import { type CliHost, EXIT } from './host.ts'
+import type { Options } from './options.ts'
+import { profileOf } from './profile.ts'
 import { printable } from './terminal.ts'
 
 export async function reckon(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
-  const [argument, ...others] = options.positionals
-  if (argument === undefined || others.length > 0)
-    throw new CannotRun(`rollbook reckon takes one profile: its file or its id.${seeHelp('reckon')}`)
-  const bench = openBench(cli)
-  at(`looking for the profile ${argument}`)
-  const file = await profileFile(cli, bench, argument, 'settings to reckon with')
-  const shown = bench.shown(file)
-  at(`reckoning ${shown}`)
-  const setup = await setupOf(bench, file, shown)
+  const { bench, setup } = await profileOf(cli, options, at, {
+    command: 'reckon',
+    holds: 'settings to reckon with',
+    doing: 'reckoning',
+  })
   if (options.has('json')) cli.out(`${JSON.stringify(reckonJson(setup), null, 2)}\n`)
   else cli.out(reckonedText(setup).split('\n').map(printable).join('\n'))
-  for (const trouble of new Set([...bench.troubles, ...bench.asides])) cli.err(`${printable(trouble)}\n`)
+  tellTroubles(cli, bench)
   return reckonAll(setup).some(({ value }) => value !== undefined) ? EXIT.clean : EXIT.findings
 }
 

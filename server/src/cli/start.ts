@@ -4,7 +4,7 @@ import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { choicesOf, start as startIn } from '../workspace/starting.ts'
-import { type Bench, openBench } from './bench.ts'
+import { type Bench, openBench, tellTroubles } from './bench.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
@@ -35,7 +35,7 @@ export async function start(cli: CliHost, options: Options, at: (doing: string) 
     cli.err(`${printable(`${out} is written: ${started.testPrints.length} test prints to make first stand at its top.`)}\n`)
   }
   for (const problem of started.problems) cli.err(`${printable(problem)}\n`)
-  for (const trouble of new Set([...bench.troubles, ...bench.asides])) cli.err(`${printable(trouble)}\n`)
+  tellTroubles(cli, bench)
   return started.problems.length > 0 ? EXIT.findings : EXIT.clean
 }
 
