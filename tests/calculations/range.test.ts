@@ -15,6 +15,7 @@ import {
   rangeProblem,
   scaleRange,
   subtractRanges,
+  within,
 } from '../../server/src/calc/range.ts'
 
 const finite = fc.double({ noNaN: true, min: -1e6, max: 1e6 })
@@ -26,6 +27,12 @@ const inside = (r: Range, part: number) => r.low + part * (r.high - r.low)
 const inOrder = (r: Range) => Number.isFinite(r.low) && Number.isFinite(r.high) && r.low <= r.typical && r.typical <= r.high
 
 describe('range', () => {
+  it('spreads a value by its uncertainty, and never down to zero', () => {
+    expect(within(30, 6)).toEqual({ low: 24, typical: 30, high: 36 })
+    expect(within(30)).toEqual(exactly(30))
+    expect(within(30, 100)).toEqual({ low: 3, typical: 30, high: 57 })
+  })
+
   it('refuses what is missing, not finite or out of order, and names it', () => {
     expect(range(1, 2, 3)).toEqual({ ok: true, value: { low: 1, typical: 2, high: 3 } })
     expect(range(2, 1, 3).ok).toBe(false)

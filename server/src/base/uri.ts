@@ -20,3 +20,6 @@ function normalSegment(segment: string): string {
     return segment // A stray % or half a character: the name is taken as it was given.
   }
 }
+
+/** The last part of a file's name or URI, behind its folders. */
+export const lastPart = (file: string): string => file.slice(file.lastIndexOf('/') + 1)

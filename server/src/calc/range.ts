@@ -20,6 +20,12 @@ export function range(low: number, typical: number, high: number): Outcome<Range
 /** The range of a value that is known outright. */
 export const exactly = (value: number): Range => ({ low: value, typical: value, high: value })
 
+/** The range of a value above zero and its uncertainty, which is never taken for more than nine tenths of it. */
+export function within(value: number, uncertainty = 0): Range {
+  const u = Math.min(uncertainty, value * 0.9)
+  return { low: value - u, typical: value, high: value + u }
+}
+
 /** A number as the range that holds only it; a range as it is. */
 export const asRange = (value: number | Range): Range => (typeof value === 'number' ? exactly(value) : value)
 

@@ -1,6 +1,8 @@
 // The profile that a command is given: by its file, or by its id in the shop of the current folder.
+
 import { resolve } from 'node:path'
 import { nearest } from '../base/nearest.ts'
+import { lastPart } from '../base/uri.ts'
 import type { Setup } from '../model/setup.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { type Bench, documentAt, openBench } from './bench.ts'
@@ -73,4 +75,4 @@ async function profileWithId(bench: Bench, folder: string, id: string): Promise<
 }
 
 /** What a profile's id must be, by its file. */
-const baseName = (file: string): string => decodeURIComponent(file.slice(file.lastIndexOf('/') + 1)).replace(/\.media\.yaml$/, '')
+const baseName = (file: string): string => decodeURIComponent(lastPart(file)).replace(/\.media\.yaml$/, '')

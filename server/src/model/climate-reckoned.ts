@@ -2,9 +2,8 @@
 import { ok } from '../base/outcome.ts'
 import { climateOf } from './climate.ts'
 import { heatOf } from './heat.ts'
-import { line } from './heat-reckoned.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
-import { computedInput, inputs, propertyInput } from './reckoned-inputs.ts'
+import { computedInput, inputs, line, propertyInput } from './reckoned-inputs.ts'
 import type { Setup } from './setup.ts'
 
 const MOIST_AIR = 'ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)'

@@ -1,5 +1,7 @@
 // One document of the shop: its text, tree, typed model and structural issues, each made when first asked for and kept until the text changes.
+
 import type { Span } from '../base/span.ts'
+import { lastPart } from '../base/uri.ts'
 import { type DocumentKind, ITEM_PATHS, type MapSchema, schemaOf } from '../schema/schema.ts'
 import { checkStructure, type StructureIssue } from '../schema/structure.ts'
 import { SyntaxTree } from '../syntax/parse.ts'
@@ -57,7 +59,7 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
 
   /** The file's name without folders and kind: what its id must be. */
   get baseName(): string {
-    const name = this.file.slice(this.file.lastIndexOf('/') + 1)
+    const name = lastPart(this.file)
     return name.replace(/\.(?:media|stock|printer)\.ya?ml$/, '').replace(/\.ya?ml$/, '')
   }
 

@@ -3,9 +3,8 @@
 import { ok, refuse } from '../base/outcome.ts'
 import { HALVING_STEP } from '../calc/drying.ts'
 import { dryingOf } from './drying.ts'
-import { line } from './heat-reckoned.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
-import { assumedInput, computedInput, givenInput, inputs, profileInput } from './reckoned-inputs.ts'
+import { assumedInput, computedInput, givenInput, inputs, line, profileInput } from './reckoned-inputs.ts'
 import type { Setup } from './setup.ts'
 
 export const reckonDrying: Reckoner = (setup) => {

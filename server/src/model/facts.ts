@@ -73,7 +73,7 @@ function takePlain(text: string, cut: Cut, into: Partial<Record<FactKey, Fact>>)
   if (!found || end > cut.end || (end < cut.end && /^[ \t]*[^\s#]/m.test(text.slice(end, cut.end)))) return false
   const value = found[1]!
   const start = text.indexOf(value, cut.keyEnd)
-  const key = text.slice(text.lastIndexOf('\n', cut.keyEnd - 1) + 1, cut.keyEnd).trim() as FactKey
+  const key = text.slice(cut.start, cut.keyEnd) as FactKey
   into[key] ??= { text: ` ${value}`.slice(1), start, end: start + value.length }
   return true
 }

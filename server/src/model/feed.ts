@@ -164,7 +164,10 @@ function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefin
   }
 }
 
-function ruleFacts(instrument: Instrument | undefined): Pick<FeedCheckInput, 'division' | 'limitOfError' | 'ruleExpansion'> {
+/** What a calculation takes of a rule: its division, its limit of error and how it grows with warmth. */
+export function ruleFacts(
+  instrument: Instrument | undefined,
+): Pick<FeedCheckInput, 'division' | 'limitOfError' | 'ruleExpansion'> {
   if (!instrument) return {}
   const division = instrument.division?.value
   return {

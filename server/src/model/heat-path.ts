@@ -2,7 +2,7 @@
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { type FittedCoupling, fitCoupling } from '../calc/coupling.ts'
 import { AIR_LOSS, CONTACT_COUPLING, type Stretch, type StretchHeat, type Trust, type WebBody, webPath } from '../calc/heat.ts'
-import { exactly, mapRange, type Range } from '../calc/range.ts'
+import { exactly, mapRange, type Range, within } from '../calc/range.ts'
 import { daysBetween } from './dates.ts'
 import type { Q } from './field.ts'
 import type { Heater, HeatReading } from './generated/documents.ts'
@@ -140,9 +140,8 @@ function couplingOf(readings: readonly FullReading[], heater: Heater | undefined
   const given = heater?.coupling?.value
   if (!given || !(given.si > 0))
     return { range: CONTACT_COUPLING, airLoss: AIR_LOSS, origin: 'typical', fit: undefined, unfitted }
-  const u = Math.min(given.uncertainty ?? 0, given.si * 0.9)
   return {
-    range: { low: given.si - u, typical: given.si, high: given.si + u },
+    range: within(given.si, given.uncertainty),
     airLoss: AIR_LOSS,
     origin: 'printer',
     fit: undefined,

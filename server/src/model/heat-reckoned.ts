@@ -1,10 +1,19 @@
 // The heat facts as reckoned quantities: web temperatures, dwell, margin, growth and power, each with its formula and inputs.
-import { type Outcome, ok, refuse } from '../base/outcome.ts'
-import type { Range } from '../calc/range.ts'
+import { ok, refuse } from '../base/outcome.ts'
 import { heatOf } from './heat.ts'
 import { HEATER, type HeatPath, WHERE, type Zone } from './heat-path.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
-import { assumedInput, computedInput, givenInput, inputs, profileInput, propertyInput, shopInput } from './reckoned-inputs.ts'
+import {
+  assumedInput,
+  computedInput,
+  givenInput,
+  inputs,
+  line,
+  pick,
+  profileInput,
+  propertyInput,
+  shopInput,
+} from './reckoned-inputs.ts'
 import type { Setup } from './setup.ts'
 
 const LUMPED = 'lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an estimate to 0.3'
@@ -138,21 +147,3 @@ const roomInput = ({ shop }: Setup, { air }: HeatPath): ReckonedInput => ({
 
 const speedInput = ({ pass }: HeatPath): ReckonedInput | undefined =>
   pass.ok ? computedInput('web speed', pass.value.webSpeed, 'speed') : undefined
-
-const pick = <T>(outcome: Outcome<T>, of: (value: T) => number | Range): Outcome<number | Range> =>
-  outcome.ok ? ok(of(outcome.value)) : outcome
-
-/** One row; a range of one value is that value, and a refusal is its problem. */
-export function line(
-  key: string,
-  title: string,
-  formula: string,
-  outcome: Outcome<number | Range>,
-  dimension: Reckoned['dimension'],
-  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit'>,
-): Reckoned {
-  const base = { key, title, formula, dimension, ...rest }
-  if (!outcome.ok) return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
-  const { value } = outcome
-  return { ...base, value: typeof value !== 'number' && value.low === value.high ? value.typical : value }
-}

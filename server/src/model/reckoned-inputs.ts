@@ -1,5 +1,5 @@
 // The inputs of a reckoned quantity with their origins, and the line it makes, in one way for every area.
-import type { Outcome } from '../base/outcome.ts'
+import { type Outcome, ok } from '../base/outcome.ts'
 import type { Range } from '../calc/range.ts'
 import type { Dimension } from '../quantities/units.ts'
 import type { F } from './field.ts'
@@ -67,18 +67,33 @@ const siOf = ({ value }: Quantified): number => (typeof value === 'number' ? val
 /** A range of one value is that value. */
 const plain = (range: Range): number | Range => (range.low === range.high ? range.typical : range)
 
-/** A reckoned quantity of an outcome: its value, or why there is none. */
-export function reckonedRow<T>(
+/** One row; a range of one value is that value, and a refusal is its problem. */
+export function line(
+  key: string,
+  title: string,
+  formula: string,
+  outcome: Outcome<number | Range>,
+  dimension: Reckoned['dimension'],
+  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit'>,
+): Reckoned {
+  const base = { key, title, formula, dimension, ...rest }
+  if (!outcome.ok) return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
+  const { value } = outcome
+  return { ...base, value: typeof value === 'number' ? value : plain(value) }
+}
+
+/** What is picked from an outcome, or its problem. */
+export const pick = <T>(outcome: Outcome<T>, of: (value: T) => number | Range): Outcome<number | Range> =>
+  outcome.ok ? ok(of(outcome.value)) : outcome
+
+/** The row of what is picked from an outcome. */
+export const reckonedRow = <T>(
   key: string,
   title: string,
   formula: string,
   outcome: Outcome<T>,
-  pick: (value: T) => number | Range,
+  of: (value: T) => number | Range,
   dimension: Reckoned['dimension'],
   inputs: readonly ReckonedInput[],
   source: string,
-): Reckoned {
-  const base = { key, title, formula, dimension, inputs, source }
-  if (outcome.ok) return { ...base, value: pick(outcome.value) }
-  return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
-}
+): Reckoned => line(key, title, formula, pick(outcome, of), dimension, { inputs, source })

@@ -1,13 +1,13 @@
 // The vapour facts as reckoned quantities: what evaporates, the heat water takes for it, and the air to breathe and against explosion, apart.
 
 import { ok } from '../base/outcome.ts'
+import type { Range } from '../calc/range.ts'
 import { MIXING, WATER_LATENT_HEAT } from '../calc/vapour.ts'
 import { dryingOf } from './drying.ts'
 import { inkInputs } from './drying-reckoned.ts'
 import type { F } from './field.ts'
-import { line } from './heat-reckoned.ts'
 import type { Reckoned, ReckonedInput, Reckoner } from './reckoned.ts'
-import { assumedInput, computedInput, givenInput, inputs } from './reckoned-inputs.ts'
+import { assumedInput, computedInput, givenInput, inputs, line } from './reckoned-inputs.ts'
 import { vapourOf } from './vapour.ts'
 
 export const reckonVapour: Reckoner = (setup) => {
@@ -97,7 +97,7 @@ export const reckonVapour: Reckoner = (setup) => {
 const spreadInput = (
   name: string,
   field: F<{ readonly si: number }> | undefined,
-  used: ReturnType<typeof vapourOf>['density'],
+  used: Range | undefined,
   dimension: ReckonedInput['dimension'],
 ): ReckonedInput | undefined => {
   const given = givenInput(name, field, dimension)

@@ -1,7 +1,7 @@
 // Vapour in a setup: how much of the ink evaporates where all of the width is printed at the ink limit, the heat water takes for it, and the
 // air that thins a solvent's vapour: to breathe and against explosion, two questions that are never answered by one number.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
-import { exactly, type Range } from '../calc/range.ts'
+import { exactly, type Range, within } from '../calc/range.ts'
 import {
   type Dilution,
   dilutionForFire,
@@ -74,8 +74,8 @@ function volatileOf(ink: PrinterInk | undefined): Outcome<Range> {
   if (given === undefined) return base === 'uv' ? ok(exactly(0)) : missing('ink.volatile', 'the share of the ink that evaporates')
   if (given.si === 0 && base !== 'uv' && base !== undefined)
     return refuse('ink.volatile', `the ink is said to be ${BASED[base]}, and none of it to evaporate: ink.volatile is 0 %`)
-  const u = Math.min(given.uncertainty ?? 0, given.si * 0.9)
-  return ok({ low: given.si - u, typical: given.si, high: Math.min(1, given.si + u) })
+  const share = within(given.si, given.uncertainty)
+  return ok({ ...share, high: Math.min(1, share.high) })
 }
 
 const BASED = { solvent: 'solvent-based', water: 'water-based' } as const
@@ -83,8 +83,7 @@ const BASED = { solvent: 'solvent-based', water: 'water-based' } as const
 function densityOf(ink: PrinterInk | undefined): Outcome<Range> {
   const given = ink?.density?.value
   if (given === undefined) return missing('ink.density', 'which turns drops into mass')
-  const u = Math.min(given.uncertainty ?? 0, given.si * 0.9)
-  return ok({ low: given.si - u, typical: given.si, high: given.si + u })
+  return ok(within(given.si, given.uncertainty))
 }
 
 function vapourLoad(

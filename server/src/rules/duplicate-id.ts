@@ -1,5 +1,6 @@
 // Two documents of one name: which of them is meant is chance.
 
+import { lastPart } from '../base/uri.ts'
 import { ID_KEY } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import { kindOfFile } from '../schema/schema.ts'
@@ -49,7 +50,7 @@ other, and a print made with the wrong one is wrong. Rename one of the files and
 })
 
 function nameOf(file: string): string {
-  const base = file.slice(file.lastIndexOf('/') + 1)
+  const base = lastPart(file)
   return base.slice(0, base.length - `.${kindOfFile(file)}.yaml`.length)
 }
 

@@ -1,5 +1,6 @@
 // A document whose name is not its file's: whoever looks for it by name opens another file, or none.
 
+import { lastPart } from '../base/uri.ts'
 import { ID_KEY } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import type { DocumentKind } from '../schema/schema.ts'
@@ -24,7 +25,7 @@ it changes, they follow with it.`,
     const id = (document.content as Readonly<Record<string, F<string> | undefined>> | undefined)?.[key]
     if (!id || !isId(id.value) || id.value === document.baseName || id.place.file !== document.file || doubtful(context, id))
       return
-    const file = document.file.slice(document.file.lastIndexOf('/') + 1)
+    const file = lastPart(document.file)
     if (!isId(document.baseName)) {
       const better = idFrom(document.baseName) ?? id.value
       const message = `This file is called '${file}', which no document can be named like; rename it to '${file.replace(document.baseName, better)}'.`

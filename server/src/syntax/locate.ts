@@ -36,7 +36,8 @@ export function locate(root: Node | undefined, offset: number): Located | undefi
   return undefined
 }
 
-function lastStartingBefore(placed: readonly { readonly start: number }[], offset: number): number {
+/** The index of the last of entries in order that begins at or before an offset; -1 where none does. */
+export function lastStartingBefore(placed: readonly { readonly start: number }[], offset: number): number {
   let low = 0
   let high = placed.length
   while (low < high) {

@@ -9,7 +9,7 @@ import { hover } from '../features/hover.ts'
 import { definition, references } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
 import type { RollDocument } from '../model/document.ts'
-import { resolveShop } from '../model/shop.ts'
+import type { ShopDocument } from '../model/generated/documents.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import { runRules } from '../rules/run.ts'
 import type { Workspace } from './workspace.ts'
@@ -83,7 +83,7 @@ export class Analysis {
         setup,
         shelf,
         today,
-        severities: severitiesOf(workspace, document),
+        severities: severitiesOf(shopFor(workspace, document)),
         strict: this.strict,
         onFailure: (code, error) => workspace.host.log('error', `rule ${code}: ${(error as Error).stack ?? error}`),
       })
@@ -112,9 +112,9 @@ export class Analysis {
   }
 }
 
-function severitiesOf(workspace: Workspace, document: RollDocument): ReadonlyMap<string, Severity | 'ignore'> {
-  const content =
-    document.kind === 'shop' ? (document as RollDocument<'shop'>).content : workspace.shelf(document.file).shop()?.content
-  const { document: shop } = resolveShop(content)
-  return new Map([...(shop?.rules?.entries ?? [])].map(([code, severity]) => [code, severity.value as Severity | 'ignore']))
-}
+/** How strictly a shop takes its rules. */
+export const severitiesOf = (shop: ShopDocument | undefined): ReadonlyMap<string, Severity | 'ignore'> =>
+  new Map([...(shop?.rules?.entries ?? [])].map(([code, severity]) => [code, severity.value as Severity | 'ignore']))
+
+const shopFor = (workspace: Workspace, document: RollDocument): ShopDocument | undefined =>
+  document.kind === 'shop' ? (document as RollDocument<'shop'>).content : workspace.shelf(document.file).shop()?.content

@@ -1,12 +1,13 @@
 // What starting a profile needs of a shop: its stocks and printers to choose from, where the new file goes, and the profiles to borrow from.
 
+import { lastPart } from '../base/uri.ts'
 import type { Facts } from '../model/facts.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
-import { resolveShop } from '../model/shop.ts'
 import { inherited } from '../report/start/pairing.ts'
 import { type Start, startProfile } from '../report/start/start.ts'
-import type { Severity } from '../rules/rule.ts'
+import { isId } from '../schema/structure.ts'
+import { severitiesOf } from './analysis.ts'
 import { folderOf } from './folders.ts'
 import type { Workspace } from './workspace.ts'
 
@@ -73,15 +74,9 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
   for (let round = 0; round < 2; round++)
     for (const facts of [shelf.withId('stock', stock)[0], shelf.withId('printer', printer)[0], [...shelf.all('shop')][0]])
       if (facts) await workspace.load(facts.file)
-  const severities = new Map(
-    [...(resolveShop(shelf.shop()?.content).document?.rules?.entries ?? [])].map(([code, s]) => [
-      code,
-      s.value as Severity | 'ignore',
-    ]),
-  )
+  const severities = severitiesOf(shelf.shop()?.content)
   const id = wish.id ?? freeId(shelf, stock, printer, mode)
-  if (!/^[a-z0-9]+(?:-[a-z0-9]+)*$/.test(id))
-    return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
+  if (!isId(id)) return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
   if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
   const file = `${homeOf(shelf, printer)}${id}.media.yaml`
   const started = startProfile({ shelf, file, id, stock, printer, mode, others, severities, today: workspace.host.today() })
@@ -110,7 +105,7 @@ async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, pri
 }
 
 function freeId(shelf: Shelf, stock: string, printer: string, mode: string | undefined): string {
-  const files = new Set([...shelf.all('media')].map(({ file }) => file.slice(file.lastIndexOf('/') + 1)))
+  const files = new Set([...shelf.all('media')].map(({ file }) => lastPart(file)))
   const free = (id: string): boolean => shelf.withId('media', id).length === 0 && !files.has(`${id}.media.yaml`)
   const names = [`${stock}-${printer}`, ...(mode === undefined ? [] : [`${stock}-${mode}-${printer}`])]
   const found = names.find(free)

@@ -7,14 +7,14 @@ import { degrees, kelvins } from '../../model/heat-words.ts'
 import { rangeText, strainWords } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
+import { nodeAt } from '../../syntax/tree.ts'
 import type { NumbersSection } from './numbers.ts'
 
 export const climateNumbers: NumbersSection = {
   paths: ['feed.checks.*.climate'],
   render(setup, path) {
     const facts = climateOf(setup)
-    const list = setup.own.feed?.checks?.$.node
-    const item = list?.kind === 'seq' && typeof path[2] === 'number' ? list.items[path[2]] : undefined
+    const item = nodeAt(setup.own.feed?.checks?.$.node, path.slice(2, 3))
     const check = facts.checks.find((c) => c.evidence.check.$.node === item)
     if (!check) return undefined
     const lines = [

@@ -7,6 +7,7 @@ import { HEATER, WHERE, ZONES, type Zone, type ZoneName } from '../../model/heat
 import { degrees, duration, kelvins, limitText, webText } from '../../model/heat-words.ts'
 import { rangeText, strainWords } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
+import { nodeAt } from '../../syntax/tree.ts'
 import { escapeMarkdown, table } from '../markdown.ts'
 import type { NumbersSection } from './numbers.ts'
 import { vapourLines } from './vapour.ts'
@@ -34,8 +35,7 @@ export const heatNumbers: NumbersSection = {
 function zoneAt({ own }: Setup, path: readonly (string | number)[]): ZoneName | undefined {
   if (path[1] !== 'readings') return ZONES.find((zone) => zone === path[1])
   const list = own.heat?.readings
-  const node = list?.$.node
-  const item = node?.kind === 'seq' && typeof path[2] === 'number' ? node.items[path[2]] : undefined
+  const item = nodeAt(list?.$.node, path.slice(2, 3))
   return list?.items.find((reading) => reading.$.node === item)?.zone?.value
 }
 

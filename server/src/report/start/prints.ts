@@ -1,6 +1,7 @@
 // The test prints that prove a started profile, in the order to make them.
 import { type Measurement, requiredPattern } from '../../calc/measurement.ts'
 import { dryingOf } from '../../model/drying.ts'
+import { ruleFacts } from '../../model/feed.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
 import { heatOf } from '../../model/heat.ts'
 import { landingOf } from '../../model/landing.ts'
@@ -91,16 +92,8 @@ function bestPlan(setup: Setup, lengths: readonly Quantity[]): Plan | undefined 
 }
 
 function measurementWith({ material }: Setup, rule: Instrument | undefined): Omit<Measurement, 'measured'> {
-  const division = rule?.division?.value
-  const limit = rule?.['limit-of-error']
-  const [a, b] = limit === undefined ? [] : 'items' in limit ? limit.items.map((i) => i.value) : [limit.value]
   const expansion = material.property('expansion')?.range
-  return {
-    ...(division?.dimension === 'length' && { division: division.si }),
-    ...(a?.dimension === 'length' && { limitOfError: { a: a.si, b: b?.dimension === 'relative' ? b.si : 0 } }),
-    ...(rule?.expansion && { ruleExpansion: rule.expansion.value.si }),
-    ...(expansion && { webExpansion: expansion }),
-  }
+  return { ...ruleFacts(rule), ...(expansion && { webExpansion: expansion }) }
 }
 
 function finePrint({ printer }: Setup): readonly string[] {

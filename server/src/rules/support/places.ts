@@ -3,6 +3,7 @@ import type { Span } from '../../base/span.ts'
 import { type RollDocument, spanOf } from '../../model/document.ts'
 import type { Place } from '../../model/field.ts'
 import { type SchemaNode, schemaAt } from '../../schema/schema.ts'
+import { lastStartingBefore } from '../../syntax/locate.ts'
 import type { Node, Pair } from '../../syntax/tree.ts'
 import { visible } from './lines.ts'
 
@@ -57,23 +58,11 @@ function search(
 ): { path: readonly (string | number)[]; pair: Pair | undefined } | undefined {
   if (at === wanted) return { path, pair }
   if (at.kind === 'map') {
-    const child = at.pairs[lastBefore(at.pairs, wanted.start)]
+    const child = at.pairs[lastStartingBefore(at.pairs, wanted.start)]
     return child && search(child.value, wanted, [...path, child.key?.text ?? ''], child)
   }
   if (at.kind !== 'seq') return undefined
-  const index = lastBefore(at.items, wanted.start)
+  const index = lastStartingBefore(at.items, wanted.start)
   const item = at.items[index]
   return item && search(item, wanted, [...path, index], undefined)
-}
-
-/** The index of the last entry that begins at or before an offset. */
-function lastBefore(entries: readonly { readonly start: number }[], offset: number): number {
-  let low = 0
-  let high = entries.length
-  while (low < high) {
-    const middle = (low + high) >>> 1
-    if (entries[middle]!.start <= offset) low = middle + 1
-    else high = middle
-  }
-  return low - 1
 }

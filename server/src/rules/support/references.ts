@@ -1,5 +1,7 @@
 // The shared half of the rules that follow a name to another document of the shop.
+
 import { nearest } from '../../base/nearest.ts'
+import { lastPart } from '../../base/uri.ts'
 import { type Facts, ID_KEY } from '../../model/facts.ts'
 import type { F } from '../../model/field.ts'
 import { isId } from '../../schema/structure.ts'
@@ -20,7 +22,7 @@ export function reportMissing(context: RuleContext, kind: Referred, field: F<str
   if (facts && shelf.document(kind, field.value)?.content) return
   const likely = facts ?? fileNamed(context, kind, field.value)
   if (likely) {
-    const file = likely.file.slice(likely.file.lastIndexOf('/') + 1)
+    const file = lastPart(likely.file)
     const id = likely.values[ID_KEY[kind]]
     const renamed = id !== undefined && id.text !== field.value
     const message = renamed
