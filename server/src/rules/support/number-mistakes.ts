@@ -5,7 +5,7 @@ import type { BadValue } from '../../model/read.ts'
 import { parseAnyQuantity, parseQuantity } from '../../quantities/parse.ts'
 import type { LeafSchema } from '../../schema/schema.ts'
 import { scalarValue } from '../../syntax/plain.ts'
-import { type MapNode, type Node, resolveAlias, type ScalarNode, type SeqNode } from '../../syntax/tree.ts'
+import { type MapNode, type Node, nodeAt, resolveAlias, type ScalarNode, type SeqNode } from '../../syntax/tree.ts'
 import { spotOf } from './places.ts'
 import type { TextMistake } from './text-mistakes.ts'
 
@@ -106,10 +106,6 @@ function restBehind(parent: MapNode | SeqNode, node: Node): Node | undefined {
 }
 
 function parentOf(document: RollDocument, node: Node): MapNode | SeqNode | undefined {
-  let at = resolveAlias(document.tree.root)
-  for (const step of spotOf(document, node).path.slice(0, -1)) {
-    if (at?.kind === 'map') at = resolveAlias(at.pair(String(step))?.value)
-    else if (at?.kind === 'seq') at = resolveAlias(at.items[Number(step)])
-  }
-  return at?.kind === 'map' || at?.kind === 'seq' ? at : undefined
+  const parent = resolveAlias(nodeAt(document.tree.root, spotOf(document, node).path.slice(0, -1)))
+  return parent?.kind === 'map' || parent?.kind === 'seq' ? parent : undefined
 }

@@ -69,7 +69,6 @@ function spacesFor(
   const previous = lineText(text, startOfLine(text, at - 1))
   const opens = /:[ \t]*(?:#.*)?$/.test(previous)
   if (opens) return indent.length > tabsAbove.length || tabsAbove === '' ? `${above}  ` : undefined
-  if (tabsAbove !== '' && indent.length < tabsAbove.length) return undefined
   if (tabsAbove !== '') return undefined
   // Aligned with the line above: with its dash, or with the key behind it.
   const dash = /^ *(- +)[\w-]+:/.exec(previous)?.[1]
