@@ -1,8 +1,10 @@
-// Bundles what is shipped into dist/: the VS Code client, the language server, the command line and the sample shop.
+// Bundles what is shipped into dist/: the VS Code client, the language server, the command line, the sample shop, and the licences of
+// the packages that are bundled.
 // `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve, sep } from 'node:path'
-import { type BuildOptions, build, transform } from 'esbuild'
+import { type BuildOptions, build, type Metafile, transform } from 'esbuild'
+import { noticesOf } from './notices.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
 // The tests of the installed command line build into a folder of their own.
@@ -24,6 +26,7 @@ const OPTIONS: BuildOptions = {
   mainFields: ['module', 'main'],
   minify: !DEBUG,
   sourcemap: DEBUG ? 'inline' : false,
+  // The licences of what is bundled are shipped whole in a file of their own.
   legalComments: 'none',
   logLevel: 'warning',
   outExtension: { '.js': '.cjs' },
@@ -34,21 +37,25 @@ const OPTIONS: BuildOptions = {
 const COMPILE_CACHE = `require('node:module').enableCompileCache?.();\n`
 
 mkdirSync(DIST, { recursive: true })
-await Promise.all([client(), serverAndCommandLine()])
+const metafiles = await Promise.all([client(), serverAndCommandLine()])
+writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
 samples()
 if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
-async function client(): Promise<void> {
-  await build({ ...OPTIONS, entryPoints: { extension: 'client/src/extension.ts' }, format: 'cjs', external: ['vscode'] })
+async function client(): Promise<Metafile> {
+  const entryPoints = { extension: 'client/src/extension.ts' }
+  const { metafile } = await build({ ...OPTIONS, metafile: true, entryPoints, format: 'cjs', external: ['vscode'] })
+  return metafile
 }
 
 /**
  * The server and the command line are the same engine, so it is shipped once, as a part of its own. Only ES modules can be split:
  * each part is made CommonJS afterwards, which the editor's extension host can fork on every version.
  */
-async function serverAndCommandLine(): Promise<void> {
-  const { outputFiles = [] } = await build({
+async function serverAndCommandLine(): Promise<Metafile> {
+  const { outputFiles = [], metafile } = await build({
     ...OPTIONS,
+    metafile: true,
     entryPoints: { server: 'server/src/main-node.ts', rollbook: 'server/src/main-cli.ts' },
     format: 'esm',
     splitting: true,
@@ -66,6 +73,7 @@ async function serverAndCommandLine(): Promise<void> {
     }),
   )
   for (const name of readdirSync(DIST)) if (name.startsWith('engine-') && !fresh.includes(name)) rmSync(join(DIST, name))
+  return metafile
 }
 
 /** Writes the sample shop as one object of relative path to text, which the walkthrough unpacks into a folder of the person's choice. */

@@ -1,5 +1,5 @@
 // What an end user has: the package installed from its file into an editor that knows nothing else, on a folder nobody trusts yet.
-import { mkdirSync, rmSync, statSync } from 'node:fs'
+import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { installExtension, startHost } from './host/host.ts'
@@ -10,6 +10,7 @@ const ROOT = join(import.meta.dirname, '..', '..')
 const PACKAGE = join(ROOT, 'rollbook.vsix')
 const SHOTS = join(import.meta.dirname, 'shots')
 const MOST_BYTES = 600_000
+const MOST_FILES = 25
 
 const work = temporaryFolder()
 afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
@@ -21,6 +22,11 @@ test('the package is small', () => {
 test('the installed package checks and explains a profile in Restricted Mode', async () => {
   const extensionsDir = join(work, 'extensions')
   expect(installExtension(PACKAGE, extensionsDir)).toMatch(/successfully installed/)
+  const files = readdirSync(extensionsDir, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.parentPath !== extensionsDir)
+    .map((entry) => entry.name)
+  expect(files.length).toBeLessThanOrEqual(MOST_FILES)
+  expect(files).toContain('third-party-notices.txt')
   const host = await startHost({ folder: writeShop(work, 'tern-quay'), extensionsDir, restricted: true })
   try {
     await openFile(host.page, PROFILE)
