@@ -4,6 +4,7 @@ import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { generateExplain } from './explain.ts'
 import { generatedFiles } from './generate.ts'
+import { GRAMMAR, withUnits } from './grammar.ts'
 import { generateRuleIndex } from './rule-index.ts'
 import { generateRulesPage } from './rules-page.ts'
 
@@ -14,6 +15,7 @@ const CHECK = process.argv.includes('--check')
 let stale = 0
 for (const generate of [
   () => [...generatedFiles()].map(([path, text]) => ({ path, text })),
+  () => [{ path: GRAMMAR, text: withUnits(readFileSync(ROOT + GRAMMAR, 'utf8')) }],
   generateExplain,
   generateRuleIndex,
   generateRulesPage,
