@@ -8,61 +8,34 @@ import { describe, expect, test } from 'vitest'
 
 const ROOT = join(import.meta.dirname, '..')
 
-/** Files that git knows, as they stand. */
-const FILES = execFileSync('git', ['ls-files', '--cached'], { cwd: ROOT, encoding: 'utf8' })
+/** Files that git knows or would take, as they stand: a new file is held before it is added. */
+const FILES = execFileSync('git', ['ls-files', '--cached', '--others', '--exclude-standard'], { cwd: ROOT, encoding: 'utf8' })
   .split('\n')
   .filter((file) => file !== '' && existsSync(join(ROOT, file)))
 
 const read = (file: string): string => readFileSync(join(ROOT, file), 'utf8')
 
+/** The rows of the table headed 'folder | may import'; `main-*` stands for the files beside the folders. */
+function layerRows(guide: string): [folder: string, allowed: readonly string[]][] {
+  const [, table = ''] = /^\| folder \| may import \|.*\n\|.*\n((?:\|.*\n)+)/m.exec(guide) ?? []
+  return [...table.matchAll(/^\| (\S+) \| ([^|]*) \|/gm)].map(([, folder = '', cell = '']) => [
+    folder === 'main-*' ? '.' : folder,
+    cell
+      .split(', ')
+      .map((name) => name.trim())
+      .filter((name) => name !== 'nothing'),
+  ])
+}
+
 const SOURCES = FILES.filter((file) => /\.ts$/.test(file) && !/\/generated\/|\.d\.ts$/.test(file))
 const SERVER = SOURCES.filter((file) => file.startsWith('server/src/'))
 
 describe('imports', () => {
-  /** What each folder of server/src may import, beside itself. Everything not named here is absent on purpose. */
-  const LAYERS: Readonly<Record<string, readonly string[]>> = {
-    base: [],
-    quantities: ['base'],
-    calc: ['base', 'quantities'],
-    syntax: ['base'],
-    schema: ['base', 'quantities'],
-    model: ['base', 'quantities', 'calc', 'syntax', 'schema'],
-    rules: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model'],
-    assists: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules'],
-    report: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules'],
-    review: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules', 'report'],
-    features: ['base', 'quantities', 'calc', 'syntax', 'schema', 'model', 'rules', 'assists', 'report', 'review'],
-    host: ['base', 'schema'],
-    workspace: [
-      'base',
-      'quantities',
-      'schema',
-      'syntax',
-      'model',
-      'rules',
-      'assists',
-      'report',
-      'review',
-      'features',
-      'host/host.ts',
-    ],
-    lsp: ['base', 'schema', 'features', 'workspace', 'host/host.ts', 'version.ts'],
-    cli: [
-      'base',
-      'quantities',
-      'schema',
-      'syntax',
-      'model',
-      'rules',
-      'report',
-      'review',
-      'features',
-      'workspace',
-      'host',
-      'version.ts',
-    ],
-    '.': ['host', 'lsp', 'cli', 'workspace', 'version.ts'],
-  }
+  /**
+   * What each folder of server/src may import, beside itself: the table of DEVELOPERS.md itself, so that guide and test cannot differ.
+   * Everything not named there is absent on purpose.
+   */
+  const LAYERS: Readonly<Record<string, readonly string[]>> = Object.fromEntries(layerRows(read('DEVELOPERS.md')))
 
   /** Names of types alone leave nothing behind when the program runs; these folders may look up for them. */
   const TYPES: Readonly<Record<string, readonly string[]>> = {
@@ -75,7 +48,6 @@ describe('imports', () => {
   const PACKAGES: Readonly<Record<string, RegExp>> = {
     yaml: /^syntax\/compose\.ts$/,
     psychrolib: /^calc\/room\.ts$/,
-    '@stdlib/stats-base-dists-t-quantile': /^calc\/student-t\.ts$/,
     'vscode-languageserver': /^(?:lsp\/.*|main-[^/]*)$/,
     'vscode-languageserver-textdocument': /^lsp\//,
     'vscode-languageserver-protocol': /^lsp\//,
@@ -125,6 +97,15 @@ describe('imports', () => {
     const allowed = [...(LAYERS[from] ?? []), ...(typesOnly ? (TYPES[from] ?? []) : [])]
     return from === folder || allowed.includes(folder) || allowed.includes(to) ? undefined : `${file} imports ${to}`
   }
+
+  test('the table of layers names each folder, and only folders and files that are there', () => {
+    const folders = new Set(SERVER.map((path) => folderOf(path.slice('server/src/'.length))))
+    expect(Object.keys(LAYERS).sort()).toEqual([...folders].sort())
+    const gone = Object.values(LAYERS)
+      .flat()
+      .filter((name) => !folders.has(name) && !existsSync(join(ROOT, 'server', 'src', name)))
+    expect(gone).toEqual([])
+  })
 
   test('stay within the layers', () => {
     expect(imports.length).toBeGreaterThan(300)
