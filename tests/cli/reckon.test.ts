@@ -234,12 +234,12 @@ describe('rollbook reckon', () => {
           source: halving rule, common practice; rates added over the way
 
       Time left when it is wound: not known  [drying.margin]
-          Why: drying: the time to the roll or the time to dry is not known
+          Why: the time to the roll or the time to dry is not known
           margin = time to the roll − time to dry
           source: comparison
 
       Pause with which it is just dry: not known  [drying.pause-to-dry]
-          Why: drying: the time to the roll or the time to dry is not known
+          Why: the time to the roll or the time to dry is not known
           pause = (time to dry − time without pauses) / passes on the way
           with pass time 1.962 s (computed)
           source: geometry

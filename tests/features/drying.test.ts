@@ -131,8 +131,11 @@ describe('what cannot be told', () => {
 
   test('reckoned quantities name the key to fill in', async () => {
     const rows = reckonDrying(await setupOf(PROFILE.replace(/ink-limit.*\n/, 'icc: a.icc\n').replace(/dry-touch.*\n/, '')))
-    expect(rows.find((r) => r.key === 'drying.ink')?.problem).toBe('ink-limit: the profile does not give its colour.ink-limit')
-    expect(rows.find((r) => r.key === 'drying.touch-dry')?.problem).toMatch(/^dry-touch: /)
+    expect(rows.find((r) => r.key === 'drying.ink')?.problem).toEqual({
+      input: 'ink-limit',
+      reason: 'the profile does not give its colour.ink-limit',
+    })
+    expect(rows.find((r) => r.key === 'drying.touch-dry')?.problem?.input).toBe('dry-touch')
   })
 })
 

@@ -181,8 +181,14 @@ describe('what cannot be told', () => {
           .replace(/thickness.*\n/, ''),
       ),
     )
-    expect(rows.find((r) => r.key === 'heat.after.web')?.problem).toMatch(/^grammage: the stock gives neither its grammage/)
-    expect(rows.find((r) => r.key === 'heat.platen.web')?.problem).toBe('heat.platen: heat.platen is not given')
+    expect(rows.find((r) => r.key === 'heat.after.web')?.problem).toEqual({
+      input: 'grammage',
+      reason: expect.stringMatching(/^the stock gives neither its grammage/),
+    })
+    expect(rows.find((r) => r.key === 'heat.platen.web')?.problem).toEqual({
+      input: 'heat.platen',
+      reason: 'heat.platen is not given',
+    })
   })
 })
 

@@ -297,7 +297,10 @@ describe('what is missing', () => {
       ['vapour.rate', undefined],
       [
         'vapour.breathing',
-        'ink.exposure-limit: the printer does not give its ink.exposure-limit, how much of the vapour may be in air to breathe',
+        {
+          input: 'ink.exposure-limit',
+          reason: 'the printer does not give its ink.exposure-limit, how much of the vapour may be in air to breathe',
+        },
       ],
       ['vapour.explosion', undefined],
     ])

@@ -42,7 +42,7 @@ function quantity({ key, title, value, dimension, unit, formula, inputs, source,
     formula,
     inputs: inputs.map(input),
     source,
-    ...(problem !== undefined && { problem }),
+    ...(problem !== undefined && { problem: problemText(problem) }),
   }
 }
 
@@ -56,3 +56,6 @@ const input = ({ name, value, dimension, origin, source }: ReckonedInput): objec
 
 const plain = (value: number | Range): object | number =>
   typeof value === 'number' ? value : { low: value.low, typical: value.typical, high: value.high }
+
+const problemText = ({ input, reason }: NonNullable<Reckoned['problem']>): string =>
+  input === undefined ? reason : `${input}: ${reason}`

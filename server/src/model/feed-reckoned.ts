@@ -33,7 +33,7 @@ export const reckonFeedLines: Reckoner = (setup) => {
       dimension: 'relative',
       inputs,
       source: 'pure scale; ISO 1:2022 for the length at reference temperature',
-      ...(result?.reason !== undefined && !result.implied && { problem: result.reason }),
+      ...(result?.reason !== undefined && !result.implied && { problem: { reason: result.reason } }),
     })
     if (result?.implied)
       out.push({
@@ -55,7 +55,7 @@ export const reckonFeedLines: Reckoner = (setup) => {
       dimension: 'relative',
       inputs: [],
       source: GUM,
-      problem: problem.reason,
+      problem: { reason: problem.reason },
     })
   const { combined, fine, wanted, keyIn } = reckoning ?? {}
   if (combined) {
@@ -91,7 +91,7 @@ export const reckonFeedLines: Reckoner = (setup) => {
       dimension: 'relative',
       inputs: [{ name: 'mean pick', value: fine.meanPick, dimension: 'number', origin: 'given' }],
       source: 'geometry of the pattern',
-      ...(fine.use === 'stale' && fine.reason !== undefined && { problem: fine.reason }),
+      ...(fine.use === 'stale' && fine.reason !== undefined && { problem: { reason: fine.reason } }),
     })
   if (wanted && keyIn) {
     const rounded: ReckonedInput[] = [
@@ -108,7 +108,7 @@ export const reckonFeedLines: Reckoner = (setup) => {
       dimension: keyIn.entry === 'percent' ? 'relative' : 'length',
       inputs: rounded,
       source: 'the printer’s document',
-      ...(keyIn.reason !== undefined && { problem: keyIn.reason }),
+      ...(keyIn.reason !== undefined && { problem: { reason: keyIn.reason } }),
     })
     if (keyIn.value !== undefined)
       out.push({
@@ -139,7 +139,7 @@ export const reckonFeedLines: Reckoner = (setup) => {
         },
       ],
       source: 'NIST/SEMATECH e-Handbook 4.1.4.1',
-      ...(!drift.drift.real && { problem: 'the slope is within the scatter of the checks: no drift is shown' }),
+      ...(!drift.drift.real && { problem: { reason: 'the slope is within the scatter of the checks: no drift is shown' } }),
     })
   return out
 }

@@ -77,7 +77,7 @@ export function line(
   rest: Pick<Reckoned, 'inputs' | 'source' | 'unit'>,
 ): Reckoned {
   const base = { key, title, formula, dimension, ...rest }
-  if (!outcome.ok) return { ...base, value: undefined, problem: `${outcome.problem.input}: ${outcome.problem.reason}` }
+  if (!outcome.ok) return { ...base, value: undefined, problem: outcome.problem }
   const { value } = outcome
   return { ...base, value: typeof value === 'number' ? value : plain(value) }
 }

@@ -30,8 +30,8 @@ export interface Reckoned {
   readonly inputs: readonly ReckonedInput[]
   /** The formula's source, as in calc. */
   readonly source: string
-  /** In plain words, naming the key to fill in or mend. */
-  readonly problem?: string
+  /** Why it could not be reckoned, or what stands against it: the key to fill in or mend, and a sentence that is whole without it. */
+  readonly problem?: { readonly input?: string; readonly reason: string }
 }
 
 /** One area of the reckoning. Never throws; leaves out what the setup says nothing about at all. */

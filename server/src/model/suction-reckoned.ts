@@ -28,7 +28,7 @@ export const reckonSuction: Reckoner = (setup) => {
     : propertyInput('modulus', material.property('modulus'), 'modulus')
   const thickness = givenInput('thickness', setup.stock?.thickness, 'length')
   const poisson = propertyInput('poisson', material.property('poisson'), 'number')
-  const rest = { ...(problem && { problem }) }
+  const rest = { ...(problem && { problem: { reason: problem } }) }
   const { riseLimit } = facts
   return [
     {

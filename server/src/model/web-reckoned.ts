@@ -105,7 +105,7 @@ const pick = (outcome: Outcome<TakeUp>, on: keyof TakeUp): Outcome<number> =>
   outcome.ok ? { ok: true, value: outcome.value[on] } : outcome
 
 function resultOf(outcome: Outcome<number | Range>): Pick<Reckoned, 'value' | 'problem'> {
-  if (!outcome.ok) return { value: undefined, problem: outcome.problem.reason }
+  if (!outcome.ok) return { value: undefined, problem: { reason: outcome.problem.reason } }
   const { value } = outcome
   return { value: typeof value !== 'number' && value.low === value.high ? value.typical : value }
 }

@@ -55,7 +55,7 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   const { key, title, formula, value, source, problem } = one
   const amount = value === undefined ? 'not known' : valueWords(value, one, setup)
   const texts = [
-    ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problemWords(problem)}`]),
+    ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problem.reason}`]),
     formula,
     ...(one.inputs.length > 0 ? [`with ${one.inputs.map((input) => inputWords(input, setup)).join('; ')}`] : []),
     `source: ${source}`,
@@ -64,12 +64,6 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
     ...wrapped(`${title}: ${amount}  [${key}]`, WIDTH, '', '    '),
     ...texts.flatMap((text) => wrapped(text, WIDTH, '    ', '      ')),
   ]
-}
-
-/** The model names the key at fault ahead of its reason; a reason that names it needs it only once. */
-function problemWords(problem: string): string {
-  const [, key, reason] = /^(\S+): (.*)$/s.exec(problem) ?? []
-  return key !== undefined && reason?.includes(key) ? reason : problem
 }
 
 function inputWords({ name, value, dimension, origin, source }: ReckonedInput, setup: Setup): string {

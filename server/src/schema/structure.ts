@@ -31,7 +31,7 @@ export type StructureIssue = {
     }
   | { readonly issue: 'missing-key'; readonly key: string; readonly why?: string }
   /** `expected` and `found` are ready for a sentence: 'a list', 'a length such as 500 mm'; 'nothing', 'a whole number'. */
-  | { readonly issue: 'wrong-kind'; readonly expected: string; readonly found: string }
+  | { readonly issue: 'wrong-kind'; readonly wanted: SchemaNode['kind']; readonly expected: string; readonly found: string }
   | { readonly issue: 'unknown-value'; readonly value: string; readonly allowed: readonly string[]; readonly nearest?: string }
   | {
       readonly issue: 'out-of-range'
@@ -114,7 +114,7 @@ function issueOf(error: RawError, kind: DocumentKind, root: SchemaNode, checked:
     case 'enum':
       return unknownValue(path, node, value)
     case 'type':
-      return { path, issue: 'wrong-kind', expected: expectedOf(node), found: foundOf(value) }
+      return { path, issue: 'wrong-kind', wanted: node.kind, expected: expectedOf(node), found: foundOf(value) }
     case 'minItems':
     case 'maxItems':
       return wrongCount(path, node as ListSchema, (value as readonly unknown[]).length)
@@ -166,7 +166,7 @@ function missingKey(path: StructureIssue['path'], node: SchemaNode, key: string)
 
 function badText(path: StructureIssue['path'], node: SchemaNode, value: string): StructureIssue {
   const isName = node.kind === 'leaf' && node.accepts.some((type) => type.type === 'text' && type.form === 'id')
-  if (!isName) return { path, issue: 'wrong-kind', expected: expectedOf(node), found: 'an empty text' }
+  if (!isName) return { path, issue: 'wrong-kind', wanted: node.kind, expected: expectedOf(node), found: 'an empty text' }
   return { path, issue: 'bad-id', value, ...optionalSuggestion(idFrom(value)) }
 }
 
@@ -180,7 +180,7 @@ function badKey(path: StructureIssue['path'], node: SchemaNode, key: string): St
 
 function unknownValue(path: StructureIssue['path'], node: SchemaNode, value: unknown): StructureIssue {
   if (value === null || typeof value === 'object')
-    return { path, issue: 'wrong-kind', expected: expectedOf(node), found: foundOf(value) }
+    return { path, issue: 'wrong-kind', wanted: node.kind, expected: expectedOf(node), found: foundOf(value) }
   const allowed = typesOf(node).flatMap((type) => (type.type === 'choice' ? type.values.map((one) => one.value) : []))
   const meant = nearest(String(value), allowed)
   return { path, issue: 'unknown-value', value: String(value), allowed, ...(meant !== undefined && { nearest: meant }) }

@@ -101,7 +101,7 @@ function lineWithoutColon(document: RollDocument, { issue, node }: PlacedIssue):
     return lone && keyWithoutColon(issue.key, names) ? noColon(text, kind, pair.key!, path, names) : undefined
   }
   if (issue.issue !== 'wrong-kind' || node.kind !== 'scalar' || node.style !== 'plain') return undefined
-  if (!issue.expected.startsWith('a group of keys')) return undefined
+  if (issue.wanted !== 'map' && issue.wanted !== 'table') return undefined
   const isRoot = node === document.tree.root
   return isRoot || keyWithoutColon(node.text, keysAt(kind, path)) ? noColon(text, kind, node, path) : undefined
 }
