@@ -80,6 +80,7 @@ function parseSection(chunk: string, where: string): Section {
 
 /** The label each part stands under, and the name it has in the data; the labels in the order in which they stand. */
 const KEY_PARTS = {
+  Also: 'also',
   'Raise when': 'raise',
   'Lower when': 'lower',
   'Change when': 'change',
@@ -87,7 +88,7 @@ const KEY_PARTS = {
   Caution: 'caution',
   Source: 'source',
 }
-const FAULT_PARTS = { Causes: 'causes', First: 'first', Settings: 'settings', Caution: 'caution', Source: 'source' }
+const FAULT_PARTS = { Also: 'also', Causes: 'causes', First: 'first', Settings: 'settings', Caution: 'caution', Source: 'source' }
 const FAMILY_PARTS = { Behaves: 'behaves', Watch: 'watch', Caution: 'caution', Source: 'source' }
 
 export function partsOf(file: ExplainFile): Readonly<Record<string, string>> {
@@ -113,7 +114,8 @@ function sectionData(file: ExplainFile, { name, what, parts }: Section): object 
   const entries = [...parts].map(([label, text]) => {
     const part = names[label]
     if (part === undefined) throw new Error(`schemas/explain/${file}.md: '${name}' has an unknown part '${label}'`)
-    return [part, part === 'settings' ? [...text.matchAll(/`([^`]+)`/g)].map((match) => match[1]!) : text] as const
+    if (part === 'settings') return [part, [...text.matchAll(/`([^`]+)`/g)].map((match) => match[1]!)] as const
+    return [part, part === 'also' ? text.split(', ') : text] as const
   })
   return { what, ...Object.fromEntries(entries) }
 }

@@ -1,5 +1,7 @@
 // Commands and options: help for each, the version, and a plain sentence for everything mistyped.
 import { describe, expect, test } from 'vitest'
+import { explainTopics } from '../../server/src/features/explain.ts'
+import { findTopics } from '../../server/src/features/find-topics.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { PRINTER, ran, run, shopWith } from './shell.ts'
 
@@ -12,7 +14,7 @@ describe('help', () => {
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook start --stock S --printer P   a new profile, each setting with its reason
-        rollbook explain [topic]      what a setting does, what a rule or a fault means
+        rollbook explain [words]      what a setting does, what a rule or a fault means
         rollbook lsp --stdio          the language server, for an editor
 
         rollbook <command> --help     more about a command
@@ -116,9 +118,6 @@ describe('mistyped', () => {
     expect(await said('feed a b')).toMatchInlineSnapshot(
       `"rollbook feed takes one profile: its file or its id. See 'rollbook feed --help'."`,
     )
-    expect(await said('explain a b')).toMatchInlineSnapshot(
-      `"rollbook explain takes one topic at a time. See 'rollbook explain --help'."`,
-    )
     expect(await said('lsp')).toMatchInlineSnapshot(
       `"The language server talks over standard input and output: start it with 'rollbook lsp --stdio'. See 'rollbook lsp --help'."`,
     )
@@ -170,8 +169,28 @@ describe('explain', () => {
     expect(await run('explain banner-pvc')).toMatch(/^# banner-pvc\n[\s\S]*exit 0$/)
   })
 
-  test('everything there is, in groups', async () => {
-    const { out, code } = await ran('explain')
+  test('a bare call: what there is, on one screen', async () => {
+    expect((await ran('explain', '', { isTty: true, env: { NO_COLOR: '1' } })).out.split('\n').length).toBeLessThan(40)
+    expect(await run('explain')).toMatchInlineSnapshot(`
+      "# What can be explained
+
+      Ask with the name of a setting, a rule or a fault, or with the words of the trade: \`rollbook explain suction\`, \`rollbook explain vacuum\`, \`rollbook explain ghosting\`, \`rollbook explain bands-light\`.
+
+      - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, notes
+      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, datasheet, notes
+      - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, cautions, notes
+      - **The shop** (rollbook.yaml): shop, units, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
+      - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
+      - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
+      - **Rules:** 133, each named behind its finding, as in \`rollbook explain feed-correction\`
+
+      Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
+      exit 0"
+    `)
+  })
+
+  test('--all: everything there is, in groups', async () => {
+    const { out, code } = await ran('explain --all')
     expect(code).toBe(0)
     expect(out.split('\n').filter((line) => line !== '' && !line.startsWith(' '))).toMatchInlineSnapshot(`
       [
@@ -187,23 +206,106 @@ describe('explain', () => {
     expect(out).toMatch(/^ {2}feed\.correction {2,}\S/m)
   })
 
-  test('an unknown topic: the nearest ones', async () => {
-    expect(await run('explain corection')).toMatchInlineSnapshot(`
-      "! There is nothing to explain under 'corection'. Do you mean 'feed.correction', 'keyed.correction'?
-      exit 2"
+  test.each([
+    ['vacuum', 'suction (profile)'],
+    ['ghosting', 'double-edges'],
+    ['wrinkles', 'creases'],
+    ['blocking', 'sticking'],
+    ['head strike', 'head-touch'],
+    ['ink limit', 'colour.ink-limit (profile)'],
+    ['bands light', 'bands-light'],
+    ['caliper', 'thickness (stock)'],
+    ['TAC', 'colour.ink-limit (profile)'],
+  ])('the words of the trade: %s', async (words, title) => {
+    expect(await run(`explain ${words}`)).toMatch(new RegExp(`^# ${title.replace(/[().]/g, '\\$&')}\\n[\\s\\S]*exit 0$`))
+  })
+
+  test('words that may mean several things: a list, the likeliest first', async () => {
+    expect(await run('explain banding')).toMatchInlineSnapshot(`
+      "# What 'banding' may mean
+
+      - \`bands-light\` (fault): Light lines across the web at the edges of the passes: the feed is too long.
+      - \`bands-dark\` (fault): Dark lines across the web at the edges of the passes: the feed is too short.
+
+      \`rollbook explain bands-light\` shows the page of the first.
+      exit 0"
     `)
-    expect(await run('explain bands')).toMatchInlineSnapshot(`
-      "! There is nothing to explain under 'bands'. Do you mean 'bands-light', 'bands-dark'?
+    expect(await run('explain worn head')).toMatchInlineSnapshot(`
+      "# What 'worn head' may mean
+
+      - \`heads\` (printer setting): The print heads: how the nozzles lie and what they fire.
+      - \`heads.nozzle-pitch\` (printer setting): Distance between neighbouring nozzles of one row, along the feed.
+      - \`heads.nozzles\` (printer setting): Nozzles in one row.
+      - \`heads.rows\` (printer setting): Rows of nozzles that print one colour; together they make the pitch finer.
+      - \`heads.channels\` (printer setting): Inks in the order of the heads, each under the name that the alignment refers to.
+      - \`heads.drop-speed\` (printer setting): Speed of the drops towards the media.
+      - \`heads.drop-volume\` (printer setting): Volume of one drop of full size.
+      - \`head-touch\` (fault): The heads touched the web.
+      - \`gap\` (profile setting): Height of the heads above the platen.
+      - \`media:alignment\` (profile setting): What the eye picked on the alignment pattern, and under which settings it was printed.
+      - \`alignment.gap\` (profile setting): Height of the heads above the platen when the pattern was printed.
+      - \`keyed.gap\` (profile setting): Height of the heads above the platen, read back.
+
+      and 5 more: name it more closely.
+
+      \`rollbook explain heads\` shows the page of the first.
+      exit 0"
+    `)
+    expect(await run('explain suction thin film')).toMatchInlineSnapshot(`
+      "# What 'suction thin film' may mean
+
+      - \`suction-dimples\` (rule): The suction draws the film into its holes so far that the pattern shows.
+      - \`film-pvc-cast\` (family of material): Cast PVC film: soft, thin, follows curves, shrinks little.
+
+      \`rollbook explain suction-dimples\` shows the page of the first.
+      exit 0"
+    `)
+    expect(await run('explain correction')).toMatchInlineSnapshot(`
+      "# What 'correction' may mean
+
+      - \`feed.correction\` (profile setting): Share by which the feed is made longer (plus) or shorter (minus) so that prints come out at their true length.
+      - \`keyed.correction\` (profile setting): Feed correction read back: per cent, or the measured length where that is keyed in.
+      - \`feed-correction\` (rule): The feed correction differs from what the checks ask for.
+      - \`feed.checks.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
+      - \`feed.fine.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
+      - \`printer:feed\` (printer setting): The feed: how its correction is keyed in and which test patterns the machine prints.
+      - \`feed.range\` (printer setting): Lowest and highest feed correction the machine takes.
+      - \`feed.step\` (printer setting): Smallest step in which the correction can be keyed in; a length where a measured length is keyed in.
+      - \`feed-drift\` (rule): The feed correction drifts with time.
+      - \`feed-outside-range\` (rule): The feed correction is outside the printer's range.
+      - \`feed-step\` (rule): The feed correction is not one of the printer's steps.
+      - \`feed-unproven\` (rule): The feed correction has no check behind it.
+
+      and 2 more: name it more closely.
+
+      \`rollbook explain feed.correction\` shows the page of the first.
+      exit 0"
+    `)
+  })
+
+  test('a long list says how much it leaves out', async () => {
+    expect(await run('explain printed')).toMatch(/\nand \d+ more: name it more closely\.\n/)
+  })
+
+  test('what cannot be found: the nearest name', async () => {
+    expect(await run('explain corection')).toMatchInlineSnapshot(`
+      "! There is nothing to explain under 'corection'. Do you mean 'correction'?
       exit 2"
     `)
     expect(await run('explain xyzzy')).toMatchInlineSnapshot(`
-      "! There is nothing to explain under 'xyzzy'. 'rollbook explain' lists what there is.
+      "! There is nothing to explain under 'xyzzy'. 'rollbook explain' tells what there is.
       exit 2"
     `)
     expect(await run('explain __proto__')).toMatchInlineSnapshot(`
-      "! There is nothing to explain under '__proto__'. 'rollbook explain' lists what there is.
+      "! There is nothing to explain under '__proto__'. 'rollbook explain' tells what there is.
       exit 2"
     `)
+  })
+
+  test('each word that a topic is also called finds it', async () => {
+    for (const topic of explainTopics())
+      for (const word of topic.also)
+        expect(findTopics(word).called, word).toContainEqual(expect.objectContaining({ topic: topic.topic }))
   })
 })
 

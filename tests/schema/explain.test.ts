@@ -81,7 +81,7 @@ describe.each(EXPLAIN_FILES)('%s.md', (file) => {
   test('writes whole sentences', () => {
     expect(
       complaints(({ name, what, parts }) =>
-        [what, ...[...parts].filter(([label]) => label !== 'Source' && label !== 'Settings').map(([, text]) => text)].every(
+        [what, ...[...parts].filter(([label]) => !['Also', 'Source', 'Settings'].includes(label)).map(([, text]) => text)].every(
           (text) => /[.`)]$/.test(text),
         )
           ? undefined

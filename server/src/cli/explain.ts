@@ -1,67 +1,103 @@
 // `rollbook explain`: what a setting does, why a rule speaks up, what a fault points to, how a family of materials behaves.
-import { nearest } from '../base/nearest.ts'
-import { explainTopic, explainTopics, type Topic } from '../features/explain.ts'
+import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, type TopicKind } from '../features/explain.ts'
+import { type FoundTopics, findTopics, nearestTopic } from '../features/find-topics.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
-import { type Options, seeHelp } from './options.ts'
+import type { Options } from './options.ts'
 import { renderMarkdown, styleOf } from './terminal.ts'
 
-/** Topics offered for a name that is none. */
-const MOST_OFFERED = 6
+/** More topics than this in answer to a few words help nobody: the first are the likeliest. */
+const MAX_OFFERED = 12
 
 export function explain(cli: CliHost, options: Options): number {
-  const [topic, ...others] = options.positionals
-  if (others.length > 0) throw new CannotRun(`rollbook explain takes one topic at a time.${seeHelp('explain')}`)
-  if (topic === undefined) {
-    cli.out(listing(explainTopics()))
-    return EXIT.clean
-  }
-  const page = explainTopic(topic)
-  if (page === undefined) throw new CannotRun(unknown(topic))
-  // A file or another program gets the Markdown as it is.
-  cli.out(`${cli.isTty ? renderMarkdown(page, styleOf(cli)) : page}\n`)
+  const words = options.positionals.join(' ').trim()
+  if (options.has('all')) cli.out(listing(explainTopics()))
+  else cli.out(`${forReader(cli, words === '' ? overview() : answer(words))}\n`)
   return EXIT.clean
 }
 
-function listing(topics: readonly Topic[]): string {
-  const groups = new Map<string, string[]>()
-  for (const { label, detail } of topics) {
-    const colon = detail.indexOf(':')
-    const group = GROUPS[detail.slice(0, colon)] ?? detail.slice(0, colon)
-    const list = groups.get(group) ?? []
-    groups.set(group, list)
-    list.push(`  ${label.padEnd(32)} ${firstSentence(detail.slice(colon + 2))}`.trimEnd())
-  }
-  return [...groups].map(([group, list]) => `${group}\n${list.join('\n')}\n`).join('\n')
+/** A file or another program gets the Markdown as it is. */
+const forReader = (cli: CliHost, page: string): string => (cli.isTty ? renderMarkdown(page, styleOf(cli)) : page)
+
+/** The page of what is named, or what the words may mean. */
+function answer(words: string): string {
+  const named = explainTopic(words) ?? explainTopic(words.replaceAll(' ', '-'))
+  if (named !== undefined) return named
+  const found = findTopics(words)
+  const { called, others } = found
+  const names = new Set((called.length > 0 ? called : others).map(({ label }) => label))
+  const [only] = names
+  const page = names.size === 1 && only !== undefined ? explainTopic(only) : undefined
+  if (page !== undefined) return page
+  if (called.length + others.length === 0) throw new CannotRun(unknown(words))
+  return choice(words, found)
 }
 
-const GROUPS: Readonly<Record<string, string>> = {
-  'profile setting': 'Settings of a profile (*.media.yaml)',
-  'stock setting': 'Settings of a stock (*.stock.yaml)',
-  'printer setting': 'Settings of a printer (*.printer.yaml)',
-  'shop setting': 'Settings of the shop (rollbook.yaml)',
-  Rule: 'Rules',
-  Fault: 'Faults',
-  'Family of material': 'Families of material',
+function choice(words: string, { called, others }: FoundTopics): string {
+  const offered = [...called, ...others].slice(0, MAX_OFFERED)
+  const more = called.length + others.length - offered.length
+  return [
+    `# What '${words}' may mean`,
+    offered.map((topic) => `- \`${nameOf(topic)}\` (${TOPIC_KINDS[topic.kind]}): ${firstSentence(topic.summary)}`).join('\n'),
+    ...(more > 0 ? [`and ${more} more: name it more closely.`] : []),
+    `\`rollbook explain ${nameOf(offered[0]!)}\` shows the page of the first.`,
+  ].join('\n\n')
+}
+
+/** What names a topic alone: with the kind of document where several have a setting of the name. */
+function nameOf({ topic, kind, label }: Topic): string {
+  const isSetting = kind !== 'rule' && kind !== 'fault' && kind !== 'family'
+  const alone = explainTopics().filter((other) => other.label === label).length === 1
+  return !isSetting || alone ? label : topic.replaceAll('.*', '')
+}
+
+function unknown(words: string): string {
+  const near = nearestTopic(words)
+  return `There is nothing to explain under '${words}'.${near === undefined ? " 'rollbook explain' tells what there is." : ` Do you mean '${near}'?`}`
+}
+
+/** What there is to ask for, on one screen. */
+function overview(): string {
+  const topics = explainTopics()
+  const names = (kind: TopicKind): string =>
+    topics
+      .filter((topic) => topic.kind === kind && !topic.label.includes('.'))
+      .map(({ label }) => label)
+      .join(', ')
+  const rules = topics.filter(({ kind }) => kind === 'rule').length
+  return [
+    '# What can be explained',
+    'Ask with the name of a setting, a rule or a fault, or with the words of the trade: `rollbook explain suction`, `rollbook explain vacuum`, `rollbook explain ghosting`, `rollbook explain bands-light`.',
+    [
+      `- **A profile** (*.media.yaml): ${names('media')}`,
+      `- **A stock** (*.stock.yaml): ${names('stock')}`,
+      `- **A printer** (*.printer.yaml): ${names('printer')}`,
+      `- **The shop** (rollbook.yaml): ${names('shop')}`,
+      `- **Faults on a print:** ${names('fault')}`,
+      `- **Families of material:** ${names('family')}`,
+      `- **Rules:** ${rules}, each named behind its finding, as in \`rollbook explain feed-correction\``,
+    ].join('\n'),
+    'Keys below a section are named with a dot: `feed.correction`, `heat.after`. `rollbook explain --all` lists every one, a line each.',
+  ].join('\n\n')
+}
+
+function listing(topics: readonly Topic[]): string {
+  const groups = Object.entries(GROUPS).map(([kind, title]) => {
+    const lines = topics
+      .filter((topic) => topic.kind === kind)
+      .map(({ label, summary }) => `  ${label.padEnd(32)} ${firstSentence(summary)}`.trimEnd())
+    return `${title}\n${lines.join('\n')}\n`
+  })
+  return groups.join('\n')
+}
+
+const GROUPS: Readonly<Record<TopicKind, string>> = {
+  media: 'Settings of a profile (*.media.yaml)',
+  stock: 'Settings of a stock (*.stock.yaml)',
+  printer: 'Settings of a printer (*.printer.yaml)',
+  shop: 'Settings of the shop (rollbook.yaml)',
+  rule: 'Rules',
+  fault: 'Faults',
+  family: 'Families of material',
 }
 
 const firstSentence = (text: string): string => /^.*?\.(?=\s|$)/.exec(text)?.[0] ?? text
-
-function unknown(topic: string): string {
-  const offered = nearTopics(topic, [...new Set(explainTopics().map((t) => t.label))])
-  const hint =
-    offered.length === 0 ? " 'rollbook explain' lists what there is." : ` Do you mean ${offered.map((t) => `'${t}'`).join(', ')}?`
-  return `There is nothing to explain under '${topic}'.${hint}`
-}
-
-/** Settings by their last words, the name most like it, then names that hold the word. */
-function nearTopics(topic: string, labels: readonly string[]): readonly string[] {
-  const wanted = topic.toLowerCase()
-  const lasts = labels.map((label) => label.slice(label.lastIndexOf('.') + 1))
-  const like = nearest(topic, [...labels, ...lasts])
-  const found = [
-    ...labels.filter((label) => label.endsWith(`.${wanted}`)),
-    ...labels.filter((label, i) => label === like || lasts[i] === like),
-    ...labels.filter((label) => wanted.length >= 3 && label.includes(wanted)),
-  ]
-  return [...new Set(found)].slice(0, MOST_OFFERED)
-}

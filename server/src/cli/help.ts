@@ -6,7 +6,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook start --stock S --printer P   a new profile, each setting with its reason
-  rollbook explain [topic]      what a setting does, what a rule or a fault means
+  rollbook explain [words]      what a setting does, what a rule or a fault means
   rollbook lsp --stdio          the language server, for an editor
 
   rollbook <command> --help     more about a command
@@ -129,12 +129,15 @@ Exit code
   2   nothing is written: no such stock, printer or mode, a stock that cannot run on the printer, a wrong argument
 `
 
-const EXPLAIN = `rollbook explain [topic]
+const EXPLAIN = `rollbook explain [words] [--all]
 
-Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. Where two
-kinds of document have a setting of the same name, both are explained; printer:web names one. Without a topic it lists all of them.
+Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. The words of
+the trade do as well: vacuum, ghosting, ink limit. Where they may mean several things, those are listed. Where two kinds of document
+have a setting of the same name, both are explained; printer:web names one. Without words it tells what there is.
 
-Exit code: 0; 2 where there is no such topic.
+  --all   list every topic, a line each
+
+Exit code: 0; 2 where nothing is found.
 `
 
 const LSP = `rollbook lsp --stdio

@@ -24,7 +24,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
-  explain: { options: {}, run: explain },
+  explain: { options: { all: 'flag' }, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }
 

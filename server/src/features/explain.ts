@@ -5,32 +5,47 @@ import { explain, explainFamily, explainFault, explanationMarkdown, familyMarkdo
 import { type DocumentKind, keysOf, type LeafSchema, schemaAt } from '../schema/schema.ts'
 import { typeWords } from './type-words.ts'
 
+export type TopicKind = DocumentKind | 'rule' | 'fault' | 'family'
+
 export interface Topic {
+  /** What `explainTopic` takes. */
   readonly topic: string
+  readonly kind: TopicKind
   readonly label: string
-  readonly detail: string
+  /** One sentence. */
+  readonly summary: string
+  /** What else the trade calls it. */
+  readonly also: readonly string[]
+}
+
+/** What a list of topics says a topic is. */
+export const TOPIC_KINDS: Readonly<Record<TopicKind, string>> = {
+  media: 'profile setting',
+  stock: 'stock setting',
+  printer: 'printer setting',
+  shop: 'shop setting',
+  rule: 'rule',
+  fault: 'fault',
+  family: 'family of material',
 }
 
 /** Everything that can be explained. */
 export function explainTopics(): readonly Topic[] {
   const settings = BY_INTEREST.flatMap((kind) =>
-    keysOf(kind).map((path) => ({
-      topic: `${kind}:${path}`,
-      label: shown(path),
-      detail: `${KIND_WORDS[kind]} setting: ${schemaAt(kind, path.split('.'))?.description ?? ''}`,
-    })),
+    keysOf(kind).map((path): Topic => {
+      const summary = schemaAt(kind, path.split('.'))?.description ?? ''
+      return { topic: `${kind}:${path}`, kind, label: shown(path), summary, also: explain(kind, path)?.also ?? [] }
+    }),
   )
-  const rules = RULES.map((rule) => ({ topic: rule.code, label: rule.code, detail: `Rule: ${rule.summary}` }))
-  const faults = choices('media', 'observed.*.fault').map(({ value, meaning }) => ({
-    topic: value,
-    label: value,
-    detail: `Fault: ${meaning}`,
-  }))
-  const families = choices('stock', 'family').map(({ value, meaning }) => ({
-    topic: value,
-    label: value,
-    detail: `Family of material: ${meaning}`,
-  }))
+  const rules = RULES.map(
+    (rule): Topic => ({ topic: rule.code, kind: 'rule', label: rule.code, summary: rule.summary, also: [] }),
+  )
+  const faults = choices('media', 'observed.*.fault').map(({ value, meaning }): Topic => {
+    return { topic: value, kind: 'fault', label: value, summary: meaning, also: explainFault(value)?.also ?? [] }
+  })
+  const families = choices('stock', 'family').map(({ value, meaning }): Topic => {
+    return { topic: value, kind: 'family', label: value, summary: meaning, also: [] }
+  })
   return [...settings, ...rules, ...faults, ...families]
 }
 
@@ -39,9 +54,9 @@ export function explainTopic(topic: string): string | undefined {
   const rule = RULES.find((r) => r.code === topic)
   if (rule) return rulePage(rule)
   const fault = explainFault(topic)
-  if (fault) return `# ${topic}\n\n${faultMarkdown(fault)}`
+  if (fault) return page(topic, fault.also ?? [], faultMarkdown(fault))
   const family = explainFamily(topic)
-  if (family) return `# ${topic}\n\n${familyMarkdown(family)}`
+  if (family) return page(topic, [], familyMarkdown(family))
   return settingPages(topic)
 }
 
@@ -76,16 +91,18 @@ function settingPages(topic: string): string | undefined {
 
 function settingPage(kind: DocumentKind, path: string): string {
   const schema = schemaAt(kind, path.split('.'))!
-  const page = explain(kind, path)
+  const explanation = explain(kind, path)
   const facts = [
     `Takes: ${typeWords(schema)}`,
     ...(schema.default !== undefined ? [`default: ${schema.default}`] : []),
     ...(schema.examples.length ? [`for example: ${schema.examples.join(', ')}`] : []),
   ]
-  return [`# ${shown(path)} (${KIND_WORDS[kind]})`, page ? explanationMarkdown(page) : schema.description, facts.join('; ')].join(
-    '\n\n',
-  )
+  const text = explanation ? explanationMarkdown(explanation) : schema.description
+  return `${page(`${shown(path)} (${KIND_WORDS[kind]})`, explanation?.also ?? [], text)}\n\n${facts.join('; ')}`
 }
+
+const page = (title: string, also: readonly string[], text: string): string =>
+  [`# ${title}`, ...(also.length ? [`Also called: ${also.join(', ')}`] : []), text].join('\n\n')
 
 /** Most questions are about a profile's own settings. */
 const BY_INTEREST: readonly DocumentKind[] = ['media', 'stock', 'printer', 'shop']

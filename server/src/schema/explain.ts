@@ -9,6 +9,8 @@ export interface Explanation {
   /** The key, with `*` for items of lists and for keys the shop names itself. */
   readonly path: string
   readonly what: string
+  /** What else the trade calls it: words that a person may look for. */
+  readonly also?: readonly string[]
   readonly raise?: string
   readonly lower?: string
   readonly change?: string
@@ -22,6 +24,8 @@ export interface FaultExplanation {
   readonly fault: string
   /** What it looks like. */
   readonly what: string
+  /** What else the trade calls it: words that a person may look for. */
+  readonly also?: readonly string[]
   readonly causes: string
   /** What to look at first. */
   readonly first: string
