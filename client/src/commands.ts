@@ -1,5 +1,6 @@
 // The commands of the palette. Each is a few lines: ask the person, ask the server, show what came back.
 import * as vscode from 'vscode'
+import { chooseProfile } from './choose-profile.ts'
 import { LANGUAGE } from './language.ts'
 import { openSampleShop } from './sample-shop.ts'
 import type { Server } from './server.ts'
@@ -11,8 +12,8 @@ const ADD_FEED_CHECK = vscode.CodeActionKind.Refactor.append('add.feed-check')
 
 interface Topic {
   readonly topic: string
-  readonly label?: string
-  readonly detail?: string
+  readonly label: string
+  readonly detail: string
 }
 
 export function registerCommands(context: vscode.ExtensionContext, server: Server): vscode.Disposable {
@@ -20,7 +21,7 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
     'rollbook.openSampleShop': (target?: vscode.Uri) => openSampleShop(context.extensionUri, target),
     'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
     'rollbook.addFeedCheck': () => addFeedCheck(server),
-    'rollbook.showFeedReckoning': () => feedReckoningOfTheActiveProfile(),
+    'rollbook.showFeedReckoning': () => showReckoning(),
     'rollbook.explain': (topic?: string) => explain(server, topic),
     'rollbook.restartServer': () => server.restart(),
     'rollbook.showLog': () => server.showLog(),
@@ -30,46 +31,56 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
 
 /** The server offers this at `feed:`; as a command it works wherever the cursor stands, so the whole profile is asked about. */
 async function addFeedCheck(server: Server): Promise<void> {
-  const document = activeProfile()
-  if (document === undefined) return tellToOpenAProfile('to add a feed check to it')
+  const document = await chooseProfile('Add a Feed Check')
+  if (document === undefined) return
   const [action] = await server.codeActions(document, ADD_FEED_CHECK)
-  if (action?.edit !== undefined) await vscode.workspace.applyEdit(action.edit)
-  else
+  if (action?.edit !== undefined) {
+    if (await vscode.workspace.applyEdit(action.edit)) markDone('addedFeedCheck')
+  } else
     await vscode.window.showInformationMessage(
       action?.disabled?.reason ?? 'A feed check cannot be added to this text as it stands.',
     )
 }
 
-async function feedReckoningOfTheActiveProfile(): Promise<void> {
-  const document = activeProfile()
-  if (document === undefined) tellToOpenAProfile('to see its feed reckoning')
-  else await showFeedReckoning(document)
+async function showReckoning(): Promise<void> {
+  const document = await chooseProfile('Show the Feed Reckoning')
+  if (document === undefined) return
+  await showFeedReckoning(document)
+  markDone('showedFeedReckoning')
 }
 
-function activeProfile(): vscode.TextDocument | undefined {
-  const document = vscode.window.activeTextEditor?.document
-  return document?.languageId === LANGUAGE && document.uri.path.endsWith('.media.yaml') ? document : undefined
-}
-
-function tellToOpenAProfile(purpose: string): void {
-  void vscode.window.showInformationMessage(`Open a profile (*.media.yaml) ${purpose}.`)
-}
+/** A step of the walkthrough is done when its work is, not when its button was pressed. */
+const markDone = (what: string): void => void vscode.commands.executeCommand('setContext', `rollbook.${what}`, true)
 
 async function explain(server: Server, topic: string | undefined): Promise<void> {
   const chosen = topic ?? (await pickTopic(server))
-  if (chosen !== undefined) await showExplanation(chosen)
+  if (chosen === undefined) return
+  await showExplanation(chosen)
+  markDone('explained')
 }
 
+interface TopicItem extends vscode.QuickPickItem {
+  readonly topic?: string
+}
+
+/** Everything that can be explained, what the cursor stands on first. */
 async function pickTopic(server: Server): Promise<string | undefined> {
-  const items = server
-    .ask<{ topics: Topic[] }>('rollbook/explain', {})
-    .then(({ topics }) =>
-      topics.map(({ topic, label, detail }) => ({ label: label ?? topic, ...(detail === undefined ? {} : { detail }), topic })),
-    )
+  const { document, selection } = vscode.window.activeTextEditor ?? {}
+  const place =
+    document?.languageId === LANGUAGE && selection !== undefined
+      ? { uri: document.uri.toString(), position: { line: selection.active.line, character: selection.active.character } }
+      : {}
+  const items = server.ask<{ topics: Topic[]; here: string[] }>('rollbook/explain', place).then(({ topics, here }) => {
+    const all = topics.map(({ topic, label, detail }): TopicItem => ({ label, detail, topic }))
+    const near = here.flatMap((wanted) => all.find(({ topic }) => topic === wanted) ?? [])
+    return near.length === 0 ? all : [separator('At the cursor'), ...near, separator('Everything'), ...all]
+  })
   const picked = await vscode.window.showQuickPick(items, {
     title: 'Explain a Setting or a Rule',
-    placeHolder: 'A setting, a rule or a fault',
+    placeHolder: 'A setting, a rule or a fault, or a word of the trade: vacuum, ghosting, wrinkles',
     matchOnDetail: true,
   })
   return picked?.topic
 }
+
+const separator = (label: string): TopicItem => ({ label, kind: vscode.QuickPickItemKind.Separator })

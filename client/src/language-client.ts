@@ -11,6 +11,7 @@ import {
 } from 'vscode-languageclient/node'
 import { LANGUAGE } from './language.ts'
 import { moveSnippets } from './snippet-edits.ts'
+import { EXPLANATION_PAGE } from './views.ts'
 
 export type { LanguageClient }
 
@@ -34,6 +35,7 @@ export function createClient(module: string, log: vscode.LogOutputChannel, event
     {
       // The left side of a comparison and other documents without a home are not judged.
       documentSelector: ['file', 'untitled', 'vscode-vfs'].map((scheme) => ({ language: LANGUAGE, scheme })),
+      initializationOptions: { explanationPage: EXPLANATION_PAGE },
       synchronize: { configurationSection: LANGUAGE },
       diagnosticCollectionName: LANGUAGE,
       outputChannel: log,

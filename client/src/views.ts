@@ -3,6 +3,8 @@ import * as vscode from 'vscode'
 import type { Server } from './server.ts'
 
 const SCHEME = 'rollbook'
+/** Where the server may send a person to read about a rule or a setting; the name in it ends as a page that can be previewed. */
+export const EXPLANATION_PAGE = `${SCHEME}://explanation/{topic}.md`
 /** A page is asked for again after a pause in typing this long. */
 const QUIET_MS = 250
 
@@ -13,7 +15,8 @@ export async function showFeedReckoning(document: vscode.TextDocument): Promise<
 
 /** Opens the page that explains a setting, a rule or a fault. */
 export async function showExplanation(topic: string): Promise<void> {
-  await showPage('explanation', topic, topic)
+  // A name may be that of several kinds of document; the tab needs none of that.
+  await showPage('explanation', topic.slice(topic.indexOf(':') + 1).replaceAll('.*', ''), topic)
 }
 
 export function registerViews(server: Server): vscode.Disposable {
@@ -43,9 +46,10 @@ export function registerViews(server: Server): vscode.Disposable {
   )
 }
 
-/** The page kind is the address's authority, what it is about the query; the path only names the tab. */
+/** The page kind is the address's authority, what it is about the query, or else the name in its path: a link to a page has only that. */
 async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
-  const question = page.authority === 'explanation' ? { method: 'rollbook/explain', params: { topic: page.query } } : undefined
+  const topic = page.query || page.path.slice(1).replace(/\.md$/, '')
+  const question = page.authority === 'explanation' ? { method: 'rollbook/explain', params: { topic } } : undefined
   const { method, params } = question ?? { method: 'rollbook/feedReckoning', params: { uri: page.query } }
   try {
     const { markdown } = await server.ask<{ markdown: string }>(method, params)
@@ -59,7 +63,8 @@ async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
 async function showPage(kind: string, name: string, about: string): Promise<void> {
   const uri = vscode.Uri.from({ scheme: SCHEME, authority: kind, path: `/${name}.md`, query: about })
   const viewColumn = vscode.window.activeTextEditor === undefined ? vscode.ViewColumn.Active : vscode.ViewColumn.Beside
-  const show = { viewColumn, preview: true }
+  // An explanation is read and left; a reckoning stays, whatever is explained meanwhile.
+  const show = { viewColumn, preview: kind === 'explanation' }
   // A window without the built-in Markdown preview still shows the text.
   if (vscode.extensions.getExtension('vscode.markdown-language-features') === undefined)
     await vscode.window.showTextDocument(uri, show)

@@ -77,8 +77,6 @@ describe('checks at several lengths', () => {
       "*0 %*
       **feed.correction** \`0 %\`
 
-      = 0 ppm · 0 mm/m
-
       | date | commanded | measured | asks for (±u) | weight |
       | --- | --- | --- | --- | --- |
       | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.071 % | 12 % |
@@ -97,8 +95,6 @@ describe('checks at several lengths', () => {
     expect((await hover(THREE.replace('web: 33', 'web: $033'), TODAY)).split('\n\nTemperature of')[0]).toMatchInlineSnapshot(`
       "*33 °C*
       **feed.checks.web** \`33 °C\`
-
-      = 91.4 °F · 306.15 K
 
       It asks for \`+0.20 %\` ±0.036 %: (1 + applied) · commanded / measured − 1.
 

@@ -12,12 +12,24 @@ async function beginning(fixture: string, paragraphs = 2): Promise<string> {
 }
 
 describe('a quantity', () => {
-  test('in the other units a shop reads', async () => {
-    expect(await beginning(inShop(`${HEAD}gap: 2$0.0 mm\n`))).toMatchInlineSnapshot(`
-      "*2.0 mm*
-      **gap** \`2.0 mm\`
-      = 0.002 m · 0.2 cm · 2000 µm · 0.07874 in"
-    `)
+  const other = async (line: string, units = 'metric'): Promise<string | undefined> => {
+    const shop = inShop(`${HEAD}${line}\n`).replace('shop: Tern Quay', `units: ${units}\nshop: Tern Quay`)
+    return (await beginning(shop, 3)).split('\n').find((text) => text.startsWith('= '))
+  }
+
+  test('in the unit that the shop reads, where it is written in another', async () => {
+    expect(await other('gap: 2$0.0 mm')).toBeUndefined()
+    expect(await other('gap: 0.0$0787 in')).toBe('= 1.999 mm')
+    expect(await other('drying:\n  run-out: 5$0 min')).toBeUndefined()
+    expect(await other('drying:\n  run-out: 3$000 s')).toBe('= 5 min')
+    expect(await other('gap: 2$0.0 mm', 'us')).toBe('= 78.74 mil')
+    expect(await other('heat:\n  after: 4$05 °C', 'us')).toBe('= 113 °F')
+  })
+
+  test('what is small beside a length as so much in a metre, and no ink that way', async () => {
+    expect(await other('feed:\n  correction: +0$0.12 %')).toBe('= 1.2 mm/m')
+    expect(await other('colour:\n  ink-limit: 2$080 %')).toBeUndefined()
+    expect(await other('feed:\n  correction: 0$0 %')).toBeUndefined()
   })
 
   test('in inches with a fraction, inside brackets', async () => {
@@ -28,7 +40,7 @@ describe('a quantity', () => {
     ).toMatchInlineSnapshot(`
       "*19 11/16 in*
       **feed.checks.commanded** \`19 11/16 in\`
-      = 500.06 mm · 0.50006 m · 50.006 cm · 500060 µm"
+      = 500.06 mm"
     `)
   })
 
@@ -128,8 +140,10 @@ describe('a setting that its base gives too', () => {
     expect(await beginning(inShop('profile: example\nbase: everyday\ngap: 1.5$0 mm\n'), 3)).toMatchInlineSnapshot(`
       "*1.5 mm*
       **gap** \`1.5 mm\`
-      = 0.0015 m · 0.15 cm · 1500 µm · 0.059055 in
-      Replaces \`2.0 mm\` of its base \`everyday\`."
+      Replaces \`2.0 mm\` of its base \`everyday\`.
+      | at this gap |  |
+      | --- | --- |
+      | flight | 1.5 mm − 50 µm of stock = **1.45 mm** |"
     `)
   })
 
@@ -137,7 +151,7 @@ describe('a setting that its base gives too', () => {
     expect(await beginning(inShop('profile: example\nbase: everyday\nheat: {platen: 104 $0°F}\n'), 3)).toMatchInlineSnapshot(`
       "*104 °F*
       **heat.platen** \`104 °F\`
-      = 40 °C · 313.15 K
+      = 40 °C
       The same as in its base \`everyday\`: it could be left out here."
     `)
   })

@@ -62,11 +62,11 @@ function positionOf(text: string, word: string, encoding: PositionEncoding = 'ut
 }
 
 test('a mistake is told, mended with its action, gone, and forgotten when the document is closed', async () => {
-  const { client } = await start()
+  const { client } = await start(SHOP, { initializationOptions: { explanationPage: 'pages/{topic}.md' } })
   await client.open('example.media.yaml', PROFILE, 7)
   const [finding] = (await client.diagnostics('example.media.yaml', has('missing-unit'))).filter((d) => d.code === 'missing-unit')
   expect(PROFILE.split('\n')[finding!.range.start.line]).toBe('gap: 2')
-  expect(finding).toMatchObject({ source: 'rollbook', severity: 1, codeDescription: { href: 'rollbook:explain/missing-unit' } })
+  expect(finding).toMatchObject({ source: 'rollbook', severity: 1, codeDescription: { href: 'pages/missing-unit.md' } })
   expect(client.published.at(-1)!.version).toBe(7)
 
   const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
@@ -433,5 +433,45 @@ carriage: {gaps: [1.5 mm]}
   })
   expect(await client.request('rollbook/start', { uri, stock: 's', printer: 'p', mode: 'n' })).toEqual({
     refused: "p has no mode 'n'. It has m.",
+  })
+})
+
+describe('explanations for a client', () => {
+  const ask = async <T>(client: Client, params: object): Promise<T> => client.request<T>('rollbook/explain', params)
+
+  test('a finding is linked to its page only where the client says where its pages are', async () => {
+    const { client } = await start()
+    await client.open('example.media.yaml', PROFILE)
+    const findings = await client.diagnostics('example.media.yaml', has('missing-unit'))
+    expect(findings.filter((finding) => finding.codeDescription !== undefined)).toEqual([])
+  })
+
+  test('names of settings in a page are links to their pages where the client has pages, and nothing else is', async () => {
+    const linked = await start(SHOP, { initializationOptions: { explanationPage: 'pages/{topic}.md' } })
+    const { markdown } = await ask<{ markdown: string }>(linked.client, { topic: 'bands-light' })
+    expect(markdown).toContain('[`feed.correction`](feed.correction.md)')
+    expect(markdown).not.toMatch(/\[`mm`\]/)
+    const plain = await start()
+    expect((await ask<{ markdown: string }>(plain.client, { topic: 'bands-light' })).markdown).toContain('`feed.correction`')
+    expect((await ask<{ markdown: string }>(plain.client, { topic: 'bands-light' })).markdown).not.toContain('](')
+  })
+
+  test('what the cursor stands on comes first: the finding, the word, the setting', async () => {
+    const { client } = await start()
+    const text = `${PROFILE}observed:\n  - { date: 2026-11-20, fault: cockle, note: waves }\n`
+    await client.open('example.media.yaml', text)
+    const here = async (word: string): Promise<readonly string[]> => {
+      const position = positionOf(text, word)
+      return (
+        await ask<{ here: string[] }>(client, {
+          ...at('example.media.yaml'),
+          uri: at('example.media.yaml').textDocument.uri,
+          position,
+        })
+      ).here
+    }
+    expect(await here('2\n')).toEqual(['missing-unit', 'media:gap'])
+    expect(await here('cockle')).toEqual(expect.arrayContaining(['cockle', 'media:observed.*.fault']))
+    expect((await ask<{ here: string[] }>(client, {})).here).toEqual([])
   })
 })

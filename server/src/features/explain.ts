@@ -104,6 +104,19 @@ function settingPage(kind: DocumentKind, path: string): string {
 const page = (title: string, also: readonly string[], text: string): string =>
   [`# ${title}`, ...(also.length ? [`Also called: ${also.join(', ')}`] : []), text].join('\n\n')
 
+/** The page with each name in it that has a page of its own made a link, where `address` gives one. */
+export const withLinks = (page: string, address: (topic: string) => string): string =>
+  page.replace(/(?<![`[])`([a-z][a-z0-9.*-]*)`(?!`)/g, (text, name: string) => {
+    const topic = name.replace(/\.\*/g, '')
+    return NAMES().has(topic) ? `[${text}](${address(topic)})` : text
+  })
+
+let names: ReadonlySet<string> | undefined
+const NAMES = (): ReadonlySet<string> => {
+  names ??= new Set(explainTopics().map(({ label }) => label))
+  return names
+}
+
 /** Most questions are about a profile's own settings. */
 const BY_INTEREST: readonly DocumentKind[] = ['media', 'stock', 'printer', 'shop']
 

@@ -1,9 +1,11 @@
 // Hover on a key or a value: what it is in this profile, what it does, and what follows from this profile's numbers.
+import type { RollDocument } from '../model/document.ts'
 import { equalQuantities } from '../quantities/compare.ts'
+import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi } from '../quantities/format.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import type { Quantity } from '../quantities/quantity.ts'
-import { unitsOf } from '../quantities/units.ts'
+import { findUnit } from '../quantities/units.ts'
 import { explain, explainFault, explanationMarkdown, faultMarkdown } from '../schema/explain.ts'
 import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
 import { type Located, locate } from '../syntax/locate.ts'
@@ -50,7 +52,7 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
     }
     if (type.type !== 'quantity') continue
     const parsed = parseQuantity(scalar.text, type.dimension)
-    if (parsed.ok) return conversions(parsed.value)
+    if (parsed.ok) return conversions(parsed.value, unitsOfTheShop(context))
   }
   return undefined
 }
@@ -58,14 +60,21 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
 const leafOf = (schema: SchemaNode): LeafSchema | undefined =>
   schema.kind === 'leaf' ? schema : schema.kind === 'list' ? schema.single : undefined
 
-/** The quantity in the other units of its dimension that a shop reads. */
-export function conversions(quantity: Quantity): string | undefined {
-  const others = unitsOf(quantity.dimension)
-    .filter((unit) => unit.id !== quantity.unit.id)
-    .slice(0, 4)
-    .map((unit) => formatSi(quantity.si, quantity.dimension, { unit, digits: 5 }))
-    .filter((text) => !/e[+-]/.test(text))
-  return quantity.dimension === 'resolution' || others.length === 0 ? undefined : `= ${others.join(' · ')}`
+/** The quantity as the shop reads it, where it is written otherwise; what is small beside a length also as so much in a metre. */
+export function conversions({ si, dimension, unit }: Quantity, system: UnitSystem): string | undefined {
+  if (dimension === 'resolution' || si === 0) return undefined
+  const perMetre = dimension === 'relative' && system === 'metric' && Math.abs(si) < MAX_PER_METRE
+  const units = [displayUnit(si, dimension, system), ...(perMetre ? [findUnit('mm/m', 'relative')!] : [])]
+  const others = units.filter(({ id }) => id !== unit.id).map((one) => formatSi(si, dimension, { unit: one, digits: 5 }))
+  return others.length === 0 ? undefined : `= ${[...new Set(others)].join(' · ')}`
+}
+
+/** A correction or a stretch is well below this; an ink limit is above it, and no length. */
+const MAX_PER_METRE = 0.02
+
+function unitsOfTheShop({ document, shelf }: FeatureContext): UnitSystem {
+  const shop = document.kind === 'shop' ? (document as RollDocument<'shop'>).content : shelf.shop()?.content
+  return shop?.units?.value === 'us' ? 'us' : 'metric'
 }
 
 /** Where a base gives the same setting: what this value replaces. */

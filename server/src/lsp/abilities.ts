@@ -8,7 +8,8 @@ export interface ClientAbilities {
   readonly markdownDocumentation: boolean
   readonly tags: boolean
   readonly relatedInformation: boolean
-  readonly codeDescription: boolean
+  /** The address of the page that explains a rule or a setting, with `{topic}` in it; undefined where the client has no such pages. */
+  readonly explanationPage: string | undefined
   readonly snippetCompletion: boolean
   readonly snippetEdits: boolean
   readonly disabledActions: boolean
@@ -22,18 +23,24 @@ export function encodingOf(params: InitializeParams): PositionEncoding {
   return offered.includes('utf-16') ? 'utf-16' : (known ?? 'utf-16')
 }
 
-export function abilitiesOf({ capabilities }: InitializeParams): ClientAbilities {
+export function abilitiesOf({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
   const text = capabilities.textDocument
   return {
     markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
     markdownDocumentation: text?.completion?.completionItem?.documentationFormat?.includes('markdown') ?? false,
     tags: Boolean(text?.publishDiagnostics?.tagSupport),
     relatedInformation: text?.publishDiagnostics?.relatedInformation ?? false,
-    codeDescription: text?.publishDiagnostics?.codeDescriptionSupport ?? false,
+    explanationPage: text?.publishDiagnostics?.codeDescriptionSupport ? pageOf(initializationOptions) : undefined,
     snippetCompletion: text?.completion?.completionItem?.snippetSupport ?? false,
     snippetEdits: capabilities.workspace?.workspaceEdit?.snippetEditSupport ?? false,
     disabledActions: text?.codeAction?.disabledSupport ?? false,
     documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges ?? false,
     hierarchicalSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
   }
+}
+
+/** A link is only worth having where it leads somewhere: the client says where its pages are. */
+function pageOf(options: unknown): string | undefined {
+  const page = (options as { explanationPage?: unknown } | null | undefined)?.explanationPage
+  return typeof page === 'string' && page.includes('{topic}') ? page : undefined
 }

@@ -1,12 +1,21 @@
 // Requests beyond the protocol, for the client's commands: the feed reckoning and explanations as Markdown, and new profiles.
-import type { Connection } from 'vscode-languageserver'
+import type { Connection, Position } from 'vscode-languageserver'
 import { normalUri } from '../base/uri.ts'
-import { explainTopic, explainTopics, TOPIC_KINDS, type Topic } from '../features/explain.ts'
+import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, withLinks } from '../features/explain.ts'
 import { feedReckoningMarkdown } from '../features/feed-reckoning.ts'
 import type { Analysis } from '../workspace/analysis.ts'
 import { type StartWish, start, startChoices } from '../workspace/starting.ts'
+import type { Positions } from './documents.ts'
 
-export function registerExtras(connection: Connection, analysis: Analysis, load: (uri: string) => Promise<void>): void {
+export interface Surroundings {
+  readonly analysis: Analysis
+  readonly load: (uri: string) => Promise<void>
+  readonly positions: (file: string) => Positions
+  /** Where the client's own pages of explanation are, if it has any. */
+  readonly explanationPage: () => string | undefined
+}
+
+export function registerExtras(connection: Connection, { analysis, load, positions, explanationPage }: Surroundings): void {
   connection.onRequest('rollbook/feedReckoning', async ({ uri }: { uri: string }) => {
     await load(uri)
     const context = analysis.context(normalUri(uri))
@@ -14,11 +23,19 @@ export function registerExtras(connection: Connection, analysis: Analysis, load:
       markdown: context?.setup ? feedReckoningMarkdown(context.setup) : 'This is not a profile, so there is no feed to reckon.',
     }
   })
-  connection.onRequest('rollbook/explain', ({ topic }: { topic?: string }): object =>
-    topic === undefined
-      ? { topics: explainTopics().map(topicItem) }
-      : { markdown: explainTopic(topic) ?? `Nothing is known of '${topic}'.` },
-  )
+  // With a topic: its page. Without: what there is to choose from, and which of it the cursor stands on.
+  connection.onRequest('rollbook/explain', async ({ topic, uri, position }: ExplainParams): Promise<object> => {
+    if (topic !== undefined) {
+      const page = explainTopic(topic) ?? `Nothing is known of '${topic}'.`
+      // The pages stand beside one another, so that a link needs no more than a name.
+      return { markdown: explanationPage() === undefined ? page : withLinks(page, (name) => `${name}.md`) }
+    }
+    const topics = explainTopics().map(topicItem)
+    if (uri === undefined || position === undefined) return { topics, here: [] }
+    await load(uri)
+    const file = normalUri(uri)
+    return { topics, here: analysis.context(file) ? analysis.topicsAt(file, positions(file).offset(position)) : [] }
+  })
   // With a stock and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
   connection.onRequest('rollbook/start', async ({ uri, stock, printer, mode, id }: StartParams): Promise<object> => {
     await load(uri)
@@ -34,6 +51,12 @@ export function registerExtras(connection: Connection, analysis: Analysis, load:
 /** One topic for a list to choose from: what else it is called stands in the detail, so that a search finds it. */
 function topicItem({ topic, kind, label, summary, also }: Topic): object {
   return { topic, label, detail: `${TOPIC_KINDS[kind]}: ${summary}${also.length ? ` (${also.join(', ')})` : ''}` }
+}
+
+interface ExplainParams {
+  readonly topic?: string
+  readonly uri?: string
+  readonly position?: Position
 }
 
 type StartParams = { readonly uri: string } & Partial<StartWish>

@@ -115,7 +115,12 @@ class Server {
         return this.analysis.hints(file, span).map((hint) => toHint(hint, positions, this.able))
       }),
     )
-    registerExtras(connection, this.analysis, (uri) => this.load(normalUri(uri)))
+    registerExtras(connection, {
+      analysis: this.analysis,
+      load: (uri) => this.load(normalUri(uri)),
+      positions: (file) => this.papers.positions(file),
+      explanationPage: () => this.able.explanationPage,
+    })
     connection.onDidChangeConfiguration(({ settings }) => this.readSettings(settings?.rollbook))
     connection.listen()
   }

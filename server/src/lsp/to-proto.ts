@@ -53,7 +53,9 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
     severity: SEVERITY[finding.severity],
     source: 'rollbook',
     code: finding.code,
-    ...(able.codeDescription && { codeDescription: { href: `rollbook:explain/${finding.code}` } }),
+    ...(able.explanationPage !== undefined && {
+      codeDescription: { href: able.explanationPage.replace('{topic}', finding.code) },
+    }),
     message: finding.message,
     ...(finding.unnecessary && able.tags && { tags: [DiagnosticTag.Unnecessary] }),
     ...(related?.length && {

@@ -4,6 +4,7 @@ import type { Span } from '../base/span.ts'
 import { actions } from '../features/actions.ts'
 import { complete } from '../features/completion.ts'
 import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
+import { topicsAt } from '../features/explain-here.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
 import { definition, references } from '../features/navigation.ts'
@@ -57,6 +58,10 @@ export class Analysis {
 
   references(file: string, offset: number): readonly Location[] {
     return this.with(file, (context) => references(context, offset)) ?? []
+  }
+
+  topicsAt(file: string, offset: number): readonly string[] {
+    return this.with(file, (context) => topicsAt(context, offset)) ?? []
   }
 
   /** The context of a document's features; undefined for a file that is neither open nor loaded. */
