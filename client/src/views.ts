@@ -16,7 +16,8 @@ export async function showFeedReckoning(document: vscode.TextDocument): Promise<
 /** Opens the page that explains a setting, a rule or a fault. */
 export async function showExplanation(topic: string): Promise<void> {
   // A name may be that of several kinds of document; the tab needs none of that.
-  await showPage('explanation', topic.slice(topic.indexOf(':') + 1).replaceAll('.*', ''), topic)
+  const colon = topic.indexOf(':')
+  await showPage('explanation', topic.slice(colon + 1).replaceAll('.*', ''), topic.slice(0, Math.max(colon, 0)))
 }
 
 export function registerViews(server: Server): vscode.Disposable {
@@ -46,10 +47,16 @@ export function registerViews(server: Server): vscode.Disposable {
   )
 }
 
-/** The page kind is the address's authority, what it is about the query, or else the name in its path: a link to a page has only that. */
+/**
+ * The page kind is the address's authority, and the path names the tab. A reckoning is about the document in the query. An explanation
+ * is of what the path names, so that a page can link to its neighbours; the query is the kind of document that is meant, if any.
+ */
 async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
-  const topic = page.query || page.path.slice(1).replace(/\.md$/, '')
-  const question = page.authority === 'explanation' ? { method: 'rollbook/explain', params: { topic } } : undefined
+  const topic = page.path.slice(1).replace(/\.md$/, '')
+  const question =
+    page.authority === 'explanation'
+      ? { method: 'rollbook/explain', params: { topic, kind: page.query || undefined } }
+      : undefined
   const { method, params } = question ?? { method: 'rollbook/feedReckoning', params: { uri: page.query } }
   try {
     const { markdown } = await server.ask<{ markdown: string }>(method, params)

@@ -32,6 +32,27 @@ afterAll(async () => {
   rmSync(work, { recursive: true, force: true, maxRetries: 5 })
 })
 
+test('the link beside a finding opens the page of its rule, and a setting named there opens its own', async () => {
+  await openFile(page, PROFILE)
+  await command(page, 'Problems: Focus on Problems View')
+  const link = page.locator('.markers-panel a', { hasText: 'feed-correction' }).first()
+  await link.waitFor()
+  await link.click({ modifiers: ['ControlOrMeta'] })
+  await webview(page).locator('h1', { hasText: 'feed-correction' }).first().waitFor()
+  await shot('rule-page')
+  await command(page, 'View: Toggle Panel Visibility')
+  await command(page, 'Rollbook: Explain a Setting or a Rule')
+  await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
+  await page.keyboard.type('white lines')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bands-light' }).first().waitFor()
+  await page.keyboard.press('Enter')
+  await webview(page).locator('h1', { hasText: 'bands-light' }).first().waitFor()
+  await webview(page).locator('a', { hasText: 'web.tension' }).first().click()
+  await webview(page).locator('h1', { hasText: 'web.tension' }).first().waitFor()
+  await shot('setting-page')
+  await command(page, 'View: Close All Editors')
+})
+
 test('the wrong number is underlined, explained and corrected by the keyboard', async () => {
   await openFile(page, PROFILE)
   const squiggle = page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first()
@@ -85,7 +106,10 @@ test('a topic is picked and explained', async () => {
   await clickOn(page, 'correction')
   await command(page, 'Rollbook: Explain a Setting or a Rule')
   await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
-  await page.keyboard.type('suction')
+  // What the cursor stands on is there to be taken at once.
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'At the cursor' }).waitFor()
+  expect(await page.locator('.quick-input-list .monaco-list-row').first().textContent()).toContain('feed')
+  await page.keyboard.type('vacuum')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
   await shot('explain-topics')
   await page.keyboard.press('Enter')
@@ -116,13 +140,31 @@ test('a server that ends too often says so, with the log and a restart at hand',
   expect(await hoverOn(page, '0.12 %   #', '+0.12 %')).toContain('+0.12 %')
 })
 
+test('a step of the walkthrough can be done while the Welcome page is in front, and is done only then', async () => {
+  await command(page, 'View: Close All Editors')
+  await openWalkthrough()
+  const steps = page.locator('.gettingStartedContainer .getting-started-step')
+  const step = steps.filter({ hasText: 'Record a feed check' })
+  await step.click()
+  expect(await step.locator('.codicon.complete').count()).toBe(0)
+  await step.getByText('Add a Feed Check', { exact: true }).last().click()
+  // No profile is open, so the shop's are offered.
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'film-pet' }).first().waitFor()
+  await shot('walkthrough-profile')
+  await page.keyboard.press('Enter')
+  await page.locator('.view-line', { hasText: 'measured:' }).nth(1).waitFor()
+  await shot('walkthrough-check')
+  await page.keyboard.press('Escape')
+  await command(page, 'File: Revert File')
+  await openWalkthrough()
+  await step.locator('.codicon.complete').waitFor()
+  await command(page, 'View: Close All Editors')
+})
+
 test('the walkthrough leads to the sample shop, unpacked where the person says', async () => {
   await command(page, 'View: Close All Editors')
   await page.setViewportSize({ width: 1600, height: 900 }) // Wide enough for the step's picture beside it.
-  await command(page, 'Welcome: Open Walkthrough...')
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
-  await page.keyboard.type('Start with Rollbook')
-  await page.keyboard.press('Enter')
+  await openWalkthrough()
   const steps = page.locator('.gettingStartedContainer .getting-started-step')
   await steps.getByText('Tern Quay Print Works').waitFor()
   expect(await steps.count()).toBe(5)
@@ -152,6 +194,13 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
 test('the page asks nothing of another machine', () => {
   expect(host.requests).toEqual([])
 })
+
+async function openWalkthrough(): Promise<void> {
+  await command(page, 'Welcome: Open Walkthrough...')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
+  await page.keyboard.type('Start with Rollbook')
+  await page.keyboard.press('Enter')
+}
 
 async function shot(name: string): Promise<void> {
   await page.screenshot({ path: join(SHOTS, `${name}.png`) })

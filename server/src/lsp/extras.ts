@@ -23,10 +23,10 @@ export function registerExtras(connection: Connection, { analysis, load, positio
       markdown: context?.setup ? feedReckoningMarkdown(context.setup) : 'This is not a profile, so there is no feed to reckon.',
     }
   })
-  // With a topic: its page. Without: what there is to choose from, and which of it the cursor stands on.
-  connection.onRequest('rollbook/explain', async ({ topic, uri, position }: ExplainParams): Promise<object> => {
+  // With a topic: its page, of the kind of document that is meant where there are several. Without: what there is to choose from, and which of it the cursor stands on.
+  connection.onRequest('rollbook/explain', async ({ topic, kind, uri, position }: ExplainParams): Promise<object> => {
     if (topic !== undefined) {
-      const page = explainTopic(topic) ?? `Nothing is known of '${topic}'.`
+      const page = (kind && explainTopic(`${kind}:${topic}`)) ?? explainTopic(topic) ?? `Nothing is known of '${topic}'.`
       // The pages stand beside one another, so that a link needs no more than a name.
       return { markdown: explanationPage() === undefined ? page : withLinks(page, (name) => `${name}.md`) }
     }
@@ -55,6 +55,7 @@ function topicItem({ topic, kind, label, summary, also }: Topic): object {
 
 interface ExplainParams {
   readonly topic?: string
+  readonly kind?: string
   readonly uri?: string
   readonly position?: Position
 }
