@@ -69,7 +69,7 @@ describe('hovers', () => {
 
   test('the run-out: the last print', async () => {
     expect(await told(at('run-out'))).toMatchInlineSnapshot(`
-      "**The last print** waits 7 min and is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it typically needs 5.2 min (4.6 to 6): long enough.
+      "**The last print** waits 7 min and is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it would typically need 5.2 min (4.6 to 6); held on the platen at 40 °C (39 to 41) it typically needs 6.9 min (6.4 to 8): perhaps long enough; only a touch tells, gloved and with the machine stopped.
 
       **Dry to the touch** on this way: typically 11 min (9.1 to 13), from the stock's 6 min at 42 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 45), 68 % of the way free at 23.2 °C. It is wound wet.
 

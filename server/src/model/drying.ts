@@ -38,9 +38,23 @@ export interface DryingFacts {
   readonly pauseToDry: Range | undefined
   /** s the last print has, held and then wound at once; and s it needs at the warmest place of the way. */
   readonly last: { readonly available: number; readonly needed: Range; readonly wound: number } | undefined
+  /** What the last print needs where the run-out holds it. */
+  readonly held: Outcome<HeldPrint>
   readonly pauseRange: readonly [number, number] | undefined
   readonly runOutRange: readonly [number, number] | undefined
   readonly ink: Outcome<InkLoad>
+}
+
+/** The last print stands on the platen for the run-out. What the way to the roll dries in the few seconds after it is not counted. */
+export interface HeldPrint {
+  /** `unheated` where the platen has no heater, `unknown` where how warm the web gets on it cannot be told: both as cold as the room may be. */
+  readonly where: 'heated' | 'unheated' | 'unknown'
+  /** degC */
+  readonly temperature: Range
+  /** s to touch-dry there. */
+  readonly needed: Range
+  /** Whether that is far from the temperature the stock's own time was stated at. */
+  readonly stretched: boolean
 }
 
 /** Estimate: every dot of the mode taken as one drop of the printer's volume. */
@@ -72,6 +86,7 @@ function reckon(setup: Setup): DryingFacts {
     margin: margin?.ok ? margin.value : undefined,
     pauseToDry: both && pauseOf(setup, plan, pass, both.needed.time),
     last: lastOf(setup, stretches),
+    held: heldOf(setup),
     pauseRange: pairOf(printer?.drying?.['pause-range']?.items),
     runOutRange: pairOf(printer?.drying?.['run-out-range']?.items),
     ink: inkOf(setup, pass),
@@ -133,10 +148,9 @@ function meanOf(heat: HeatFacts, { kind, dwell, enter, leave }: ZoneWeb): Range 
  * halving rule (common practice).
  */
 function neededOf(setup: Setup, stretches: Outcome<readonly DryingStretch[]>): DryingFacts['needed'] {
-  const dryTouch = setup.stock?.['dry-touch']
-  const [time, at] = [dryTouch?.time?.value.si, dryTouch?.at?.value.si]
-  if (time === undefined || at === undefined)
-    return refuse('dry-touch', 'the stock does not give its dry-touch: in what time a print is dry, and at what temperature')
+  const stated = statedOf(setup)
+  if (!stated.ok) return stated
+  const { time, at } = stated.value
   if (!stretches.ok) return stretches
   let stretched = false
   const over = (end: keyof Range, halving: number): Outcome<number> => {
@@ -162,6 +176,29 @@ function neededOf(setup: Setup, stretches: Outcome<readonly DryingStretch[]>): D
     }
   if (!Number.isFinite(high)) return refuse('dry-touch', 'at these temperatures no drying time can be reckoned')
   return ok({ time: { low, typical: typical.value, high }, stretched })
+}
+
+/** The stock's own dry-touch. */
+function statedOf({ stock }: Setup): Outcome<{ readonly time: number; readonly at: number }> {
+  const dryTouch = stock?.['dry-touch']
+  const [time, at] = [dryTouch?.time?.value.si, dryTouch?.at?.value.si]
+  if (time === undefined || at === undefined)
+    return refuse('dry-touch', 'the stock does not give its dry-touch: in what time a print is dry, and at what temperature')
+  return ok({ time, at })
+}
+
+function heldOf(setup: Setup): Outcome<HeldPrint> {
+  const stated = statedOf(setup)
+  if (!stated.ok) return stated
+  const platen = heatOf(setup).zones.find((z) => z.zone === 'platen')
+  const [low, high] = setup.shop.climate.temperature.value
+  const room: Range = { low, typical: (low + high) / 2, high }
+  const where = !platen?.heater ? 'unheated' : platen.web.ok ? 'heated' : 'unknown'
+  const temperature = platen?.web.ok ? platen.web.value.leave : room
+  const dry = timeToTouchDry({ ...stated.value, temperature })
+  if (!dry.ok) return dry
+  const { time, stretched } = dry.value
+  return ok({ where, temperature, needed: time, stretched })
 }
 
 function pauseOf({ printer }: Setup, plan: Outcome<AdvancePlan>, pass: Outcome<PassFacts>, needed: Range): Range | undefined {

@@ -1,7 +1,7 @@
 // Drying in numbers: the time from print to roll, the time to dry to the touch, what pause would be enough, and the ink there is to dry.
 
 import { type DryingFacts, dryingOf } from '../../model/drying.ts'
-import { degrees, duration, durationText, webText } from '../../model/heat-words.ts'
+import { degrees, duration, durationText, heldText, webText } from '../../model/heat-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { shown } from '../../model/shown.ts'
 import { escapeMarkdown } from '../markdown.ts'
@@ -64,14 +64,22 @@ function pauseSentence({ pauseToDry, pauseRange }: DryingFacts): string | undefi
   return `**A pause of** ${durationText(pauseToDry)} after each pass would just make it dry${beyond}.`
 }
 
-function lastSentence({ profile, shop }: Setup, { last }: DryingFacts): string | undefined {
+function lastSentence({ profile, shop }: Setup, { last, held }: DryingFacts): string | undefined {
   const runOut = profile.drying?.['run-out']
   if (!runOut) return undefined
   if (!last)
     return `What was printed last waits ${duration(runOut.value.si)}; when it is on the roll cannot be told without web.speed, the way to winding and the stock's dry-touch.`
+  if (!held.ok) return undefined
+  const stands = held.value
+  // Only what holds where it is held is said to be enough; that it is not, only where the warmest place would not do either.
   const enough =
-    last.available >= last.needed.high ? 'long enough' : last.available >= last.needed.low ? 'perhaps long enough' : 'too short'
-  return `**The last print** waits ${duration(runOut.value.si)} and is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it typically needs ${durationText(last.needed)}: ${enough}.`
+    last.available >= stands.needed.high
+      ? 'long enough'
+      : last.available >= last.needed.low
+        ? 'perhaps long enough; only a touch tells, gloved and with the machine stopped'
+        : 'too short'
+  const far = stands.stretched ? ', a rough guess so far from the temperature the stock states' : ''
+  return `**The last print** waits ${duration(runOut.value.si)} and is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it would typically need ${durationText(last.needed)}; ${heldText(stands, shop.units)} it typically needs ${durationText(stands.needed)}${far}: ${enough}.`
 }
 
 /** The ink to dry and its vapour; or what it would take to tell that, where the printer does not say what the ink is. */

@@ -20,6 +20,23 @@ export function dryingPause({ pauseToDry, pauseRange }: DryingFacts): number | u
   return undefined
 }
 
+/** s, to which a run-out is rounded up (common practice). */
+const RUN_OUT_STEP = 30
+
+/**
+ * s: the run-out with which the last print is dry where it is held, at every value of the drying rule, or the longest of the printer where that is
+ * not enough. Undefined where it cannot be told.
+ */
+export function dryingRunOut({
+  held,
+  runOutRange,
+}: DryingFacts): { readonly runOut: number; readonly enough: boolean } | undefined {
+  if (!held.ok || !runOutRange) return undefined
+  const [low, high] = runOutRange
+  const wanted = toStep(held.value.needed.high, RUN_OUT_STEP, 'up') ?? Number.POSITIVE_INFINITY
+  return { runOut: Math.min(high, Math.max(low, wanted)), enough: held.value.needed.high <= high }
+}
+
 /** A time in the unit another is written in, or in one that suits it. */
 export const timeLike = (seconds: number, like: Quantity | undefined): string =>
   formatSi(seconds, 'time', { digits: 4, ...(like && { unit: like.unit }) })
