@@ -44,9 +44,11 @@ describe('rollbook start', () => {
       # The only mode of bay-1.
       mode: standard
 
-      # Computed: the smallest gap of bay-1 above 240 µm of stock and 500 µm to spare (common practice);
-      # how high the edges stand cannot be reckoned. Watch them.
-      gap: 1.5 mm
+      # To be measured: the widest gap of bay-1, and more than 240 µm of stock and 500 µm to spare (common
+      # practice) ask for, since how high the edges stand cannot be reckoned and heads that touch are
+      # worse than mist. Look at them before the carriage moves; lower the gap once the web lies flat, and
+      # before the alignment is printed.
+      gap: 2 mm
 
       feed:
         # To be measured: no stock has a proven correction on this printer, so none is applied. Unproven

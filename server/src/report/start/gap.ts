@@ -1,13 +1,12 @@
-// The gap of a started profile: the smallest that clears the stock, its curled edges and a margin.
+// The gap of a started profile: the smallest that clears the stock, its edges at their highest and a margin; where that cannot be told, the widest.
 import { LEAST_FLIGHT } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
-import { suctionOf } from '../../model/suction.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
-import { type Chosen, chosen, computed, typical } from './chosen.ts'
+import { type Chosen, chosen, computed, taken, toMeasure } from './chosen.ts'
 import type { Draft } from './draft.ts'
 import type { Neighbour } from './nearest.ts'
-import { bestSuction } from './suction.ts'
+import { bestSuction, standing } from './suction.ts'
 
 /** Undefined where the printer gives no gaps. */
 export function chooseGap(draft: Draft, near: Neighbour | undefined, problems: string[]): Chosen | undefined {
@@ -16,64 +15,67 @@ export function chooseGap(draft: Draft, near: Neighbour | undefined, problems: s
   const gaps = [...(printer?.carriage?.gaps?.items ?? [])].map((gap) => gap.value).sort((a, b) => a.si - b.si)
   const thickness = material.thickness
   if (gaps.length === 0 || thickness === undefined) return undefined
-  const enough = gaps.filter((gap) => gap.si >= thickness + LEAST_FLIGHT - 1e-9)
+  const room = (gap: Quantity): number => gap.si - thickness
+  const enough = gaps.filter((gap) => room(gap) >= LEAST_FLIGHT - 1e-9)
   const size = (m: number): string => formatSi(m, 'length', { system: setup.shop.units, digits: 2 })
-  const clears = `${size(thickness)} of stock`
-  const margin = `${size(LEAST_FLIGHT)} to spare (common practice)`
-  for (const gap of enough) {
-    const rise = riseAt(draft, formatQuantity(gap), near)
-    if (rise === undefined) return withoutRise(setup, enough, near, `${clears} and ${margin}`)
-    if (gap.si < thickness + rise + LEAST_FLIGHT - 1e-9) continue
-    const known = material.property('curl-radius')?.origin === 'given' ? '' : ', by a typical curl'
+  const [stock, margin] = [`${size(thickness)} of stock`, `${size(LEAST_FLIGHT)} to spare (common practice)`]
+  const name = profile.printer!.value
+  // What the same stock runs at is the least: it may have been raised because an edge touched.
+  const runs = near?.sameStock ? near.setup.profile.gap?.value.si : undefined
+  const tried = enough.filter((gap) => runs === undefined || gap.si >= runs - 1e-9)
+  const list = tried.length > 0 ? tried : enough.slice(-1)
+  const also = runs === undefined ? '' : `, and no less than ${near!.id} has for the same stock`
+  const judged = list.map((gap) => ({ gap, best: bestSuction(draft, { gap: formatQuantity(gap) }, near) }))
+  const widest = judged.at(-1)!
+  if (!widest.best) return withoutRise(setup, list, runs, near, `${stock} and ${margin}`)
+  const clear = judged.find(({ gap, best }) => best && room(gap) >= best.row.curl.rise.high + LEAST_FLIGHT - 1e-9)
+  const { gap, best } = clear ?? widest
+  const edges = standing(setup, best!.row)
+  if (clear)
     return chosen(
       'gap',
       formatQuantity(gap),
-      computed(
-        `the smallest gap of ${profile.printer!.value} above ${clears}, edges that may stand ${size(rise)} high${known}, and ${margin}.`,
-      ),
+      computed(`the smallest gap of ${name} above ${stock}, edges that stand ${edges}, and ${margin} above that${also}.`),
     )
-  }
-  const widest = enough.at(-1)!
-  problems.push(
-    `Edges may stand so high that no gap of ${profile.printer!.value} leaves ${size(LEAST_FLIGHT)} to spare: look at them before the carriage moves.`,
-  )
+  const { typical } = best!.row.curl.rise
+  if (room(gap) < typical + LEAST_FLIGHT - 1e-9)
+    problems.push(
+      `Edges may stand so high that no gap of ${name} leaves ${size(LEAST_FLIGHT)} to spare: look at them before the carriage moves.`,
+    )
   return chosen(
     'gap',
-    formatQuantity(widest),
-    computed(`the widest gap of ${profile.printer!.value}; the edges of this stock may stand higher than is safe. Watch them.`),
+    formatQuantity(gap),
+    toMeasure(
+      `the widest gap of ${name}: edges may stand ${edges}, and no gap clears that above ${stock} with ${margin}. Look at them before the carriage moves; ${LOWER}.`,
+    ),
   )
 }
 
-/** m that edges typically stand with the best suction at this gap. */
-function riseAt(draft: Draft, gap: string, near: Neighbour | undefined): number | undefined {
-  const best = bestSuction(draft, { gap }, near)
-  const row = best && suctionOf(draft.setup({ gap, suction: best.text })).current
-  return row?.curl.rise.typical
-}
+const LOWER = 'lower the gap once the web lies flat, and before the alignment is printed'
 
-/** Where curl cannot be reckoned, no less room than the nearest stock has. */
+/** Where curl cannot be reckoned: as the same stock runs, or else as wide as the machine goes. */
 function withoutRise(
-  { profile, material }: Setup,
+  { profile }: Setup,
   gaps: readonly Quantity[],
+  runs: number | undefined,
   near: Neighbour | undefined,
   clears: string,
 ): Chosen {
-  const other = near && near.apart <= 2 ? near.setup : undefined
-  const room = (other?.profile.gap?.value.si ?? 0) - (other?.material.thickness ?? 0)
-  const wanted = gaps.find((gap) => gap.si >= material.thickness! + room - 1e-9) ?? gaps.at(-1)!
-  const smallest = gaps[0]!
-  const printer = profile.printer!.value
-  return wanted.si > smallest.si
-    ? chosen(
-        'gap',
-        formatQuantity(wanted),
-        typical(
-          `leaves as much room as ${near!.id} has; how high the edges of this stock stand cannot be reckoned. Lower it if they lie flat.`,
-        ),
-      )
-    : chosen(
-        'gap',
-        formatQuantity(smallest),
-        computed(`the smallest gap of ${printer} above ${clears}; how high the edges stand cannot be reckoned. Watch them.`),
-      )
+  const same = runs === undefined ? undefined : gaps.find((gap) => Math.abs(gap.si - runs) <= 1e-6)
+  if (same)
+    return chosen(
+      'gap',
+      formatQuantity(same),
+      taken(
+        near!.id,
+        `the same stock runs at it; how high its edges stand cannot be reckoned. Look at them before the carriage moves.`,
+      ),
+    )
+  return chosen(
+    'gap',
+    formatQuantity(gaps.at(-1)!),
+    toMeasure(
+      `the widest gap of ${profile.printer!.value}, and more than ${clears} ask for, since how high the edges stand cannot be reckoned and heads that touch are worse than mist. Look at them before the carriage moves; ${LOWER}.`,
+    ),
+  )
 }

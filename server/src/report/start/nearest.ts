@@ -12,6 +12,9 @@ export interface Neighbour {
   readonly sameStock: boolean
 }
 
+/** Steps up to which one stock's heat and hold may begin another's: both paper, both film, both cloth (common practice). */
+export const ONE_KIND = 1
+
 /** Of all profiles given, those on the same printer whose feed is proven by a check, nearest first. */
 export function neighbours(of: Setup, others: readonly Setup[]): readonly Neighbour[] {
   const printer = of.profile.printer?.value

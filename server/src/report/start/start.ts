@@ -81,7 +81,7 @@ function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefi
   draft.set(chooseSlot(draft, request, problems))
   draft.set(...chooseCarriage(draft))
   draft.set(chooseGap(draft, near, problems))
-  draft.set(chooseSuction(draft, near))
+  draft.set(chooseSuction(draft, near, problems))
   draft.set(...chooseWeb(draft, near, problems))
   draft.set(chooseFeed(draft, near))
   draft.set(...chooseHeat(draft, near, problems))

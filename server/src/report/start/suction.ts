@@ -1,87 +1,122 @@
 // The suction of a started profile: the level that holds the web without stretching or dimpling it, by the window of levels.
 
+import { LEAST_FLIGHT } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type SuctionTrouble, suctionOf } from '../../model/suction.ts'
-import { riseText, smallText, stretchText } from '../../model/suction-words.ts'
+import { type SuctionFacts, suctionOf } from '../../model/suction.ts'
+import { stretchText } from '../../model/suction-words.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import { type Chosen, chosen, computed, taken, toMeasure } from './chosen.ts'
 import type { Draft } from './draft.ts'
-import type { Neighbour } from './nearest.ts'
+import { type Neighbour, ONE_KIND } from './nearest.ts'
 
 /** Pressures tried on a printer without levels, Pa (common practice: a film is held by some hundred pascals). */
 const PRESSURES: readonly number[] = [50, 100, 150, 200, 250, 300, 350, 400, 500]
-
-/** From harmless to dangerous. */
-const TROUBLES: readonly (SuctionTrouble | undefined)[] = [
-  undefined,
-  'may-not-hold',
-  'stretch',
-  'no-window',
-  'dimples',
-  'lifts',
-  'too-weak',
-  'strikes',
-]
 
 interface Candidate {
   readonly text: string
   readonly pressure: number
 }
 
-/** The least harmful suction; of equals the neighbour's, then the weakest. Undefined where none can be reckoned. */
+type Row = NonNullable<SuctionFacts['current']>
+
+/** A suction and what it does to this web. */
+export interface Judged extends Candidate {
+  readonly row: Row
+  /** Whether the edges stay clear of the heads even at the far end of what they may stand. */
+  readonly clear: boolean
+}
+
+/**
+ * The suction that does the least harm. A standing edge is the worst, since the heads strike it: where no suction holds the web without harm, the weakest
+ * that lays the edges flat, or else the one at which they stand lowest. Of those that hold, the neighbour's, or else the weakest with which nothing
+ * can touch the heads. Undefined where none can be reckoned.
+ */
 export function bestSuction(
   draft: Draft,
   tried: Readonly<Record<string, string>>,
   near: Neighbour | undefined,
-): Candidate | undefined {
-  const setup = draft.setup(tried)
+): Judged | undefined {
   const own = neighbourText(near)
-  let best: (Candidate & { readonly rank: number }) | undefined
-  for (const candidate of candidates(setup, near)) {
-    const facts = suctionOf(draft.setup({ ...tried, suction: candidate.text }))
-    if (!facts.current) continue
-    const rank =
-      3 * TROUBLES.indexOf(facts.trouble) + (facts.current.verdict === 'holds' ? 0 : 1) - (candidate.text === own ? 0.5 : 0)
-    if (!best || rank < best.rank) best = { ...candidate, rank }
-  }
-  return best
+  const judged = candidates(draft.setup(tried), near).flatMap((candidate): readonly Judged[] => {
+    const { current: row, clearance } = suctionOf(draft.setup({ ...tried, suction: candidate.text }))
+    return row
+      ? [{ ...candidate, row, clear: clearance !== undefined && row.curl.rise.high + LEAST_FLIGHT <= clearance + 1e-9 }]
+      : []
+  })
+  const holding = judged.filter(({ row }) => row.verdict === 'holds')
+  if (holding.length > 0)
+    return holding.find(({ text }) => text === own) ?? holding.find(({ clear }) => clear) ?? flattest(holding)
+  return judged.find(({ row }) => !row.faults.includes('curl')) ?? flattest(judged)
 }
 
-export function chooseSuction(draft: Draft, near: Neighbour | undefined): Chosen | undefined {
+/** Where the edges stand lowest; of equals the weakest. */
+const flattest = (judged: readonly Judged[]): Judged | undefined =>
+  judged.length === 0 ? undefined : judged.reduce((a, b) => (b.row.curl.rise.typical < a.row.curl.rise.typical ? b : a))
+
+export function chooseSuction(draft: Draft, near: Neighbour | undefined, problems: string[]): Chosen | undefined {
   const setup = draft.setup()
   if (!setup.printer?.suction) return undefined
   const best = bestSuction(draft, {}, near)
   if (!best) return unreckoned(setup, near)
-  const facts = suctionOf(draft.setup({ suction: best.text }))
-  const row = facts.current!
-  const { units } = setup.shop
-  const curl =
-    setup.material.property('curl-radius')?.origin === 'given'
-      ? riseText(row, units)
-      : `${smallText(row.curl.rise.typical, units)} (by a typical curl)`
-  const numbers = `typically stretches the web by ${stretchText(row, units)} and leaves edges standing ${curl} high`
+  const { row } = best
+  const printer = setup.profile.printer!.value
+  const stretch = stretchText(row, setup.shop.units)
+  const edges = standing(setup, row)
+  if (row.faults.includes('curl')) {
+    problems.push(
+      `No suction of ${printer} lays this stock flat: its edges still stand ${edges}, and the heads strike what stands up.`,
+    )
+    return chosen(
+      'suction',
+      best.text,
+      toMeasure(
+        `by typical figures no suction of ${printer} lays this stock flat; with this one its edges stand lowest, ${edges}. Let the carriage move only when they lie flat: turn the curl out of the web, or cut off its first wraps.`,
+      ),
+    )
+  }
   if (row.verdict !== 'holds')
     return chosen(
       'suction',
       best.text,
       toMeasure(
-        `by typical figures nothing here holds this stock without harm; this is the least harmful, and ${numbers}. Watch the edges.`,
+        `the weakest that lays the edges down (${edges}), but it typically stretches the web by ${stretch}${row.faults.includes('dimple') ? ' and draws dimples' : ''}. A weaker one would leave edges standing, which is worse.`,
       ),
     )
   const also = best.text === neighbourText(near) ? `, as ${near!.id} has it` : ''
-  return chosen('suction', best.text, computed(`inside the window of this stock${also}: ${numbers}.`))
+  return chosen(
+    'suction',
+    best.text,
+    computed(
+      `inside the window of this stock${also}: typically stretches the web by ${stretch} and leaves edges standing ${edges}.`,
+    ),
+  )
+}
+
+/** How high the edges stand, with the far end of it, and whether the curl behind it was measured. */
+export function standing({ shop, material }: Setup, { curl }: Row): string {
+  const { typical, high } = curl.rise
+  const size = (m: number): string => formatSi(m, 'length', { system: shop.units, digits: 2 })
+  const known = material.property('curl-radius')?.origin === 'given' ? '' : ' (by a typical curl; nobody measured this one)'
+  return `typically ${size(typical)} and up to ${size(high)} high${known}`
 }
 
 /** Cloth lets the air through, or a number is missing. */
 function unreckoned(setup: Setup, near: Neighbour | undefined): Chosen | undefined {
-  const { window } = suctionOf(setup)
+  const { window, airy } = suctionOf(setup)
   const reason = window.ok ? 'it cannot be reckoned' : window.problem.reason
-  const own = near && near.apart <= 2 ? neighbourText(near) : undefined
+  const own = near && near.apart <= ONE_KIND ? neighbourText(near) : undefined
   if (own !== undefined) return chosen('suction', own, taken(near!.id, `${reason}.`))
-  const list = candidates(setup, undefined)
-  const lowest = list.find(({ pressure }) => pressure > 0) ?? list[0]
-  return (
-    lowest && chosen('suction', lowest.text, toMeasure(`${reason}. The weakest to begin with; raise it until the web lies flat.`))
+  const list = candidates(setup, undefined).filter(({ pressure }) => pressure > 0)
+  // Too little is the worse mistake, but strong suction draws cloth out of shape.
+  const first = airy ? list[0] : list[Math.floor(list.length / 2)]
+  if (!first) return undefined
+  const start = airy
+    ? 'The weakest to begin with, since more draws cloth out of shape'
+    : 'One from the middle to begin with, since a lifted edge is struck by the heads'
+  return chosen(
+    'suction',
+    first.text,
+    toMeasure(`${reason}. ${start}; raise it, before the carriage moves, until the web lies flat.`),
   )
 }
 
