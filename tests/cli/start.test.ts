@@ -62,8 +62,8 @@ describe('rollbook start', () => {
 
       drying:
         # Computed: by the stock’s dry-touch a print typically needs 15 min (11 to 20), and it reaches the
-        # roll after 15 min. Feel it before it is wound.
-        pause: 0.1 s
+        # roll after 20 min. Feel it before it is wound, gloved and with the machine stopped.
+        pause: 0.8 s
 
       carriage:
         # Typical: the carriage turns at the edge of the print.

@@ -69,7 +69,7 @@ describe('hovers', () => {
 
   test('the run-out: the last print', async () => {
     expect(await told(at('run-out'))).toMatchInlineSnapshot(`
-      "**The last print** waits 7 min and is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it would typically need 5.2 min (4.6 to 6); held on the platen at 40 °C (39 to 41) it typically needs 6.9 min (6.4 to 8): perhaps long enough; only a touch tells, gloved and with the machine stopped.
+      "**The last print** waits 7 min and is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it would typically need 5.2 min (4.6 to 6); held on the platen at 40 °C (38 to 41) it typically needs 6.9 min (6.3 to 8.6): perhaps long enough; only a touch tells, gloved and with the machine stopped.
 
       **Dry to the touch** on this way: typically 11 min (9.1 to 13), from the stock's 6 min at 42 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 45), 68 % of the way free at 23.2 °C. It is wound wet.
 
@@ -104,6 +104,30 @@ describe('hovers', () => {
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)
+  })
+})
+
+describe('the last print where it is held', () => {
+  test('as warm as heat in and heat out balance, by Newton’s law of cooling on both faces (from memory: any heat transfer text)', async () => {
+    const { held } = dryingOf(await setupOf(PROFILE))
+    // 120 W/m2K from 42 °C, 15 W/m2K to the 23 °C of a room of 18 to 28 °C: (120 x 42 + 15 x 23) / 135; 6 min at 42 °C, doubled by 10 K less.
+    expect(held.ok && held.value.where).toBe('heated')
+    expect(held.ok && held.value.temperature.typical).toBeCloseTo(39.889, 3)
+    expect(held.ok && held.value.needed.typical / 60).toBeCloseTo(6.945, 3)
+    // 25 W/m2K to 18 °C, and 8 K less for the double.
+    expect(held.ok && held.value.temperature.low).toBeCloseTo(37.862, 3)
+    expect(held.ok && held.value.needed.high / 60).toBeCloseTo(8.587, 3)
+  })
+
+  test('as cold as the room where nothing heats the platen, whatever is hot behind it', async () => {
+    const bare = dryingOf(await setupOf(PROFILE.replace(/ {2}platen: \{.*\n/, '').replace('  platen: 42 °C\n', ''))).held
+    expect(bare.ok && [bare.value.where, bare.value.temperature, bare.value.stretched]).toEqual([
+      'unheated',
+      { low: 18, typical: 23, high: 28 },
+      true,
+    ])
+    const unset = dryingOf(await setupOf(PROFILE.replace('  platen: 42 °C\n', ''))).held
+    expect(unset.ok && unset.value.where).toBe('unset')
   })
 })
 

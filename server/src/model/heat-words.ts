@@ -50,7 +50,7 @@ export function durationText({ low, typical, high }: Range): string {
 export function heldText({ where, temperature }: HeldPrint, units: Units): string {
   const web = webText(temperature, units)
   if (where === 'heated') return `held on the platen at ${web}`
-  return `held on the platen, ${where === 'unheated' ? 'which is not heated' : 'of which no web temperature can be told'}, at the ${web} of the room`
+  return `held on the platen, ${where === 'unheated' ? 'which is not heated' : 'whose heat is not given'}, at the ${web} of the room`
 }
 
 /** What the stock bears, in words that stand behind "and": `the stock bears 50 °C`. */

@@ -1,11 +1,11 @@
-// The heaters of a started profile: as warm as the nearest profile has them, within what stock and printer allow.
+// The heaters of a started profile: as warm as a profile of stock of the same kind has them, or half way up, within what stock and printer allow.
 import { heatOf } from '../../model/heat.ts'
 import { HEATER, type Zone, type ZoneName } from '../../model/heat-path.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { onStep } from '../../rules/support/heat.ts'
 import { type Chosen, chosen, computed, taken, toMeasure, typical } from './chosen.ts'
 import type { Draft } from './draft.ts'
-import type { Neighbour } from './nearest.ts'
+import { type Neighbour, nearness, ONE_KIND } from './nearest.ts'
 
 /** K that a stock nobody has run yet is kept below what it bears, where the heater goes so low (common practice). */
 const FIRST_MARGIN = 5
@@ -27,7 +27,7 @@ export function chooseHeat(draft: Draft, near: Neighbour | undefined, problems: 
   for (const name of ['platen', 'before', 'after'] as const) {
     const zone = zones.find((z) => z.zone === name)
     if (!zone?.heater) continue
-    const wish = wishFor(zone, near, setup.stock?.['dry-touch']?.at?.value.si)
+    const wish = wishFor(zone, near, setup.stock?.['dry-touch']?.at?.value.si, most - FIRST_MARGIN)
     if (!wish) {
       problems.push(`The ${HEATER[name]} is left open: neither its range nor a profile that runs on it is known.`)
       continue
@@ -55,16 +55,24 @@ export function chooseHeat(draft: Draft, near: Neighbour | undefined, problems: 
   return [...out, ...fan(draft, near, out.length > 0)]
 }
 
-function wishFor(zone: Zone, near: Neighbour | undefined, dryAt: number | undefined): Wish | undefined {
-  const own = near?.setup.profile.heat?.[zone.zone]?.value.si
+/** What another kind of stock bears and needs says nothing of this one, so its heat is not taken over. `most` is the warmest this stock is begun at. */
+function wishFor(zone: Zone, near: Neighbour | undefined, dryAt: number | undefined, most: number): Wish | undefined {
+  const kin = near && near.apart <= ONE_KIND ? near : undefined
+  const own = kin?.setup.profile.heat?.[zone.zone]?.value.si
   const dries = zone.zone === 'after' && dryAt !== undefined && dryAt > (own ?? Number.NEGATIVE_INFINITY)
-  if (own !== undefined && !dries) return { celsius: own, why: (bounds) => taken(near!.id, bounds) }
+  if (own !== undefined && !dries) return { celsius: own, why: (bounds) => taken(kin!.id, `${nearness(kin!)}; ${bounds}`) }
   if (dries)
     return { celsius: dryAt, why: (bounds) => computed(`the temperature at which the stock’s dry-touch is stated; ${bounds}`) }
   if (!zone.range) return undefined
+  const [low, high] = zone.range
+  if (!Number.isFinite(most))
+    return { celsius: low, why: (bounds) => toMeasure(`the lowest this heater is set to, since ${bounds}`) }
   return {
-    celsius: zone.range[0],
-    why: (bounds) => toMeasure(`the lowest this heater is set to; ${bounds} Raise it while test strips stay wet.`),
+    celsius: onStep(zone, (low + Math.max(low, Math.min(high, most))) / 2),
+    why: (bounds) =>
+      toMeasure(
+        `half way between the lowest setting of this heater and the warmest it may have for this stock (common practice); ${bounds} Raise it while test strips stay wet, lower it where the web waves.`,
+      ),
   }
 }
 
