@@ -160,21 +160,30 @@ describe('what is chosen', () => {
       # woven textile, a family like this one.
       #
       # Test prints to make first, in this order:
-      #   1. Heat readings: let a strip run through until the heaters are steady, and read the web at each
-      #      (after at 90 °C). Write them under heat, readings.
-      #   2. Feed pattern: one pattern of 40 in measured with steel-rule-2m, laid flat, at 23 °C: that
-      #      proves the shop's ±0.05 %. Write each under feed, checks; key in what follows, and print once
-      #      more.
-      #   3. Fine feed pattern (3 rows, 11 patches, steps of 4 µm), with the correction keyed in: pick the
-      #      patch without bands in each row. Write them under feed, fine.
-      #   4. Alignment pattern, one way and two ways, at the gap of 0.08 in; before compensation out and
+      #   1. Nozzle test: clean until it is complete. What a missing nozzle leaves looks like bands, a
+      #      wrong feed or thin ink.
+      #   2. Load the roll square, let the heaters get steady, and change suction (3) and tension (15 N/m)
+      #      until it lies flat and runs straight. Look along both edges and the middle before the
+      #      carriage moves, hands clear of it. Settle the gap (0.08 in) here.
+      #   3. Ink limit, roughly: print a series of solids, and find the most that does not pool, cockle or
+      #      fill in. Write it as colour, ink-limit.
+      #   4. Heat and drying: print a solid at that limit. Stop the machine before hands go near and keep
+      #      off what is hot; then touch the solid with a gloved finger where it is wound. It is typically
+      #      dry after 6 min (4.3 to 11). Change what dries it until it is dry there, and wind a metre, to
+      #      be unrolled the next day. When it is dry, read the web at each heater (after at 90 °C) with
+      #      the strip running, and write that under heat, readings. What is measured below holds only for
+      #      what is settled here.
+      #   5. Alignment pattern, one way and two ways, at the gap of 0.08 in; before compensation out and
       #      back land about 710 µm apart. Write the picks under alignment, with date, gap, thickness and
       #      mode.
-      #   5. Drying: print a solid at the ink limit and touch it with a gloved finger where it is wound,
-      #      then wind a metre of it and unroll it the next day. It is typically dry after 6 min (4.3 to
-      #      11).
-      #   6. Ink: print a series of solids, find the most that does not pool, cockle or fill in, and write
-      #      it as colour, ink-limit. Colour comes last.
+      #   6. Feed pattern: one pattern of 40 in measured with steel-rule-2m, laid flat, at 23 °C: that
+      #      proves the shop's ±0.05 %. Measure with a rule longer than the pattern; the shop does not say
+      #      how long its rules are. Write each under feed, checks; key in what follows, and print once
+      #      more.
+      #   7. Fine feed pattern (3 rows, 11 patches, steps of 4 µm), with the correction keyed in: pick the
+      #      patch without bands in each row. Write them under feed, fine.
+      #   8. Ink limit again: print a series of solids, and find the most that does not pool, cockle or
+      #      fill in, small reversed text beside them. Colour comes last.
       #
       # Caution: hot parts, a moving carriage and web, vapour and static. The machine's and the material's
       # own safety documents and local codes come first; stay by the machine for the first prints.
@@ -558,6 +567,38 @@ web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-wa
         # the stock bears 120 °C. Read the web there.
         after: 60 °C
         # Taken from banner-510-bay-1: moving air dries faster and carries vapour off.
+      "
+    `)
+  })
+
+  test('each test print rests on those before it', async () => {
+    const { testPrints } = await started(`${FILM}dry-touch: {time: 6 min, at: 42 °C}\n`)
+    expect(testPrints).toMatchInlineSnapshot(`
+      [
+        "Nozzle test: clean until it is complete. What a missing nozzle leaves looks like bands, a wrong feed or thin ink.",
+        "Load the roll square, let the heaters get steady, and change suction (3) and tension (5 N/m) until it lies flat and runs straight. Look along both edges and the middle before the carriage moves, hands clear of it. Settle the gap (4 mm) here.",
+        "Ink limit, roughly: print a series of solids, and find the most that does not pool, cockle or fill in. Write it as colour, ink-limit.",
+        "Heat and drying: print a solid at that limit. Stop the machine before hands go near and keep off what is hot; then touch the solid with a gloved finger where it is wound. It is typically dry after 15 min (11 to 20). Change what dries it until it is dry there, and wind a metre, to be unrolled the next day. When it is dry, read the web at each heater (before at 40 °C, platen at 40 °C, after at 42 °C) with the strip running, and write that under heat, readings. What is measured below holds only for what is settled here.",
+        "Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, gap, thickness and mode.",
+        "Feed pattern: the longest pattern (1000 mm), laid flat, at 23 °C. No rule of the shop proves its ±0.05 % on it; two marks 2800 mm apart would. Measure with a rule longer than the pattern; the shop does not say how long its rules are. Write each under feed, checks; key in what follows, and print once more.",
+        "Ink limit again: print a series of solids, and find the most that does not pool, cockle or fill in, small reversed text beside them. Colour comes last.",
+      ]
+    `)
+    // Nobody is sent to a moving machine.
+    for (const print of testPrints.filter((p) => p.includes('gloved')))
+      expect(print).toMatch(/Stop the machine before hands go near.*gloved/)
+  })
+
+  test('a printer whose document says little: what it lacks is told, and the alignment print is listed', async () => {
+    const mini = GULL.replace(/alignment: .*\n/, '')
+      .replace(/suction: .*\n/, '')
+      .replace(/heaters:\n(?: {2}.*\n)+/, '')
+    const { text, testPrints } = await started(FILM, mini)
+    expect(testPrints.find((print) => print.startsWith('Alignment'))).toMatchInlineSnapshot(
+      `"Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, gap, thickness and mode. The document of gull lacks alignment (its patches and their step), so no pick can be judged: write it in first."`,
+    )
+    expect(text.slice(0, text.indexOf('#\n#')).replace(/\n# /g, ' ')).toMatchInlineSnapshot(`
+      "# Started on 2026-11-25: s on gull in m. No number here is proven by a print yet. "Computed" follows from the documents. "Taken from" runs on another profile of this printer. "Typical" is usual in the trade. "To be measured" is only a place to begin. No profile on gull has a proven feed yet, so nothing is taken over from another. The document of gull says nothing of: alignment; heaters; suction. For these nothing is chosen or checked here: where the machine has them, write them in.
       "
     `)
   })

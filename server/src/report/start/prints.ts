@@ -4,8 +4,9 @@ import { dryingOf } from '../../model/drying.ts'
 import { ruleFacts } from '../../model/feed.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
 import { heatOf } from '../../model/heat.ts'
+import type { Zone } from '../../model/heat-path.ts'
+import { durationText } from '../../model/heat-words.ts'
 import { landingOf } from '../../model/landing.ts'
-import { rangeText } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
@@ -13,25 +14,58 @@ import type { Quantity } from '../../quantities/quantity.ts'
 /** As many prints of one pattern as anybody makes. */
 const MOST_REPEATS = 5
 
+/** Each rests on those before it: what moves heat, pull or drop afterwards voids length, bands and alignment (common practice). */
 export function testPrints(setup: Setup): readonly string[] {
   return [
-    ...heatPrint(setup),
+    'Nozzle test: clean until it is complete. What a missing nozzle leaves looks like bands, a wrong feed or thin ink.',
+    loading(setup),
+    roughInkPrint(setup),
+    heatPrint(setup),
+    alignmentPrint(setup),
     ...feedPrint(setup),
     ...finePrint(setup),
-    ...alignmentPrint(setup),
-    ...dryingPrint(setup),
-    ...inkPrint(setup),
+    inkPrint(setup),
   ]
 }
 
-/** Once the web has its warmth, since everything else depends on it. */
-function heatPrint(setup: Setup): readonly string[] {
-  const zones = heatOf(setup).zones.filter(({ heater, set }) => heater && set)
-  if (zones.length === 0) return []
-  const where = zones.map(({ zone, set }) => `${zone} at ${formatQuantity(set!.value)}`).join(', ')
-  return [
-    `Heat readings: let a strip run through until the heaters are steady, and read the web at each (${where}). Write them under heat, readings.`,
+const zonesSet = (setup: Setup): readonly Zone[] => heatOf(setup).zones.filter(({ heater, set }) => heater && set)
+
+function loading(setup: Setup): string {
+  const { profile } = setup
+  const suction = profile.suction?.value
+  const tension = profile.web?.tension?.value
+  const size = (value: number | Quantity): string => (typeof value === 'number' ? String(value) : formatQuantity(value))
+  const pulls = [
+    ...(suction === undefined ? [] : [`suction (${size(suction)})`]),
+    ...(tension === undefined ? [] : [`tension (${size(tension)})`]),
   ]
+  const until =
+    pulls.length > 0
+      ? `and change ${pulls.join(' and ')} until it lies flat and runs straight`
+      : 'until it lies flat and runs straight'
+  const warm = zonesSet(setup).length > 0 ? 'let the heaters get steady, ' : ''
+  const gap = profile.gap ? ` Settle the gap (${formatQuantity(profile.gap.value)}) here.` : ''
+  return `Load the roll square, ${warm}${until}. Look along both edges and the middle before the carriage moves, hands clear of it.${gap}`
+}
+
+const solids = 'print a series of solids, and find the most that does not pool, cockle or fill in'
+
+function roughInkPrint({ profile }: Setup): string {
+  const limit = profile.colour?.['ink-limit']
+  return `Ink limit, roughly: ${solids}${limit ? `, about the ${formatQuantity(limit.value)} set` : ''}. Write it as colour, ink-limit.`
+}
+
+/** Heat and pause are settled at the ink there is to dry, and before what is measured on the web. */
+function heatPrint(setup: Setup): string {
+  const zones = zonesSet(setup)
+  const where = zones.map(({ zone, set }) => `${zone} at ${formatQuantity(set!.value)}`).join(', ')
+  const { needed } = dryingOf(setup)
+  const after = needed.ok ? ` It is typically dry after ${durationText(needed.value.time)}.` : ''
+  const read =
+    zones.length > 0
+      ? ` When it is dry, read the web at each heater (${where}) with the strip running, and write that under heat, readings.`
+      : ''
+  return `${zones.length > 0 ? 'Heat and drying' : 'Drying'}: print a solid at that limit. Stop the machine before hands go near and keep off what is hot; then touch the solid with a gloved finger where it is wound.${after} Change what dries it until it is dry there, and wind a metre, to be unrolled the next day.${read} What is measured below holds only for what is settled here.`
 }
 
 function feedPrint(setup: Setup): readonly string[] {
@@ -44,7 +78,9 @@ function feedPrint(setup: Setup): readonly string[] {
   const what = plan
     ? `${plan.repeats === 1 ? 'one pattern' : `${plan.repeats} patterns`} of ${planWords(plan)}, ${cool}: that proves the shop's ±${tolerance}`
     : `the longest pattern${lengths.length > 0 ? ` (${formatQuantity(lengths.at(-1)!)})` : ''}, ${cool}. No rule of the shop proves its ±${tolerance} on it; ${longer(setup)}`
-  return [`Feed pattern: ${what}. Write each under feed, checks; key in what follows, and print once more.`]
+  // No key says how long a rule is, so a short one may have been picked.
+  const whole = 'Measure with a rule longer than the pattern; the shop does not say how long its rules are.'
+  return [`Feed pattern: ${what}. ${whole} Write each under feed, checks; key in what follows, and print once more.`]
 }
 
 const planWords = (plan: Plan): string => `${plan.length}${plan.with === undefined ? '' : ` measured with ${plan.with}`}`
@@ -110,33 +146,21 @@ function finePrint({ printer }: Setup): readonly string[] {
   ]
 }
 
-function alignmentPrint(setup: Setup): readonly string[] {
+function alignmentPrint(setup: Setup): string {
   const { printer, profile } = setup
-  if (!printer?.alignment) return []
   const { offset, twoWay } = landingOf(setup)
   const apart =
     twoWay && offset.ok
       ? `; before compensation out and back land about ${formatSi(offset.value.offset.typical, 'length', { system: setup.shop.units, digits: 2 })} apart`
       : ''
   const at = profile.gap ? ` at the gap of ${formatQuantity(profile.gap.value)}` : ''
-  return [
-    `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'},${at}${apart}. Write the picks under alignment, with date, gap, thickness and mode.`,
-  ]
+  const lacks = printer?.alignment
+    ? ''
+    : ` The document of ${profile.printer!.value} lacks alignment (its patches and their step), so no pick can be judged: write it in first.`
+  return `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'},${at}${apart}. Write the picks under alignment, with date, gap, thickness and mode.${lacks}`
 }
 
-function dryingPrint(setup: Setup): readonly string[] {
-  if (!setup.printer?.drying) return []
-  const { needed } = dryingOf(setup)
-  const after = needed.ok ? ` It is typically dry after ${rangeText(needed.value.time, 'time')}.` : ''
-  return [
-    `Drying: print a solid at the ink limit and touch it with a gloved finger where it is wound, then wind a metre of it and unroll it the next day.${after}`,
-  ]
-}
-
-function inkPrint({ profile }: Setup): readonly string[] {
-  return [
-    profile.colour?.['ink-limit']
-      ? `Ink: print solids and small reversed text at the ink limit of ${formatQuantity(profile.colour['ink-limit'].value)}; lower it where they pool, cockle or fill in. Colour comes last.`
-      : 'Ink: print a series of solids, find the most that does not pool, cockle or fill in, and write it as colour, ink-limit. Colour comes last.',
-  ]
+function inkPrint({ profile }: Setup): string {
+  const limit = profile.colour?.['ink-limit']
+  return `Ink limit again${limit ? ` (${formatQuantity(limit.value)} is set)` : ''}: ${solids}, small reversed text beside them. Colour comes last.`
 }

@@ -2,6 +2,7 @@
 // guess, and the test prints that will prove it. Pure: documents and setups in, a text out.
 
 import { RollDocument } from '../../model/document.ts'
+import type { PrinterDocument } from '../../model/generated/documents.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveSetup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
@@ -137,12 +138,32 @@ function headOf(
     `Started on ${today}: ${stock} on ${printer} in ${mode}. No number here is proven by a print yet.`,
     '"Computed" follows from the documents. "Taken from" runs on another profile of this printer. "Typical" is usual in the trade. "To be measured" is only a place to begin.',
     from,
+    ...lacking(printer, machine),
     '',
     'Test prints to make first, in this order:',
     ...prints.map((print, i) => `  ${i + 1}. ${print}`),
     '',
     "Caution: hot parts, a moving carriage and web, vapour and static. The machine's and the material's own safety documents and local codes come first; stay by the machine for the first prints.",
     ...cautions.map((caution) => `  - ${caution}`),
+  ]
+}
+
+/** What a machine may have and its document says nothing of: silence is not a judgement. */
+function lacking(printer: string, machine: PrinterDocument | undefined): readonly string[] {
+  const given: Readonly<Record<string, unknown>> = {
+    'carriage, gaps': machine?.carriage?.gaps,
+    feed: machine?.feed,
+    alignment: machine?.alignment,
+    heaters: machine?.heaters,
+    'drying, pause-range': machine?.drying?.['pause-range'],
+    'drying, run-out-range': machine?.drying?.['run-out-range'],
+    suction: machine?.suction,
+    web: machine?.web,
+  }
+  const missing = Object.keys(given).filter((key) => given[key] === undefined)
+  if (missing.length === 0) return []
+  return [
+    `The document of ${printer} says nothing of: ${missing.join('; ')}. For these nothing is chosen or checked here: where the machine has them, write them in.`,
   ]
 }
 

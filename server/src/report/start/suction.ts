@@ -29,7 +29,8 @@ export interface Judged extends Candidate {
 /**
  * The suction that does the least harm. A standing edge is the worst, since the heads strike it: where no suction holds the web without harm, the weakest
  * that lays the edges flat, or else the one at which they stand lowest. Of those that hold, the neighbour's, or else the weakest with which nothing
- * can touch the heads. Undefined where none can be reckoned.
+ * can touch the heads, or the one with the lowest edges; by a typical curl, which may be anything, one from the middle. Undefined where none can be
+ * reckoned.
  */
 export function bestSuction(
   draft: Draft,
@@ -45,7 +46,11 @@ export function bestSuction(
   })
   const holding = judged.filter(({ row }) => row.verdict === 'holds')
   if (holding.length > 0)
-    return holding.find(({ text }) => text === own) ?? holding.find(({ clear }) => clear) ?? flattest(holding)
+    return (
+      holding.find(({ text }) => text === own) ??
+      holding.find(({ clear }) => clear) ??
+      (curlIsKnown(draft.setup()) ? flattest(holding) : holding[Math.floor(holding.length / 2)])
+    )
   return judged.find(({ row }) => !row.faults.includes('curl')) ?? flattest(judged)
 }
 
@@ -92,11 +97,13 @@ export function chooseSuction(draft: Draft, near: Neighbour | undefined, problem
   )
 }
 
+const curlIsKnown = ({ material }: Setup): boolean => material.property('curl-radius')?.origin === 'given'
+
 /** How high the edges stand, with the far end of it, and whether the curl behind it was measured. */
-export function standing({ shop, material }: Setup, { curl }: Row): string {
+export function standing(setup: Setup, { curl }: Row): string {
   const { typical, high } = curl.rise
-  const size = (m: number): string => formatSi(m, 'length', { system: shop.units, digits: 2 })
-  const known = material.property('curl-radius')?.origin === 'given' ? '' : ' (by a typical curl; nobody measured this one)'
+  const size = (m: number): string => formatSi(m, 'length', { system: setup.shop.units, digits: 2 })
+  const known = curlIsKnown(setup) ? '' : ' (by a typical curl; nobody measured this one)'
   return `typically ${size(typical)} and up to ${size(high)} high${known}`
 }
 
