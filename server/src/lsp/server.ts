@@ -20,6 +20,7 @@ import type { Host } from '../host/host.ts'
 import type { Finding } from '../rules/rule.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
+import { fillOpen } from '../workspace/starting.ts'
 import { Workspace } from '../workspace/workspace.ts'
 import { abilitiesOf, type ClientAbilities, encodingOf } from './abilities.ts'
 import { OpenTexts, type Positions } from './documents.ts'
@@ -82,16 +83,19 @@ class Server {
         this.analysis.completions(file, positions.offset(position)).map((item) => toCompletion(item, positions, this.able)),
       ),
     )
-    connection.onCodeAction(({ textDocument, range, context }, token) =>
-      this.reply(textDocument.uri, token, ({ file, positions }) => {
+    connection.onCodeAction(async ({ textDocument, range, context }, token) => {
+      // The profiles to borrow from have to be read first.
+      const filled = await this.reply(textDocument.uri, token, ({ file, positions }) =>
+        fillOpen(this.analysis, file, { start: positions.offset(range.start), end: positions.offset(range.end) }),
+      )
+      return this.reply(textDocument.uri, token, ({ file, positions }) => {
         const span = { start: positions.offset(range.start), end: positions.offset(range.end) }
-        return this.analysis
-          .actions(file, span)
+        return [...this.analysis.actions(file, span), ...(filled ? [filled] : [])]
           .filter((action) => action.refused === undefined || this.able.disabledActions)
           .map((action) => toCodeAction(action, this.papers, context.diagnostics, this.able))
           .filter((action) => wanted(action.kind, context.only))
-      }),
-    )
+      })
+    })
     connection.onDocumentSymbol(({ textDocument }, token) =>
       this.reply(textDocument.uri, token, ({ file, positions }): DocumentSymbol[] | SymbolInformation[] => {
         const symbols = this.analysis.outline(file).map((item) => toSymbol(item, positions))
@@ -283,7 +287,7 @@ class Server {
   private async reply<T>(
     uri: string,
     token: CancellationToken,
-    work: (at: { file: string; positions: Positions }) => T,
+    work: (at: { file: string; positions: Positions }) => T | Promise<T>,
   ): Promise<T | null> {
     const file = normalUri(uri)
     if (!kindOfFile(file)) return null
@@ -291,7 +295,7 @@ class Server {
     try {
       await this.load(file)
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
-      return this.workspace.document(file) ? work({ file, positions: this.papers.positions(file) }) : null
+      return this.workspace.document(file) ? await work({ file, positions: this.papers.positions(file) }) : null
     } catch (error) {
       if (error instanceof ResponseError) throw error
       this.host.log('error', (error as Error).stack ?? String(error))

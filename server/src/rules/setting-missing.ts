@@ -1,7 +1,7 @@
 // Settings the printer has and the profile neither gives nor takes from a base.
 
-import type { PrinterDocument } from '../model/generated/documents.ts'
-import { keyedOf, settingAt, writtenText } from '../model/keyed.ts'
+import { keyedOf, writtenText } from '../model/keyed.ts'
+import { openSettings } from '../model/open-settings.ts'
 import { defineRule } from './rule.ts'
 import { isMistyped } from './support/mistakes.ts'
 import { writeSetting } from './support/setting.ts'
@@ -21,14 +21,13 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The profile leaves settings open that the printer has.',
   docs: `What a profile does not say stays at whatever the last job left in the machine. A profile is complete when every setting its printer has is given or taken from a
-base. Values are offered only where they were read back from the machine; find the others by a test print, or build on a profile that has them (\`base\`). Ignore it while a
+base. A quick fix fills them in as a started profile has them, each with its reason; none of that is proven before a test print. What was read back from the machine is
+offered as it is. Ignore it while a
 stock is being brought in.`,
   check({ document, setup, report }) {
     const { printer, profile, own } = setup
     if (!printer || !own.profile || isMistyped(document)) return
-    const missing = SETTINGS.filter(
-      ([path, has]) => (has(printer) || onPanel(printer, path)) && !settingAt(profile, path.split('.')),
-    ).map(([path]) => path)
+    const missing = openSettings(printer, profile)
     if (missing.length === 0) return
     const count = missing.length === 1 ? '1 setting of the printer is' : `${missing.length} settings of the printer are`
     report(own.profile.place, `${count} left open: ${listed(missing)}.`, {
@@ -93,24 +92,3 @@ ${PRINTER}`,
     },
   ],
 })
-
-/** The settings that belong to something a printer's document tells of; travel and strikes have usual values and are never missing. */
-const SETTINGS: readonly (readonly [path: string, has: (printer: PrinterDocument) => boolean])[] = [
-  ['slot', (p) => p.slots !== undefined],
-  ['gap', (p) => p.carriage?.gaps !== undefined],
-  ['feed.correction', (p) => p.feed !== undefined],
-  ['heat.before', (p) => p.heaters?.before !== undefined],
-  ['heat.platen', (p) => p.heaters?.platen !== undefined],
-  ['heat.after', (p) => p.heaters?.after !== undefined],
-  ['heat.fan', () => false],
-  ['drying.pause', (p) => p.drying?.['pause-range'] !== undefined],
-  ['drying.run-out', (p) => p.drying?.['run-out-range'] !== undefined],
-  ['suction', (p) => p.suction !== undefined],
-  ['web.tension', (p) => p.web?.['tension-range'] !== undefined || p.web?.['tension-levels'] !== undefined],
-  ['web.slack-watch', (p) => p.web?.['slack-watch']?.value === true],
-  ['web.speed', (p) => p.web?.['speed-range'] !== undefined],
-]
-
-/** What the panel says how to reach, the printer has. */
-const onPanel = (printer: PrinterDocument, path: string): boolean =>
-  printer.panel?.items.some((entry) => entry.key?.value === path) === true

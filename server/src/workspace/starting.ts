@@ -1,13 +1,17 @@
 // What starting a profile needs of a shop: its stocks and printers to choose from, where the new file goes, and the profiles to borrow from.
 
+import type { Span } from '../base/span.ts'
 import { lastPart } from '../base/uri.ts'
+import type { Action } from '../features/context.ts'
+import type { RollDocument } from '../model/document.ts'
 import type { Facts } from '../model/facts.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
+import { fillEdits } from '../report/start/fill.ts'
 import { inherited } from '../report/start/pairing.ts'
-import { type Start, startProfile } from '../report/start/start.ts'
+import { fillOpenSettings, type Start, startProfile } from '../report/start/start.ts'
 import { isId } from '../schema/structure.ts'
-import { severitiesOf } from './analysis.ts'
+import { type Analysis, severitiesOf } from './analysis.ts'
 import { folderOf } from './folders.ts'
 import type { Workspace } from './workspace.ts'
 
@@ -86,6 +90,34 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
 async function loadWithId(workspace: Workspace, shelf: Shelf, kind: 'stock' | 'printer', id: string): Promise<void> {
   const [facts] = shelf.withId(kind, id)
   if (facts) await workspace.load(facts.file)
+}
+
+/** The fix of a profile that leaves settings open: fills them in as a started profile has them, each with its reason. */
+export async function fillOpen(analysis: Analysis, file: string, span: Span): Promise<Action | undefined> {
+  const { workspace } = analysis
+  const context = analysis.context(file)
+  const finding = context?.findings().find(({ code }) => code === 'setting-missing')
+  if (!context?.setup || !finding || finding.span.end < span.start || finding.span.start > span.end) return undefined
+  const { stock, printer, profile } = context.setup.profile
+  if (!stock || !printer) return undefined
+  const others = (await profilesOn(workspace, context.shelf, stock.value, printer.value)).filter((one) => one.file !== file)
+  await workspace.prepare(file)
+  const now = analysis.context(file)
+  if (!now?.setup) return undefined
+  const settings = fillOpenSettings(now.setup, {
+    shelf: now.shelf,
+    file,
+    id: profile?.value ?? '',
+    stock: stock.value,
+    printer: printer.value,
+    others,
+    today: now.today,
+  })
+  if (settings.length === 0) return undefined
+  const title = `Fill in ${settings.length === 1 ? 'the open setting' : `${settings.length} open settings`} as a started profile has them, with the reasons`
+  const edit = fillEdits(now.document as RollDocument, settings)
+  const action = { title, kind: 'quickfix', file, code: finding.code, mends: { file: finding.file, span: finding.span } } as const
+  return edit.ok ? { ...action, edits: edit.edits } : { ...action, edits: [], refused: edit.refused }
 }
 
 /** One after the other, so that however many there are, few are in memory at once. */

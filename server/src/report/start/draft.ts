@@ -14,16 +14,23 @@ export interface Paper {
 }
 
 export class Draft {
-  private readonly settings = new Map<string, Chosen>()
+  private readonly settings: Map<string, Chosen>
 
-  constructor(private readonly paper: Paper) {}
+  /** `given` is settled already: what is chosen beside it stands on it and never replaces it. */
+  constructor(
+    private readonly paper: Paper,
+    private readonly given: readonly Chosen[] = [],
+  ) {
+    this.settings = new Map(given.map((one) => [keyOf(one), one]))
+  }
 
   get chosen(): readonly Chosen[] {
     return [...this.settings.values()]
   }
 
   set(...list: readonly (Chosen | undefined)[]): void {
-    for (const one of list) if (one) this.settings.set(one.path.join('.'), one)
+    const settled = new Set(this.given.map(keyOf))
+    for (const one of list) if (one && !settled.has(keyOf(one))) this.settings.set(keyOf(one), one)
   }
 
   /** The setup of what is chosen so far, and of settings tried out beside it: dotted paths with their texts. */
@@ -35,3 +42,5 @@ export class Draft {
     return resolveSetup(new RollDocument(file, 'media', text), shelf, today)!
   }
 }
+
+const keyOf = ({ path }: Chosen): string => path.join('.')

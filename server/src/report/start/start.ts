@@ -3,11 +3,14 @@
 
 import { RollDocument } from '../../model/document.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
+import { settingAt, writtenText } from '../../model/keyed.ts'
+import { openSettings } from '../../model/open-settings.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveSetup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Severity } from '../../rules/rule.ts'
 import { runRules } from '../../rules/run.ts'
+import { keysOf } from '../../schema/schema.ts'
 import { type Chosen, chosen, computed, taken, typical } from './chosen.ts'
 import { Draft } from './draft.ts'
 import { chooseDrying } from './drying.ts'
@@ -76,6 +79,30 @@ export function startProfile(request: StartRequest): Start {
   problems.push(...findingsOf(request, text))
   return { ok: true, text, mode: mode.mode, problems, testPrints: prints }
 }
+
+/**
+ * The settings that a profile leaves open, as a started one would have them: each is chosen beside those that the profile gives or takes
+ * from a base. Empty where the stock cannot run on the printer, or one of the two cannot be read.
+ */
+export function fillOpenSettings(setup: Setup, request: StartRequest): readonly Chosen[] {
+  const { printer, profile } = setup
+  if (!printer || !setup.stock || impossible(setup) !== undefined) return []
+  const open = openSettings(printer, profile)
+  const given = GIVEN.flatMap((path) => {
+    const value = settingAt(profile, path.split('.'))
+    return value ? [chosen(path, writtenText(value), '')] : []
+  })
+  const draft = new Draft(request, given)
+  const [near] = neighbours(draft.setup(), request.others)
+  chooseAll(draft, request, near, [])
+  return draft.chosen.filter(({ path }) => open.includes(path.join('.')))
+}
+
+/** What a choice may stand on. */
+const GIVEN: readonly string[] = keysOf('media').filter((path) => {
+  const [first = ''] = path.split('.')
+  return path === 'profile' || !['title', 'base', 'keyed', 'observed', 'notes', 'alignment'].includes(first)
+})
 
 /** Each choice stands on those before it: drying on heat, heat on nothing but the near, the gap on the suction there would be. */
 function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefined, problems: string[]): void {

@@ -37,13 +37,14 @@ export function profileText(settings: readonly Chosen[], head: readonly string[]
     before = key
     const nested = group[0]!.path.length > 1
     if (nested) out.push(`${key}:`)
-    for (const { path, text, why } of group) {
-      const indent = nested ? '  ' : ''
-      if (why !== '') out.push(...comment(why, indent))
-      out.push(`${indent}${path.at(-1)}: ${text}`)
-    }
+    for (const one of group) out.push(...settingLines(one, nested ? '  ' : ''))
   }
   return `${out.join('\n')}\n`
+}
+
+/** One setting below the comment that says why. */
+export function settingLines({ path, text, why }: Chosen, indent: string): readonly string[] {
+  return [...(why === '' ? [] : comment(why, indent)), `${indent}${path.at(-1)}: ${text}`]
 }
 
 const rank = (key: string): number => (ORDER.includes(key) ? ORDER.indexOf(key) : ORDER.length)
