@@ -1,5 +1,5 @@
 // The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
-import { execFileSync, spawn } from 'node:child_process'
+import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_process'
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -34,8 +34,17 @@ function write(name: string, content: string | Buffer): void {
 }
 
 /** Runs the bundle in the temporary folder. */
-async function rollbook(args: readonly string[]): Promise<{ out: string; err: string; code: number | null }> {
-  const child = spawn(process.execPath, [join(folder, 'dist', 'rollbook.cjs'), ...args], { cwd: folder })
+const rollbook = (args: readonly string[], options: SpawnOptionsWithoutStdio = {}): Promise<Ran> =>
+  ran(process.execPath, [join(folder, 'dist', 'rollbook.cjs'), ...args], options)
+
+interface Ran {
+  readonly out: string
+  readonly err: string
+  readonly code: number | null
+}
+
+async function ran(command: string, args: readonly string[], options: SpawnOptionsWithoutStdio = {}): Promise<Ran> {
+  const child = spawn(command, args, { cwd: folder, ...options })
   let out = ''
   let err = ''
   child.stdout.setEncoding('utf8').on('data', (chunk: string) => {
@@ -73,7 +82,7 @@ test('tells paths that are not there, and folders that hold no document', async 
 
 test('a file that is not UTF-8 is not read as something else', async () => {
   const { err, code } = await rollbook(['check', 'latin'])
-  expect(err).toBe('banner.media.yaml cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.\n')
+  expect(err).toBe('latin/banner.media.yaml cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.\n')
   expect(code).toBe(2)
 })
 
@@ -81,7 +90,34 @@ test('a letter that was lost before is text like any other', async () => {
   write('lost/banner.media.yaml', 'profile: banner\ntitle: B\ufffdnner\n')
   const { err, code } = await rollbook(['check', 'lost'])
   // The unreadable document elsewhere is told, and is no reason to call this check undone.
-  expect([err, code]).toEqual([expect.stringMatching(/^banner\.media\.yaml cannot be read: it is not UTF-8 text\..*\n$/), 1])
+  expect([err, code]).toEqual([
+    expect.stringMatching(/^latin\/banner\.media\.yaml cannot be read: it is not UTF-8 text\..*\n$/),
+    1,
+  ])
+})
+
+test('a folder and a file closed to the reader are told, and are not taken for empty', async () => {
+  write('shut/rollbook.yaml', 'shop: Tern Quay Print Works\n')
+  write('shut/profiles/one.media.yaml', 'profile: one\n')
+  write('shut/stocks/film.stock.yaml', 'stock: film\n')
+  write('shut/printers/bay-1.printer.yaml', 'printer: bay-1\n')
+  // Root reads whatever it likes, so that the command is run as another.
+  const asAnother = process.getuid?.() === 0 ? { uid: 65534, gid: 65534 } : {}
+  chmodSync(folder, 0o755)
+  chmodSync(join(folder, 'shut/stocks'), 0o000)
+  chmodSync(join(folder, 'shut/printers/bay-1.printer.yaml'), 0o000)
+  try {
+    const { out, err, code } = await rollbook(['check', 'shut', '--format', 'json'], asAnother)
+    const expected = [
+      'shut/printers/bay-1.printer.yaml cannot be read: permission is denied',
+      'shut/stocks cannot be listed, and what is in it is not known: permission is denied',
+    ]
+    expect([JSON.parse(out).notChecked.sort(), err.trim().split('\n').sort(), code]).toEqual([expected, expected, 2])
+    const one = await rollbook(['check', 'shut/stocks'], asAnother)
+    expect([one.out, one.err.split('\n')[0], one.code]).toEqual(['Nothing could be checked.\n', expected[1], 2])
+  } finally {
+    chmodSync(join(folder, 'shut/stocks'), 0o755)
+  }
 })
 
 test('a byte order mark takes no column', async () => {

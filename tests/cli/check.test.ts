@@ -218,7 +218,7 @@ describe('bad input', () => {
              see profiles/canvas.media.yaml:1:1 The first one, which counts here.
              fix: Delete the later one
 
-      3 documents checked: 1 error, 0 warnings and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
+      3 documents checked, and not everything could be judged: 1 error, 0 warnings and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
       ! profiles/banner.media.yaml cannot be read: permission is denied
       exit 2"
     `)

@@ -1,6 +1,7 @@
 // Runs commands in memory, as at a terminal in the folder of a shop: a command line and files in, what is printed and the exit code out.
 import { CannotRun, type CliHost } from '../../server/src/cli/host.ts'
 import { runCli } from '../../server/src/cli/run.ts'
+import { CannotRead } from '../../server/src/host/host.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
@@ -40,7 +41,7 @@ class ShellHost extends MemoryHost {
 
   override async read(file: string): Promise<string> {
     const name = file.slice(ROOT.length)
-    if (this.shell.unreadable?.includes(name)) throw new Error(`${name} cannot be read: permission is denied`)
+    if (this.shell.unreadable?.includes(name)) throw new CannotRead(name, 'permission is denied')
     return super.read(file)
   }
 }

@@ -72,8 +72,7 @@ export function terminalReport(cli: CliHost, { quiet }: { quiet: boolean }): Che
       if (findings.length > 0) write(`${style.bold(printable(shown))}\n${linesOf(findings, style)}\n`, cli.isTty ? 0 : 1 << 15)
     },
     end(troubles) {
-      write(quiet ? '' : `${summary(tally)}\n`, 0)
-      for (const trouble of troubles) cli.err(`${printable(trouble)}\n`)
+      write(quiet ? '' : `${summary(tally, troubles.length > 0)}\n`, 0)
     },
   }
 }
@@ -99,10 +98,11 @@ const COLOUR: Readonly<Record<Severity, (style: Style) => (text: string) => stri
   hint: (style) => style.blue,
 }
 
-function summary({ counts, documents, withFindings, fixable }: Tally): string {
-  const checked = `${many(documents, 'document')} checked`
+function summary({ counts, documents, withFindings, fixable }: Tally, inPart: boolean): string {
+  if (documents === 0) return 'Nothing could be checked.'
+  const checked = `${many(documents, 'document')} checked${inPart ? ', and not everything could be judged' : ''}`
   const { errors, warnings, hints } = counts
-  if (errors + warnings + hints === 0) return `${checked}: nothing found.`
+  if (errors + warnings + hints === 0) return inPart ? `${checked}. Nothing found in what was.` : `${checked}: nothing found.`
   const found = `${many(errors, 'error')}, ${many(warnings, 'warning')} and ${many(hints, 'hint')} in ${withFindings} of them`
   return `${checked}: ${found}.${fixable === 0 ? '' : ` ${fixable} can be put right with a fix offered in the editor.`}`
 }

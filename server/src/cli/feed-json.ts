@@ -10,7 +10,7 @@ import { whyOut } from '../report/reckoning-check.ts'
 import { COVERAGE } from '../report/reckoning-words.ts'
 import { VERSION } from '../version.ts'
 
-export function feedJson(setup: Setup, file: string): object {
+export function feedJson(setup: Setup, file: string, notChecked: readonly string[]): object {
   const facts = feedOf(setup)
   const { reckoning, problem } = facts
   return {
@@ -35,6 +35,7 @@ export function feedJson(setup: Setup, file: string): object {
       lot: facts.lot ?? null,
     },
     problem: problem?.reason ?? null,
+    notChecked,
   }
 }
 

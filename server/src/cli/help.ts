@@ -26,10 +26,10 @@ are looked up in the whole shop: in and below the nearest folder with a rollbook
   --today DATE    as of another day (2026-11-25), for what is old or due
 
 Exit code
-  0   nothing found, or hints only
+  0   all was judged, and nothing found, or hints only
   1   an error or a warning was found
-  2   the check could not be done, or not of everything: no such path, a file that cannot be read, a wrong argument,
-      nothing to check. Standard error says why.
+  2   the check could not be done, or not of everything, whatever else was found: no such path, a file or folder that cannot be
+      read, a merge conflict, a rule that failed, a wrong argument, nothing to check. Standard error says why.
 
 JSON
   { "version":    of Rollbook
@@ -43,7 +43,7 @@ JSON
                       "fixes":     [ { "title", "file" where it is another one, "preferred" where it is right beyond doubt,
                                        "edits": [ { "start", "end", "newText" } ] } ]
                       "related":   [ { "file", "range", "message" } ] } ]
-    "notChecked": why something could not be checked, one text each }
+    "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
 Lines and columns count from 1; columns count UTF-16 code units, as editors do. New keys may be added; these stay.
 `
 
@@ -59,7 +59,9 @@ whether the shop's length tolerance is proven. <profile> is a file (*.media.yaml
 Exit code
   0   there is a correction
   1   there is nothing to reckon with, or the numbers do not allow it; the text says why
-  2   the command could not be run: no such profile, two with one id, a file that cannot be read, a wrong argument
+  2   it is reckoned without something that it rests on: a stock, printer, base or instrument that is not there, a document that
+      cannot be read, or not whole, as in a merge conflict; the text says what, and the number would be another with it.
+      Or the command could not be run: no such profile, two with one id, a wrong argument
 
 JSON (null where a number is not known)
   { "version", "file", "profile", "date"
@@ -76,7 +78,8 @@ JSON (null where a number is not known)
     "rounding":    { "step", "unit", "leavesMmPerMetre" }
     "tolerance":   { "percent", "proven", "neededPatternMm", "leastUncertaintyPercent" }
     "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "lot" }
-    "problem":     why there is no correction }
+    "problem":     why there is no correction
+    "notChecked":  what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
 "uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage".
 `
 
@@ -94,7 +97,9 @@ shop of the current folder. Text is in the shop's units.
 Exit code
   0   something could be reckoned
   1   nothing could; the text says why
-  2   the command could not be run: no such profile, two with one id, a file that cannot be read, a wrong argument
+  2   it is reckoned without something that it rests on: a stock, printer, base, mode or instrument that is not there, a document
+      that cannot be read, or not whole, as in a merge conflict; the text says what. Or the command could not be run: no
+      such profile, two with one id, a wrong argument
 
 JSON
   { "version":    of Rollbook
@@ -107,14 +112,15 @@ JSON
                       "inputs":   [ { "name", "value" (as above), "unit", "origin": "given", "inherited", "typical", "default" or
                                       "computed", "source" where it is typical } ]
                       "source":   of the formula
-                      "problem":  where there is one: why it is not known, or what to mind } ] }
+                      "problem":  where there is one: why it is not known, or what to mind } ]
+    "notChecked": what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
 New keys and quantities may be added; these stay.
 `
 
 const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
 
-Writes a new profile for a stock on a printer of the shop of the current folder: every setting the printer has, each with a comment that
-says why it is so and how sure that is: computed, taken from the nearest stock with a proven feed on the same printer, typical, or
+Writes a new profile for a stock on a printer of the shop of the current folder, or of the shop that --out lies in: every setting the
+printer has, each with a comment that says why it is so and how sure that is: computed, taken from the nearest stock with a proven feed on the same printer, typical, or
 to be measured. At its top stand the test prints to make first. Nothing is set outside what stock and printer allow, and no
 check is made up: the feed is unproven until its pattern is printed.
 
@@ -125,8 +131,9 @@ check is made up: the feed is unproven until its pattern is printed.
 
 Exit code
   0   the profile is written; check finds in it, of errors and warnings, only what has not been printed yet: the feed and the alignment
-  1   the profile is written, and there is more to mind: standard error says what
-  2   nothing is written: no such stock, printer or mode, a stock that cannot run on the printer, a wrong argument
+  1   the profile is written, and there is more to mind, also a document of the shop that could not be read: standard error says what
+  2   nothing is written: no such stock, printer or mode, one that cannot be read, or not whole, a stock that cannot run on the
+      printer, a wrong argument
 `
 
 const EXPLAIN = `rollbook explain [words] [--all]

@@ -1,9 +1,11 @@
 // The command line's effects on Node. Files are read strictly: what is no UTF-8 would otherwise be checked with its letters replaced.
-import { readFileSync } from 'node:fs'
-import { readFile, stat, writeFile } from 'node:fs/promises'
+import { readFileSync, statSync } from 'node:fs'
+import { lstat, readFile, stat, writeFile } from 'node:fs/promises'
 import { basename } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { NodeHost } from '../host/node.ts'
+import { CannotRead } from '../host/host.ts'
+import { demandText, NodeHost, whyNot } from '../host/node.ts'
+import { kindOfFile } from '../schema/schema.ts'
 import { VERSION } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
 
@@ -34,6 +36,7 @@ class StrictHost extends NodeHost {
 
   /** A command has nothing else to do meanwhile, and a file read at once costs a fraction of one waited for. */
   protected override async textAt(path: string): Promise<string> {
+    demandText(statSync(path))
     return readFileSync(path, 'utf8')
   }
 }
@@ -42,7 +45,7 @@ function checkUtf8(bytes: Uint8Array, name: string): void {
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes)
   } catch {
-    throw new Error(`${name} cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.`)
+    throw new CannotRead(name, 'it is not UTF-8 text. Save it as UTF-8 in an editor.')
   }
 }
 
@@ -52,8 +55,11 @@ async function look(path: string): Promise<'file' | 'folder' | undefined> {
     return found.isDirectory() ? 'folder' : 'file'
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException
-    if (code === 'ENOENT' || code === 'ENOTDIR') return undefined
-    throw new CannotRun(code === 'EACCES' ? `${path} cannot be looked at: permission is denied.` : message)
+    const link = code === 'ELOOP' || (code === 'ENOENT' && (await lstat(path).catch(() => undefined)) !== undefined)
+    // A document that is a link to nowhere stands there all the same: reading it tells what is wrong.
+    if (link && kindOfFile(path)) return 'file'
+    if (!link && (code === 'ENOENT' || code === 'ENOTDIR')) return undefined
+    throw new CannotRun(link || code === 'EACCES' ? `${path} cannot be looked at: ${whyNot(path, error, 'file')}.` : message)
   }
 }
 

@@ -3,17 +3,21 @@
 import { resolve } from 'node:path'
 import { nearest } from '../base/nearest.ts'
 import { lastPart } from '../base/uri.ts'
+import type { Lacking } from '../model/lacking.ts'
 import type { Setup } from '../model/setup.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { type Bench, documentAt, openBench } from './bench.ts'
+import { type Bench, demandName, documentAt, openBench, tellTroubles } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
+import { unjudgedOf } from './unjudged.ts'
 
 interface Named {
   readonly bench: Bench
   /** The file as a person knows it. */
   readonly shown: string
   readonly setup: Setup
+  /** What the numbers rest on and could not be read: sentences. */
+  readonly notChecked: readonly string[]
 }
 
 /** The one profile a command is given. Throws `CannotRun` where it is none or holds nothing. `holds` tells what only profiles hold. */
@@ -21,21 +25,41 @@ export async function profileOf(
   cli: CliHost,
   { positionals: [argument, ...others] }: Options,
   at: (doing: string) => void,
-  { command, holds, doing }: { readonly command: string; readonly holds: string; readonly doing: string },
+  {
+    command,
+    holds,
+    doing,
+    rests = () => true,
+  }: {
+    readonly command: string
+    readonly holds: string
+    readonly doing: string
+    /** Whether the numbers rest on something that the profile names and nobody can read. */
+    readonly rests?: (lacking: Lacking, setup: Setup) => boolean
+  },
 ): Promise<Named> {
   if (argument === undefined || others.length > 0)
     throw new CannotRun(`rollbook ${command} takes one profile: its file or its id.${seeHelp(command)}`)
   const bench = openBench(cli)
   at(`looking for the profile ${argument}`)
-  const file = await profileFile(cli, bench, argument, holds)
+  const file = await profileFile(cli, bench, argument, holds).catch((error) => {
+    // What could not be read may be what was meant.
+    tellTroubles(cli, bench)
+    throw error
+  })
   const shown = bench.shown(file)
   at(`${doing} ${shown}`)
-  return { bench, shown, setup: await setupOf(bench, file, shown) }
+  const setup = await setupOf(bench, file, shown)
+  const unjudged = (await unjudgedOf(bench, file)).filter(({ lacking }) => !lacking || rests(lacking, setup))
+  const notChecked = [...new Set(unjudged.map(({ text }) => text))]
+  for (const text of notChecked) bench.trouble(text)
+  return { bench, shown, setup, notChecked }
 }
 
 /** The setup of a profile, with all it needs loaded. */
 async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
-  if (!(await bench.workspace.load(file))) throw new CannotRun(bench.workspace.whyUnreadable(file) ?? `${shown} cannot be read.`)
+  if (!(await bench.workspace.load(file)))
+    throw new CannotRun(`${shown} cannot be read: ${bench.workspace.whyUnreadable(file) ?? 'it is no document of ours.'}`)
   await bench.workspace.prepare(file)
   const setup = bench.analysis.context(file)?.setup
   if (!setup) throw new CannotRun(`${shown} holds no settings that can be read: 'rollbook check ${shown}' says why.`)
@@ -44,6 +68,7 @@ async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup
 
 /** The file of a profile given by its path or, in the shop of the current folder, by its id. */
 async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
+  demandName(argument)
   const path = resolve(cli.cwd, argument)
   const kind = await cli.look(path)
   if (kind === 'file') {

@@ -13,14 +13,15 @@ import { profileOf } from './profile.ts'
 import { printable } from './terminal.ts'
 
 export async function reckon(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
-  const { bench, setup } = await profileOf(cli, options, at, {
+  const { bench, setup, notChecked } = await profileOf(cli, options, at, {
     command: 'reckon',
     holds: 'settings to reckon with',
     doing: 'reckoning',
   })
-  if (options.has('json')) cli.out(`${JSON.stringify(reckonJson(setup), null, 2)}\n`)
-  else cli.out(reckonedText(setup).split('\n').map(printable).join('\n'))
+  if (options.has('json')) cli.out(`${JSON.stringify({ ...reckonJson(setup), notChecked }, null, 2)}\n`)
+  else cli.out(reckonedText(setup, notChecked).split('\n').map(printable).join('\n'))
   tellTroubles(cli, bench)
+  if (notChecked.length > 0) return EXIT.failed
   return reckonAll(setup).some(({ value }) => value !== undefined) ? EXIT.clean : EXIT.findings
 }
 

@@ -80,7 +80,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
   if (!isDate(today)) throw new CannotRun(`--today takes a day of the calendar, as in 2026-11-25; '${today}' is none.`)
   const { host } = cli
   const then: Host = {
-    list: (folder, depth) => host.list(folder, depth),
+    list: (folder, depth, unlisted) => host.list(folder, depth, unlisted),
     read: (file) => host.read(file),
     today: () => today,
     log: (level, message) => host.log(level, message),

@@ -4,12 +4,26 @@
 export interface Host {
   /**
    * The documents of the format (see `kindOfFile`) in a folder and so many folders below it (0: in itself only; not given: all that it
-   * holds, within a bound). Unreadable folders are logged and left out.
+   * holds, within a bound). What cannot be read is listed all the same, so that reading it tells why. Folders that cannot be looked into
+   * are told to `unlisted`, and logged where nobody asks.
    */
-  list(folder: string, depth?: number): Promise<readonly string[]>
-  /** A file's text. Rejects with an Error whose message is fit for a person. */
+  list(folder: string, depth?: number, unlisted?: Unlisted): Promise<readonly string[]>
+  /** A file's text. Rejects with an Error whose message is fit for a person: `CannotRead` where the file is at fault. */
   read(file: string): Promise<string>
   /** Today's date, YYYY-MM-DD, in local time. */
   today(): string
   log(level: 'error' | 'info', message: string): void
+}
+
+/** Takes a place that could not be looked into, so that what lies there is not known, and why: words that follow a colon. */
+export type Unlisted = (place: string, reason: string) => void
+
+/** A file that cannot be read. `reason` follows a colon: "permission is denied". */
+export class CannotRead extends Error {
+  constructor(
+    name: string,
+    readonly reason: string,
+  ) {
+    super(`${name} cannot be read: ${reason}`)
+  }
 }

@@ -1,22 +1,27 @@
 // The host on Node: files by `file:` URIs, read asynchronously; a bounded walk that stays out of folders that hold no profiles.
-import { readdir, readFile, stat } from 'node:fs/promises'
-import { basename } from 'node:path'
+import { lstatSync, type Stats } from 'node:fs'
+import { readdir, readFile, realpath, stat } from 'node:fs/promises'
+import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import type { Host } from './host.ts'
+import { CannotRead, type Host, type Unlisted } from './host.ts'
 
 const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
-const DEEPEST = 12
+/** An editor's lock on a file it has open: a link to nowhere, named after the file. */
+const LOCK = '.#'
+const DEEPEST = 32
 const MOST_FILES = 100_000
+/** Larger files are not even looked at. What is smaller and still no document is told by a rule. */
+const MOST_MEGABYTES = 64
 
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
 
-  async list(folder: string, depth = DEEPEST): Promise<readonly string[]> {
-    const found: string[] = []
-    await this.walk(pathOf(folder), Math.min(depth, DEEPEST), found)
-    return found.map((path) => fileUri(path))
+  async list(folder: string, depth?: number, unlisted: Unlisted = this.logUnlisted): Promise<readonly string[]> {
+    const walk = new Walk((path, reason) => unlisted(fileUri(path), reason))
+    await walk.below(pathOf(folder), depth)
+    return walk.found.map((path) => fileUri(path))
   }
 
   async read(file: string): Promise<string> {
@@ -24,14 +29,13 @@ export class NodeHost implements Host {
     try {
       return await this.textAt(path)
     } catch (error) {
-      throw new Error(
-        `${basename(path)} cannot be read: ${REASONS[(error as NodeJS.ErrnoException).code ?? ''] ?? (error as Error).message}`,
-      )
+      throw new CannotRead(basename(path), whyNot(path, error, 'file'))
     }
   }
 
   /** The text of the file at a path, by the way that holds nothing else up. */
-  protected textAt(path: string): Promise<string> {
+  protected async textAt(path: string): Promise<string> {
+    demandText(await stat(path))
     return readFile(path, 'utf8')
   }
 
@@ -44,19 +48,111 @@ export class NodeHost implements Host {
     this.write(level, message)
   }
 
-  private async walk(folder: string, deeper: number, found: string[]): Promise<void> {
-    if (deeper < 0 || found.length > MOST_FILES) return
+  private readonly logUnlisted: Unlisted = (place, reason) =>
+    this.log('error', `${basename(pathOf(place))} cannot be listed: ${reason}`)
+}
+
+interface LinkedFolder {
+  readonly path: string
+  /** The real folder in which the link stands. */
+  readonly within: string
+  readonly deeper: number
+}
+
+/** One walk below a folder. Links are followed; each real folder is read once, so that links that lead in circles end. */
+class Walk {
+  readonly found: string[] = []
+  private readonly seen = new Set<string>()
+  private readonly links: LinkedFolder[] = []
+  private top = ''
+  private bounded = false
+  private full = false
+
+  constructor(private readonly unlisted: (path: string, reason: string) => void) {}
+
+  async below(folder: string, depth: number | undefined): Promise<void> {
+    this.bounded = depth === undefined
     try {
-      for (const entry of await readdir(folder, { withFileTypes: true })) {
-        const path = `${folder.replace(/[\\/]$/, '')}/${entry.name}`
-        if (entry.isDirectory() && !SKIPPED.has(entry.name)) await this.walk(path, deeper - 1, found)
-        else if (kindOfFile(entry.name) && (entry.isFile() || (entry.isSymbolicLink() && (await stat(path)).isFile())))
-          found.push(path)
-      }
+      this.top = await realpath(folder)
     } catch (error) {
-      this.log('error', `${basename(folder)} cannot be listed: ${(error as Error).message}`)
+      return this.unlisted(folder, whyNot(folder, error, 'folder'))
+    }
+    await this.readFolder(folder, this.top, Math.min(depth ?? DEEPEST, DEEPEST))
+    // Linked folders come last, so that what stands in the tree itself goes by its own name; and by name, so that of two links to one
+    // folder the same is followed every time.
+    while (this.links.length > 0) {
+      const links = this.links.splice(0).sort((a, b) => (a.path < b.path ? -1 : 1))
+      for (const link of links) await this.follow(link)
     }
   }
+
+  private async readFolder(folder: string, real: string, deeper: number): Promise<void> {
+    this.seen.add(real)
+    try {
+      for (const entry of await readdir(folder, { withFileTypes: true })) {
+        const { name } = entry
+        if (SKIPPED.has(name) || name.startsWith(LOCK)) continue
+        if (this.found.length >= MOST_FILES) return this.tellFull(folder)
+        const path = `${folder.replace(/[\\/]$/, '')}/${name}`
+        if (entry.isSymbolicLink()) await this.look(path, real, deeper)
+        else if (entry.isDirectory()) {
+          if (this.mayEnter(path, deeper)) await this.readFolder(path, join(real, name), deeper - 1)
+        } else if (kindOfFile(name)) this.found.push(path)
+      }
+    } catch (error) {
+      this.unlisted(folder, whyNot(folder, error, 'folder'))
+    }
+  }
+
+  /** What a link leads to. One that leads nowhere is a file that cannot be read, by its name, or else perhaps a folder. */
+  private async look(path: string, within: string, deeper: number): Promise<void> {
+    const ours = kindOfFile(path) !== undefined
+    try {
+      const target = await stat(path)
+      if (!target.isDirectory()) {
+        if (ours) this.found.push(path)
+      } else if (this.mayEnter(path, deeper)) this.links.push({ path, within, deeper: deeper - 1 })
+    } catch (error) {
+      if (ours) this.found.push(path)
+      else if (deeper > 0) this.unlisted(path, whyNot(path, error, 'folder'))
+    }
+  }
+
+  private tellFull(folder: string): void {
+    if (!this.full) this.unlisted(folder, `there are more than ${MOST_FILES} documents, and the rest are not read`)
+    this.full = true
+  }
+
+  private mayEnter(path: string, deeper: number): boolean {
+    if (deeper === 0 && this.bounded) this.unlisted(path, `it lies more than ${DEEPEST} folders deep`)
+    return deeper > 0
+  }
+
+  private async follow({ path, within, deeper }: LinkedFolder): Promise<void> {
+    try {
+      const real = await realpath(path)
+      if (this.seen.has(real) || isWithin(within, real) || isWithin(this.top, real)) return
+      await this.readFolder(path, real, deeper)
+    } catch (error) {
+      this.unlisted(path, whyNot(path, error, 'folder'))
+    }
+  }
+}
+
+/** Whether a path is a folder's own, or lies somewhere below it. */
+export function isWithin(path: string, folder: string): boolean {
+  const way = relative(folder, path)
+  return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way))
+}
+
+/** Throws, with the reason, for what is there and cannot be read to an end as a text. */
+export function demandText(found: Stats): void {
+  if (found.isDirectory()) throw new Error('it is a folder')
+  if (found.isFIFO()) throw new Error('it is a pipe between programs and no regular file')
+  if (!found.isFile()) throw new Error('it is a device and no regular file')
+  const megabytes = found.size / 2 ** 20
+  if (megabytes > MOST_MEGABYTES)
+    throw new Error(`it is ${Math.round(megabytes)} MB large, and documents up to 2 MB are read. Is it the right file?`)
 }
 
 function pathOf(uri: string): string {
@@ -67,10 +163,26 @@ function pathOf(uri: string): string {
   }
 }
 
+/** Why something at a path could not be read or listed, for a person. */
+export function whyNot(path: string, error: unknown, kind: 'file' | 'folder'): string {
+  const { code = '', message } = error as NodeJS.ErrnoException
+  if (code === 'ENOENT' && isLink(path)) return 'it is a link, and what it leads to is not there'
+  if (code === 'ENOENT' || code === 'ENOTDIR') return `there is no such ${kind}`
+  return REASONS[code] ?? message
+}
+
+function isLink(path: string): boolean {
+  try {
+    return lstatSync(path).isSymbolicLink()
+  } catch {
+    return false
+  }
+}
+
 const REASONS: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
   EACCES: 'permission is denied',
   EISDIR: 'it is a folder',
+  ELOOP: 'it is a link that leads back to itself',
   EPERM: 'permission is denied',
 }
 

@@ -16,4 +16,6 @@ export interface Shelf {
   withSlot(printer: string, slot: string): readonly Facts[]
   /** Whether every document of the shop has been read yet; until then nothing is called missing by id alone. */
   readonly complete: boolean
+  /** Folders of the shop that could not be looked into: what is called missing may lie there. */
+  readonly unlisted: readonly string[]
 }

@@ -10,8 +10,11 @@ import { wrapped } from './wrap.ts'
 
 const WIDTH = 100
 
-/** The text, lines of at most 100 characters. Says so where there is nothing to reckon with. */
-export function reckonedText(setup: Setup): string {
+/**
+ * The text, lines of at most 100 characters. Says so where there is nothing to reckon with. `notRead`: what it rests on and could not be
+ * read, a sentence each.
+ */
+export function reckonedText(setup: Setup, notRead: readonly string[]): string {
   const areas = new Map<string, Reckoned[]>()
   for (const one of reckon(setup)) {
     const prefix = one.key.slice(0, one.key.indexOf('.'))
@@ -20,6 +23,7 @@ export function reckonedText(setup: Setup): string {
   }
   const title = titleOf(setup)
   const out = [...wrapped(title, WIDTH), '='.repeat(Math.min(WIDTH, [...title].length))]
+  for (const sentence of notRead) out.push('', ...wrapped(`Reckoned without this, and so perhaps otherwise: ${sentence}`, WIDTH))
   if (areas.size === 0) out.push('', 'There is nothing to reckon with: the profile names no stock and no printer that are known.')
   for (const [area, list] of areas) {
     out.push('', area, '-'.repeat([...area].length))

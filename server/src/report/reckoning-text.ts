@@ -5,20 +5,24 @@ import type { LengthCause } from '../calc/measurement.ts'
 import { addDays } from '../model/dates.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
 import { checksText, correctionText, keyInText, perMetre } from '../model/feed-words.ts'
+import { lackingOf, lackingText } from '../model/lacking.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
 import { type Block, items, lines, type Page, type Passage, pageText } from './page.ts'
 import { checksPassage, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, coverage, freedom, Lengths, percent, plainPercent, plusMinus } from './reckoning-words.ts'
 
-/** The reckoning as text for a terminal. */
-export const reckoningText = (setup: Setup): string => pageText(reckoningPage(setup))
+/** The reckoning as text for a terminal. `notRead`: what it rests on and could not be read, a sentence each. */
+export const reckoningText = (setup: Setup, notRead: readonly string[]): string => pageText(reckoningPage(setup, notRead))
 
-/** The reckoning as a page. Says what is missing where there is nothing to reckon with. */
-export function reckoningPage(setup: Setup): Page {
+/** The reckoning as a page. Says what is missing where there is nothing to reckon with, and where a number would be another. */
+export function reckoningPage(
+  setup: Setup,
+  notRead: readonly string[] = lackingOf(setup).map((l) => lackingText(l, setup)),
+): Page {
   const facts = feedOf(setup)
   const { reckoning } = facts
-  const passages: Passage[] = [{ heading: 'In short', blocks: [items(...shortly(facts))] }]
+  const passages: Passage[] = [{ heading: 'In short', blocks: [items(...settleFirst(notRead), ...shortly(facts))] }]
   if (facts.evidence.length > 0) {
     passages.push(checksPassage(setup, facts))
     for (const evidence of facts.evidence) {
@@ -44,6 +48,15 @@ function titleOf({ own, profile, today }: Setup): string {
   const given = where.filter((w) => w !== undefined).join(' ')
   return `Feed of ${name}${given === '' ? '' : `: ${given}`}, reckoned on ${today}`
 }
+
+/** What is to be done before any number is keyed in. */
+const settleFirst = (notRead: readonly string[]): readonly string[] =>
+  notRead.length === 0
+    ? []
+    : [
+        ...notRead.map((sentence) => `Settle first: ${sentence}`),
+        'What follows is reckoned without that, and may be another number with it: key in nothing before.',
+      ]
 
 /** The result, and what to do about it. */
 function shortly(facts: FeedFacts): readonly (string | undefined)[] {

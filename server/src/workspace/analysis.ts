@@ -1,6 +1,7 @@
 // The facade: one method a feature, the same for the language server and the command line. Everything is synchronous and stands on the newest
 // texts; what is costly is kept until one of the documents it rests on changes.
 import type { Span } from '../base/span.ts'
+import { lastPart } from '../base/uri.ts'
 import { actions } from '../features/actions.ts'
 import { complete } from '../features/completion.ts'
 import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
@@ -20,12 +21,17 @@ interface Kept {
   readonly context: FeatureContext
 }
 
+/** Takes a rule that threw: what it would have found in a document is not known. */
+export type RuleFailure = (file: string, code: string, error: unknown) => void
+
 export class Analysis {
   private readonly kept = new WeakMap<RollDocument, Kept>()
 
   constructor(
     readonly workspace: Workspace,
     private readonly strict = false,
+    private readonly ruleFailed: RuleFailure = (file, code, error) =>
+      workspace.host.log('error', `${lastPart(file)}, rule ${code}: ${(error as Error).stack ?? error}`),
   ) {}
 
   findings(file: string): readonly Finding[] {
@@ -90,7 +96,7 @@ export class Analysis {
         today,
         severities: severitiesOf(shopFor(workspace, document)),
         strict: this.strict,
-        onFailure: (code, error) => workspace.host.log('error', `rule ${code}: ${(error as Error).stack ?? error}`),
+        onFailure: (code, error) => this.ruleFailed(document.file, code, error),
       })
     return {
       document,

@@ -1,6 +1,8 @@
 // The documents of one or more shops: open ones with their trees, closed ones as facts, and as trees only while an open one needs them.
 // All reading goes through the host and is awaited in `prepare`; everything after that is synchronous, on the newest texts.
-import type { Host } from '../host/host.ts'
+
+import { lastPart } from '../base/uri.ts'
+import { CannotRead, type Host } from '../host/host.ts'
 import { RollDocument } from '../model/document.ts'
 import { type Facts, readFacts } from '../model/facts.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
@@ -17,10 +19,19 @@ const KEPT_CLOSED = 200
 
 const SHOP_FILE = 'rollbook.yaml'
 
+/** A document of a shop that could not be read, or a folder that could not be looked into, and why: words that follow a colon. */
+export interface Unread {
+  readonly place: string
+  readonly kind: DocumentKind | 'folder'
+  readonly reason: string
+}
+
 export class Workspace {
   private readonly open = new Map<string, RollDocument>()
   private readonly closed = new Map<string, RollDocument>()
+  /** Files that could not be read, and folders that could not be looked into, when last tried. Each with the reason. */
   private readonly unreadable = new Map<string, string>()
+  private readonly unlisted = new Map<string, string>()
   private readonly shops = new Map<string, ShopIndex>()
   /** Folders read to the bottom, ending in '/'. */
   private readonly folders = new Set<string>()
@@ -96,16 +107,21 @@ export class Workspace {
 
   private async readBelow(root: string, depth: number | undefined, fewAreRead: () => void): Promise<void> {
     this.scans++
+    forgetBelow(root, this.unlisted)
     try {
-      const files = await this.host.list(root, depth)
+      const files = await this.host.list(root, depth, (folder, reason) => {
+        this.unlisted.set(folder, reason)
+        this.host.log('error', `${lastPart(folder)} cannot be listed: ${reason}`)
+      })
       const few = files.filter((file) => kindOfFile(file) !== 'media')
       for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
-      await inBatches(few, 64, (file) => this.indexFile(file))
+      await inBatches(few, 64, (file) => this.indexFile(file, 'listed'))
       this.reshelve()
       fewAreRead()
       const profiles = files.filter((file) => kindOfFile(file) === 'media')
-      await inBatches(profiles, 64, (file) => this.indexFile(file))
+      await inBatches(profiles, 64, (file) => this.indexFile(file, 'listed'))
     } catch (error) {
+      this.unlisted.set(root, reasonOf(error))
       this.host.log('error', (error as Error).message)
     } finally {
       fewAreRead()
@@ -117,9 +133,11 @@ export class Workspace {
   removeFolder(folder: string): void {
     const root = folder.endsWith('/') ? folder : `${folder}/`
     this.folders.delete(root)
+    forgetBelow(root, this.unlisted)
     for (const { file, kind } of this.everything()) {
       if (!file.startsWith(root) || this.open.has(file) || foldersAbove(file).some((at) => this.folders.has(at))) continue
       this.closed.delete(file)
+      this.unreadable.delete(file)
       if (kind === 'shop') this.shopFolders.delete(folderOf(file))
       this.shopOf(file).remove(file)
     }
@@ -182,14 +200,24 @@ export class Workspace {
       if (!this.open.has(file)) this.keep(file, document)
       return document
     } catch (error) {
-      this.unreadable.set(file, (error as Error).message)
+      this.unreadable.set(file, reasonOf(error))
       this.host.log('error', (error as Error).message)
       return undefined
     }
   }
 
+  /** Words that follow a colon; undefined for a file that could be read when it was last tried. */
   whyUnreadable(file: string): string | undefined {
     return this.unreadable.get(file)
+  }
+
+  /** What could not be read: of the shop a file belongs to, or where none is given, of all. What is called missing may stand there. */
+  unread(file?: string): readonly Unread[] {
+    const shop = file === undefined ? undefined : this.shopOf(file)
+    return [
+      ...[...this.unlisted].map(([place, reason]) => ({ place, kind: 'folder' as const, reason })),
+      ...[...this.unreadable].map(([place, reason]) => ({ place, kind: kindOfFile(place)!, reason })),
+    ].filter(({ place }) => shop === undefined || this.shopOf(place) === shop)
   }
 
   /** Loads what a document's setup needs. Returns undefined when all of it is at hand already. */
@@ -264,6 +292,7 @@ export class Workspace {
       document: (kind, id) => find(kind, id) as never,
       shop: () => this.document(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
       complete: this.scans === 0,
+      unlisted: [...this.unlisted.keys()].filter((place) => this.shopOf(place) === shop),
     }
   }
 
@@ -308,7 +337,8 @@ export class Workspace {
     return changed
   }
 
-  private async indexFile(file: string): Promise<boolean> {
+  /** A file that was listed and cannot be read stays known by its name: it is there, whatever it holds. */
+  private async indexFile(file: string, how?: 'listed'): Promise<boolean> {
     const kind = kindOfFile(file)
     if (!kind || this.open.has(file)) return false
     try {
@@ -316,7 +346,10 @@ export class Workspace {
       return this.open.has(file) ? false : this.put(readFacts(file, kind, text))
     } catch (error) {
       this.host.log('error', (error as Error).message)
-      return this.open.has(file) ? false : this.drop(file)
+      if (this.open.has(file)) return false
+      if (how !== 'listed') return this.drop(file)
+      this.unreadable.set(file, reasonOf(error))
+      return this.put({ file, kind, values: {} })
     }
   }
 
@@ -338,6 +371,12 @@ export class Workspace {
     this.closed.set(file, document)
     if (this.closed.size > KEPT_CLOSED) this.closed.delete(this.closed.keys().next().value!)
   }
+}
+
+const reasonOf = (error: unknown): string => (error instanceof CannotRead ? error.reason : (error as Error).message)
+
+function forgetBelow(root: string, places: Map<string, unknown>): void {
+  for (const place of [...places.keys()]) if (place.startsWith(root)) places.delete(place)
 }
 
 const isMedia = (document: RollDocument): document is RollDocument<'media'> => document.kind === 'media'

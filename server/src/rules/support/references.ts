@@ -32,6 +32,13 @@ export function reportMissing(context: RuleContext, kind: Referred, field: F<str
     return
   }
   if (!shelf.complete) return
+  const [unlisted] = shelf.unlisted
+  if (unlisted !== undefined) {
+    // Whether it is there is not known, and a name like it is no better guess than the folder that stays shut.
+    const message = `There is no ${name} '${field.value}' in what can be read of this shop: the folder '${lastPart(unlisted)}' cannot be looked into.`
+    context.report(field.place, message)
+    return
+  }
   const near = nearest(field.value, idsOf(context, kind))
   const meant = near === undefined ? '.' : `; did you mean '${near}'?`
   context.report(field.place, `There is no ${name} '${field.value}' in this shop${meant}`, {
