@@ -521,3 +521,88 @@ test('a stock is not called missing where a folder that may hold it is shut', as
     "There is no stock 'film' in what can be read of this shop: the folder 'stocks' cannot be looked into.",
   ])
 })
+
+describe('start', () => {
+  const begin = (host?: Host, ...more: readonly string[]): Promise<Ran> =>
+    rollbook(['start', '--stock', 'film', '--printer', 'bay-2', ...more], host)
+
+  test.each([
+    [
+      'a stock that may not be read',
+      () => closed(FILM),
+      [
+        `${FILM} cannot be read: permission is denied`,
+        'The shop of the current folder has no stock: there is no *.stock.yaml that can be read.',
+      ],
+    ],
+    [
+      'a folder that is shut',
+      () => link('stocks', 'nowhere'),
+      [
+        `stocks cannot be listed, and what is in it is not known: ${NO_LINK}`,
+        'The shop of the current folder has no stock: there is no *.stock.yaml that can be read.',
+      ],
+    ],
+    [
+      'a merge conflict in the stock',
+      () => edit(FILM, (text) => conflict(text, 'expansion: 75 ppm/K', 'expansion: 50 ppm/K')),
+      [
+        `${FILM} is read in part: in line 3 a merge conflict is not settled, and its lower version is not read. Nothing is started from it before that is settled.`,
+      ],
+    ],
+    [
+      "the shop's own document that may not be read",
+      () => closed('rollbook.yaml'),
+      ['rollbook.yaml cannot be read: permission is denied Nothing is started from it before that is settled.'],
+    ],
+  ])('%s: nothing is written', async (_, make, said) => {
+    fresh()
+    expect(await begin((make() as Host | undefined) ?? undefined)).toEqual({ out: '', err: said, code: 2 })
+  })
+
+  test('a profile elsewhere that cannot be read: written, and told', async () => {
+    fresh()
+    link('profiles/a.media.yaml', 'nowhere')
+    const { out, err, code } = await begin()
+    expect(out).toMatch(/^profile: film-bay-2$/m)
+    expect([err.at(-1), code]).toEqual([`profiles/a.media.yaml cannot be read: ${NO_LINK}`, 1])
+  })
+
+  test('the empty file that a shell makes of the output does not take the name', async () => {
+    fresh()
+    write('profiles/film-bay-2.media.yaml', '')
+    expect((await begin()).out).toMatch(/^profile: film-bay-2$/m)
+    write('profiles/film-bay-2.media.yaml', 'title: x\n')
+    expect((await begin()).out).toMatch(/^profile: film-bay-2-2$/m)
+  })
+
+  test('into a file outside the shop: with the stocks and printers of the shop one stands in', async () => {
+    fresh()
+    mkdirSync(at('works/away'), { recursive: true })
+    for (const name of ['rollbook.yaml', 'printers', 'profiles', 'stocks']) renameSync(at(name), at(`works/${name}`))
+    mkdirSync(at('away'))
+    const shop = folder
+    folder = at('works')
+    try {
+      const { err } = await begin(undefined, '--out', '../away/new.media.yaml')
+      expect(err[0]).toMatch(/^\.\.\/away\/new\.media\.yaml is written/)
+    } finally {
+      folder = shop
+    }
+    expect(readFileSync(at('away/new.media.yaml'), 'utf8')).toMatch(/^profile: new$/m)
+    // From outside, into the shop: with what that shop has.
+    expect((await begin(undefined, '--out', 'works/profiles/new.media.yaml')).err[0]).toMatch(/ is written/)
+  })
+})
+
+test('a file that is named as the profile, and names its profile otherwise', async () => {
+  fresh()
+  write('profiles/poster.media.yaml', 'profile: poster-2\n')
+  write('profiles/blank.media.yaml', '')
+  expect((await rollbook(['feed', 'poster'])).err).toEqual([
+    "There is no profile 'poster' here: profiles/poster.media.yaml names its profile 'poster-2'. Put that right in the file, or give the file instead of a name.",
+  ])
+  expect((await rollbook(['feed', 'blank'])).err).toEqual([
+    "There is no profile 'blank' here: profiles/blank.media.yaml does not say how its profile is named. Put that right in the file, or give the file instead of a name.",
+  ])
+})

@@ -93,10 +93,22 @@ async function profileWithId(bench: Bench, folder: string, id: string): Promise<
   if (named.length === 1) return named[0]!
   if (named.length > 1)
     throw new CannotRun(`More than one profile is named '${id}': ${named.map(bench.shown).sort().join(' and ')}. Name the file.`)
+  const namesake = profiles.find((file) => baseName(file) === id)
+  if (namesake !== undefined) throw new CannotRun(otherName(bench, namesake, id))
   const meant = nearest(id, profiles.map(baseName))
   throw new CannotRun(
     `There is no profile '${id}' here, and no such file.${meant === undefined ? '' : ` Do you mean '${meant}'?`}`,
   )
+}
+
+/** Why a file that is named as it should be holds no profile of that id. */
+function otherName(bench: Bench, file: string, id: string): string {
+  const shown = bench.shown(file)
+  const unreadable = bench.workspace.whyUnreadable(file)
+  if (unreadable !== undefined) return `${shown} cannot be read: ${unreadable}`
+  const other = [...bench.workspace.shelf(file).all('media')].find((facts) => facts.file === file)?.values.profile
+  const why = other === undefined ? 'does not say how its profile is named' : `names its profile '${other.text}'`
+  return `There is no profile '${id}' here: ${shown} ${why}. Put that right in the file, or give the file instead of a name.`
 }
 
 /** What a profile's id must be, by its file. */

@@ -1,13 +1,14 @@
 // `rollbook start`: a new profile for a stock on a printer, on standard output or into a new file.
-import { resolve } from 'node:path'
+import { dirname, resolve } from 'node:path'
 import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { choicesOf, start as startIn } from '../workspace/starting.ts'
-import { type Bench, openBench, tellTroubles } from './bench.ts'
+import { type Bench, openBench, shopAbove, tellTroubles } from './bench.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
+import { unreadOf } from './unjudged.ts'
 
 export async function start(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const [stock, printer, out] = [options.word('stock'), options.word('printer'), options.word('out') ?? '-']
@@ -18,16 +19,35 @@ export async function start(cli: CliHost, options: Options, at: (doing: string) 
   const bench = openBench(cli)
   at('looking for the shop')
   const path = out === '-' ? cli.cwd : resolve(cli.cwd, out)
-  const folder = await bench.addShopsOf(path, out === '-' ? 'folder' : 'file')
+  // A new file in another shop is read there, with what that shop has; one that lies in none takes the shop one stands in.
+  const elsewhere = out === '-' ? undefined : await shopAbove(cli, dirname(path))
+  const folder = await (elsewhere === undefined ? bench.addShopsOf(cli.cwd, 'folder') : bench.addShopsOf(path, 'file'))
   const place = fileUri(`${folder}/rollbook.yaml`)
-  known(bench, place, 'stock', stock)
-  known(bench, place, 'printer', printer)
+  const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${out}`
+  for (const [kind, id] of [
+    ['stock', stock],
+    ['printer', printer],
+  ] as const) {
+    const missing = notKnown(bench, place, kind, id, shop)
+    if (missing === undefined) continue
+    // What could not be read may be what was meant.
+    tellTroubles(cli, bench)
+    throw new CannotRun(missing)
+  }
+  const doubtful = await notRead(bench, place, { stock, printer })
+  if (doubtful.length > 0) throw new CannotRun(`${doubtful.join(' ')} Nothing is started from it before that is settled.`)
   at(`starting a profile for ${stock} on ${printer}`)
   const named = out === '-' ? undefined : idOfFile(out)
   const id = options.word('id') ?? named
   if (named !== undefined && id !== named)
     throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${out} do not go together.`)
-  const started = await startIn(bench.workspace, place, { stock, printer, mode: options.word('mode'), id })
+  const started = await startIn(bench.workspace, place, {
+    stock,
+    printer,
+    mode: options.word('mode'),
+    id,
+    intoBlank: out === '-',
+  })
   if (!started.ok) throw new CannotRun(started.refused)
   if (out === '-') cli.out(started.text)
   else {
@@ -36,17 +56,34 @@ export async function start(cli: CliHost, options: Options, at: (doing: string) 
   }
   for (const problem of started.problems) cli.err(`${printable(problem)}\n`)
   tellTroubles(cli, bench)
-  return started.problems.length > 0 ? EXIT.findings : EXIT.clean
+  return started.problems.length > 0 || bench.workspace.unread(place).length > 0 ? EXIT.findings : EXIT.clean
 }
 
-function known(bench: Bench, place: string, kind: 'stock' | 'printer', id: string): void {
+/** What of the documents that every setting rests on is not read, or not whole. */
+async function notRead(bench: Bench, place: string, wish: { stock: string; printer: string }): Promise<readonly string[]> {
+  const { workspace } = bench
+  const shelf = workspace.shelf(place)
+  const found = workspace
+    .unread(place)
+    .filter(({ kind }) => kind === 'shop')
+    .map(bench.unreadText)
+  const facts = [...shelf.withId('stock', wish.stock), ...shelf.withId('printer', wish.printer), ...shelf.all('shop')]
+  for (const { file } of facts) {
+    const document = await workspace.load(file)
+    if (document) found.push(...unreadOf(bench, document).map(({ text }) => text))
+  }
+  return found
+}
+
+/** Why a shop has no document of an id to start from; undefined where it has. */
+function notKnown(bench: Bench, place: string, kind: 'stock' | 'printer', id: string, shop: string): string | undefined {
   const all = choicesOf(bench.workspace.shelf(place), kind).map((choice) => choice.id)
-  if (all.includes(id)) return
-  if (all.length === 0) throw new CannotRun(`The shop of the current folder has no ${kind}: there is no *.${kind}.yaml.`)
+  if (all.includes(id)) return undefined
+  const read = bench.workspace.unread(place).length === 0
+  if (all.length === 0) return `${shop} has no ${kind}: there is no *.${kind}.yaml${read ? '' : ' that can be read'}.`
   const meant = nearestOrHolding(id, all)
-  throw new CannotRun(
-    `There is no ${kind} '${id}' here.${meant === undefined ? ` There is ${all.slice(0, MOST_NAMED).join(', ')}${all.length > MOST_NAMED ? ' …' : ''}.` : ` Do you mean '${meant}'?`}`,
-  )
+  const there = ` There is ${all.slice(0, MOST_NAMED).join(', ')}${all.length > MOST_NAMED ? ' …' : ''}.`
+  return `There is no ${kind} '${id}' here${read ? '' : ' that can be read'}.${meant === undefined ? there : ` Do you mean '${meant}'?`}`
 }
 
 const MOST_NAMED = 12

@@ -31,6 +31,8 @@ export interface StartWish {
   readonly printer: string
   readonly mode?: string | undefined
   readonly id?: string | undefined
+  /** Whether the profile may go by the name of a file that holds nothing: a shell makes the file it writes to before the command runs. */
+  readonly intoBlank?: boolean
 }
 
 export type StartAnswer =
@@ -79,7 +81,7 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
     for (const facts of [shelf.withId('stock', stock)[0], shelf.withId('printer', printer)[0], [...shelf.all('shop')][0]])
       if (facts) await workspace.load(facts.file)
   const severities = severitiesOf(shelf.shop()?.content)
-  const id = wish.id ?? freeId(shelf, stock, printer, mode)
+  const id = wish.id ?? freeId(shelf, stock, printer, mode, wish.intoBlank ? await blankProfiles(workspace, shelf) : NONE)
   if (!isId(id)) return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
   if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
   const file = `${homeOf(shelf, printer)}${id}.media.yaml`
@@ -128,7 +130,8 @@ async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, pri
   const setups: Setup[] = []
   for (const { file } of wanted) {
     const document = await workspace.load(file)
-    if (!document) continue
+    // Of a merge conflict nobody knows yet which numbers will stay.
+    if (!document || document.tree.conflicts.length > 0) continue
     await workspace.prepare(file)
     const setup = workspace.setup(document)
     if (setup) setups.push(setup)
@@ -136,8 +139,18 @@ async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, pri
   return setups
 }
 
-function freeId(shelf: Shelf, stock: string, printer: string, mode: string | undefined): string {
-  const files = new Set([...shelf.all('media')].map(({ file }) => lastPart(file)))
+const NONE: ReadonlySet<string> = new Set()
+
+/** Files of profiles in which nothing is written. */
+async function blankProfiles(workspace: Workspace, shelf: Shelf): Promise<ReadonlySet<string>> {
+  const blank = new Set<string>()
+  for (const { file, values } of shelf.all('media'))
+    if (Object.keys(values).length === 0 && (await workspace.load(file))?.text.trim() === '') blank.add(file)
+  return blank
+}
+
+function freeId(shelf: Shelf, stock: string, printer: string, mode: string | undefined, blank: ReadonlySet<string>): string {
+  const files = new Set([...shelf.all('media')].flatMap(({ file }) => (blank.has(file) ? [] : [lastPart(file)])))
   const free = (id: string): boolean => shelf.withId('media', id).length === 0 && !files.has(`${id}.media.yaml`)
   const names = [`${stock}-${printer}`, ...(mode === undefined ? [] : [`${stock}-${mode}-${printer}`])]
   const found = names.find(free)
