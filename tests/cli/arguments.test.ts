@@ -83,6 +83,9 @@ describe('mistyped', () => {
     )
     expect(await said('print')).toMatchInlineSnapshot(`"rollbook has no command 'print'. See 'rollbook --help'."`)
     expect(await said('constructor')).toMatchInlineSnapshot(`"rollbook has no command 'constructor'. See 'rollbook --help'."`)
+    expect(await said('help chekc')).toMatchInlineSnapshot(
+      `"rollbook has no command 'chekc'. Do you mean 'check'? See 'rollbook --help'."`,
+    )
     expect(await said('--verbose')).toMatchInlineSnapshot(`"rollbook has no option --verbose. See 'rollbook --help'."`)
   })
 

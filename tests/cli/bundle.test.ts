@@ -120,6 +120,18 @@ test('a folder and a file closed to the reader are told, and are not taken for e
   }
 })
 
+test('the folder it is called in is gone', async () => {
+  const gone = (args: string): Promise<Ran> =>
+    ran('sh', [
+      '-c',
+      `mkdir gone && cd gone && rmdir ../gone && "${process.execPath}" "${join(folder, 'dist/rollbook.cjs')}" ${args}`,
+    ])
+  const sorry = 'The folder this was called in is not there any more. Change to one that is, and try again.\n'
+  expect(await gone('check')).toEqual({ out: '', err: sorry, code: 2 })
+  expect(await gone('--version')).toMatchObject({ out: expect.stringMatching(/^rollbook \d/), err: '', code: 0 })
+  expect(await gone('--help')).toMatchObject({ err: '', code: 0 })
+})
+
 test('a byte order mark takes no column', async () => {
   write('mark/twice.media.yaml', '\ufeffprofile: twice\nprofile: twice\n')
   write('mark/rollbook.yaml', '\ufeff{shop: a, shop: b}\n')

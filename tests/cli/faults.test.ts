@@ -418,7 +418,32 @@ describe('what a command is given', () => {
       2,
     ])
   })
+
+  test('the folder it was called in is gone', async () => {
+    fresh()
+    vi.spyOn(process, 'cwd').mockImplementation(() => {
+      throw Object.assign(new Error('ENOENT: no such file or directory, uv_cwd'), { code: 'ENOENT' })
+    })
+    const gone = async (...args: readonly string[]): Promise<readonly [string, string, number]> => {
+      let [out, err] = ['', '']
+      const heard = { out: (text: string) => (out += text), err: (text: string) => (err += text) }
+      const code = await runCli(args, Object.defineProperties({ ...heard } as never, descriptorsOf(node)))
+      return [out, err, code]
+    }
+    const sorry = 'The folder this was called in is not there any more. Change to one that is, and try again.\n'
+    for (const args of [['check'], ['feed', 'film'], ['reckon', 'film'], ['check', '--today', '2026-03-31']])
+      expect(await gone(...args)).toEqual(['', sorry, 2])
+    expect(await gone('--version')).toEqual([expect.stringMatching(/^rollbook /), '', 0])
+    expect(await gone('check', '--help')).toEqual([expect.stringMatching(/^rollbook check /), '', 0])
+    expect(await gone('explain', 'gap')).toEqual([expect.stringMatching(/^# gap/), '', 0])
+  })
 })
+
+/** The members of a host but those a test hears by, without asking for any of them. */
+function descriptorsOf(cli: CliHost): PropertyDescriptorMap {
+  const { out, err, ...others } = Object.getOwnPropertyDescriptors(cli)
+  return others
+}
 
 describe('a rule that fails', () => {
   const failing = (code: string): string => {

@@ -14,7 +14,9 @@ export function nodeCliHost(): CliHost {
   process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2))
   return {
     host: new StrictHost(),
-    cwd: process.cwd(),
+    get cwd() {
+      return currentFolder()
+    },
     env: process.env,
     isTty: process.stdout.isTTY === true,
     out: (text) => process.stdout.write(text),
@@ -22,6 +24,15 @@ export function nodeCliHost(): CliHost {
     look,
     create,
     startServer,
+  }
+}
+
+/** Asked for only where a command needs it: help and version are told wherever one stands. */
+function currentFolder(): string {
+  try {
+    return process.cwd()
+  } catch {
+    throw new CannotRun('The folder this was called in is not there any more. Change to one that is, and try again.')
   }
 }
 

@@ -55,6 +55,7 @@ async function dispatch(args: readonly string[], cli: CliHost, at: (doing: strin
       cli.err(HELP)
       return EXIT.failed
     }
+    if (name === 'help' && about !== undefined && !Object.hasOwn(COMMAND_HELP, about)) throw unknownCommand(about)
     cli.out(about !== undefined && Object.hasOwn(COMMAND_HELP, about) ? COMMAND_HELP[about]! : HELP)
     return EXIT.clean
   }
@@ -87,7 +88,9 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
   }
   return {
     host: then,
-    cwd: cli.cwd,
+    get cwd() {
+      return cli.cwd
+    },
     env: cli.env,
     isTty: cli.isTty,
     out: (text) => cli.out(text),
