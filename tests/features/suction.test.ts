@@ -1,11 +1,14 @@
 // Suction as a technician meets it: the levels of the printer in this profile's numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
 import { suctionOf } from '../../server/src/model/suction.ts'
 import { reckonSuction } from '../../server/src/model/suction-reckoned.ts'
+import { runRules } from '../../server/src/rules/run.ts'
 import { SOFT_FILM, SPRINGY_FILM, SUCTION_PRINTER } from '../../server/src/rules/support/suction-example.ts'
+import { openFixture, parseFixture } from '../support/fixture.ts'
 import { inInches } from '../support/inches.ts'
-import { findings, hover } from '../support/render.ts'
+import { actionTitles, findings, hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 import { sampleFiles } from './samples.ts'
 
@@ -152,15 +155,62 @@ describe('facts', () => {
 describe('findings', () => {
   test('the gravest trouble is told, and only that', async () => {
     // Strong suction on springy film wound in: by turns head strike, too weak, held.
-    const at = (suction: string, gap: string): Promise<string> =>
-      findings(`${PROFILE.replace('suction: 2', `suction: ${suction}`).replace('2.0 mm', gap)}${SPRINGY_FILM}${SUCTION_PRINTER}`)
-    const codes = async (suction: string, gap: string): Promise<string[]> =>
-      [...(await at(suction, gap)).matchAll(/\[((?:suction|wound)[a-z-]*)\]/g)].map((match) => match[1]!)
+    const at = (suction: string, gap: string, film: string): Promise<string> =>
+      findings(`${PROFILE.replace('suction: 2', `suction: ${suction}`).replace('2.0 mm', gap)}${film}${SUCTION_PRINTER}`)
+    const codes = async (suction: string, gap: string, film = SPRINGY_FILM): Promise<string[]> =>
+      [...(await at(suction, gap, film)).matchAll(/\[((?:suction|wound)[a-z-]*)\]/g)].map((match) => match[1]!)
     expect(await codes('1', '1.5 mm')).toEqual(['wound-in-strikes'])
     expect(await codes('1', '4 mm')).toEqual(['suction-too-weak'])
+    // Less curl: the whole range blurs the print, and typically the edges come up to the heads.
+    const milder = SPRINGY_FILM.replace('90 mm', '130 mm')
+    expect(await codes('1', '1.5 mm', milder)).toEqual(['wound-in-lifts'])
+    expect(await codes('1', '4 mm', milder)).toEqual(['suction-too-weak'])
     expect(await codes('9', '4 mm')).toEqual(['suction-level-unknown'])
   })
+
+  test('a curl as high as the heads is measured by the heads, whichever way it is wound', async () => {
+    const bowed = `${PROFILE.replace('suction: 2', 'suction: 1').replace('2.0 mm', '1.5 mm')}${SPRINGY_FILM.replace('wound: in', 'wound: out')}${SUCTION_PRINTER}`
+    expect(await findings(bowed)).toContain('more than the 1.3 mm left below the heads')
+  })
+
+  test('what is offered against a head strike leaves room at the far end of the curl, or is refused with the reason', async () => {
+    for (const gaps of ['[1.5 mm, 4 mm]', '[6 mm, 2 mm, 1.5 mm, 3 mm]', '[1.5 mm, 1.6 mm]', '[9 mm, 20 mm, 30 mm]'])
+      for (const radius of [60, 90, 110, 130, 150])
+        for (const gap of ['0.3 mm', '1.5 mm', '1.6 mm'])
+          for (const rule of ['wound-in-strikes', 'wound-in-lifts', 'gap-below-thickness', 'unknown-gap']) {
+            const source = `${PROFILE.replace('suction: 2', 'suction: 1').replace('2.0 mm', gap)}${SPRINGY_FILM.replace('90 mm', `${radius} mm`)}${SUCTION_PRINTER}carriage: {gaps: ${gaps}}\n`
+            for (const { after, refused } of await fixesOf(source, rule)) {
+              if (refused !== undefined)
+                expect(refused).toMatch(/^The widest gap of p is .* does not leave 500 µm below the heads/)
+              else {
+                const { clearance, current } = suctionOf(await setupFrom(after))
+                expect(clearance! - current!.curl.rise.high, `${rule}: ${after}`).toBeGreaterThanOrEqual(0.5e-3 - 1e-9)
+              }
+            }
+          }
+  })
+
+  test('less suction is not offered where a curl may then come up to the heads', async () => {
+    const source = `${PROFILE.replace('suction: 2', 'suction: $03').replace('2.0 mm', '1.0 mm')}${SOFT_FILM.replace('600 mm', '18 mm')}${SUCTION_PRINTER}`
+    expect(await actionTitles(source)).toContain(
+      'Set suction 2 [refused: At level 2 (400 Pa) a curl may stand 496 µm high, and of the 940 µm below the heads at least 500 µm should stay free.]',
+    )
+  })
 })
+
+/** The texts that the fixes of a rule make, with the rest of the shop, and the reasons of those that are refused. */
+async function fixesOf(source: string, rule: string): Promise<readonly { after: string; refused: string | undefined }[]> {
+  const fixture = parseFixture(source)
+  const context = (await openFixture(fixture)).context(fixture.file)!
+  const found = runRules({ ...context, only: new Set([rule]), strict: true })
+  return found.flatMap((finding) =>
+    (finding.fixes?.() ?? []).flatMap((fix) => {
+      if (!fix) return []
+      const text = applyEdits(fixture.text, editsOf(fixture.text, fix.edits))
+      return [{ after: source.replace(fixture.text, text), refused: fix.refused }]
+    }),
+  )
+}
 
 describe('properties', () => {
   test('inches give what millimetres give', async () => {

@@ -7,6 +7,7 @@ import { feedChange, holdingShare } from '../calc/suction.ts'
 import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } from '../calc/suction-window.ts'
 import { familyOf } from './families.ts'
 import type { PrinterDocument, StockDocument } from './generated/documents.ts'
+import { LEAST_FLIGHT } from './landing.ts'
 import type { Material } from './material.ts'
 import { reckonedOnce, type Setup } from './setup.ts'
 
@@ -233,9 +234,10 @@ function troubleOf(
   // A curl that nobody measured may be anything: it decides nothing but what is certain.
   const curlKnown = material.property('curl-radius')?.origin === 'given'
   const liftsEdges = stock?.wound?.value === 'in' && clearance !== undefined
+  // Heads first: what blurs a print is told only once nothing is left that may touch them.
   if (liftsEdges && rise.low >= clearance) return 'strikes'
+  if (liftsEdges && curlKnown && rise.typical > clearance - LEAST_FLIGHT) return 'lifts'
   if (rise.low > riseLimit.value) return 'too-weak'
-  if (liftsEdges && curlKnown && rise.typical >= clearance) return 'lifts'
   if (row.verdict === 'holds') return undefined
   if (row.faults.includes('curl') && !curlKnown) return undefined
   if (row.verdict === 'unfit' || (facts.levels.length > 0 && !window.value.window)) return 'no-window'

@@ -1,11 +1,14 @@
 // The heads stand so low that the stock nearly or really touches them.
+import { gapsWithRoom, leavesRoom } from '../model/head-room.ts'
 import { LEAST_FLIGHT } from '../model/landing.ts'
 import { shown } from '../model/shown.ts'
+import { suctionOf } from '../model/suction.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import { defineRule } from './rule.ts'
 import { relatedTo } from './support/alignment.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
-import { writeSetting } from './support/setting.ts'
+import { noRoom, setGap } from './support/suction.ts'
+import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
 
 export const rule = defineRule({
@@ -20,8 +23,8 @@ hands clear, as the machine's safety documents say, and print the alignment patt
     const { gap } = setup.profile
     const { thickness } = setup.material
     if (!gap || thickness === undefined || toldByBase(setup, gap, setup.profile.stock)) return
+    if (leavesRoom(gap.value.si, thickness, undefined)) return
     const left = gap.value.si - thickness
-    if (left >= LEAST_FLIGHT - 1e-9) return
     const stock = shown(setup, thickness, 'length')
     const least = shown(setup, LEAST_FLIGHT, 'length')
     const why =
@@ -34,13 +37,13 @@ hands clear, as the machine's safety documents say, and print the alignment patt
       {
         ...relatedTo(setup.stock?.thickness?.place, 'The thickness of the stock.'),
         fixes: () => {
-          const gaps = setup.printer?.carriage?.gaps?.items.map((g) => g.value) ?? []
-          const enough = gaps.filter((g) => g.si >= thickness + LEAST_FLIGHT - 1e-9).sort((a, b) => a.si - b.si)[0]
-          if (!enough) return []
-          const text = formatQuantity(enough)
-          return [
-            writeSetting(document, ['gap'], text, `Set the gap to ${text}, the lowest that clears the stock, and align again`),
-          ]
+          const { current } = suctionOf(setup)
+          const rise = current?.curl.rise
+          const enough = gapsWithRoom(setup, rise)[0]
+          const clears = rise
+            ? 'the lowest that clears the stock and its edges'
+            : 'the lowest that clears the stock if it lies flat'
+          return [enough ? setGap(document, enough, `${clears}, and align again`) : noRoom(setup, rise)]
         },
       },
     )
@@ -53,7 +56,7 @@ profile: e
 stock: board
 printer: p
 gap: $01.5 mm$0
-${MACHINE}#- board.stock.yaml
+${MACHINE.replace('[1.5 mm, 2.0 mm, 0.1 in]', '[0.1 in, 2.0 mm, 1.5 mm]')}#- board.stock.yaml
 stock: board
 thickness: 1.5 mm
 `,
@@ -81,6 +84,28 @@ thickness: 1.2 mm
 stock: board
 printer: p
 gap: 2 mm
+`,
+    },
+    {
+      name: 'a stock that curls',
+      testOnly: true,
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+gap: $00.5 mm$0
+suction: 4
+${SPRINGY_FILM}${SUCTION_PRINTER}carriage: {gaps: [2 mm, 0.8 mm, 1 mm]}
+`,
+      message:
+        'A gap of 0.5 mm leaves 300 µm above the 200 µm of stock, and at least 500 µm is common practice: an edge or a splice touches the moving heads.',
+      after: `profile: e
+stock: s
+printer: p
+mode: m
+gap: 2 mm
+suction: 4
 `,
     },
     {

@@ -2,7 +2,7 @@
 import { DIMPLE_SHOWS, suctionOf } from '../model/suction.ts'
 import { dimpleText, smallText, stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
-import { nextLevel, suctionPlaces } from './support/suction.ts'
+import { lowerLevel, suctionPlaces } from './support/suction.ts'
 import { toldByBase } from './support/told-by-base.ts'
 
 const THIN_ON_WIDE_HOLES = `#- s.stock.yaml
@@ -32,7 +32,8 @@ smooth face a dent shows from about 10 µm (5 to 20 µm, from memory); this spea
 than the figure says, so heat makes it worse. Spots at the pitch of the holes without this finding are usually cold spots: the holes draw air. Taking suction away
 lets edges rise: watch them, and the gap.`,
   check({ document, setup, report }) {
-    const { trouble, current, down } = suctionOf(setup)
+    const facts = suctionOf(setup)
+    const { trouble, current } = facts
     const given = setup.profile.suction
     if (trouble !== 'dimples' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units } = setup.shop
@@ -41,7 +42,7 @@ lets edges rise: watch them, and the gap.`,
     report(
       given.place,
       `At ${stepText(current.level, units)} suction draws dimples ${dimpleText(current, units)} deep${over}; from ${smallText(DIMPLE_SHOWS.typical, units)} (typical) they show.`,
-      { fixes: () => [nextLevel(document, down)] },
+      { fixes: () => [lowerLevel(document, setup, facts)] },
     )
   },
   examples: [

@@ -1,6 +1,6 @@
 // The suction typically leaves the curl of this stock standing too high, and a stronger level would hold it.
 import { suctionOf } from '../model/suction.ts'
-import { riseText, smallText, stepText } from '../model/suction-words.ts'
+import { riseText, stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
 import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from './support/suction.ts'
 import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
@@ -23,11 +23,11 @@ strongest. Ignore it where the edges lie flat; a lifted edge is a head strike.`,
     if (trouble !== 'may-not-hold' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units } = setup.shop
     const better = up?.verdict === 'holds' ? ` At ${stepText(up.level, units)} it is ${riseText(up, units)}.` : ''
-    const [rise, limit] = [riseText(current, units), smallText(facts.riseLimit.value, units)]
-    const above = rise.startsWith(limit) ? 'just over' : 'more than'
+    const [rise, limit] = [riseText(current, units), riseLimitWords(facts, current.curl.rise, units)]
+    const above = limit.startsWith(`${rise.split(' (')[0]} `) ? 'just over' : 'more than'
     report(
       given.place,
-      `At ${stepText(current.level, units)} suction typically leaves ${curlWords(setup)} standing ${rise} high, ${above} the ${limit} ${riseLimitWords(facts)}.${better}`,
+      `At ${stepText(current.level, units)} suction typically leaves ${curlWords(setup)} standing ${rise} high, ${above} the ${limit}.${better}`,
       { fixes: () => [nextLevel(document, up)] },
     )
   },

@@ -5,7 +5,7 @@ import type { Setup } from '../model/setup.ts'
 import { DIMPLE_SHOWS, type SuctionFacts, type SuctionStep, suctionOf } from '../model/suction.ts'
 import { dimpleText, riseText, smallText, stepText, stretchText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
-import { curlWords, suctionPlaces } from './support/suction.ts'
+import { curlWords, riseLimitWords, suctionPlaces } from './support/suction.ts'
 import { PRESSURE_PRINTER, SUCTION_PRINTER } from './support/suction-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
 import { listed } from './support/words.ts'
@@ -62,7 +62,7 @@ mode: m
 suction: $0400 Pa$0
 ${LIMP_AND_CURLED.replace('38 mm', '20 mm')}${PRESSURE_PRINTER}`,
       message:
-        'By typical figures no pressure holds this stock without harm: 400 Pa leaves a curl standing 340 µm (190 to 1900) high, 300 µm allowed and stretches it by 0.7 mm/m (0.13 to 1.3) when 0.5 mm/m is allowed.',
+        'By typical figures no pressure holds this stock without harm: 400 Pa leaves a curl standing 340 µm (190 to 1900) high, more than the 300 µm taken as the most (from memory) and stretches it by 0.7 mm/m (0.13 to 1.3) when 0.5 mm/m is allowed.',
     },
     {
       name: 'less curl',
@@ -82,7 +82,7 @@ function harms(setup: Setup, facts: SuctionFacts, row: SuctionRow<SuctionStep>):
   const allowed = valueText(tolerance.length.value, 'relative', strainWords(units))
   const told = row.faults.map((fault) =>
     fault === 'curl'
-      ? `leaves ${curlWords(setup)} standing ${riseText(row, units)} high, ${smallText(facts.riseLimit.value, units)} allowed`
+      ? `leaves ${curlWords(setup)} standing ${riseText(row, units)} high, more than the ${riseLimitWords(facts, row.curl.rise, units)}`
       : fault === 'stretch'
         ? `stretches it by ${stretchText(row, units)} when ${allowed} is allowed`
         : `draws dimples ${dimpleText(row, units)} deep (they show from ${smallText(DIMPLE_SHOWS.typical, units)})`,

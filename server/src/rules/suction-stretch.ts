@@ -4,7 +4,7 @@ import { strainWords, valueText } from '../model/range-words.ts'
 import { suctionOf } from '../model/suction.ts'
 import { dragText, stepText, stretchText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
-import { nextLevel, suctionPlaces } from './support/suction.ts'
+import { lowerLevel, suctionPlaces } from './support/suction.ts'
 import { SOFT_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
 
@@ -18,7 +18,8 @@ openings alone to all of it, an assumption). What is printed on stretched film c
 long as suction, heat and lot stay the same, so every small change shows as a length error. Take the suction down as far as the web still lies flat. Ignore it where
 length checks on the relaxed print agree over several rolls. A lifted edge is the worse fault: never below what holds the curl.`,
   check({ document, setup, report }) {
-    const { trouble, current, down } = suctionOf(setup)
+    const facts = suctionOf(setup)
+    const { trouble, current, down } = facts
     const given = setup.profile.suction
     if (trouble !== 'stretch' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units, tolerance } = setup.shop
@@ -26,7 +27,7 @@ length checks on the relaxed print agree over several rolls. A lifted edge is th
     report(
       given.place,
       `At ${stepText(current.level, units)} suction typically drags ${dragText(current, units)} and stretches the web by ${stretchText(current, units)}, more than the ${valueText(tolerance.length.value, 'relative', strainWords(units))} the shop allows.${better}`,
-      { fixes: () => [nextLevel(document, down)] },
+      { fixes: () => [lowerLevel(document, setup, facts)] },
     )
   },
   examples: [

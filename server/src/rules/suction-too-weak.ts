@@ -1,6 +1,6 @@
 // The suction cannot hold the curl of this stock, whatever the platen: edges or the middle stand up.
 import { suctionOf } from '../model/suction.ts'
-import { riseText, smallText, stepText } from '../model/suction-words.ts'
+import { riseText, stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
 import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from './support/suction.ts'
 import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
@@ -24,7 +24,7 @@ The carriage is fast and heavy: never hold an edge down by hand.`,
     const better = up?.verdict === 'holds' ? ` At ${stepText(up.level, units)} it is ${riseText(up, units)}.` : ''
     report(
       given.place,
-      `At ${stepText(current.level, units)} suction leaves ${curlWords(setup)} standing ${riseText(current, units)} high, more than the ${smallText(facts.riseLimit.value, units)} ${riseLimitWords(facts)}.${better}`,
+      `At ${stepText(current.level, units)} suction leaves ${curlWords(setup)} standing ${riseText(current, units)} high, more than the ${riseLimitWords(facts, current.curl.rise, units)}.${better}`,
       { fixes: () => [nextLevel(document, up)] },
     )
   },

@@ -1,5 +1,9 @@
 // A gap the printer's heads cannot stand at.
+import type { Range } from '../calc/range.ts'
+import { gapsOf, gapsWithRoom } from '../model/head-room.ts'
 import { SAME_LENGTH } from '../model/landing.ts'
+import type { Setup } from '../model/setup.ts'
+import { suctionOf } from '../model/suction.ts'
 import { equalSi } from '../quantities/compare.ts'
 import { formatQuantity, rewriteIn } from '../quantities/format.ts'
 import { parseQuantity } from '../quantities/parse.ts'
@@ -7,6 +11,7 @@ import type { Quantity } from '../quantities/quantity.ts'
 import { defineRule } from './rule.ts'
 import { MACHINE } from './support/machine-example.ts'
 import { writeSetting } from './support/setting.ts'
+import { noRoom } from './support/suction.ts'
 import { toldByBase } from './support/told-by-base.ts'
 import { listed } from './support/words.ts'
 
@@ -31,13 +36,9 @@ machine has been measured again, mend \`carriage.gaps\` in its document.`,
     const written = (q: Quantity): string => formatQuantity(q)
     report(gap.place, `The printer has no gap of ${written(gap.value)}; it has ${listed(gaps.map((g) => written(g.value)))}.`, {
       fixes: () => {
-        const thickness = setup.material.thickness ?? 0
-        const free = gaps.filter((g) => g.value.si > thickness)
-        const nearest = free.reduce<Quantity | undefined>((best, g) => {
-          const nearer = !best || Math.abs(g.value.si - gap.value.si) < Math.abs(best.si - gap.value.si)
-          return nearer ? g.value : best
-        }, undefined)
-        if (!nearest) return []
+        const rise = suctionOf(setup).current?.curl.rise
+        const nearest = nearestWithRoom(setup, gap.value, rise)
+        if (!nearest) return [noRoom(setup, rise)]
         const text = inUnitOf(gap.value, nearest)
         return [writeSetting(document, ['gap'], text, `Set the gap to ${text}, the nearest the printer has`)]
       },
@@ -67,6 +68,17 @@ ${MACHINE}`,
     },
   ],
 })
+
+/** The nearest of the printer's gaps that clears stock and edges; never a lower one where how high they stand is not known. */
+function nearestWithRoom(setup: Setup, given: Quantity, rise: Range | undefined): Quantity | undefined {
+  const known = setup.material.thickness !== undefined
+  const enough = known ? gapsWithRoom(setup, rise) : gapsOf(setup)
+  const free = known && rise ? enough : enough.filter((gap) => gap.si > given.si)
+  return free.reduce<Quantity | undefined>(
+    (best, gap) => (!best || Math.abs(gap.si - given.si) < Math.abs(best.si - given.si) ? gap : best),
+    undefined,
+  )
+}
 
 /** The printer's gap in the profile's unit where that says the same, else as the printer's document has it. */
 function inUnitOf(mine: Quantity, gap: Quantity): string {
