@@ -1,24 +1,53 @@
 // Burn thresholds by the time of touch: no single temperature is "the limit".
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { burnThreshold, TOUCH_SOURCE, type TouchedSurface, touchRisk } from '../../server/src/calc/touch.ts'
+import { burnsFrom, burnThreshold, TOUCH_SOURCE, type TouchedSurface, touchRisk } from '../../server/src/calc/touch.ts'
 import { answer, withstand } from './hostile.ts'
 
 const SURFACES: TouchedSurface[] = ['metal', 'ceramic', 'plastic', 'wood']
 const metal = (contact: number) => answer(burnThreshold({ contact, surface: 'metal' }))
 
 describe('burn thresholds', () => {
+  // ISO 13732-1:2006 (from memory; EN 563:1994, tables of burn thresholds, gave the same numbers for 1 min and more): degC where burns begin and
+  // where they are to be expected, after 0.5 s, 1 s, 10 s, 1 min, 10 min and 8 h.
   it.each([
-    // ISO 13732-1:2006 (from memory; EN 563 gave the same numbers): s, surface, degC.
-    [1, 'metal', 65, 70],
-    [10, 'metal', 55, 57],
-    [60, 'metal', 51, 51],
-    [60, 'plastic', 60, 60],
-    [600, 'wood', 48, 48],
-    [28_800, 'ceramic', 43, 43],
-    [0.5, 'plastic', 91, 99],
-  ] as const)('for %d s on %s', (contact, surface, low, high) => {
-    expect(answer(burnThreshold({ contact, surface }))).toMatchObject({ low, high })
+    ['metal', [67, 73], [65, 70], [55, 57], [51, 51], [48, 48], [43, 43]],
+    ['ceramic', [84, 90], [80, 86], [66, 70], [56, 56], [48, 48], [43, 43]],
+    ['plastic', [91, 99], [85, 93], [71, 77], [60, 60], [48, 48], [43, 43]],
+    ['wood', [128, 155], [115, 140], [88, 93], [60, 60], [48, 48], [43, 43]],
+  ] as const)('of %s, time by time', (surface, ...row) => {
+    const times = [0.5, 1, 10, 60, 600, 28_800]
+    for (const [i, [low, high]] of row.entries())
+      expect(answer(burnThreshold({ contact: times[i]!, surface }))).toMatchObject({ low, high })
+  })
+
+  it.each([
+    // Along the logarithm of time between two rows of the table: 64 degC is a tenth of the way from 65 degC (1 s) to 55 degC (10 s), so 10^0.1 s.
+    [64, 10 ** 0.1],
+    [60, 10 ** 0.5],
+    [55, 10],
+    [54, 10 * 6 ** 0.25],
+    [50, 60 * 10 ** (1 / 3)],
+    [47, 600 * 48 ** 0.2],
+    [43, 28_800],
+    [42.9, undefined],
+    [20, undefined],
+    [150, 0.5],
+  ] as const)('metal of %d °C burns from %d s on', (temperature, seconds) => {
+    const from = answer(burnsFrom({ temperature, surface: 'metal' }))
+    if (seconds === undefined) expect(from).toBeUndefined()
+    else expect(from).toBeCloseTo(seconds, 9)
+  })
+
+  it('tells no time at which the surface is still below the threshold, nor a later one than need be', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 43, max: 127, noNaN: true }), fc.constantFrom(...SURFACES), (temperature, surface) => {
+        const contact = answer(burnsFrom({ temperature, surface }))!
+        const { low } = answer(burnThreshold({ contact, surface }))
+        expect(low).toBeLessThanOrEqual(temperature + 1e-6)
+        if (contact > 0.5) expect(low).toBeGreaterThanOrEqual(temperature - 1e-6)
+      }),
+    )
   })
 
   it.each([
@@ -66,5 +95,7 @@ describe('burn thresholds', () => {
 it('gives a problem for bad input, never a throw or a NaN', () => {
   expect(withstand(burnThreshold, { contact: 1, surface: 'metal' as const })).toEqual(['contact'])
   expect(withstand(touchRisk, { temperature: 45, contact: 1, surface: 'metal' as const })).toEqual(['contact', 'temperature'])
+  expect(withstand(burnsFrom, { temperature: 45, surface: 'metal' as const })).toEqual(['temperature'])
+  expect(burnsFrom({ temperature: 45, surface: 'jelly' as TouchedSurface })).toMatchObject({ problem: { input: 'surface' } })
   expect(burnThreshold({ contact: 1, surface: 'jelly' as TouchedSurface })).toMatchObject({ problem: { input: 'surface' } })
 })

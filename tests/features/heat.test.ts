@@ -53,6 +53,26 @@ ${STOCK}${PRINTER}`
 describe('hovers', () => {
   const at = (zone: string, text = PROFILE): Promise<string> => hover(text.replace(`  ${zone}:`, `  $0${zone}:`))
 
+  test('from how short a touch the metal burns, rounded to the safe side; nothing below what burns at all', async () => {
+    const caution = async (degrees: string): Promise<string> =>
+      /Caution: ([^.]*(?:\.\d[^.]*)*)\./.exec(await at('after', PROFILE.replaceAll('after: 50 °C', `after: ${degrees}`)))![1]!
+    const says: Record<string, string> = {}
+    for (const degrees of ['30 °C', '47 °C', '54 °C', '60 °C', '64 °C', '66 °C', '140 °C', '147.2 °F'])
+      says[degrees] = await caution(degrees)
+    expect(says).toMatchInlineSnapshot(`
+      {
+        "140 °C": "bare metal of 140 °C burns at a touch of half a second or less, and sooner where the control overshoots",
+        "147.2 °F": "bare metal of 64 °C burns from about 1.2 s of touch on, and sooner where the control overshoots",
+        "30 °C": "Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns",
+        "47 °C": "bare metal of 47 °C burns from about 21 min of touch on, and sooner where the control overshoots",
+        "54 °C": "bare metal of 54 °C burns from about 15 s of touch on, and sooner where the control overshoots",
+        "60 °C": "bare metal of 60 °C burns from about 3.1 s of touch on, and sooner where the control overshoots",
+        "64 °C": "bare metal of 64 °C burns from about 1.2 s of touch on, and sooner where the control overshoots",
+        "66 °C": "bare metal of 66 °C burns from about 0.7 s of touch on, and sooner where the control overshoots",
+      }
+    `)
+  })
+
   test('the platen: the path with this zone marked, growth, touch', async () => {
     expect(await numbersOf(at('platen'))).toMatchInlineSnapshot(`
       "| the web | set | reaches | stays | margin |
@@ -64,7 +84,7 @@ describe('hovers', () => {
 
       In a room of 23 °C, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 50 °C. Here the web is 1.2 mm/m (1.1 to 1.2) longer than at 23 °C. It takes 1 W from the heater.
 
-      Caution: bare metal of 42 °C burns after hours of touch at most (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+      Caution: Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)
   })
 
@@ -79,7 +99,7 @@ describe('hovers', () => {
 
       In a room of 23 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 50 °C. It takes 1 W from the heater.
 
-      Caution: a touch of ten minutes on bare metal of 50 °C can burn (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+      Caution: bare metal of 50 °C burns from about 2.1 min of touch on, and sooner where the control overshoots. Burn thresholds after ISO 13732-1:2006 (values from memory, to be checked against the standard), which sets no limits: it says when skin burns, not what a machine may reach. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)
   })
 
@@ -118,7 +138,7 @@ describe('hovers', () => {
 
       In a room of 73.4 °F, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 122 °F. Here the web is 0.12 % (0.11 to 0.12) longer than at 73.4 °F. It takes 1 W from the heater.
 
-      Caution: bare metal of 107.6 °F burns after hours of touch at most (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+      Caution: Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)
   })
 
@@ -134,7 +154,7 @@ describe('hovers', () => {
 
       In a room of 22 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 60 °C. It takes 17 W from the heater.
 
-      Caution: a touch of ten minutes on bare metal of 48 °C can burn (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first."
+      Caution: bare metal of 48 °C burns from about 10 min of touch on, and sooner where the control overshoots. Burn thresholds after ISO 13732-1:2006 (values from memory, to be checked against the standard), which sets no limits: it says when skin burns, not what a machine may reach. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)
   })
 })

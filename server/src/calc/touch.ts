@@ -7,12 +7,15 @@ import { asRange, exactly, type Range } from './range.ts'
 /** Named wherever a threshold is shown. */
 export const TOUCH_SOURCE =
   'Burn thresholds after ISO 13732-1:2006 (values from memory, to be checked against the standard), which sets no limits: it says when skin burns, not what a ' +
-  'machine may reach. The safety documents of the machine, local codes and licensed practice come first.'
+  'machine may reach. The safety documents of the machine and the material, local codes and licensed practice come first.'
 
 export type TouchedSurface = 'metal' | 'ceramic' | 'plastic' | 'wood'
 
+/** The shortest touch of the table, s. */
+export const SHORTEST_TOUCH = 0.5
+
 /** s */
-const TIMES = [0.5, 1, 10, 60, 600, 28_800] as const
+const TIMES = [SHORTEST_TOUCH, 1, 10, 60, 600, 28_800] as const
 
 /**
  * degC at each of the times; two numbers are the spread below which no burn and above which a burn is to be expected (ISO
@@ -64,7 +67,7 @@ export function burnThreshold(input: { contact: number; surface: TouchedSurface 
   if (refusal) return refusal
   if (contact < TIMES[0]) return refuse('contact', 'no burn threshold is known for a touch shorter than half a second')
   const row = THRESHOLDS[surface]
-  if (row === undefined) return refuse('surface', 'burn thresholds are known for metal, ceramic, plastic and wood')
+  if (row === undefined) return refuse('surface', NO_SURFACE)
   const next = TIMES.findIndex((time) => time >= contact)
   if (next < 0) return ok(exactly(row.at(-1)![0]))
   const before = Math.max(0, next - 1)
@@ -72,6 +75,27 @@ export function burnThreshold(input: { contact: number; surface: TouchedSurface 
   const [low, high] = [0, 1].map((end) => row[before]![end]! + part * (row[next]![end]! - row[before]![end]!)) as [number, number]
   return ok({ low, typical: (low + high) / 2, high })
 }
+
+/**
+ * s from which a touch of a surface of `temperature` degC burns: the shortest that is told is half a second, below which no threshold is known. Read from the
+ * low ends of the table, where burns begin to occur, along the logarithm of time. Undefined below what burns in 8 h: no touch is known to burn there.
+ * Errors: as `touchRisk`.
+ */
+export function burnsFrom(input: { temperature: number; surface: TouchedSurface }): Outcome<number | undefined> {
+  const { temperature, surface } = input
+  const refusal = refusalOf({ temperature }, { temperature: ['temperature'] })
+  if (refusal) return refusal
+  const row = THRESHOLDS[surface]
+  if (row === undefined) return refuse('surface', NO_SURFACE)
+  const reached = row.findIndex(([low]) => temperature >= low)
+  if (reached < 0) return ok(undefined)
+  if (reached === 0) return ok(TIMES[0])
+  const [hotter, cooler] = [row[reached - 1]![0], row[reached]![0]]
+  const [brief, long] = [TIMES[reached - 1]!, TIMES[reached]!]
+  return ok(long * (brief / long) ** ((temperature - cooler) / (hotter - cooler)))
+}
+
+const NO_SURFACE = 'burn thresholds are known for metal, ceramic, plastic and wood'
 
 export interface TouchRisk {
   /** degC */

@@ -1,7 +1,7 @@
 // Heat in numbers: the web's temperature along its path, its margin to what the stock bears, its growth, and how hot a touch is.
 import { HEAT_CAUTION } from '../../calc/heat.ts'
 import { mapRange } from '../../calc/range.ts'
-import { touchRisk } from '../../calc/touch.ts'
+import { burnsFrom, SHORTEST_TOUCH, TOUCH_SOURCE } from '../../calc/touch.ts'
 import { type HeatFacts, heatOf } from '../../model/heat.ts'
 import { HEATER, WHERE, ZONES, type Zone, type ZoneName } from '../../model/heat-path.ts'
 import { degrees, duration, kelvins, limitText, webText } from '../../model/heat-words.ts'
@@ -120,25 +120,24 @@ function readingsSentence(setup: Setup, { readings }: Zone): string | undefined 
   return `Read here: ${below.join(', ')}.`
 }
 
-/** s of touch that are told, the shortest first. */
-const TOUCHES = [
-  [1, 'a touch of one second'],
-  [10, 'a touch of ten seconds'],
-  [60, 'a touch of one minute'],
-  [600, 'a touch of ten minutes'],
-] as const
-
+/** The set-point is what is known; a control overshoots it, and a touch shorter than the one that is told is no promise. */
 function touchSentence({ shop }: Setup, { set }: Zone): string | undefined {
   if (!set) return undefined
+  const from = burnsFrom({ temperature: set.value.si, surface: 'metal' })
+  if (!from.ok || from.value === undefined) return `Caution: ${HEAT_CAUTION}`
   const surface = degrees(set.value.si, shop.units)
-  const burns = TOUCHES.find(([contact]) => {
-    const risk = touchRisk({ temperature: set.value.si, contact, surface: 'metal' })
-    return risk.ok && risk.value.verdict !== 'no-burn'
-  })
-  const says = burns
-    ? `${burns[1]} on bare metal of ${surface} can burn`
-    : `bare metal of ${surface} burns after hours of touch at most`
-  return `Caution: ${says} (ISO 13732-1, from memory). The safety documents of the machine and the material, local codes and licensed practice come first.`
+  const time =
+    from.value > SHORTEST_TOUCH
+      ? `from about ${duration(roundedDown(from.value))} of touch on`
+      : 'at a touch of half a second or less'
+  return `Caution: bare metal of ${surface} burns ${time}, and sooner where the control overshoots. ${TOUCH_SOURCE}`
+}
+
+/** Two digits of the unit it is told in, never more than it is. */
+function roundedDown(seconds: number): number {
+  const unit = seconds >= 5400 ? 3600 : seconds >= 100 ? 60 : 1
+  const step = unit * 10 ** (Math.floor(Math.log10(seconds / unit)) - 1)
+  return Math.floor(seconds / step + 1e-9) * step
 }
 
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1)
