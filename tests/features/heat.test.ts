@@ -73,6 +73,13 @@ describe('hovers', () => {
     `)
   })
 
+  test('a printer that says nothing of heaters: what is left to say', async () => {
+    const bare = PROFILE.replace(/heaters:\n(?: {2}.*\n)*/, '')
+    expect((await at('after', bare)).split('\n\n').find((part) => part.includes('heaters'))).toMatchInlineSnapshot(
+      `"The printer does not give its heaters, so the web cannot be followed: a web that stays there settles at 46 °C (44 to 48), and the stock bears 50 °C."`,
+    )
+  })
+
   test('the platen: the path with this zone marked, growth, touch', async () => {
     expect(await numbersOf(at('platen'))).toMatchInlineSnapshot(`
       "| the web | set | reaches | stays | margin |

@@ -81,7 +81,7 @@ export function heatPath(setup: Setup): HeatPath {
     if (!heater && !set) continue
     const own = readings.filter((r) => r.zone === zone)
     const coupling = couplingOf(own, heater, air)
-    const stretch = stretchOf(zone, heater, set, coupling, body, pass)
+    const stretch = heater ? stretchOf(zone, heater, set, coupling, body, pass) : refuse('heaters', unheated(setup, zone))
     const web = stretch.ok ? overZone({ ...stretch.value, enter, air, coupling }) : stretch
     zones.push({ zone, heater, set, range: rangeOf(heater), step: heater?.step?.value.si, coupling, readings: own, web })
     if (web.ok) enter = web.value.leave
@@ -155,15 +155,19 @@ interface Passage {
   readonly webSpeed: number
 }
 
+function unheated({ printer }: Setup, zone: ZoneName): string {
+  if (!printer) return 'the printer is not known'
+  return printer.heaters ? `the printer has no ${HEATER[zone]}` : 'the printer does not give its heaters'
+}
+
 function stretchOf(
   zone: ZoneName,
-  heater: Heater | undefined,
+  heater: Heater,
   set: Q<'temperature'> | undefined,
   coupling: ZoneCoupling,
   body: Outcome<WebBody>,
   pass: Outcome<PassFacts>,
 ): Outcome<Passage> {
-  if (!heater) return refuse('heaters', `the printer has no ${HEATER[zone]}`)
   const length = heater.length?.value.si
   if (length === undefined) return refuse('heaters', `the printer does not give the length of its ${HEATER[zone]}`)
   if (!set) return refuse(`heat.${zone}`, `heat.${zone} is not given`)

@@ -3,7 +3,7 @@
 import { type Outcome, refuse } from '../base/outcome.ts'
 import { webHeatPower } from '../calc/heat.ts'
 import { type HeatMargin, limitMargin, thermalGrowth } from '../calc/heat-effects.ts'
-import { mapRange, type Range, subtractRanges } from '../calc/range.ts'
+import { combineRanges, mapRange, type Range, subtractRanges } from '../calc/range.ts'
 import { type HeatPath, heatPath, type Zone, type ZoneName } from './heat-path.ts'
 import type { Property } from './material.ts'
 import { reckonedOnce, type Setup } from './setup.ts'
@@ -19,12 +19,26 @@ export interface HeatFacts extends HeatPath {
   readonly softens: Property | undefined
   /** Margin of each zone whose web is told, to the limit. */
   readonly margins: ReadonlyMap<ZoneName, HeatMargin>
+  /**
+   * The zones that are set and whose web cannot be followed: where it settles if it stays over the heater, and the margin of that to the limit. Not those that
+   * the printer says it has no heater for.
+   */
+  readonly settled: ReadonlyMap<ZoneName, SettledWeb>
   /** The zone whose web is hottest. */
   readonly hottest: Zone | undefined
   /** Growth of the web over the platen from the shop's reference temperature, as a fraction. */
   readonly growth: Outcome<Range>
   /** W that the web takes from each heater. */
   readonly power: ReadonlyMap<ZoneName, Range>
+}
+
+export interface SettledWeb {
+  /** degC */
+  readonly web: Range
+  /** Undefined where no limit is known. */
+  readonly margin: HeatMargin | undefined
+  /** Why it cannot be followed. */
+  readonly why: string
 }
 
 /** The heat of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
@@ -45,7 +59,33 @@ function reckon(setup: Setup): HeatFacts {
     most = leave.typical
     hottest = zone
   }
-  return { ...path, limit, softens, margins, hottest, growth: growthOf(setup, path), power: powerOf(path) }
+  return {
+    ...path,
+    limit,
+    softens,
+    margins,
+    settled: settledOf(setup, path, limit),
+    hottest,
+    growth: growthOf(setup, path),
+    power: powerOf(path),
+  }
+}
+
+/** T_air + (T_set - T_air) / (1 + h_a / h_c): what heater and air agree on, however slow the web is. */
+function settledOf(
+  { printer }: Setup,
+  { air, zones }: HeatPath,
+  limit: HeatLimit | undefined,
+): ReadonlyMap<ZoneName, SettledWeb> {
+  const settled = new Map<ZoneName, SettledWeb>()
+  for (const { zone, heater, set, coupling, web: followed } of zones) {
+    if (!set || followed.ok || (!heater && printer?.heaters)) continue
+    const inputs = { coupling: coupling.range, loss: coupling.airLoss }
+    const web = combineRanges(inputs, (v) => air + (set.value.si - air) / (1 + v.loss / v.coupling))
+    const margin = limit && limitMargin({ web, limit: limit.range })
+    settled.set(zone, { web, margin: margin?.ok ? margin.value : undefined, why: followed.problem.reason })
+  }
+  return settled
 }
 
 /** What the stock says it bears, else where it says it softens, else what is typical of its family. */

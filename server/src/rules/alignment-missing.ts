@@ -16,8 +16,8 @@ double and fine text softens. Print the alignment pattern on this stock and writ
 mode. Ignore it where only large solids are printed.`,
   check({ setup, report }) {
     const facts = landingOf(setup)
-    const { profile, own, printer } = setup
-    if (facts.twoWay !== true || !printer?.alignment || !profile.mode) return
+    const { profile, own } = setup
+    if (facts.twoWay !== true || !profile.mode) return
     if (!own.alignment)
       report(
         profile.mode.place,
@@ -55,6 +55,16 @@ alignment:
   $0one-way$0: {cyan: 0, magenta: 1}
 ${MACHINE}`,
       message: 'standard prints out and back, and the alignment has picks for one way only. Print the two-way pattern too.',
+    },
+    {
+      name: 'a printer that does not describe its pattern',
+      testOnly: true,
+      text: `#- e.media.yaml
+profile: e
+printer: p
+mode: $0standard$0
+${MACHINE.replace(/alignment: .*\n/, '')}`,
+      message: 'standard prints out and back, and there is no alignment of the two. Print the alignment pattern.',
     },
     {
       name: 'a mode that prints one way',

@@ -4,7 +4,7 @@ import { HEATER, type Zone } from '../model/heat-path.ts'
 import { limitText, webText } from '../model/heat-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { defineRule } from './rule.ts'
-import { EXAMPLE_FILM, heatToldByBase, onExample, setText } from './support/heat.ts'
+import { EXAMPLE_FILM, heatToldByBase, onExample, setText, settledAbove, settledNear } from './support/heat.ts'
 
 export const rule = defineRule({
   code: 'set-above-limit',
@@ -15,10 +15,12 @@ export const rule = defineRule({
 cover keeps the air off it, or in a hotter room it gets nearer to the setting. It is common to set dryers above the limit on purpose; then read the web there and keep the reading in
 the profile. Ignore it where readings show a margin you trust. Caution: hot surfaces; the safety documents of the machine and the material come first.`,
   check({ setup, report }) {
-    const { zones, margins, limit } = heatOf(setup)
+    const facts = heatOf(setup)
+    const { zones, margins, limit } = facts
     if (!limit) return
+    const told = new Set([...settledAbove(setup, facts), ...settledNear(setup, facts)].map(({ zone }) => zone))
     for (const zone of zones) {
-      if (!zone.set || !zone.heater || zone.set.value.si <= limit.range.high) continue
+      if (!zone.set || !zone.heater || told.has(zone) || zone.set.value.si <= limit.range.high) continue
       const margin = margins.get(zone.zone)?.margin
       if (margin && (limit.origin === 'given' ? margin.typical < 0 : margin.high < 0)) continue
       if (zone.coupling.origin === 'readings' && margin && margin.low >= 0) continue
@@ -39,12 +41,12 @@ the profile. Ignore it where readings show a margin you trust. Caution: hot surf
     {
       name: 'nothing to reckon with',
       text: onExample(
-        'heat: {after: $070 °C$0}\n',
+        'heat: {after: $052 °C$0}\n',
         undefined,
         '#- p.printer.yaml\nprinter: p\nheaters: {after: {length: 450 mm}}\n',
       ),
       message:
-        'The heater behind the platen is set to 70 °C, and the stock bears 50 °C; how warm the web gets cannot be told, because the printer does not give the width of its bed.',
+        'The heater behind the platen is set to 52 °C, and the stock bears 50 °C; how warm the web gets cannot be told, because the printer does not give the width of its bed.',
       testOnly: true,
     },
     {

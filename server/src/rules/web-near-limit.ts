@@ -3,7 +3,17 @@ import { heatOf } from '../model/heat.ts'
 import { WHERE } from '../model/heat-path.ts'
 import { limitText, webText } from '../model/heat-words.ts'
 import { defineRule } from './rule.ts'
-import { EXAMPLE_FILM, EXAMPLE_HEAD, heatToldByBase, highestSafe, onExample, setHeat } from './support/heat.ts'
+import {
+  EXAMPLE_FILM,
+  EXAMPLE_HEAD,
+  heatToldByBase,
+  highestSafe,
+  onExample,
+  setHeat,
+  setToLimit,
+  settledNear,
+  settledText,
+} from './support/heat.ts'
 import { basisText } from './support/heat-words.ts'
 
 export const rule = defineRule({
@@ -33,6 +43,10 @@ of the machine and the material, local codes and licensed practice come first.`,
         { fixes: () => (safe === undefined ? [] : [setHeat(document, zone, safe)]) },
       )
     }
+    for (const { zone, web } of settledNear(setup, facts))
+      report(zone.set!.place, settledText(zone, web, limit, setup.shop.units), {
+        fixes: () => [setToLimit(document, zone, limit)],
+      })
   },
   examples: [
     {
@@ -47,6 +61,29 @@ of the machine and the material, local codes and licensed practice come first.`,
       text: onExample('heat: {after: $080 °C$0}\n', EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', '')),
       message:
         'The web reaches 71 °C (66 to 74) behind the platen (reckoned with typical losses to the air), and stock of this family typically bears 50 °C (45 to 57): look its limit up.',
+    },
+    {
+      name: 'above what is typical, and the way of the web is not known',
+      testOnly: true,
+      text: onExample(
+        'heat: {after: $0140 °C$0}\n',
+        EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', ''),
+        '#- p.printer.yaml\nprinter: p\n',
+      ),
+      message:
+        'The heater behind the platen is set to 140 °C: a web that stays over it settles at 132 °C (101 to 138), and stock of this family typically bears 50 °C (45 to 57). More cannot be told, because the printer does not give its heaters.',
+    },
+    {
+      name: 'more likely than not, and the way of the web is not known',
+      testOnly: true,
+      text: onExample(
+        'heat: {after: $058 °C$0}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {after: {range: [30 °C, 90 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 58 °C: a web that stays over it settles at 56 °C (46 to 57), and the stock bears 50 °C. More cannot be told, because the printer does not give the length of its heater behind the platen.',
+      after: `${EXAMPLE_HEAD}heat: {after: 50 °C}\n`,
     },
     { name: 'cool enough', text: onExample('heat: {platen: 40 °C, after: 52 °C}\n') },
     {

@@ -4,7 +4,17 @@ import { WHERE, type Zone } from '../model/heat-path.ts'
 import { limitText, webText } from '../model/heat-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { defineRule } from './rule.ts'
-import { EXAMPLE_FILM, EXAMPLE_HEAD, heatToldByBase, highestSafe, onExample, setHeat } from './support/heat.ts'
+import {
+  EXAMPLE_FILM,
+  EXAMPLE_HEAD,
+  heatToldByBase,
+  highestSafe,
+  onExample,
+  setHeat,
+  setToLimit,
+  settledAbove,
+  settledText,
+} from './support/heat.ts'
 import { basisText } from './support/heat-words.ts'
 
 export const rule = defineRule({
@@ -15,14 +25,14 @@ export const rule = defineRule({
   docs: `Reckoned from the heater's setting, the time the web spends over it and how well it takes the heat (from readings of the web where there are any), the web is above the
 limit the stock's document gives, at every value the inputs may have. Film shrinks, buckles into the heads or sticks; coatings and adhesives creep; paper yellows. Lower the heater:
 the fix sets the highest step that keeps the web within the limit. A slower mode does not cool it, because a web takes on its heater's warmth within seconds. Where a reading says
-otherwise, write it down. Caution: hot webs and heaters burn, and an overheated web may give off vapour; stop, ventilate, let it cool, and follow the safety documents of the machine and
+otherwise, write it down. Where the printer's document does not tell enough to follow the web over the heater, the finding goes by what a web settles at that stays there. Caution: hot webs and heaters burn, and an overheated web may give off vapour; stop, ventilate, let it cool, and follow the safety documents of the machine and
 the material, local codes and licensed practice.`,
   check({ document, setup, report }) {
     const facts = heatOf(setup)
     const { limit } = facts
     if (limit?.origin !== 'given') return
+    const { units } = setup.shop
     for (const zone of tooHot(setup, facts)) {
-      const { units } = setup.shop
       const safe = highestSafe(facts, zone, limit)
       const web = zone.web.ok ? webText(zone.web.value.leave, units) : ''
       report(
@@ -31,6 +41,8 @@ the material, local codes and licensed practice.`,
         { fixes: () => (safe === undefined ? [] : [setHeat(document, zone, safe)]) },
       )
     }
+    for (const { zone, web } of settledAbove(setup, facts))
+      report(zone.set!.place, settledText(zone, web, limit, units), { fixes: () => [setToLimit(document, zone, limit)] })
   },
   examples: [
     {
@@ -55,6 +67,29 @@ the material, local codes and licensed practice.`,
       text: onExample('heat: {after: $085 °C$0}\n', EXAMPLE_FILM.replace('max-web-temperature: 50 °C', 'softens-at: 60 °C')),
       message:
         'The web reaches 75 °C (70 to 78) behind the platen (reckoned with typical losses to the air), and the stock softens at 60 °C.',
+      testOnly: true,
+    },
+    {
+      name: 'the way of the web is not known',
+      text: onExample(
+        'heat:\n  after: $0140 °C$0\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {after: {range: [30 °C, 150 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 140 °C: a web that stays over it settles at 132 °C (101 to 138), and the stock bears 50 °C. More cannot be told, because the printer does not give the length of its heater behind the platen.',
+      after: `${EXAMPLE_HEAD}heat:\n  after: 50 °C\n`,
+    },
+    {
+      name: 'a printer that says nothing of heaters',
+      text: onExample('heat: {after: $0140 °C$0}\n', undefined, '#- p.printer.yaml\nprinter: p\n'),
+      message:
+        'The heater behind the platen is set to 140 °C: a web that stays over it settles at 132 °C (101 to 138), and the stock bears 50 °C. More cannot be told, because the printer does not give its heaters.',
+      testOnly: true,
+    },
+    {
+      name: 'a printer that has no heater there',
+      text: onExample('heat: {after: 140 °C}\n', undefined, '#- p.printer.yaml\nprinter: p\nheaters: {}\n'),
       testOnly: true,
     },
     { name: 'within the limit', text: onExample('heat: {before: 36 °C, platen: 42 °C, after: 50 °C}\n') },

@@ -18,7 +18,10 @@ export const heatNumbers: NumbersSection = {
     const facts = heatOf(setup)
     if (facts.zones.length === 0) return undefined
     const zone = facts.zones.find((z) => z.zone === zoneAt(setup, path))
-    if (zone && !zone.heater) return `The printer has no ${HEATER[zone.zone]}: this setting does nothing.`
+    if (zone && !zone.heater)
+      return setup.printer?.heaters
+        ? `The printer has no ${HEATER[zone.zone]}: this setting does nothing.`
+        : [undescribed(setup, facts, zone), touchSentence(setup, zone)].filter((line) => line !== undefined).join('\n\n')
     const vapour = path[1] === 'fan' ? vapourLines(setup) : undefined
     const lines = [
       pathTable(setup, facts, zone?.zone),
@@ -29,6 +32,15 @@ export const heatNumbers: NumbersSection = {
     ]
     return lines.filter((line) => line !== undefined).join('\n\n')
   },
+}
+
+/** What is left to say where no printer tells of its heaters. */
+function undescribed({ shop, printer }: Setup, { settled, limit }: HeatFacts, { zone }: Zone): string {
+  const web = settled.get(zone)?.web
+  const why = printer ? 'The printer does not give its heaters' : 'The printer is not known'
+  const stays = web ? `: a web that stays there settles at ${webText(web, shop.units)}` : ''
+  const bears = limit ? `, and ${limitText(limit, shop.units)}` : ''
+  return escapeMarkdown(`${why}, so the web cannot be followed${stays}${bears}.`)
 }
 
 /** The zone a path of `heat` speaks of: by its key, or the zone of a reading. */

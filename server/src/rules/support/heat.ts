@@ -1,9 +1,13 @@
 // What the rules of heat share: the fix that sets a heater, the step it can be set in, the highest setting that spares the web, and the
 // small printer and film of their examples.
+
+import type { HeatMargin } from '../../calc/heat-effects.ts'
 import type { RollDocument } from '../../model/document.ts'
-import type { HeatFacts, HeatLimit } from '../../model/heat.ts'
-import type { Zone } from '../../model/heat-path.ts'
+import type { HeatFacts, HeatLimit, SettledWeb } from '../../model/heat.ts'
+import { HEATER, type Zone } from '../../model/heat-path.ts'
+import { limitText, webText } from '../../model/heat-words.ts'
 import type { Setup } from '../../model/setup.ts'
+import type { UnitSystem } from '../../quantities/display-unit.ts'
 import { formatQuantity, formatSi, toStep } from '../../quantities/format.ts'
 import type { Fix } from '../rule.ts'
 import { writeSetting } from './setting.ts'
@@ -41,6 +45,43 @@ export function highestSafe({ air }: HeatFacts, zone: Zone, limit: HeatLimit): n
   const safe = onStep(zone, highest, 'down')
   const fits = safe < set.value.si && (!range || (safe >= range[0] && safe <= range[1]))
   return fits ? safe : undefined
+}
+
+interface Settled {
+  readonly zone: Zone
+  readonly web: SettledWeb
+}
+
+/** The heaters over which a web that stays gets hotter than the stock's own limit at every value the inputs may have, where it cannot be followed. */
+export const settledAbove = (setup: Setup, facts: HeatFacts): readonly Settled[] =>
+  facts.limit?.origin === 'given' ? settledZones(setup, facts, ({ verdict }) => verdict === 'over') : []
+
+/** The same where it is only probable, or where the limit is that of the family. */
+export const settledNear = (setup: Setup, facts: HeatFacts): readonly Settled[] =>
+  settledZones(setup, facts, ({ verdict, margin }) =>
+    facts.limit?.origin === 'given' ? verdict === 'uncertain' && margin.typical < 0 : verdict === 'over',
+  )
+
+function settledZones(
+  setup: Setup,
+  { zones, settled, limit }: HeatFacts,
+  isHot: (margin: HeatMargin) => boolean,
+): readonly Settled[] {
+  return zones.flatMap((zone) => {
+    const web = settled.get(zone.zone)
+    const above = limit && zone.set && zone.set.value.si > limit.range.high
+    return above && web?.margin && isHot(web.margin) && !heatToldByBase(setup, zone) ? [{ zone, web }] : []
+  })
+}
+
+export const settledText = (zone: Zone, { web, why }: SettledWeb, limit: HeatLimit, units: UnitSystem): string =>
+  `The ${HEATER[zone.zone]} is set to ${setText(zone)}: a web that stays over it settles at ${webText(web, units)}, and ${limitText(limit, units)}. More cannot be told, because ${why}.`
+
+/** Sets a heater to no more than the stock bears, where the printer says that it takes that. */
+export function setToLimit(document: RollDocument, zone: Zone, { range: bears }: HeatLimit): Fix | undefined {
+  const highest = onStep(zone, bears.low, 'down')
+  const { range } = zone
+  return range && highest >= range[0] && highest <= range[1] ? setHeat(document, zone, highest) : undefined
 }
 
 /** Whether a finding about heat rests on nothing of this profile's own: then its base tells it. */
