@@ -166,6 +166,7 @@ describe('for programs', () => {
           },
         ],
         "notChecked": [],
+        "notJudged": [],
         "summary": {
           "errors": 0,
           "hints": 0,
@@ -192,6 +193,95 @@ describe('for programs', () => {
     const { out, code } = await ran('check --format=json', shop, { unreadable: ['profiles/banner.media.yaml'] })
     expect(JSON.parse(out).notChecked).toEqual(['profiles/banner.media.yaml cannot be read: permission is denied'])
     expect(code).toBe(2)
+  })
+})
+
+describe('what is not judged', () => {
+  // A printer of which only heads, modes, carriage and feed are written down, and a film of a family.
+  const MINI = `#- mini.printer.yaml
+printer: mini
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes: {m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: one-way}}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+#- film.stock.yaml
+stock: film
+family: film-pvc-cast
+thickness: 80 µm
+widths: [1372 mm]
+`
+  const at = (id: string, settings: string): string =>
+    `#- ${id}.media.yaml\nprofile: ${id}\nstock: film\nprinter: mini\nmode: m\n${settings}`
+  const HOT = at('hot', 'heat: {platen: 55 °C, after: 140 °C}\ngap: 5 mm\nsuction: 9\nslot: 77\nweb: {speed: 900 mm/s}\n')
+
+  test('it is told of each setting, of the printer, and at the end', async () => {
+    expect(
+      await run('check', shopWith('setting-not-described', 'not-judged', 'web-near-limit') + MINI + HOT),
+    ).toMatchInlineSnapshot(`
+      "hot.media.yaml
+        5:16  warning setting-not-described The document of mini gives no heaters: whether it takes heat.platen 55 °C is not judged.
+              see mini.printer.yaml:1:10 The printer.
+        5:30  warning setting-not-described The document of mini gives no heaters: whether it takes heat.after 140 °C is not judged.
+              see mini.printer.yaml:1:10 The printer.
+        5:30  warning web-near-limit The heater behind the platen is set to 140 °C: a web that stays over it settles at 132 °C (101 to 138), and stock of this family typically bears 50 °C (45 to 60). More cannot be told, because the printer does not give its heaters.
+        6:6   warning setting-not-described The document of mini gives no carriage.gaps: whether it takes gap 5 mm is not judged.
+              see mini.printer.yaml:1:10 The printer.
+        7:10  warning setting-not-described The document of mini gives no suction: whether it takes suction 9 is not judged.
+              see mini.printer.yaml:1:10 The printer.
+        8:7   warning setting-not-described The document of mini gives no slots: whether it takes slot 77 is not judged.
+              see mini.printer.yaml:1:10 The printer.
+        9:14  warning setting-not-described The document of mini gives no web.speed-range: whether it takes web.speed 900 mm/s is not judged.
+              see mini.printer.yaml:1:10 The printer.
+
+      mini.printer.yaml
+        1:10  hint not-judged Nothing is given here for carriage.gaps, heaters, drying.pause-range, drying.run-out-range, suction, web.tension-range or web.tension-levels, web.slack-watch and web.speed-range: what profiles set there is not judged.
+
+      4 documents checked, and not everything could be judged: 0 errors, 7 warnings and 1 hint in 2 of them.
+      Not judged: slot, gap, heat, suction and web speed of 1 profile, because mini does not give slots, carriage.gaps, heaters, suction and web.speed-range.
+      exit 1"
+    `)
+  })
+
+  test('a dryer far above what the stock bears is never a matter of hints', async () => {
+    const bears = MINI.replace('thickness: 80', 'max-web-temperature: 60 °C\nthickness: 80')
+    const all = shopWith('web-too-hot', 'web-near-limit')
+    for (const shop of [MINI, bears, MINI.replace('feed:', 'heaters: {after: {range: [30 °C, 150 °C]}}\nfeed:')]) {
+      const { out, code } = await ran('check --format json', all + shop + at('hot', 'heat: {after: 140 °C}\n'))
+      const of = JSON.parse(out).findings.filter((f: { code: string }) => f.code.startsWith('web-'))
+      expect(of.map((f: { code: string; severity: string }) => `${f.severity} ${f.code}`)).toEqual([
+        shop === bears ? 'error web-too-hot' : 'warning web-near-limit',
+      ])
+      expect(code).toBe(1)
+    }
+  })
+
+  test('nothing found is not said alone, and the exit code stays', async () => {
+    const two = at('one', 'gap: 2 mm\n') + at('two', 'gap: 2 mm\nsuction: 300 Pa\n')
+    expect(await run('check', shopWith('duplicate-key') + MINI + two)).toMatchInlineSnapshot(`
+      "5 documents checked, and not everything could be judged. Nothing found in what was.
+      Not judged: gap of 2 profiles; suction of 1 profile, because mini does not give carriage.gaps and suction.
+      exit 0"
+    `)
+    const { out, code } = await ran('check --format json', shopWith('duplicate-key') + MINI + two)
+    expect(code).toBe(0)
+    expect(JSON.parse(out).notJudged).toEqual([
+      { file: 'mini.printer.yaml', lacks: 'carriage.gaps', areas: ['gap'], profiles: 2 },
+      { file: 'mini.printer.yaml', lacks: 'suction', areas: ['suction'], profiles: 1 },
+    ])
+  })
+
+  test('what the reckoning misses is named by its key', async () => {
+    const shop = MINI.replace('family: film-pvc-cast\n', '').replace(
+      'feed:',
+      'heaters: {after: {length: 450 mm}}\nsuction: {levels: {1: 100 Pa}, hole: 2 mm, open-area: 10 %}\nfeed:',
+    )
+    const { out } = await ran('check', shopWith('duplicate-key') + shop + at('one', 'heat: {after: 50 °C}\nsuction: 1\n'))
+    expect(out).toMatchInlineSnapshot(`
+      "4 documents checked, and not everything could be judged. Nothing found in what was.
+      Not judged: heat of 1 profile, because film does not give grammage and max-web-temperature.
+      Not judged: heat and suction of 1 profile, because mini does not give heaters.after.range and suction.depth.
+      "
+    `)
   })
 })
 

@@ -2,6 +2,7 @@
 import type { Severity } from '../rules/rule.ts'
 import { VERSION } from '../version.ts'
 import type { CliHost } from './host.ts'
+import type { LeftOut } from './left-out.ts'
 import type { ReadableFinding } from './readable.ts'
 import { printable, type Style, styleOf } from './terminal.ts'
 
@@ -15,8 +16,8 @@ export interface CheckReport {
   readonly counts: Counts
   /** One checked document, with or without findings. */
   take(shown: string, findings: readonly ReadableFinding[]): void
-  /** `troubles`: why not everything could be checked. */
-  end(troubles: readonly string[]): void
+  /** `troubles`: why not everything could be checked; `leftOut`: what the documents of stocks and printers leave out. */
+  end(troubles: readonly string[], leftOut: LeftOut): void
 }
 
 const COUNTED: Readonly<Record<Severity, keyof Counts>> = { error: 'errors', warning: 'warnings', hint: 'hints' }
@@ -46,8 +47,16 @@ export function jsonReport(cli: CliHost): CheckReport {
       tally.add(findings)
       all.push(...findings)
     },
-    end(troubles) {
-      const report = { version: VERSION, files: tally.documents, summary: tally.counts, findings: all, notChecked: troubles }
+    end(troubles, { entries }) {
+      const summary = tally.counts
+      const report = {
+        version: VERSION,
+        files: tally.documents,
+        summary,
+        findings: all,
+        notChecked: troubles,
+        notJudged: entries,
+      }
       cli.out(`${JSON.stringify(report, null, 2)}\n`)
     },
   }
@@ -71,8 +80,9 @@ export function terminalReport(cli: CliHost, { quiet }: { quiet: boolean }): Che
       // On a terminal at once; else many at a time, since every write costs.
       if (findings.length > 0) write(`${style.bold(printable(shown))}\n${linesOf(findings, style)}\n`, cli.isTty ? 0 : 1 << 15)
     },
-    end(troubles) {
-      write(quiet ? '' : `${summary(tally, troubles.length > 0)}\n`, 0)
+    end(troubles, { lines }) {
+      const inPart = troubles.length + lines.length > 0
+      write(quiet ? '' : `${[summary(tally, inPart), ...lines.map(printable)].join('\n')}\n`, 0)
     },
   }
 }

@@ -1,9 +1,11 @@
 // `rollbook check`: every finding of the documents named, the same as the editor shows, for people and for machines. Closed documents are
 // loaded, checked and let go one after the other, so that memory does not grow with the shop.
+import { undescribedIn } from '../model/undescribed.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { type Bench, DOCUMENT_NAMES, defectText, documentAt, lookUp, openBench, tellTroubles } from './bench.ts'
 import { type CheckReport, jsonReport, terminalReport } from './check-report.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
+import { LeftOut } from './left-out.ts'
 import type { Options } from './options.ts'
 import { FindingReader, type ReadableFinding } from './readable.ts'
 import { type Unjudged, unjudgedOf } from './unjudged.ts'
@@ -17,6 +19,7 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
   const { workspace } = bench
   const reader = new FindingReader(bench)
   const untold = new Untold()
+  const leftOut = new LeftOut()
   let coming = files.length > 0 ? workspace.load(files[0]!) : undefined
   for (const [i, file] of files.entries()) {
     const shown = bench.shown(file)
@@ -34,6 +37,8 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
       const findings = await reader.read(file)
       report.take(shown, findings)
       untold.take(shown, findings, await unjudgedOf(bench, file), bench)
+      const { setup } = bench.analysis.context(file) ?? {}
+      if (setup) leftOut.take(undescribedIn(setup), bench.shown)
     } catch (error) {
       bench.trouble(`${shown} is not judged: this went wrong inside Rollbook: ${defectText(cli, error)}`)
     }
@@ -41,7 +46,7 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
     if (document.kind === 'media') workspace.release(file)
   }
   for (const text of untold.texts()) bench.trouble(text)
-  report.end(bench.troubles)
+  report.end(bench.troubles, leftOut)
   tellTroubles(cli, bench)
   if (bench.troubles.length > 0) return EXIT.failed
   return report.counts.errors + report.counts.warnings > 0 ? EXIT.findings : EXIT.clean

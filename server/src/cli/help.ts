@@ -43,7 +43,9 @@ JSON
                       "fixes":     [ { "title", "file" where it is another one, "preferred" where it is right beyond doubt,
                                        "edits": [ { "start", "end", "newText" } ] } ]
                       "related":   [ { "file", "range", "message" } ] } ]
-    "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
+    "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2
+    "notJudged":  what stocks and printers leave out, so that profiles could not be judged; it does not change the exit code:
+                  [ { "file", "lacks": the key, "areas": what is not judged, "profiles": of how many } ] }
 Lines and columns count from 1; columns count UTF-16 code units, as editors do. New keys may be added; these stay.
 `
 

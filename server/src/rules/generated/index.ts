@@ -63,6 +63,7 @@ import { rule as missingUnit } from '../missing-unit.ts'
 import { rule as modeCoverage } from '../mode-coverage.ts'
 import { rule as noColon } from '../no-colon.ts'
 import { rule as notAQuantity } from '../not-a-quantity.ts'
+import { rule as notJudged } from '../not-judged.ts'
 import { rule as numberOutOfRange } from '../number-out-of-range.ts'
 import { rule as numberOverflow } from '../number-overflow.ts'
 import { rule as openFault } from '../open-fault.ts'
@@ -80,6 +81,7 @@ import { rule as runOutBelowTouchDry } from '../run-out-below-touch-dry.ts'
 import { rule as runOutOutside } from '../run-out-outside.ts'
 import { rule as setAboveLimit } from '../set-above-limit.ts'
 import { rule as settingMissing } from '../setting-missing.ts'
+import { rule as settingNotDescribed } from '../setting-not-described.ts'
 import { rule as settledBeforeSeen } from '../settled-before-seen.ts'
 import { rule as severalDocuments } from '../several-documents.ts'
 import { rule as slackWatchMissing } from '../slack-watch-missing.ts'
@@ -198,6 +200,7 @@ export const RULES: readonly Rule[] = [
   modeCoverage,
   noColon,
   notAQuantity,
+  notJudged,
   numberOutOfRange,
   numberOverflow,
   openFault,
@@ -215,6 +218,7 @@ export const RULES: readonly Rule[] = [
   runOutOutside,
   setAboveLimit,
   settingMissing,
+  settingNotDescribed,
   settledBeforeSeen,
   severalDocuments,
   slackWatchMissing,
