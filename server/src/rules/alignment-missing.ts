@@ -4,6 +4,7 @@ import { pixelsText } from '../model/landing-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -13,7 +14,8 @@ export const rule = defineRule({
   summary: 'A mode that prints both ways has no alignment.',
   docs: `Printing out and back lays dots on each other that were fired from opposite sides. Without an alignment for this gap, this stock and this carriage speed, edges
 double and fine text softens. Print the alignment pattern on this stock and write the picks in. An alignment is never taken from a base, because it was printed in another
-mode. Ignore it where only large solids are printed.`,
+mode. Ignore it where only large solids are printed.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const facts = landingOf(setup)
     const { profile, own } = setup

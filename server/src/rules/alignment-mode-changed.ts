@@ -3,6 +3,7 @@ import { landingOf } from '../model/landing.ts'
 import { shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
 import { relatedTo, shiftedBy } from './support/alignment.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -12,7 +13,8 @@ export const rule = defineRule({
   summary: 'The carriage runs at another speed than when the alignment was printed.',
   docs: `Drops keep the speed of the carriage while they fall, so at twice the speed they land twice as far from where they were fired. Picks of one mode hold in another only
 where the carriage runs at the same speed. Print the alignment pattern in this mode. Ignore it on a machine that keeps picks for each speed by itself, or while the mode prints
-one way (computed; a lower bound, since air is carried along).`,
+one way (computed; a lower bound, since air is carried along).
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { since } = landingOf(setup)
     const at = setup.own.alignment?.mode

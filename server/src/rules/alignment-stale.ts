@@ -3,6 +3,7 @@ import { addDays } from '../model/dates.ts'
 import { isVoid, landingOf } from '../model/landing.ts'
 import { plainNumber } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 
 const SHOP = `#- rollbook.yaml
 shop: Tern Quay Print Works
@@ -16,7 +17,8 @@ export const rule = defineRule({
   summary: 'The alignment is older than the shop allows.',
   docs: `Heads are cleaned, knocked and exchanged, and drop speed changes with ink and temperature; nobody writes each of it down. The shop says in
 \`recheck: alignment:\` how long an alignment is trusted. Print the pattern and write the picks down, even where they come out the same: the date is what counts. Not told where
-the alignment is void for another reason, since that asks for the same pattern.`,
+the alignment is void for another reason, since that asks for the same pattern.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const facts = landingOf(setup)
     const date = setup.own.alignment?.date

@@ -3,6 +3,7 @@ import { landingOf } from '../model/landing.ts'
 import { shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
 import { relatedTo, shiftedBy } from './support/alignment.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -12,7 +13,8 @@ export const rule = defineRule({
   summary: 'The stock differs in thickness from what the alignment was printed on.',
   docs: `The heads stand above the platen, so what the drops fly is the gap less the stock. On another thickness they land elsewhere, and out and back part. Print the
 alignment pattern on this stock. Where only the stock's document was put right and the material is the same, put \`alignment.thickness\` right too. Ignore it while the mode
-prints one way (computed; a lower bound, since air is carried along).`,
+prints one way (computed; a lower bound, since air is carried along).
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { since } = landingOf(setup)
     const at = setup.own.alignment?.thickness

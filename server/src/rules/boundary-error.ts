@@ -5,6 +5,7 @@ import { shown } from '../model/shown.ts'
 import { throughputOf } from '../model/throughput.ts'
 import { formatSi } from '../quantities/format.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -14,7 +15,8 @@ export const rule = defineRule({
   summary: 'The feed is not known well enough for the passes to meet without bands.',
   docs: `A wrong feed opens or closes the boundary between two passes by the error times the advance of a pass. More than about a quarter of a pixel can be seen
 as a light or dark line at every advance (common practice). A length check is rarely sharp enough where the advance is large: print the fine feed pattern, which shows the
-boundary itself, or use more passes. Ignore it where bands do not matter, or where none are seen.`,
+boundary itself, or use more passes. Ignore it where bands do not matter, or where none are seen.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { quarterPixel, plan } = throughputOf(setup)
     const { reckoning, stale } = feedOf(setup)

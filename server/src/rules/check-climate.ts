@@ -6,6 +6,7 @@ import type { Check } from '../model/generated/documents.ts'
 import type { Setup } from '../model/setup.ts'
 import { plainNumber, shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 
 const SHOP = `#- rollbook.yaml
 shop: Tern Quay Print Works
@@ -25,7 +26,8 @@ export const rule = defineRule({
   summary: 'A check was made outside the climate the shop keeps.',
   docs: `Paper and canvas grow with the humidity they take up, the rule and the web with temperature. The rule's and the web's temperature are reckoned with where the check gives them;
 humidity is not, since nobody knows how much of it the stock has taken up. Repeat the check when the room is itself again, and let the stock stand in it for a day. Ignore it for films, which take
-up next to no moisture, and where the room is always like this: then mend \`climate\` in the shop's document.`,
+up next to no moisture, and where the room is always like this: then mend \`climate\` in the shop's document.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { climate } = setup.shop
     for (const { check } of feedOf(setup).counted) {

@@ -2,6 +2,7 @@
 import { feedOf } from '../model/feed.ts'
 import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../model/feed-words.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { setFromAllChecks } from './support/feed.ts'
 import { PERCENT_PRINTER } from './support/feed-example.ts'
 import { isMistyped } from './support/mistakes.ts'
@@ -13,7 +14,8 @@ export const rule = defineRule({
   summary: 'The feed correction differs from what the checks ask for.',
   docs: `Each check says which correction would have made its pattern come out true. Put together, by weight, they ask for another number than the one
 in the profile: either the difference is more than their uncertainty allows, or it would put prints outside the shop's length tolerance. Accept the fix, key the
-number in, and print one more check. Where a check is wrong, leave it out with a reason instead.`,
+number in, and print one more check. Where a check is wrong, leave it out with a reason instead.
+${READ_PATTERN}`,
   check({ document, setup, report }) {
     const facts = feedOf(setup)
     const { reckoning, applied, tolerance } = facts

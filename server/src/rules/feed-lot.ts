@@ -1,6 +1,7 @@
 // The newest lot of the stock was never checked: its thickness, coating or winding may feed differently.
 import { feedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 
 export const rule = defineRule({
   code: 'feed-lot',
@@ -8,7 +9,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The newest lot of the stock has no feed check.',
   docs: `Lots differ in thickness and surface, and with them the feed (common practice). The stock's document says a newer lot has come in than the one
-the checks were made on. Print one pattern on the new lot. Ignore it while the old lot is still being used up.`,
+the checks were made on. Print one pattern on the new lot. Ignore it while the old lot is still being used up.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { evidence, newest } = feedOf(setup)
     const lots = (setup.stock?.lots?.items ?? []).filter((l) => l.lot && l.received && l.received.value <= setup.today)

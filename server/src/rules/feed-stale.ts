@@ -3,6 +3,7 @@
 import { addDays } from '../model/dates.ts'
 import { feedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { EXAMPLE_SHOP } from './support/feed-example.ts'
 
 export const rule = defineRule({
@@ -11,7 +12,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The newest feed check is older than the shop allows.',
   docs: `A feed correction drifts with the lot, the season and the wear of the rollers. The shop says in \`recheck: feed:\` how long a check proves the
-number. Print one pattern and write it down; if it agrees, nothing else changes. Until then the last checks are still reckoned with, and said to be old.`,
+number. Print one pattern and write it down; if it agrees, nothing else changes. Until then the last checks are still reckoned with, and said to be old.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { newest, stale, recheckDays } = feedOf(setup)
     if (!stale || !newest?.check.date) return

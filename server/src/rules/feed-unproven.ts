@@ -2,6 +2,7 @@
 
 import { isInherited, type Setup } from '../model/setup.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 
 export const rule = defineRule({
   code: 'feed-unproven',
@@ -9,7 +10,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The feed correction has no check behind it.',
   docs: `A number that nobody measured is a guess, and a number taken from a base was measured in another mode. Print the feed pattern on this machine, in
-this mode, and write one check down. Ignore it for a profile that is never used for work to size.`,
+this mode, and write one check down. Ignore it for a profile that is never used for work to size.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { profile } = setup
     const correction = profile.feed?.correction

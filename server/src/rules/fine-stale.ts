@@ -1,6 +1,7 @@
 // Fine picks belong to the correction they were printed with; at another one they say nothing.
 import { feedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 
 const FINE_PRINTER = `#- p.printer.yaml
 printer: p
@@ -16,7 +17,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The fine feed picks were printed at another correction.',
   docs: `The fine pattern says by how many steps the advance of each pass should change from what it was when the pattern was printed. After the correction
-has changed by more than a step, the picks no longer apply, and they are left out. Print the fine pattern again; it takes a minute.`,
+has changed by more than a step, the picks no longer apply, and they are left out. Print the fine pattern again; it takes a minute.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const fine = feedOf(setup).reckoning?.fine
     const own = setup.own.feed?.fine

@@ -3,6 +3,7 @@ import { landingOf } from '../model/landing.ts'
 import { shown } from '../model/shown.ts'
 import { defineRule } from './rule.ts'
 import { signed } from './support/alignment.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -12,7 +13,8 @@ export const rule = defineRule({
   summary: "One ink's alignment pick stands apart from the others.",
   docs: `Inks of one carriage usually pick within a patch of each other, since the same gap and speed move them all. One that lies far off was misread (yellow is hard to see),
 its head has moved or tilts, or its drops are slower. Look at that row again through a loupe before it is keyed in; where it is real, leave it. A pick counts as apart when it lies
-more than 3.5 robust deviations from the median, and no deviation is taken for less than half a patch (Iglewicz and Hoaglin 1993, from memory).`,
+more than 3.5 robust deviations from the median, and no deviation is taken for less than half a patch (Iglewicz and Hoaglin 1993, from memory).
+${READ_PATTERN}`,
   check({ setup, report }) {
     const { picks, furthestPick } = landingOf(setup)
     const { alignment } = setup.own

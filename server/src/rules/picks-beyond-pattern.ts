@@ -3,6 +3,7 @@ import type { F, Table } from '../model/field.ts'
 import { landingOf } from '../model/landing.ts'
 import { defineRule } from './rule.ts'
 import { relatedTo, shiftPicks, signed } from './support/alignment.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
@@ -12,7 +13,8 @@ export const rule = defineRule({
   summary: "An alignment pick lies outside the printer's pattern.",
   docs: `Picks are counted from the middle patch: a pattern of 11 patches has -5 to +5. A number beyond is a slip of the pen, or the patches were counted from one end. Where the
 best patch really is the last one, the true best is off the pattern: key in what there is and print the pattern again. Look also whether \`alignment.patches\` in the printer's
-document is written down right.`,
+document is written down right.
+${READ_PATTERN}`,
   check({ document, setup, report }) {
     const { furthestPick } = landingOf(setup)
     const { alignment } = setup.own

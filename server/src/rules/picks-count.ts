@@ -2,6 +2,7 @@
 import type { Place } from '../model/field.ts'
 import { resolveAlias } from '../syntax/tree.ts'
 import { defineRule, type RuleContext } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { mistakesOf } from './support/mistakes.ts'
 import { listed, plural } from './support/words.ts'
 
@@ -11,7 +12,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The picks do not fit the pattern of the printer.',
   docs: `The fine feed pattern has a row of patches for each place across the web, and the alignment pattern one for each ink. With a pick too few
-something was not looked at, and its place or ink may print bands or colour edges; with one too many, the picks belong to another printer.`,
+something was not looked at, and its place or ink may print bands or colour edges; with one too many, the picks belong to another printer.
+${READ_PATTERN}`,
   check(context) {
     reportRows(context)
     reportInks(context)

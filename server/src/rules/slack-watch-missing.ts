@@ -1,5 +1,6 @@
 // The profile asks for slack to be watched on a printer that cannot watch for it.
 import { defineRule } from './rule.ts'
+import { LOOK_FROM_OUTSIDE } from './support/cautions.ts'
 import { writeSetting } from './support/setting.ts'
 import { toldByBase } from './support/told-by-base.ts'
 import { LEVEL_PRINTER, RANGE_PRINTER } from './support/web-example.ts'
@@ -10,7 +11,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The profile relies on a slack watch the printer does not have.',
   docs: `With a slack watch the machine looks for loose web and stops. The printer's document says that this one has none, so nothing stops it: whoever reads the profile believes the loop is
-watched. Set \`none\`, and have somebody watch it: slack web can be struck by the carriage or run into a hot part. If the machine does watch, say so in its document.`,
+watched. Set \`none\`, and have somebody watch it: slack web can be struck by the carriage or run into a hot part. If the machine does watch, say so in its document.
+${LOOK_FROM_OUTSIDE}`,
   check({ document, setup, report }) {
     const given = setup.profile.web?.['slack-watch']
     const watch = setup.printer?.web?.['slack-watch']

@@ -2,6 +2,7 @@
 import { DIMPLE_SHOWS, suctionOf } from '../model/suction.ts'
 import { dimpleText, smallText, stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
+import { LOOK_FROM_OUTSIDE } from './support/cautions.ts'
 import { lowerLevel, suctionPlaces } from './support/suction.ts'
 import { toldByBase } from './support/told-by-base.ts'
 
@@ -30,7 +31,8 @@ export const rule = defineRule({
   docs: `Over a hole the film is a small drum skin: the suction draws it in by an amount that grows with the fourth power of the hole's width. On a
 smooth face a dent shows from about 10 µm (5 to 20 µm, from memory); this speaks up only beyond the whole of that. The drops fly further there as well. Warm film is softer
 than the figure says, so heat makes it worse. Spots at the pitch of the holes without this finding are usually cold spots: the holes draw air. Taking suction away
-lets edges rise: watch them, and the gap.`,
+lets edges rise: watch them, and the gap.
+${LOOK_FROM_OUTSIDE}`,
   check({ document, setup, report }) {
     const facts = suctionOf(setup)
     const { trouble, current } = facts

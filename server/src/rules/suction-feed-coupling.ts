@@ -7,6 +7,7 @@ import type { Setup } from '../model/setup.ts'
 import { type SuctionFacts, type SuctionStep, suctionOf } from '../model/suction.ts'
 import { stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
+import { READ_PATTERN } from './support/cautions.ts'
 import { SOFT_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
 
 /** A part this small of the tolerance changes it by a thirtieth when they add up as squares. */
@@ -20,7 +21,8 @@ export const rule = defineRule({
   docs: `Suction drags on the web and stretches it while it is printed; the relaxed print comes out shorter by as much. A correction found at one
 suction therefore does not hold at another. The profile shows that this happened: it takes the correction from its base but sets its own suction, or the machine was
 found at another suction on the day of the newest check. Print the length pattern again at the suction that is set. The figure is typical and told only where it is more than a quarter of
-the shop's length tolerance.`,
+the shop's length tolerance.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const facts = suctionOf(setup)
     const found = facts.set && (fromBase(setup, facts) ?? fromMachine(setup, facts))

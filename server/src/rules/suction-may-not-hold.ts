@@ -2,6 +2,7 @@
 import { suctionOf } from '../model/suction.ts'
 import { riseText, stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
+import { LOOK_FROM_OUTSIDE } from './support/cautions.ts'
 import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from './support/suction.ts'
 import { SPRINGY_FILM, SUCTION_PRINTER } from './support/suction-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
@@ -15,7 +16,8 @@ export const rule = defineRule({
   summary: 'The suction typically leaves a curl standing higher than the print allows.',
   docs: `How far the suction reaches under the web is not known, only its ends: the openings alone, or the whole platen. With half of the lands holding,
 as is typical, the edge of this stock stands up further than the shop's registration or the gap allows. Look at the edge near the end of a roll, where the curl is
-strongest. Ignore it where the edges lie flat; a lifted edge is a head strike.`,
+strongest. Ignore it where the edges lie flat; a lifted edge is a head strike.
+${LOOK_FROM_OUTSIDE}`,
   check({ document, setup, report }) {
     const facts = suctionOf(setup)
     const { trouble, current, up } = facts
