@@ -187,6 +187,15 @@ describe('picks of the channels', () => {
     expect(3 / Math.sqrt(4)).toBe(1.5)
   })
 
+  it('call a channel apart from a modified z-score of 3.5 on', () => {
+    // Iglewicz & Hoaglin 1993: M = 0.6745 |x - median| / MAD, apart above 3.5. Median 0 and MAD 1 here: 5 patches are 3.37, 5.5 are 3.71.
+    const seven = (pick: number) => picks({ a: -1, b: -1, c: 0, d: 0, e: 1, f: 1, odd: pick }).apart.map((c) => c.channel)
+    expect(0.6745 * 5).toBeLessThan(3.5)
+    expect(0.6745 * 5.5).toBeGreaterThan(3.5)
+    expect(seven(5)).toEqual([])
+    expect(seven(5.5)).toEqual(['odd'])
+  })
+
   it('call no channel apart for one patch more or less, nor with fewer than three', () => {
     expect(picks({ black: 2, cyan: 2, magenta: 2, yellow: 3 }).apart).toEqual([])
     expect(picks({ black: 0, yellow: 9 }).apart).toEqual([])

@@ -164,6 +164,16 @@ describe('both answers', () => {
     expect(found.governs).toBe('health')
   })
 
+  it('are compared for one and the same vapour, over the range of the mixing', () => {
+    // By hand: however much evaporates, breathing asks for 8604 / 12.515 = 687.5 times the air at K 5, and in proportion at the usual K of 3 to 10.
+    const some = { low: massRate.low / 2, typical: massRate.typical, high: massRate.high * 3 }
+    const found = answer(dilutionAnswers({ ...source, massRate: some, mixing: { low: 3, typical: 5, high: 10 } }))
+    expect(found.fire.air.high).toBeCloseTo(3 * found.fire.air.typical, 9)
+    expect(found.ratio.low).toBeCloseTo((687.5 * 3) / 5, 1)
+    expect(found.ratio.typical).toBeCloseTo(687.5, 1)
+    expect(found.ratio.high).toBeCloseTo(687.5 * 2, 1)
+  })
+
   it('leave a room ventilated for fire alone hundreds of times over its limit', () => {
     const found = answer(dilutionAnswers(source))
     const inFireAir = found.fire.vapour.typical / found.fire.air.typical

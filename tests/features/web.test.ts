@@ -3,9 +3,9 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { webOf } from '../../server/src/model/web.ts'
 import { reckonWeb } from '../../server/src/model/web-reckoned.ts'
-import { LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/rules/support/web-example.ts'
+import { BANNER, KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/rules/support/web-example.ts'
 import { inInches } from '../support/inches.ts'
-import { findings, hover } from '../support/render.ts'
+import { actionTitles, findings, hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 import { sampleFiles } from './samples.ts'
 
@@ -177,6 +177,18 @@ describe('findings', () => {
     const text = await findings(`${PROFILE.replace('tension: 2', 'tension: 900 N/m')}${FILM}${RANGE_PRINTER}`)
     const codes = [...text.matchAll(/\[(tension[a-z-]*)\]/g)].map((match) => match[1])
     expect(codes).toEqual(['tension-outside-printer'])
+  })
+
+  test('no pull is offered that the printer does not reach, nor one that the stock does not take', async () => {
+    const tensions = async (source: string): Promise<readonly string[]> =>
+      (await actionTitles(source)).filter((title) => title.includes('ension'))
+    const slack = `${PROFILE.replace('tension: 2', 'tension: $05 N/m')}${BANNER}`
+    expect(await tensions(`${slack}${RANGE_PRINTER}`)).toEqual(['Set the tension to 9 N/m'])
+    expect(await tensions(`${slack}${RANGE_PRINTER.replace('60 N/m', '8 N/m')}`)).toEqual([])
+    expect(await tensions(`${slack.replace('thickness: 400', 'thickness: 1')}${RANGE_PRINTER}`)).toEqual([])
+    const pulled = `${PROFILE.replace('tension: 2', 'tension: $050 N/m')}${KNIT}`
+    expect(await tensions(`${pulled}${RANGE_PRINTER}`)).toEqual(['Set the tension to 6 N/m'])
+    expect(await tensions(`${pulled}${RANGE_PRINTER.replace('[5 N/m', '[7 N/m')}`)).toEqual([])
   })
 
   test('a clean profile of the shop stays clean', async () => {

@@ -64,6 +64,21 @@ web: {tension: 7 N/m}
 `,
     },
     {
+      name: 'by what is typical of the family',
+      testOnly: true,
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+feed:
+  checks:
+    - {date: $02026-03-20$0, commanded: 1000 mm, measured: 985 mm, applied: 0 %}
+web: {tension: 7 N/m}
+${KNIT.replace('modulus: 15 MPa\n', '')}${RANGE_PRINTER}`,
+      message:
+        '7 N/m typically stretches this stock by 1.2 mm/m (0.23 to 4.7), more than the 0.5 mm/m the shop allows, and this check does not say whether the web was pulled or relaxed when measured.',
+    },
+    {
       name: 'one that says it',
       text: `#- e.media.yaml
 profile: e
