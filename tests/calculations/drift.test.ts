@@ -67,6 +67,47 @@ describe('a correction that drifts', () => {
   })
 })
 
+describe('a correction found on several lots', () => {
+  // By hand: deviations from the lots' means are (∓1, ∓1.1) and (∓1, ∓1), so the slope is 4.2/4 and four residuals of 0.05 leave s² = 0.01/(4 − 2 − 1).
+  const lots = [
+    { at: 0, value: 0, group: 'a' },
+    { at: 2, value: 2.2, group: 'a' },
+    { at: 10, value: 105, group: 'b' },
+    { at: 12, value: 107, group: 'b' },
+  ]
+
+  it('has the slope within the lots, whatever step lies between them', () => {
+    const found = must(driftOf({ points: lots }))
+    expect(found.slope).toBeCloseTo(1.05, 12)
+    expect(found.line).toMatchObject({ nu: 1, n: 2, xMean: 11, yMean: 106 })
+    expect(found.line.residualSd).toBeCloseTo(0.1, 12)
+    expect(found.uSlope).toBeCloseTo(0.05, 12)
+    expect([found.first, found.last]).toEqual([0, 12])
+  })
+
+  it('is predicted at the level of the newest lot, whose own checks alone know it', () => {
+    const found = must(driftOf({ points: [...lots].reverse() }))
+    const next = must(predictDrift({ drift: found, at: 11 }))
+    expect(next.y).toBeCloseTo(106, 12)
+    expect(next.uLine).toBeCloseTo(0.1 / Math.sqrt(2), 12)
+  })
+
+  // Frisch and Waugh 1933: the common slope is that of the deviations from the means of the lots.
+  it('agrees with a regression of the deviations from the means', () => {
+    const grouped = points.map((p, i) => ({ at: p.at, value: p.value + (i < 2 ? 0 : 0.5), group: i < 2 ? 'a' : 'b' }))
+    const deviations = [grouped.slice(0, 2), grouped.slice(2)].flatMap((list) => {
+      const mean = (of: (p: (typeof list)[number]) => number) => list.reduce((sum, p) => sum + of(p), 0) / list.length
+      return list.map((p) => [p.at - mean((q) => q.at), p.value - mean((q) => q.value)])
+    })
+    expect(must(driftOf({ points: grouped })).slope).toBeCloseTo(linearRegression(deviations).m, 12)
+  })
+
+  it('cannot be told where every lot but one has a single check', () => {
+    const single = lots.slice(0, 3).map((p, i) => ({ ...p, group: `lot ${i}` }))
+    expect(refusal(driftOf({ points: single })).input).toBe('points')
+  })
+})
+
 describe('a correction that does not', () => {
   // R² = 0.81 from three points looks like drift, but t = 2.08 against t(1) = 12.7 says nothing.
   it('is not called drift for a high R²', () => {

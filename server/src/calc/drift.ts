@@ -1,6 +1,6 @@
 // Drift: whether a correction moves with time or with metres run, where it will be, and when it leaves the tolerance.
 import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
-import { fitLine, type Line, type Prediction, predict } from './regression.ts'
+import { fitParallelLines, type Line, type Prediction, predict } from './regression.ts'
 import { upperQuantile } from './student-t.ts'
 
 export interface DriftPoint {
@@ -8,6 +8,8 @@ export interface DriftPoint {
   readonly at: number
   /** The correction found there, as a fraction. */
   readonly value: number
+  /** What it was found on, such as a lot: each has a level of its own, and a step from one to the next is no drift. */
+  readonly group?: string | undefined
 }
 
 export interface Drift {
@@ -27,11 +29,14 @@ export interface Drift {
 
 /**
  * Fits a line to corrections against time or metres and tests its slope with t(n − 2), two-sided at 1 − `coverage` (0.95 unless given).
- * At least three points at two or more places. Source: NIST/SEMATECH e-Handbook 4.1.4.1, 4.4.4; GUM H.3.
+ * Points of several groups share the slope and keep a level each; the line is then that of the last point's group.
+ * At least three points at two or more places, within one group. Source: NIST/SEMATECH e-Handbook 4.1.4.1, 4.4.4; GUM H.3.
  */
 export function driftOf({ points, coverage = 0.95 }: { points: readonly DriftPoint[]; coverage?: number }): Outcome<Drift> {
   if (!(coverage > 0 && coverage < 1)) return refuse('coverage', 'the coverage probability lies between 0 and 1, both excluded')
-  const fitted = fitLine({ x: points.map((p) => p.at), y: points.map((p) => p.value) })
+  const group = points.map((p) => p.group ?? '')
+  const newest = points.reduce((last, p, i) => (last < 0 || p.at >= points[last]!.at ? i : last), -1)
+  const fitted = fitParallelLines({ x: points.map((p) => p.at), y: points.map((p) => p.value), group, of: group[newest] ?? '' })
   if (!fitted.ok) return refuse('points', fitted.problem.reason)
   const line = fitted.value
   // Points on a level line scatter by the rounding of the arithmetic alone: no drift.

@@ -9,6 +9,7 @@ export interface Points {
 
 /** A least-squares line y = intercept + slope·x. Units: those of y, and of y per x. */
 export interface Line {
+  /** Points on this line itself; its slope may rest on those of other groups too. */
   readonly n: number
   readonly intercept: number
   readonly slope: number
@@ -19,13 +20,13 @@ export interface Line {
   readonly correlation: number
   /** Standard deviation of the points about the line. */
   readonly residualSd: number
-  /** n − 2. */
+  /** n − 2, or what is left of all groups' points after a level for each and the slope. */
   readonly nu: number
   /** Share of the variation of y that the line explains; says nothing about whether the slope is real. */
   readonly rSquared: number
   readonly xMean: number
   readonly yMean: number
-  /** Root of the sum of squared deviations of x from its mean, in the unit of x. */
+  /** Root of the sum of squared deviations of x from its mean (that of its group), in the unit of x. */
   readonly xSpread: number
 }
 
@@ -38,27 +39,56 @@ export interface Line {
  */
 export function fitLine({ x, y }: Points): Outcome<Line> {
   const problem = faultIn(x, y, 3)
+  return problem ?? fitGroups(x, y, [x.map((_, i) => i)])
+}
+
+/**
+ * Lines of one slope through several groups of points, each with a level of its own (analysis of covariance): the slope within the groups, which no
+ * step from one group to the next can feign. Gives the line of the group of `of`, with n − groups − 1 degrees of freedom; a group of one point has a
+ * level and says nothing of the slope. With one group it is `fitLine`.
+ * Source: Frisch and Waugh (1933): the common slope is that of the deviations from the groups' means. Refuses what `fitLine` refuses, and as many levels
+ * as leave no degree of freedom.
+ */
+export function fitParallelLines({ x, y, group, of }: Points & { group: readonly string[]; of: string }): Outcome<Line> {
+  const problem = faultIn(x, y, 3)
   if (problem) return problem
-  const n = x.length
-  const xMean = meanOf(x)
-  const yMean = meanOf(y)
-  const xSize = largestDeviation(x, xMean)
-  const ySize = largestDeviation(y, yMean) || 1
+  const groups = new Map<string, number[]>([[of, []]])
+  for (const [i, name] of group.entries()) groups.set(name, [...(groups.get(name) ?? []), i])
+  return fitGroups(x, y, [...groups.values()])
+}
+
+/** The common slope of groups of points, given by their places in the lists, and the line of the first group. */
+function fitGroups(x: readonly number[], y: readonly number[], groups: readonly (readonly number[])[]): Outcome<Line> {
+  const nu = x.length - groups.length - 1
+  if (groups.some((places) => places.length === 0)) return refuse('x', 'there is no point in one of the groups')
+  if (nu < 1) return refuse('x', 'there are too few points for so many groups')
+  const means = groups.map((places) => [meanOf(places.map((i) => x[i]!)), meanOf(places.map((i) => y[i]!))] as const)
+  const deviations = groups.flatMap((places, g) => places.map((i) => [x[i]! - means[g]![0], y[i]! - means[g]![1]] as const))
+  const xSize = largestDeviation(
+    deviations.map(([dx]) => dx),
+    0,
+  )
+  const ySize =
+    largestDeviation(
+      deviations.map(([, dy]) => dy),
+      0,
+    ) || 1
   if (!(xSize > 0)) return refuse('x', 'all points lie at the same x: no slope can be seen')
   let sxx = 0
   let sxy = 0
   let syy = 0
-  for (let i = 0; i < n; i++) {
-    const dx = (x[i]! - xMean) / xSize
-    const dy = (y[i]! - yMean) / ySize
+  for (const [ofX, ofY] of deviations) {
+    const [dx, dy] = [ofX / xSize, ofY / ySize]
     sxx += dx * dx
     sxy += dx * dy
     syy += dy * dy
   }
   const b = sxy / sxx
   let sse = 0
-  for (let i = 0; i < n; i++) sse += ((y[i]! - yMean) / ySize - (b * (x[i]! - xMean)) / xSize) ** 2
-  const residualSd = ySize * Math.sqrt(sse / (n - 2))
+  for (const [ofX, ofY] of deviations) sse += (ofY / ySize - (b * ofX) / xSize) ** 2
+  const [xMean, yMean] = means[0]!
+  const n = groups[0]!.length
+  const residualSd = ySize * Math.sqrt(sse / nu)
   const xSpread = xSize * Math.sqrt(sxx)
   const slope = b * (ySize / xSize)
   const meanShare = Math.hypot(1 / Math.sqrt(n), xMean / xSpread)
@@ -70,7 +100,7 @@ export function fitLine({ x, y }: Points): Outcome<Line> {
     uSlope: residualSd / xSpread,
     correlation: -(xMean / xSpread) / meanShare,
     residualSd,
-    nu: n - 2,
+    nu,
     rSquared: syy > 0 ? Math.max(0, 1 - sse / syy) : 1,
     xMean,
     yMean,

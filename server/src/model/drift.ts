@@ -6,8 +6,9 @@ import { reckonedOnce, type Setup } from './setup.ts'
 
 export interface FeedDrift {
   readonly drift: Drift
-  /** How many checks it rests on. */
+  /** How many checks it rests on, and of how many lots: each lot has a level of its own. */
   readonly n: number
+  readonly lots: number
   /** Change of the correction in thirty days, and its half-width at 95 %. */
   readonly perMonth: number
   readonly perMonthU: number
@@ -22,13 +23,13 @@ export interface FeedDrift {
     | undefined
 }
 
-/** Fewer checks, or a shorter time, say nothing about drift. */
+/** Fewer checks, or a shorter time within the lots, say nothing about drift. */
 const LEAST_CHECKS = 5
 const LEAST_DAYS = 21
 /** Dates further ahead than this rest on nothing. */
 const FURTHEST_DAYS = 730
 
-/** The drift over all checks that nobody left out, of whatever age and lot; undefined where there are too few. */
+/** The drift over all checks that nobody left out, of whatever age, within each lot; undefined where there are too few. */
 export const feedDriftOf: (setup: Setup) => FeedDrift | undefined = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
 
 function reckon(setup: Setup): FeedDrift | undefined {
@@ -40,11 +41,16 @@ function reckon(setup: Setup): FeedDrift | undefined {
     if (leftOut === 'skipped' || leftOut === 'future' || age === undefined) continue
     if (suspects.size > 0 && suspects.has(evidence.id)) continue
     const implied = impliedOf(facts, evidence)
-    if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction })
+    if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction, group: evidence.check.lot?.value })
   }
-  if (points.length < LEAST_CHECKS) return undefined
+  const lots = new Map<string | undefined, number[]>()
+  for (const { group, at } of points) lots.set(group, [...(lots.get(group) ?? []), at])
+  // Each further lot costs a check, for its level.
+  if (points.length - (lots.size - 1) < LEAST_CHECKS) return undefined
+  const watched = [...lots.values()].reduce((sum, times) => sum + Math.max(...times) - Math.min(...times), 0)
+  if (watched < LEAST_DAYS * DAY) return undefined
   const outcome = driftOf({ points })
-  if (!outcome.ok || outcome.value.last - outcome.value.first < LEAST_DAYS * DAY) return undefined
+  if (!outcome.ok) return undefined
   const drift = outcome.value
   const date = (at: number): string => addDays(setup.today, Math.round(at / DAY))
   const ahead = (at: number | undefined): string | undefined =>
@@ -56,6 +62,7 @@ function reckon(setup: Setup): FeedDrift | undefined {
   return {
     drift,
     n: points.length,
+    lots: lots.size,
     perMonth: drift.slope * 30 * DAY,
     perMonthU: drift.uSlope * drift.tCritical * 30 * DAY,
     first: date(drift.first),

@@ -32,9 +32,9 @@ export const checksText = (n: number): string => `${n} check${n === 1 ? '' : 's'
 
 /** What the drift of a feed correction is, and when it matters. */
 export function driftSentence(drift: FeedDrift): string {
-  const { perMonth, perMonthU, n, first, reached } = drift
+  const { perMonth, perMonthU, n, lots, first, reached } = drift
   const slope = formatSi(Math.abs(perMonth), 'relative', { unit: '%', digits: 2 })
-  const moves = `By ${n} checks since ${first} the correction ${perMonth > 0 ? 'rises' : 'falls'} by ${slope} ${plusMinus(perMonthU)} in thirty days`
+  const moves = `By ${n} checks ${lots > 1 ? `on ${lots} lots ` : ''}since ${first} the correction ${perMonth > 0 ? 'rises' : 'falls'} by ${slope} ${plusMinus(perMonthU)} in thirty days`
   if (reached?.already) return `${moves}. By that line, prints with the correction set have left the tolerance.`
   if (reached?.expected === undefined) return `${moves}.`
   const earliest =
