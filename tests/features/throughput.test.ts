@@ -1,9 +1,11 @@
 // Advance and throughput as a technician meets them: hovers in the profile's own numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { passesThatCover, throughputOf } from '../../server/src/model/throughput.ts'
+import { passesThatCover } from '../../server/src/model/advance.ts'
+import { throughputOf } from '../../server/src/model/throughput.ts'
 import { reckonThroughput } from '../../server/src/model/throughput-reckoned.ts'
 import { FILM, MACHINE } from '../../server/src/rules/support/machine-example.ts'
+import { must } from '../calculations/must.ts'
 import { hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 
@@ -142,9 +144,9 @@ describe('facts', () => {
 
   test('the passes suggested cover every line, and those of the mode do not', async () => {
     const setup = await setupFrom(`${PROFILE.replace('standard', 'half')}${MACHINE}${FILM}`)
-    const { plan } = throughputOf(setup)
-    expect(plan.ok && plan.value.coverage).toEqual({ kind: 'gaps', missed: 0.5 })
-    expect(passesThatCover(setup)).toEqual([16])
+    const plan = must(throughputOf(setup).plan)
+    expect(plan.coverage).toEqual({ kind: 'gaps', missed: 0.5 })
+    expect(passesThatCover(plan, 1)).toEqual([16])
   })
 
   test('a stock wider than the bed is refused', async () => {

@@ -1,7 +1,7 @@
 // What a setup makes in an hour and how its passes meet: pass time for the stock's width, output, the speed of the web, and how bands of one
 // advance look from where prints are viewed. The image is not in the profile: a job as wide as the stock's widest width that fits the bed is assumed.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
-import { type AdvancePlan, coverage, passTime, throughput } from '../calc/advance.ts'
+import { type AdvancePlan, passTime, throughput } from '../calc/advance.ts'
 import { type BandVisibility, bandVisibility, feedErrorForShift } from '../calc/visibility.ts'
 import { advanceOf } from './advance.ts'
 import { reckonedOnce, type Setup } from './setup.ts'
@@ -146,27 +146,3 @@ function stepOf(
   const takes = plan.value.advance / speed
   return Number.isFinite(takes) ? { takes, has } : undefined
 }
-
-/** The numbers of passes nearest to the mode's, at most one below and one above, with which equal advances print every raster line equally often. */
-export function passesThatCover(setup: Setup): readonly number[] {
-  const { plan, strikes } = throughputOf(setup)
-  if (!plan.ok) return []
-  const { interlace, passes } = plan.value
-  const nozzles = Math.round(plan.value.swath / plan.value.nozzlePitch)
-  const covers = (n: number): boolean => {
-    const found = coverage({ nozzles, interlace, linesPerAdvance: (nozzles * interlace) / (n * strikes) })
-    return found.ok && found.value.kind === 'every-line'
-  }
-  const now = Math.round(passes / strikes)
-  const found: number[] = []
-  for (let n = Math.min(now - 1, MOST_PASSES); n >= 1 && found.length === 0; n--) if (covers(n)) found.push(n)
-  for (let n = now + 1, above = false; n <= MOST_PASSES && !above; n++)
-    if (covers(n)) {
-      found.push(n)
-      above = true
-    }
-  return found
-}
-
-/** No mode of a roll-fed printer has more (common practice). */
-const MOST_PASSES = 64

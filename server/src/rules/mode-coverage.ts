@@ -1,7 +1,9 @@
-// A mode whose passes leave raster lines unprinted, or print some more often than others.
-import { type Coverage, coverage } from '../calc/advance.ts'
+// A mode whose passes leave raster lines unprinted, or print some more often than others: told once, at the printer, or at the strikes that do it.
+import type { AdvancePlan, Coverage } from '../calc/advance.ts'
+import { advanceIn, passesThatCover } from '../model/advance.ts'
+import type { PrinterDocument } from '../model/generated/documents.ts'
 import { plainNumber } from '../model/shown.ts'
-import { passesThatCover, throughputOf } from '../model/throughput.ts'
+import { throughputOf } from '../model/throughput.ts'
 import { defineRule } from './rule.ts'
 import { FILM, MACHINE } from './support/machine-example.ts'
 import { toldByBase } from './support/told-by-base.ts'
@@ -9,51 +11,51 @@ import { listed } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'mode-coverage',
-  severity: 'warning',
-  kinds: ['media'],
+  severity: 'hint',
+  kinds: ['printer', 'media'],
   summary: 'The passes of the mode do not print every raster line equally often.',
   docs: `The nozzles stand some raster lines apart, and the media moves the same number of lines after each pass. Unless the two have no common factor
-and the nozzles are a whole number of advances, some lines are met by no nozzle and others by too many: fine light lines over the whole print. Look first whether
-\`heads\` and the mode are written down right, in the printer's document. Ignore it for a machine that is known to alternate its advances or to shut some nozzles
-off in this mode, for it then prints what equal steps would miss (computed: elementary number theory, checked by simulation).`,
-  check({ setup, report }) {
-    const { plan, strikes } = throughputOf(setup)
-    const { mode, carriage } = setup.profile
-    if (!plan.ok || !mode || plan.value.coverage.kind === 'every-line' || toldByBase(setup, mode, carriage?.strikes)) return
-    const { interlace, linesPerAdvance, swath, nozzlePitch, evenNozzles } = plan.value
-    const nozzles = Math.round(swath / nozzlePitch)
-    const single = coverage({ nozzles, interlace, linesPerAdvance: linesPerAdvance * strikes })
-    const byStrikes = strikes > 1 && single.ok && single.value.kind === 'every-line'
-    const name = byStrikes ? `${mode.value} with ${strikes} strikes` : mode.value
-    const better = passesThatCover(setup)
-    const help = [
-      better.length > 0 && `${listed(better.map(String), 'or')} passes would print every line equally often.`,
-      better.length === 0 &&
-        evenNozzles !== undefined &&
-        `With ${evenNozzles} of the ${nozzles} nozzles every line would be printed equally often.`,
-    ].filter((t) => typeof t === 'string')
-    const at = (byStrikes && carriage?.strikes?.place) || mode.place
-    report(at, [`${missed(name, plan.value.coverage, interlace, linesPerAdvance)}`, ...help].join(' '))
+and the nozzles are a whole number of advances, some lines are met by no nozzle and others by too many: fine light lines over the whole print. Many machines alternate
+their advances or shut some nozzles off in such a mode, and then print what equal steps would miss: this is for whoever writes the printer down, who looks first whether
+\`heads\` and the mode are right. A profile is told only of \`strikes\` that spoil a mode which is right without them (computed: elementary number theory, checked by simulation).`,
+  check({ document, setup, report }) {
+    if (setup && document.kind === 'media') {
+      const { plan, strikes } = throughputOf(setup)
+      const { mode, carriage } = setup.profile
+      if (!plan.ok || !mode || !carriage?.strikes || plan.value.coverage.kind === 'every-line') return
+      if (toldByBase(setup, mode, carriage.strikes)) return
+      const single = advanceIn(setup.printer, setup.mode, 1)
+      const byStrikes = single.ok && single.value.coverage.kind === 'every-line'
+      if (byStrikes) report(carriage.strikes.place, told(`${mode.value} with ${strikes} strikes`, plan.value, strikes))
+      return
+    }
+    const printer = document.content as PrinterDocument | undefined
+    for (const [name, mode] of printer?.modes?.entries ?? []) {
+      const plan = advanceIn(printer, mode, 1)
+      if (plan.ok && plan.value.coverage.kind !== 'every-line') report(mode.passes!.place, told(name, plan.value, 1))
+    }
   },
   examples: [
     {
       name: 'half of the lines',
-      text: `#- e.media.yaml
-profile: e
-stock: s
+      text: `#- p.printer.yaml
 printer: p
-mode: $0half$0
-${MACHINE}${FILM}`,
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  standard: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+  half: {resolution: 720 x 720 dpi, passes: $08$0, carriage-speed: 1000 mm/s, directions: two-way}
+`,
       message:
         'With equal steps, half leaves 50 % of the raster lines without a nozzle: its nozzles stand 2 lines apart and the media moves 90 lines a pass. 16 passes would print every line equally often.',
     },
     {
       name: 'a part of a line',
-      text: `#- e.media.yaml
-profile: e
+      text: `#- p.printer.yaml
 printer: p
-mode: $0seven$0
-${MACHINE}`,
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  seven: {resolution: 720 x 360 dpi, passes: $07$0, carriage-speed: 1000 mm/s, directions: two-way}
+`,
       message:
         'With equal steps, seven moves the media 51.43 raster lines a pass, and lines then fall between lines. 6 or 8 passes would print every line equally often.',
       testOnly: true,
@@ -71,15 +73,30 @@ ${MACHINE}`,
       testOnly: true,
     },
     {
-      name: 'every line',
+      name: 'a profile in such a mode, which the printer tells',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
-mode: standard
-${MACHINE}`,
+mode: half
+${MACHINE}${FILM}`,
     },
   ],
 })
+
+/** What is missed, and what would print every line. */
+function told(name: string, plan: AdvancePlan, strikes: number): string {
+  const { interlace, linesPerAdvance, swath, nozzlePitch, evenNozzles } = plan
+  const better = passesThatCover(plan, strikes)
+  const nozzles = Math.round(swath / nozzlePitch)
+  const help =
+    better.length > 0
+      ? ` ${listed(better.map(String), 'or')} passes would print every line equally often.`
+      : evenNozzles === undefined
+        ? ''
+        : ` With ${evenNozzles} of the ${nozzles} nozzles every line would be printed equally often.`
+  return `${missed(name, plan.coverage, interlace, linesPerAdvance)}${help}`
+}
 
 function missed(name: string, found: Coverage, interlace: number, lines: number): string {
   const moves = `the media moves ${plainNumber(lines, 4)} line${lines === 1 ? '' : 's'} a pass`

@@ -1,8 +1,9 @@
 // Advance, output and bands in this profile's numbers: for hovers on the mode, the carriage, the feed and the pause.
 import type { AdvancePlan, Coverage } from '../../calc/advance.ts'
+import { passesThatCover } from '../../model/advance.ts'
 import type { Setup } from '../../model/setup.ts'
 import { percentText, plainNumber, shown } from '../../model/shown.ts'
-import { type PassFacts, passesThatCover, type ThroughputFacts, throughputOf } from '../../model/throughput.ts'
+import { type PassFacts, type ThroughputFacts, throughputOf } from '../../model/throughput.ts'
 import { table } from '../markdown.ts'
 import type { NumbersSection } from './numbers.ts'
 
@@ -142,7 +143,8 @@ function bandRows(setup: Setup, { bands, quarterPixel }: ThroughputFacts): strin
 export function coverageText(setup: Setup, coverage: Coverage): string {
   if (coverage.kind === 'every-line')
     return coverage.times === 1 ? 'every raster line once' : `every raster line, ${coverage.times} nozzles each`
-  const better = passesThatCover(setup)
+  const { plan, strikes } = throughputOf(setup)
+  const better = plan.ok ? passesThatCover(plan.value, strikes) : []
   return `not every raster line equally${better.length ? `; ${better.join(' or ')} passes would` : ''}`
 }
 
