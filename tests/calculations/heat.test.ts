@@ -322,10 +322,18 @@ describe('margin and growth', () => {
   it('shrinks paper over a heater, for the warmed air is dry', () => {
     // Independent computation: 20 °C and 50 %RH warmed to 40 °C is 15.84 %RH.
     const found = answer(paperAtHeat({ air: 20, humidity: 0.5, web: 40, moistureExpansion: 0.005, expansion: 8e-6 }))
-    expect(found.humidity).toBeCloseTo(0.1584, 4)
+    expect(found.humidity.typical).toBeCloseTo(0.1584, 4)
     expect(found.growth.typical).toBeCloseTo(0.005 * (0.1584 - 0.5) + 8e-6 * 20, 6)
     expect(found.growth.typical).toBeLessThan(0)
     expect(thermalGrowth({ expansion: 8e-6, from: 20, to: 40 })).toMatchObject({ ok: true })
+    // A web known to 2 K: the warmer end is the drier one and the shorter.
+    const wide = answer(
+      paperAtHeat({ air: 20, humidity: 0.5, web: { low: 38, typical: 40, high: 42 }, moistureExpansion: 0.005, expansion: 8e-6 }),
+    )
+    const at = (web: number) => answer(paperAtHeat({ air: 20, humidity: 0.5, web, moistureExpansion: 0.005, expansion: 8e-6 }))
+    expect([wide.humidity.low, wide.humidity.high]).toEqual([at(42).humidity.typical, at(38).humidity.typical])
+    expect([wide.growth.low, wide.growth.high]).toEqual([at(42).growth.low, at(38).growth.high])
+    expect(wide.growth.low).toBeLessThan(wide.growth.typical)
   })
 
   it('comes with a caution that defers', () => {

@@ -159,7 +159,7 @@ describe('rollbook reckon', () => {
             more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
             the alignment pattern and take what it shows.
 
-      Offset per length of gap: 0.2857  [landing.per-gap]
+      Offset per length of gap: 0.29  [landing.per-gap]
           offset per gap = 2 · carriage speed / drop speed
           with drop speed 7 m/s (given); carriage speed 1 m/s (given)
           source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
@@ -168,7 +168,7 @@ describe('rollbook reckon', () => {
             more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
             the alignment pattern and take what it shows.
 
-      Time to fire early, each way: 0.000255 s  [landing.early]
+      Time to fire early, each way: 0.26 ms  [landing.early]
           time = flight / drop speed
           with flight 1.785 mm (computed); drop speed 7 m/s (given)
           source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
@@ -205,7 +205,7 @@ describe('rollbook reckon', () => {
             Engineering, Table 1.8 (flexible 1500)); web speed 1.618 mm/s (computed)
           source: heat balance
 
-      Margin of the hottest web to what the stock bears: 11 K (5.3 to 26)  [heat.margin]
+      Margin of the hottest web to what the stock bears: 11 K (5 to 26)  [heat.margin]
           margin = limit − web
           with max-web-temperature 50 °C (45 to 60) (typical: published: Crawford, Plastics Engineering,
             Table 1.8 (50 °C operating); spread from memory); hottest web 39 °C (34 to 40) (computed)
@@ -282,7 +282,8 @@ describe('rollbook reckon', () => {
           source: Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, sections 2, 97 and 100
             (from memory)
 
-      Height at which a curled edge is left standing: 32 µm (0.12 to 62000)  [suction.rise]
+      Height at which a curled edge is left standing: anywhere from 0.12 µm to 62 mm (not known) 
+          [suction.rise]
           rise = D / (R² · pressure · share), D = E t³ / (12 (1 − ν²))
           with suction 200 Pa (given); share of the platen that holds 52 % (3 to 100) (typical:
             assumption: from the openings alone to all of it); modulus 300 MPa (100 to 500) (typical: from
@@ -295,7 +296,7 @@ describe('rollbook reckon', () => {
       Room
       ----
 
-      Dew point of the warmest and dampest air the shop keeps: 19.51 °C  [room.dew-point]
+      Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
           e_s(dew point) = humidity · e_s(temperature)
           with warmest air 28 °C (default); dampest air 60 %RH (default)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
@@ -318,7 +319,7 @@ describe('rollbook reckon', () => {
       Room
       ----
 
-      Dew point of the warmest and dampest air the shop keeps: 19.51 °C  [room.dew-point]
+      Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
           e_s(dew point) = humidity · e_s(temperature)
           with warmest air 28 °C (default); dampest air 60 %RH (default)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)

@@ -61,7 +61,7 @@ describe('hovers', () => {
 
       Outside the shop's climate (18 °C to 26 °C, 40 %RH to 60 %RH): 68 %RH.
 
-      At rest in this air the stock is 0.72 mm/m longer than in the middle of the shop's humidity; from the driest to the dampest it grows by 0.8 mm/m. Over the platen the shop's air has 20 %RH left, and the stock comes out 1.1 mm/m shorter at most."
+      At rest in this air the stock is 0.72 mm/m longer than in the middle of the shop's humidity; from the driest to the dampest it grows by 0.8 mm/m. Over the platen the shop's air has 20 %RH (20 to 22) left, and the stock comes out 1.1 mm/m (1 to 1.1) shorter at most."
     `)
   })
 
@@ -82,7 +82,7 @@ describe('hovers', () => {
     expect(await told(hover(`${files.slice(0, first)}$0${files.slice(first)}`, '2026-11-25'))).toMatchInlineSnapshot(`
       "Water condenses from this air on what is colder than 12.6 °C; keep rolls and platen 3 K above that (ISO 8502-4, from memory).
 
-      At rest in this air the stock is 0.08 mm/m longer than in the middle of the shop's humidity; from the driest to the dampest it grows by 0.8 mm/m. Over the platen the shop's air has 20 %RH left, and the stock comes out 1.1 mm/m shorter at most."
+      At rest in this air the stock is 0.08 mm/m longer than in the middle of the shop's humidity; from the driest to the dampest it grows by 0.8 mm/m. Over the platen the shop's air has 20 %RH (19 to 21) left, and the stock comes out 1.1 mm/m (1 to 1.1) shorter at most."
     `)
   })
 })

@@ -2,7 +2,7 @@
 // Temperatures in degC, differences in K, growth as a fraction (0.001 is 1 mm per m).
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
-import { asRange, combineRanges, type Range, subtractRanges } from './range.ts'
+import { asRange, combineRanges, isExact, type Range, rangeProblem, subtractRanges } from './range.ts'
 import { humidityAt, sheetGrowth } from './room.ts'
 
 export interface HeatMargin {
@@ -38,7 +38,7 @@ export function thermalGrowth(input: { expansion: number | Range; from: number |
 
 export interface PaperHeat {
   /** Relative humidity (0..1) of room air warmed to the web's temperature. */
-  readonly humidity: number
+  readonly humidity: Range
   /** Relative growth once paper has come to equilibrium with it; a short dwell reaches only part. */
   readonly growth: Range
 }
@@ -50,21 +50,43 @@ export interface PaperHeat {
 export function paperAtHeat(input: {
   air: number
   humidity: number
-  web: number
+  web: number | Range
   moistureExpansion: number | Range
   expansion: number | Range
 }): Outcome<PaperHeat> {
-  const { air, humidity, web, moistureExpansion, expansion } = input
-  const dry = humidityAt({ temperature: air, humidity, surface: web })
-  if (!dry.ok) {
-    const { input: name, reason } = dry.problem
-    return refuse(name === 'temperature' ? 'air' : name === 'surface' ? 'web' : name, reason)
+  const { air, humidity, moistureExpansion, expansion } = input
+  const problem = rangeProblem('web', input.web)
+  if (problem) return { ok: false, problem }
+  const web = asRange(input.web)
+  const ends: { humidity: number; growth: Range }[] = []
+  for (const surface of isExact(web) ? [web.typical] : [web.typical, web.low, web.high]) {
+    const dry = humidityAt({ temperature: air, humidity, surface })
+    if (!dry.ok) {
+      const { input: name, reason } = dry.problem
+      return refuse(name === 'temperature' ? 'air' : name === 'surface' ? 'web' : name, reason)
+    }
+    const growth = sheetGrowth({
+      humidityChange: dry.value - humidity,
+      temperatureChange: surface - air,
+      moistureExpansion,
+      expansion,
+    })
+    if (!growth.ok) return growth
+    ends.push({ humidity: dry.value, growth: growth.value })
   }
-  const growth = sheetGrowth({
-    humidityChange: dry.value - humidity,
-    temperatureChange: web - air,
-    moistureExpansion,
-    expansion,
+  const spread = (typical: number, values: readonly number[]): Range => ({
+    low: Math.min(...values),
+    typical,
+    high: Math.max(...values),
   })
-  return growth.ok ? ok({ humidity: dry.value, growth: growth.value }) : growth
+  return ok({
+    humidity: spread(
+      ends[0]!.humidity,
+      ends.map((end) => end.humidity),
+    ),
+    growth: spread(
+      ends[0]!.growth.typical,
+      ends.flatMap(({ growth: { low, high } }) => [low, high]),
+    ),
+  })
 }

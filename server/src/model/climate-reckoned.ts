@@ -52,7 +52,7 @@ export const reckonClimate: Reckoner = (setup) => {
   rows.push(
     line(
       'room.platen-humidity',
-      'Humidity of the room’s air warmed to the web on the platen',
+      'Humidity of the room’s air warmed to the web on the platen, from the middle of its climate',
       'humidity = room humidity · e_s(room) / e_s(web)',
       atPlaten.ok ? ok(atPlaten.value.humidity) : atPlaten,
       'humidity',

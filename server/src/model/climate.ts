@@ -102,7 +102,7 @@ function atPlaten(setup: Setup, air: number, humidity: number, moisture: Propert
   if (!platen.web.ok) return platen.web
   const expansion = setup.material.property('expansion')?.range
   if (!expansion) return refuse('expansion', 'the stock gives neither its expansion nor a family to take a typical one from')
-  return paperAtHeat({ air, humidity, web: platen.web.value.leave.typical, moistureExpansion: moisture.range, expansion })
+  return paperAtHeat({ air, humidity, web: platen.web.value.leave, moistureExpansion: moisture.range, expansion })
 }
 
 function growth({ range }: Property, humidityChange: number): Range | undefined {

@@ -123,7 +123,11 @@ function zoneInputs(setup: Setup, facts: HeatPath, zone: Zone): (ReckonedInput |
   const { material } = setup
   const via =
     coupling.origin === 'readings'
-      ? computedInput(`coupling by ${coupling.fit!.readings} readings`, coupling.range, 'coupling')
+      ? computedInput(
+          `coupling by ${coupling.fit!.readings} reading${coupling.fit!.readings === 1 ? '' : 's'}`,
+          coupling.range,
+          'coupling',
+        )
       : coupling.origin === 'printer'
         ? givenInput('coupling', zone.heater?.coupling, 'coupling')
         : assumedInput('coupling', coupling.range, 'coupling', 'engineering estimate, from memory')

@@ -32,6 +32,14 @@ export function kelvins(difference: number, units: Units): string {
   return `${rounded + 0} ${units === 'us' ? '°F' : 'K'}`
 }
 
+/** A difference of temperatures with its ends, each in whole degrees as the temperatures beside it are: `37 K (35 to 39)`. */
+export function kelvinsText({ low, typical, high }: Range, units: Units): string {
+  if (high - low < ONE_NUMBER) return kelvins(typical, units)
+  const [size, unit] = units === 'us' ? [1.8, '°F'] : [1, 'K']
+  const whole = (difference: number): number => Math.round(difference * size) + 0
+  return `${whole(typical)} ${unit} (${whole(low)} to ${whole(high)})`
+}
+
 /** A time that is reckoned, not typed: two digits, in seconds or minutes. */
 export function duration(seconds: number): string {
   const unit = seconds >= 5400 ? 'h' : seconds >= 100 ? 'min' : 's'

@@ -43,6 +43,7 @@ function flightRows(setup: Setup): Reckoned[] {
       'length',
       [...flight, ...speeds],
       FLIGHT,
+      ROUGH,
     ),
     reckonedRow(
       'landing.per-gap',
@@ -53,6 +54,7 @@ function flightRows(setup: Setup): Reckoned[] {
       'number',
       speeds,
       FLIGHT,
+      ROUGH,
     ),
     reckonedRow(
       'landing.early',
@@ -63,6 +65,7 @@ function flightRows(setup: Setup): Reckoned[] {
       'time',
       [...flight, ...speeds.slice(0, 1)],
       FLIGHT,
+      ROUGH,
     ),
   ]
 }
@@ -89,6 +92,7 @@ function changeRows(setup: Setup): Reckoned[] {
       'length',
       [...inputs, ...speedInputs(setup)],
       FLIGHT,
+      ROUGH,
     ),
   ]
 }
@@ -126,6 +130,8 @@ function pickRows(setup: Setup): Reckoned[] {
 }
 
 const OFFSET = 'offset = 2 · carriage speed · flight / drop speed'
+/** Digits of what leaves the drag of the air out. */
+const ROUGH = 2
 const GEOMETRY = 'geometry'
 const FLIGHT = `straight flight in still air. ${DRAG_CAUTION}`
 const PATTERN = "the printer's alignment pattern"

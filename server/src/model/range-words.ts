@@ -3,6 +3,7 @@ import type { Range } from '../calc/range.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi } from '../quantities/format.ts'
 import type { Dimension } from '../quantities/units.ts'
+import { kelvinsText, webText } from './heat-words.ts'
 
 export interface RangeWords {
   readonly units?: UnitSystem
@@ -14,14 +15,33 @@ export interface RangeWords {
   readonly least?: number
 }
 
-/** The typical value, and behind it in brackets the ends where they differ. */
+/** The typical value, and behind it in brackets the ends where they differ. Temperatures and their differences go by degrees, not by digits. */
 export function rangeText(range: Range, dimension: Dimension, words: RangeWords = {}): string {
+  if (dimension === 'temperature') return webText(range, words.units ?? 'metric')
+  if (dimension === 'temperature-difference') return kelvinsText(range, words.units ?? 'metric')
+  if (isUnknown(range, words.least)) return unknownText(range, dimension, words)
   const unit = words.unit ?? displayUnit(range.typical || range.high, dimension, words.units ?? 'metric').id
   const text = (value: number): string => one(value, dimension, unit, words)
   const number = (value: number): string => text(value).slice(0, -unit.length - 1)
   const [low, high] = [number(range.low), number(range.high)]
   if (low === high) return text(range.typical)
   return `${text(range.typical)} (${range.low < (words.least ?? 0) ? 'up' : low} to ${high})`
+}
+
+/** A range of three decades says no more than that the value is not known: typical figures inside it would look like knowledge. */
+const DECADES = 1000
+
+/** Whether a range is so wide that its value counts as not known; from its typical value where its low end is next to nothing. */
+export function isUnknown({ low, typical, high }: Range, least = 0): boolean {
+  const from = low > 0 && low >= least ? low : typical
+  return low >= 0 && from > 0 && high >= DECADES * from
+}
+
+/** "anywhere up to 76 mm (not known)". */
+function unknownText({ low, high }: Range, dimension: Dimension, { units, unit, least = 0 }: RangeWords): string {
+  const end = (value: number): string =>
+    valueText(value, dimension, { units: units ?? 'metric', digits: 2, ...(dimension === 'relative' && { unit }) })
+  return `anywhere ${low < least || low === 0 ? 'up' : `from ${end(low)}`} to ${end(high)} (not known)`
 }
 
 /** One value in the same manner, with three digits. */

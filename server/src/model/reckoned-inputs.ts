@@ -74,7 +74,7 @@ export function line(
   formula: string,
   outcome: Outcome<number | Range>,
   dimension: Reckoned['dimension'],
-  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit'>,
+  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit' | 'digits'>,
 ): Reckoned {
   const base = { key, title, formula, dimension, ...rest }
   if (!outcome.ok) return { ...base, value: undefined, problem: outcome.problem }
@@ -96,4 +96,5 @@ export const reckonedRow = <T>(
   dimension: Reckoned['dimension'],
   inputs: readonly ReckonedInput[],
   source: string,
-): Reckoned => line(key, title, formula, pick(outcome, of), dimension, { inputs, source })
+  digits?: number,
+): Reckoned => line(key, title, formula, pick(outcome, of), dimension, { inputs, source, ...(digits && { digits }) })

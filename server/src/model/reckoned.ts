@@ -27,6 +27,8 @@ export interface Reckoned {
   readonly dimension: Dimension | 'number'
   /** The SI unit's symbol of a 'number' that has a unit for which there is no dimension: 'W', 'N·m'. */
   readonly unit?: string
+  /** How many digits of a single number are known: two where it rests on an assumption or leaves something out, four where not given. */
+  readonly digits?: number
   readonly inputs: readonly ReckonedInput[]
   /** The formula's source, as in calc. */
   readonly source: string

@@ -7,6 +7,9 @@ import { SAG_PART, type TakeUp, webOf } from './web.ts'
 
 const TABLES = 'two converting-trade tables of web tension; a ceiling, made for lines that run without pause'
 
+/** Digits of what rests on a table of the trade, on an assumed sag or on a modulus. */
+const ROUGH = 2
+
 export const reckonWeb: Reckoner = (setup) => {
   const facts = webOf(setup)
   const { profile, stock, printer, material, shop } = setup
@@ -56,6 +59,7 @@ export const reckonWeb: Reckoner = (setup) => {
       formula: 'stretch = tension / (modulus · thickness)',
       ...resultOf(facts.strain),
       dimension: 'relative',
+      digits: ROUGH,
       inputs: inputs(
         pull,
         propertyInput('modulus · thickness', facts.stiffness, 'line-tension'),
@@ -69,6 +73,7 @@ export const reckonWeb: Reckoner = (setup) => {
       formula: 'guard = guard stress · thickness',
       ...resultOf(facts.guard),
       dimension: 'line-tension',
+      digits: ROUGH,
       inputs: inputs(propertyInput('guard stress', material.property('tension-guard'), 'modulus'), thickness),
       source: TABLES,
     },
@@ -78,6 +83,7 @@ export const reckonWeb: Reckoner = (setup) => {
       formula: 'least = grammage · g · span² / (8 · sag)',
       ...resultOf(facts.least),
       dimension: 'line-tension',
+      digits: ROUGH,
       inputs: inputs(
         propertyInput('grammage', material.grammage(), 'grammage'),
         path,

@@ -29,7 +29,8 @@ const METRIC: Readonly<Partial<Record<Dimension, Steps>>> = {
     ['m/s', 1],
   ],
   time: [
-    ['s', 0],
+    ['ms', 0],
+    ['s', 0.01],
     ['min', 120],
     ['h', 7200],
     ['d', 172800],
@@ -73,5 +74,10 @@ export function displayUnit(si: number, dimension: Dimension, system: UnitSystem
   return findUnit(fitting[0], dimension)!
 }
 
-const METRIC_ZERO: Readonly<Partial<Record<Dimension, string>>> = { length: 'mm', relative: '%', 'moisture-expansion': '%/%RH' }
+const METRIC_ZERO: Readonly<Partial<Record<Dimension, string>>> = {
+  length: 'mm',
+  relative: '%',
+  time: 's',
+  'moisture-expansion': '%/%RH',
+}
 const US_ZERO: Readonly<Partial<Record<Dimension, string>>> = { ...METRIC_ZERO, length: 'in' }

@@ -1,6 +1,6 @@
 // Every computed quantity of a setup as text for a terminal: area by area, each with its formula, what went in and from where, and its source.
 import { asRange, isExact, type Range } from '../calc/range.ts'
-import { rangeText } from '../model/range-words.ts'
+import { rangeText, valueText } from '../model/range-words.ts'
 import { reckon } from '../model/reckon.ts'
 import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
 import type { Setup } from '../model/setup.ts'
@@ -57,7 +57,7 @@ function titleOf({ own, profile, today }: Setup): string {
 
 function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   const { key, title, formula, value, source, problem } = one
-  const amount = value === undefined ? 'not known' : valueWords(value, one, setup)
+  const amount = value === undefined ? 'not known' : valueWords(value, one, setup, one.digits)
   const texts = [
     ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problem.reason}`]),
     formula,
@@ -107,5 +107,7 @@ function valueWords(
   }
   if (dimension === 'relative' && key.startsWith('feed.'))
     return formatSi(range.typical, 'relative', { unit: '%', decimals: 4, sign: !/\.[uU]$/.test(key) })
+  // What is typed is told as it is; what is reckoned, in degrees.
+  if (exact && key === '') return valueText(range.typical, dimension, { units: shop.units, digits })
   return rangeText(range, dimension, { units: shop.units, digits: exact ? digits : 2 })
 }

@@ -29,7 +29,7 @@ stay reaches a part of it (common practice).`,
     const typical = setup.material.property('moisture-expansion')?.origin === 'typical' ? 'typically ' : ''
     report(
       platen.set.place,
-      `At ${webText(platen.web.value.leave, units)} the air of a room of ${formatSi(humidity, 'humidity', { digits: 2 })} has only ${formatSi(dry, 'humidity', { digits: 2 })} left: the web ${typical}shrinks by up to ${rangeText(
+      `At ${webText(platen.web.value.leave, units)} the air of a room of ${formatSi(humidity, 'humidity', { digits: 2 })} has only ${rangeText(dry, 'humidity')} left: the web ${typical}shrinks by up to ${rangeText(
         mapRange(growth, (g) => -g),
         'relative',
         strainWords(units),
@@ -41,7 +41,7 @@ stay reaches a part of it (common practice).`,
       name: 'no check yet',
       text: onExample('heat: {platen: $042 °C$0}\n', PAPER()),
       message:
-        'At 40 °C (39 to 41) the air of a room of 50 %RH has only 19 %RH left: the web typically shrinks by up to 0.98 mm/m (0.56 to 1.4) here. Note the climate with each check.',
+        'At 40 °C (39 to 41) the air of a room of 50 %RH has only 19 %RH (18 to 20) left: the web typically shrinks by up to 0.98 mm/m (0.55 to 1.4) here. Note the climate with each check.',
     },
     {
       name: 'a check that gives the humidity',

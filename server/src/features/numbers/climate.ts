@@ -63,7 +63,7 @@ function paperSentence(
   ]
   if (atPlaten.ok)
     parts.push(
-      `Over the platen the shop's air has ${percent(atPlaten.value.humidity)} left, and the stock comes out ${changed(atPlaten.value.growth, units)} at most.`,
+      `Over the platen the shop's air has ${rangeText(atPlaten.value.humidity, 'humidity')} left, and the stock comes out ${changed(atPlaten.value.growth, units)} at most.`,
     )
   return parts.join(' ')
 }

@@ -26,9 +26,9 @@ export const heat =
     const step = inside(cooler) ? setHeat(asked.document, zone, cooler) : undefined
     const margin = facts.margins.get(name)
     if (margin && facts.limit && margin.verdict !== 'within' && fault !== 'length-long') {
-      const web = zone.web.ok ? rangeText(zone.web.value.hottest, 'temperature', { units, digits: 3 }) : ''
+      const web = zone.web.ok ? rangeText(zone.web.value.hottest, 'temperature', { units }) : ''
       const safe = highestSafe(facts, zone, facts.limit)
-      const reason = `the web reaches ${web} over ${HEATER[name]}, and its ${facts.limit.origin === 'typical' ? 'typical ' : ''}limit is ${rangeText(facts.limit.range, 'temperature', { units, digits: 3 })}`
+      const reason = `the web reaches ${web} over ${HEATER[name]}, and its ${facts.limit.origin === 'typical' ? 'typical ' : ''}limit is ${rangeText(facts.limit.range, 'temperature', { units })}`
       return {
         weight: margin.verdict === 'over' ? PROVEN : LIKELY,
         reason,
