@@ -24,6 +24,7 @@ export type ExplainFile = (typeof EXPLAIN_FILES)[number]
 export interface Section {
   readonly name: string
   readonly what: string
+  /** A part that is a numbered list has one line an item, without its number. */
   readonly parts: ReadonlyMap<string, string>
   /** Lines that are not empty, the heading left out. */
   readonly lines: number
@@ -61,12 +62,18 @@ function parseSection(chunk: string, where: string): Section {
   const what: string[] = []
   let label: string | undefined
   for (const line of lines) {
-    const bullet = /^- ([A-Z][a-z]*(?: when)?): (.+)$/.exec(line)
+    const bullet = /^- ([A-Z][a-z]*(?: when)?):(?: (.+))?$/.exec(line)
+    const item = /^ {2}(\d+)\. (.+)$/.exec(line)
     if (bullet !== null) {
       label = bullet[1]!
       if (parts.has(label)) throw new Error(`${where}: '${name}' has '${label}' twice`)
-      parts.set(label, bullet[2]!)
-    } else if (label !== undefined && /^ {2}\S/.test(line)) {
+      parts.set(label, bullet[2] ?? '')
+    } else if (label !== undefined && item !== null) {
+      const before = parts.get(label)!
+      const count = before === '' ? 0 : before.split('\n').length
+      if (Number(item[1]) !== count + 1) throw new Error(`${where}: '${name}' miscounts at: ${line}`)
+      parts.set(label, count === 0 ? item[2]! : `${before}\n${item[2]}`)
+    } else if (label !== undefined && /^ {2,5}\S/.test(line)) {
       parts.set(label, `${parts.get(label)} ${line.trim()}`)
     } else if (label === undefined && /^[^\s#-]/.test(line)) {
       what.push(line)
@@ -88,7 +95,7 @@ const KEY_PARTS = {
   Caution: 'caution',
   Source: 'source',
 }
-const FAULT_PARTS = { Also: 'also', Causes: 'causes', First: 'first', Settings: 'settings', Caution: 'caution', Source: 'source' }
+const FAULT_PARTS = { Also: 'also', First: 'first', Causes: 'causes', Caution: 'caution', Source: 'source' }
 const FAMILY_PARTS = { Behaves: 'behaves', Watch: 'watch', Caution: 'caution', Source: 'source' }
 
 export function partsOf(file: ExplainFile): Readonly<Record<string, string>> {
@@ -114,10 +121,20 @@ function sectionData(file: ExplainFile, { name, what, parts }: Section): object 
   const entries = [...parts].map(([label, text]) => {
     const part = names[label]
     if (part === undefined) throw new Error(`schemas/explain/${file}.md: '${name}' has an unknown part '${label}'`)
-    if (part === 'settings') return [part, [...text.matchAll(/`([^`]+)`/g)].map((match) => match[1]!)] as const
+    if (file === 'faults' && part === 'causes') return [part, text.split('\n').map((line) => causeOf(line, name))] as const
     return [part, part === 'also' ? text.split(', ') : text] as const
   })
   return { what, ...Object.fromEntries(entries) }
+}
+
+/** "lower `suction` on film: strong suction draws it into waves." as data; a cause that no setting cures is a sentence alone. */
+function causeOf(line: string, fault: string): object {
+  if (!/\b(?:raise|lower|look at) `/.test(line)) return { words: line }
+  const found = /^(raise|lower|look at) `([^`]+)`(?: on (film|paper))?: (\S.*)$/.exec(line)
+  if (found === null) throw new Error(`schemas/explain/faults.md: '${fault}' has a cause of no known form: ${line}`)
+  const [, verb, setting, on, words] = found
+  const way = verb === 'raise' ? 'up' : verb === 'lower' ? 'down' : undefined
+  return { setting, ...(way && { way }), ...(on && { on }), words }
 }
 
 /** Every dotted key below a node, in the order of the schema. Items of lists and named keys are `*`. */
@@ -195,7 +212,14 @@ function keyReference(path: string, node: RawNode, parent: RawNode, section: Sec
   ]
 }
 
-const bullets = (section: Section): string => [...section.parts].map(([label, text]) => `- **${label}:** ${text}`).join('\n')
+const bullets = (section: Section): string =>
+  [...section.parts]
+    .map(([label, text]) => {
+      const [first, ...more] = text.split('\n')
+      if (more.length === 0) return `- **${label}:** ${text}`
+      return [`- **${label}:**`, ...[first, ...more].map((item, n) => `  ${n + 1}. ${item}`)].join('\n')
+    })
+    .join('\n')
 
 function typeText(node: RawNode): string {
   switch (node.kind) {

@@ -81,7 +81,7 @@ describe('a word of the format', () => {
       "*skew*
       **observed.fault** \`skew\`
       The web runs off to one side.
-      To try, in this order:"
+      To try on this setup, in this order:"
     `)
   })
 })

@@ -36,6 +36,9 @@ describe('a range of three decades', () => {
   })
 
   test('but one of less keeps its typical value', () => {
+    expect(rangeText({ low: 0, typical: 1e-9, high: 180e-6 }, 'length', { unit: 'µm', least: 1e-6 })).toBe(
+      'below 1 µm (up to 180)',
+    )
     expect(rangeText({ low: 3.8e-6, typical: 32e-6, high: 1.3e-3 }, 'length')).toBe('32 µm (3.8 to 1300)')
     expect(rangeText({ low: 0, typical: 1.1e-3, high: 2e-3 }, 'length')).toBe('1.1 mm (0 to 2)')
   })

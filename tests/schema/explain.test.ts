@@ -3,6 +3,7 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import {
+  type Cause,
   explain,
   explainFamily,
   explainFault,
@@ -81,8 +82,8 @@ describe.each(EXPLAIN_FILES)('%s.md', (file) => {
   test('writes whole sentences', () => {
     expect(
       complaints(({ name, what, parts }) =>
-        [what, ...[...parts].filter(([label]) => !['Also', 'Source', 'Settings'].includes(label)).map(([, text]) => text)].every(
-          (text) => /[.`)]$/.test(text),
+        [what, ...[...parts].filter(([label]) => label !== 'Also' && label !== 'Source').map(([, text]) => text)].every((text) =>
+          /[.`)]$/.test(text),
         )
           ? undefined
           : name,
@@ -170,13 +171,14 @@ test('what is hot, moving, charged or gives off vapour carries a caution', () =>
   ).toEqual([])
 })
 
-test('every fault names causes, a first look and settings of a profile to try, and is marked common practice', () => {
+test('every fault names a first look and causes that settings of a profile cure, and is marked common practice', () => {
   const media = keys('media').map(([path]) => path)
   for (const name of faults) {
     const fault = explainFault(name)!
-    expect(fault).toMatchObject({ fault: name, causes: expect.any(String), first: expect.any(String), source: 'common practice' })
-    expect(fault.settings.length, name).toBeGreaterThan(0)
-    expect(fault.settings.filter((key) => !media.includes(key))).toEqual([])
+    expect(fault).toMatchObject({ fault: name, first: expect.any(String), source: 'common practice' })
+    const cures = fault.causes.flatMap(({ setting }) => setting ?? [])
+    expect(cures.length, name).toBeGreaterThan(1)
+    expect(cures.filter((key) => !media.includes(key))).toEqual([])
   }
 })
 
@@ -224,12 +226,18 @@ test('Markdown leaves out the parts that are not there', () => {
   const fault = {
     fault: 'x',
     what: 'Looks so.',
-    causes: 'a.',
     first: 'b.',
-    settings: ['gap', 'suction'],
+    causes: [
+      { words: 'A nick.' },
+      { setting: 'suction', way: 'down', on: 'film', words: 'a.' },
+      { setting: 'mode', words: 'c.' },
+    ] satisfies Cause[],
+    caution: 'hot.',
     source: 'common practice',
   }
-  expect(faultMarkdown(fault)).toContain('- **Settings to try:** `gap`, `suction`')
+  expect(faultMarkdown(fault)).toBe(
+    'Looks so.\n\n- **First:** b.\n- **Caution:** hot.\n\nCauses, likeliest first:\n\n1. A nick.\n2. lower `suction` on film: a.\n3. look at `mode`: c.\n\n*Source: common practice*',
+  )
   expect(familyMarkdown(explainFamily('canvas')!)).toMatch(
     /^Woven .*\n\n- \*\*On the press:\*\* .*\n- \*\*Watch:\*\* .*\n- \*\*Caution:\*\* .*\n\n\*Source: common practice\*$/,
   )
@@ -247,7 +255,13 @@ describe('the reader of explanation files refuses', () => {
     ])
   })
 
+  test('reads a numbered list as its items', () => {
+    const [section] = parseSections('## x\n\nWhat.\n\n- Causes:\n  1. One\n     and on.\n  2. Two.\n- Source: s\n', 'x.md')
+    expect(section!.parts.get('Causes')).toBe('One and on.\nTwo.')
+  })
+
   test.each([
+    ['a list that miscounts', '## x\n\nWhat.\n\n- Causes:\n  1. One.\n  3. Two.\n', "x.md: 'x' miscounts at:   3. Two."],
     ['a key explained twice', good + good, "x.md: 'gap' is explained twice"],
     ['a part given twice', `${good}- Source: the format\n`, "x.md: 'gap' has 'Source' twice"],
     ['a section that does not begin with what it is', '## gap\n\n- Source: the format\n', "x.md: 'gap' does not say what it is"],

@@ -31,9 +31,9 @@ export function rangeText(range: Range, dimension: Dimension, words: RangeWords 
 /** A range of three decades says no more than that the value is not known: typical figures inside it would look like knowledge. */
 const DECADES = 1000
 
-/** Whether a range is so wide that its value counts as not known; from its typical value where its low end is next to nothing. */
+/** Whether a range is so wide that its value counts as not known: from its low end or what is told as nothing, or where both are zero, from its typical value. */
 export function isUnknown({ low, typical, high }: Range, least = 0): boolean {
-  const from = low > 0 && low >= least ? low : typical
+  const from = Math.max(low, least) || typical
   return low >= 0 && from > 0 && high >= DECADES * from
 }
 

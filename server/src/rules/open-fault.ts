@@ -1,31 +1,36 @@
 // A fault that was seen and is not settled: what to try, in the order that this setup's numbers give.
 import type { MediaDocument } from '../model/generated/documents.ts'
 import { defineRule } from './rule.ts'
-import { remediesFor, remedyText } from './support/faults/faults.ts'
+import { adviceFor, remedyText } from './support/faults/faults.ts'
 
 /** How many remedies the message names; the hover has them all. */
 const NAMED = 3
+
+const firstSentence = (text: string): string => /^.*?\.(?= |$)/.exec(text)?.[0] ?? text
 
 export const rule = defineRule({
   code: 'open-fault',
   severity: 'hint',
   kinds: ['media'],
   summary: 'A fault was seen and is not settled yet.',
-  docs: `Someone wrote down a fault and no date on which it was settled. What to try comes in the trade's order (common practice), moved up or down by what the numbers of this
-profile say for and against each setting; one step on this machine is offered where it is safe. Change one thing at a time, print the same piece again, and write \`settled\` when
+  docs: `Someone wrote down a fault and no date on which it was settled. What to look at first and what to try come from the page of the fault (common practice), the order moved by
+what the numbers of this profile say for and against each setting; what they rule out is left out, and so is a step that another fault of this profile speaks against. One step on this
+machine is offered for what is named, where it is safe; a step of suction, tension or heat asks for a new feed check. Change one thing at a time, print the same piece again, and write \`settled\` when
 it is gone. Heat, moving carriages and rolls, and solvent vapour can hurt: the machine's and the material's own safety documents come first.`,
   check({ document, setup, report }) {
     for (const seen of (setup.own as MediaDocument).observed?.items ?? []) {
       const { fault } = seen
       if (!fault || seen.settled) continue
-      const remedies = remediesFor(document, setup, fault.value)
-      if (remedies.length === 0) continue
-      const named = remedies
-        .slice(0, NAMED)
-        .map((r, i) => `${i + 1}. ${remedyText(r)}${r.reason === undefined ? '' : ` (${r.reason})`}`)
-      report(fault.place, `${fault.value} is not settled. To try, in this order: ${named.join('; ')}.`, {
-        fixes: () => remedies.map((r) => r.step),
-      })
+      const advice = adviceFor(document, setup, fault.value, seen)
+      if (!advice) continue
+      const named = advice.remedies.slice(0, NAMED)
+      const list = named.map((r, i) => `${i + 1}. ${remedyText(r)} (${r.reason ?? r.words.replace(/\.$/, '')})`)
+      const message = [
+        `${fault.value} is not settled. First ${firstSentence(advice.first)}`,
+        list.length > 0 && `Then try, in this order: ${list.join('; ')}.`,
+        advice.caution && `Caution: ${advice.caution}`,
+      ]
+      report(fault.place, message.filter(Boolean).join(' '), { fixes: () => named.map((r) => r.step) })
     }
   },
   examples: [
@@ -41,7 +46,7 @@ observed:
   - {date: 2026-03-30, fault: $0length-short$0, note: 5 m banner came out short}
 `,
       message:
-        'length-short is not settled. To try, in this order: 1. look at feed.correction (the newest check is 121 days old, and one proves the feed for 30: check again first); 2. lower web.tension; 3. lower suction.',
+        'length-short is not settled. First let it cool and relax, measure again with a good rule, and add a length check. Then try, in this order: 1. look at feed.correction (the newest check is 121 days old, and one proves the feed for 30: check again first); 2. lower web.tension (it stretches the web while it is printed, and the print relaxes); 3. lower suction (its drag stretches the web while it is printed, and the print relaxes). Caution: measure on the table, not on the machine: a rule over a live machine brings hands between carriage and heaters.',
     },
     {
       name: 'settled',

@@ -20,17 +20,31 @@ export interface Explanation {
   readonly source: string
 }
 
+/** Which way a setting has to go. */
+export type Way = 'up' | 'down'
+
+/** One cause of a fault. */
+export interface Cause {
+  /** The key of a profile that cures it; undefined where none does. */
+  readonly setting?: string
+  /** Undefined where it is no matter of more or less. */
+  readonly way?: Way
+  /** Holds only for a stock that hardly takes up moisture, or only for one that does. */
+  readonly on?: 'film' | 'paper'
+  /** What is wrong, as a sentence. */
+  readonly words: string
+}
+
 export interface FaultExplanation {
   readonly fault: string
   /** What it looks like. */
   readonly what: string
   /** What else the trade calls it: words that a person may look for. */
   readonly also?: readonly string[]
-  readonly causes: string
   /** What to look at first. */
   readonly first: string
-  /** Keys of a profile that may cure it, the likeliest first. */
-  readonly settings: readonly string[]
+  /** The likeliest first: what the page lists, and what advice on a profile is made from. */
+  readonly causes: readonly Cause[]
   readonly caution?: string
   readonly source: string
 }
@@ -86,14 +100,20 @@ export function explanationMarkdown(explanation: Explanation): string {
 
 /** Compact Markdown for a hover. */
 export function faultMarkdown(explanation: FaultExplanation): string {
-  const { what, causes, first, settings, caution, source } = explanation
-  return markdown(what, source, [
-    ['Causes', causes],
+  const { what, causes, first, caution, source } = explanation
+  const list = causes.map(({ setting, way, on, words }, n) => {
+    const cure = setting === undefined ? '' : `${wayWords(way)} \`${setting}\`${on === undefined ? '' : ` on ${on}`}: `
+    return `${n + 1}. ${cure}${words}`
+  })
+  const parts = [
     ['First', first],
-    ['Settings to try', settings.map((key) => `\`${key}\``).join(', ')],
     ['Caution', caution],
-  ])
+  ] as const
+  return markdown(what, source, parts, `Causes, likeliest first:\n\n${list.join('\n')}`)
 }
+
+/** What to do to a setting, as a verb. */
+export const wayWords = (way: Way | undefined): string => (way === 'up' ? 'raise' : way === 'down' ? 'lower' : 'look at')
 
 /** Compact Markdown for a hover. */
 export function familyMarkdown(explanation: FamilyExplanation): string {
@@ -105,9 +125,14 @@ export function familyMarkdown(explanation: FamilyExplanation): string {
   ])
 }
 
-function markdown(what: string, source: string, parts: readonly (readonly [label: string, text: string | undefined])[]): string {
+function markdown(
+  what: string,
+  source: string,
+  parts: readonly (readonly [label: string, text: string | undefined])[],
+  list?: string,
+): string {
   const lines = parts.flatMap(([label, text]) => (text === undefined ? [] : [`- **${label}:** ${text}`]))
-  return [what, ...(lines.length === 0 ? [] : [lines.join('\n')]), `*Source: ${source}*`].join('\n\n')
+  return [what, ...(lines.length === 0 ? [] : [lines.join('\n')]), ...(list ? [list] : []), `*Source: ${source}*`].join('\n\n')
 }
 
 interface Sections {

@@ -2,10 +2,8 @@
 import type { RollDocument } from '../../../model/document.ts'
 import type { Fault } from '../../../model/generated/documents.ts'
 import type { Setup } from '../../../model/setup.ts'
+import type { Way } from '../../../schema/explain.ts'
 import type { Fix } from '../../rule.ts'
-
-/** Which way a setting would have to go to mend a fault. */
-export type Way = 'up' | 'down'
 
 export interface Asked {
   readonly document: RollDocument
@@ -21,6 +19,10 @@ export interface Assessment {
   readonly reason: string
   /** The one step on this machine that is safe to try. */
   readonly step?: Fix | undefined
+  /** The numbers rule it out: it is told apart from what is to be tried. */
+  readonly against?: boolean
+  /** To be measured before it is moved one way or the other. */
+  readonly look?: boolean
 }
 
 /** Undefined where the setup says nothing about it: then the trade's order holds. */
@@ -31,3 +33,12 @@ export const PROVEN = 0.95
 export const LIKELY = 0.8
 export const POSSIBLE = 0.45
 export const UNLIKELY = 0.1
+
+/** What the numbers of this setup rule out. */
+export const ruledOut = (reason: string): Assessment => ({ weight: 0, reason, against: true })
+
+/** Weight by how large the effect is beside what is allowed; one too small to matter is ruled out. */
+export function bySize(ratio: number, reason: string, step: Assessment['step']): Assessment {
+  if (ratio > 1) return { weight: Math.min(LIKELY + 0.12, LIKELY + 0.04 * ratio), reason, step }
+  return ratio > 0.3 ? { weight: POSSIBLE, reason, step } : ruledOut(`${reason}: too little to matter`)
+}

@@ -2,32 +2,32 @@
 import { feedOf } from '../../../model/feed.ts'
 import { checksText, perMetre, plusMinus } from '../../../model/feed-words.ts'
 import { setFromAllChecks } from '../feed.ts'
-import { type Assess, LIKELY, PROVEN, UNLIKELY } from './assessment.ts'
+import { type Assess, LIKELY, PROVEN, ruledOut, UNLIKELY } from './assessment.ts'
 
-/** Faults of a feed that is too short, by their sign: what is printed is short, and passes overlap. */
-const TOO_SHORT: ReadonlySet<string> = new Set(['length-short', 'bands-dark'])
-
-export const feedCorrection: Assess = ({ document, setup, fault }) => {
+export const feedCorrection: Assess = ({ document, setup, way }) => {
   const facts = feedOf(setup)
   const { reckoning, newest, stale, applied, recheckDays, tolerance } = facts
   const { combined, agreement, wanted } = reckoning ?? {}
   if (!combined || !wanted)
-    return { weight: LIKELY + 0.05, reason: 'no check stands behind the correction: print the feed pattern first' }
+    return { weight: LIKELY + 0.05, reason: 'no check stands behind the correction: print the feed pattern first', look: true }
   const off = agreement && !agreement.asKeyedIn && (!agreement.withinU || Math.abs(agreement.lengthError) > tolerance)
   if (agreement && off) {
-    const fits = agreement.lengthError < 0 === TOO_SHORT.has(fault)
-    const reason = `by ${checksText(combined.n)} prints come out ${perMetre(agreement.lengthError)} ${plusMinus(combined.U)}${fits ? '' : ', which is the other way round'}`
-    return { weight: fits ? PROVEN : UNLIKELY, reason, step: fits ? setFromAllChecks(document, setup, facts) : undefined }
+    const fits = agreement.lengthError < 0 === (way === 'up')
+    const reason = `by ${checksText(combined.n)} prints come out ${perMetre(agreement.lengthError)} ${plusMinus(combined.U)}`
+    if (!fits) return ruledOut(`${reason}, which is the other way round`)
+    return { weight: PROVEN, reason, step: setFromAllChecks(document, setup, facts) }
   }
   if (stale && newest)
     return {
       weight: LIKELY + 0.1,
       reason: `the newest check is ${newest.age} days old, and one proves the feed for ${Number(recheckDays.toFixed(1))}: check again first`,
+      look: true,
     }
   const agree = `agree${combined.n === 1 ? 's' : ''} with ${applied ? 'the correction set' : 'one another'}`
   return {
     weight: UNLIKELY,
     reason: `${checksText(combined.n)}, the newest ${newest?.age ?? 0} days old, ${agree} within ${plusMinus(combined.U)}`,
+    look: true,
   }
 }
 

@@ -1,13 +1,17 @@
 // Heat and drying as causes: the web's temperature against its limit, its growth over the platen, and whether it is dry when it is wound.
+import { ok } from '../../../base/outcome.ts'
+import { mapRange } from '../../../calc/range.ts'
+import { climateOf } from '../../../model/climate.ts'
 import { dryingOf } from '../../../model/drying.ts'
+import { feedOf } from '../../../model/feed.ts'
+import { checksText } from '../../../model/feed-words.ts'
 import { heatOf } from '../../../model/heat.ts'
 import { HEATER, type ZoneName } from '../../../model/heat-path.ts'
 import { rangeText, strainWords, valueText } from '../../../model/range-words.ts'
 import { dryingPause, timeLike } from '../drying.ts'
 import { highestSafe, onStep, setHeat } from '../heat.ts'
 import { writeSetting } from '../setting.ts'
-import { type Asked, type Assess, type Assessment, LIKELY, POSSIBLE, PROVEN, UNLIKELY } from './assessment.ts'
-import { bySize } from './suction.ts'
+import { type Asked, type Assess, type Assessment, bySize, LIKELY, POSSIBLE, PROVEN, ruledOut } from './assessment.ts'
 
 /** One step to try on a heater, K: less is not felt, more is not one step (common practice). */
 const TRY = 2
@@ -20,12 +24,12 @@ export const heat =
     const zone = facts.zones.find((z) => z.zone === name)
     if (!zone?.set || !way) return undefined
     if (way === 'up') return fault === 'sticking' || fault === 'wet-at-winding' ? wetness(asked) : undefined
-    const { units, tolerance } = setup.shop
+    const { units } = setup.shop
     const cooler = onStep(zone, zone.set.value.si - Math.max(TRY, zone.step ?? 0), 'down')
     const inside = (celsius: number): boolean => !zone.range || celsius >= zone.range[0]
     const step = inside(cooler) ? setHeat(asked.document, zone, cooler) : undefined
     const margin = facts.margins.get(name)
-    if (margin && facts.limit && margin.verdict !== 'within' && fault !== 'length-long') {
+    if (margin && facts.limit && margin.verdict !== 'within') {
       const web = zone.web.ok ? rangeText(zone.web.value.hottest, 'temperature', { units }) : ''
       const safe = highestSafe(facts, zone, facts.limit)
       const reason = `the web reaches ${web} over ${HEATER[name]}, and its ${facts.limit.origin === 'typical' ? 'typical ' : ''}limit is ${rangeText(facts.limit.range, 'temperature', { units })}`
@@ -35,25 +39,35 @@ export const heat =
         step: safe === undefined ? step : setHeat(asked.document, zone, safe),
       }
     }
-    if (name === 'platen' && facts.growth.ok && (fault === 'length-short' || fault === 'length-long')) {
-      const allowed = valueText(tolerance.length.value, 'relative', strainWords(units))
-      const grown = rangeText(facts.growth.value, 'relative', strainWords(units))
-      // A web that is printed warm and measured cold is short by what it had grown, unless the correction was found that way too.
-      return {
-        ...bySize(
-          Math.min(facts.growth.value.typical / tolerance.length.value, 1) * 0.9,
-          `over the platen the web has grown by ${grown}, and the shop allows ${allowed}; checks on the cold print take it up`,
-          step,
-        ),
-      }
-    }
-    return margin?.verdict === 'within'
+    if (name === 'platen' && (fault === 'length-short' || fault === 'length-long')) return changeOnPlaten(asked, step)
+    // Below its limit by reckoning, and spoilt by what is seen: a reckoned web is worth less than the web.
+    return fault === 'overheated-web' && margin
       ? {
-          weight: fault === 'overheated-web' ? POSSIBLE : UNLIKELY + 0.1,
-          reason: `the web stays below its limit by ${rangeText(margin.margin, 'temperature-difference', { units })}`,
+          weight: POSSIBLE,
+          reason: `reckoned, the web stays below its limit by ${rangeText(margin.margin, 'temperature-difference', { units })}: measure what it reaches`,
+          step,
         }
       : undefined
   }
+
+/** A web that is printed warm and measured cold has changed by then, unless a check of the cold print has found the correction that takes it up. */
+function changeOnPlaten({ setup, fault }: Asked, step: Assessment['step']): Assessment | undefined {
+  const { units, tolerance } = setup.shop
+  const { growth } = heatOf(setup)
+  const { atPlaten } = climateOf(setup)
+  const lengthened = fault === 'length-short' ? growth : atPlaten.ok ? ok(atPlaten.value.growth) : atPlaten
+  if (!lengthened.ok) return undefined
+  const shrunk = fault === 'length-long'
+  const change = shrunk ? mapRange(lengthened.value, (g) => -g) : lengthened.value
+  if (change.typical <= 0)
+    return ruledOut(`over the platen the web ${shrunk ? 'has not shrunk' : 'has not grown'} by what is reckoned`)
+  const { reckoning, stale } = feedOf(setup)
+  const found = `over the platen the web ${shrunk ? 'has shrunk by up to' : 'has grown by'} ${rangeText(change, 'relative', strainWords(units))}`
+  if (reckoning?.combined && !stale)
+    return ruledOut(`${found}, which ${checksText(reckoning.combined.n)} of the cold print took up`)
+  const allowed = valueText(tolerance.length.value, 'relative', strainWords(units))
+  return bySize(change.typical / tolerance.length.value, `${found}, and the shop allows ${allowed}`, step)
+}
 
 export const pause: Assess = (asked) => (asked.way === 'up' ? wetness(asked) : undefined)
 
@@ -65,7 +79,7 @@ function wetness({ document, setup, fault }: Asked): Assessment | undefined {
   if (!margin || !winding.ok || !needed.ok) return undefined
   const { units } = setup.shop
   const reason = `the print is wound ${valueText(winding.value.running, 'time', { units })} after it is printed, and needs ${rangeText(needed.value.time, 'time', { units })} to be touch-dry`
-  if (margin.verdict === 'dry') return { weight: UNLIKELY + 0.1, reason }
+  if (margin.verdict === 'dry') return ruledOut(reason)
   const seconds = dryingPause(facts)
   const text = seconds === undefined ? undefined : timeLike(seconds, setup.profile.drying?.pause?.value)
   return {
@@ -80,5 +94,6 @@ export const runOut: Assess = ({ setup, way }) => {
   if (!last || way !== 'up') return undefined
   const { units } = setup.shop
   const reason = `the last print is held ${valueText(last.available, 'time', { units })}, and needs ${rangeText(last.needed, 'time', { units })}`
-  return last.available < last.needed.typical ? { weight: LIKELY, reason } : { weight: UNLIKELY + 0.1, reason }
+  if (last.available >= last.needed.high) return ruledOut(reason)
+  return { weight: last.available < last.needed.typical ? LIKELY : POSSIBLE, reason }
 }

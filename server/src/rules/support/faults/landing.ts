@@ -1,17 +1,17 @@
 // Landing as a cause: what has changed since the alignment, its age, and the height the drops fall.
 import { isVoid, landingOf } from '../../../model/landing.ts'
-import { rangeText, valueText } from '../../../model/range-words.ts'
+import { isUnknown, rangeText, valueText } from '../../../model/range-words.ts'
 import { suctionOf } from '../../../model/suction.ts'
 import { formatQuantity } from '../../../quantities/format.ts'
 import { writeSetting } from '../setting.ts'
-import { type Assess, LIKELY, POSSIBLE, PROVEN, UNLIKELY } from './assessment.ts'
+import { type Assess, LIKELY, POSSIBLE, PROVEN, ruledOut, UNLIKELY } from './assessment.ts'
 
 export const alignment =
   (kind: 'one-way' | 'two-way'): Assess =>
   ({ setup }) => {
     const facts = landingOf(setup)
     const { since, recheckDays, twoWay } = facts
-    if (kind === 'two-way' && twoWay === false) return { weight: UNLIKELY, reason: 'the mode prints one way only' }
+    if (kind === 'two-way' && twoWay === false) return ruledOut('the mode prints one way only')
     if (!since) return { weight: LIKELY, reason: 'there is no alignment: print the pattern and pick' }
     const { units } = setup.shop
     if (kind === 'two-way' && isVoid(facts) && since.total.ok)
@@ -27,7 +27,13 @@ export const alignment =
         weight: LIKELY - 0.05,
         reason: `the alignment is ${since.age} days old, and the shop aligns again after ${Number(recheckDays.toFixed(1))}`,
       }
-    return { weight: UNLIKELY + 0.15, reason: `the alignment is ${since.age ?? 0} days old, and nothing has changed since` }
+    const changed = since.gap || since.thickness || since.speed
+    const meanwhile = !changed
+      ? 'nothing has changed since'
+      : kind === 'one-way'
+        ? 'what has changed since moves out and back apart, and all inks alike'
+        : 'what has changed since moves the landing by less than the shop allows'
+    return { weight: UNLIKELY + 0.15, reason: `the alignment is ${since.age ?? 0} days old, and ${meanwhile}` }
   }
 
 export const gap: Assess = ({ document, setup, way }) => {
@@ -44,8 +50,12 @@ export const gap: Assess = ({ document, setup, way }) => {
     if (clearance === undefined) return undefined
     const rise = current?.curl.rise
     const left = `${valueText(clearance, 'length', { units })} is left between web and heads`
-    if (rise && rise.typical >= clearance)
-      return { weight: PROVEN, reason: `${left}, and an edge stands ${rangeText(rise, 'length', { units })}`, step }
+    if (rise && rise.high >= clearance) {
+      const stands = isUnknown(rise, 1e-6)
+        ? 'how high an edge stands is not known'
+        : `an edge stands ${rangeText(rise, 'length', { units })}`
+      return { weight: rise.typical >= clearance ? PROVEN : LIKELY, reason: `${left}, and ${stands}`, step }
+    }
     return { weight: clearance < 1e-3 ? POSSIBLE + 0.1 : UNLIKELY + 0.2, reason: left, step }
   }
   const { offset } = landingOf(setup)

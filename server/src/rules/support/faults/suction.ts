@@ -1,30 +1,40 @@
 // The suction as a cause: what the level set does to this web, and what the level beside it would do.
-import { strainWords, valueText } from '../../../model/range-words.ts'
+import { isUnknown, strainWords, valueText } from '../../../model/range-words.ts'
 import { DIMPLE_SHOWS, suctionOf } from '../../../model/suction.ts'
 import { dimpleText, riseText, stepText, stretchText } from '../../../model/suction-words.ts'
 import { nextLevel } from '../suction.ts'
-import { type Assess, type Assessment, LIKELY, POSSIBLE, UNLIKELY } from './assessment.ts'
+import { type Assess, bySize, LIKELY, POSSIBLE, ruledOut, UNLIKELY } from './assessment.ts'
 
 /** Faults by which the drag of the suction shows, and not its pull on the holes or the edges. */
 const DRAG: ReadonlySet<string> = new Set(['length-short', 'bands-dark', 'creases', 'tears'])
 
+/** Share of the printer's strongest level from which a film is drawn into waves (from memory). */
+const STRONG = 0.75
+
 export const suction: Assess = ({ document, setup, fault, way }) => {
-  const { current, down, up, airy, riseLimit } = suctionOf(setup)
-  if (!current || airy) return undefined
+  const { current, down, up, airy, riseLimit, levels } = suctionOf(setup)
+  if (!current || airy || !way) return undefined
   const { units, tolerance } = setup.shop
   const at = stepText(current.level, units)
+  const strongest = levels.at(-1)
+  const isStrongest = strongest !== undefined && strongest.level === current.level.level
   if (way === 'up') {
+    if (isStrongest) return ruledOut(`${at} is the strongest this printer has`)
+    const { rise } = current.curl
+    // Nothing is judged by a height that is not known.
+    if (isUnknown(rise, 1e-6)) return { weight: POSSIBLE, reason: `how high a curl stands at ${at} is not known` }
     const reason = `at ${at} a curl stands ${riseText(current, units)} from the platen`
-    return current.faults.includes('curl')
-      ? {
-          weight: LIKELY + 0.1,
-          reason: `${reason}, more than ${valueText(riseLimit.value, 'length', { units })}`,
-          step: nextLevel(document, up),
-        }
-      : { weight: UNLIKELY + 0.1, reason: `${reason}, which is held` }
+    const limit = valueText(riseLimit.value, 'length', { units })
+    if (current.faults.includes('curl'))
+      return { weight: LIKELY + 0.1, reason: `${reason}, more than ${limit}`, step: nextLevel(document, up) }
+    if (rise.high <= riseLimit.value) return ruledOut(`${reason}, less than ${limit}`)
+    return { weight: UNLIKELY + 0.1, reason: `${reason}, typically less than ${limit}` }
   }
-  if (way !== 'down') return undefined
   const step = nextLevel(document, down)
+  if (fault === 'cockle') {
+    if (!strongest || current.level.pressure < STRONG * strongest.pressure) return undefined
+    return { weight: LIKELY, reason: `${at} is ${isStrongest ? 'the strongest' : 'near the strongest'} this printer has`, step }
+  }
   if (!DRAG.has(fault))
     return bySize(
       current.dimple.typical / DIMPLE_SHOWS.typical,
@@ -37,10 +47,4 @@ export const suction: Assess = ({ document, setup, fault, way }) => {
     `at ${at} the drag stretches the web by ${stretchText(current, units)}, and the shop allows ${allowed}`,
     step,
   )
-}
-
-/** Weight by how large the effect is beside what is allowed. */
-export function bySize(ratio: number, reason: string, step: Assessment['step']): Assessment {
-  if (ratio > 1) return { weight: Math.min(LIKELY + 0.12, LIKELY + 0.04 * ratio), reason, step }
-  return ratio > 0.3 ? { weight: POSSIBLE, reason, step } : { weight: UNLIKELY, reason: `${reason}: too little to matter` }
 }
