@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { applyEdits } from '../../server/src/base/text-edit.ts'
-import { addItem, addKey, type Edit, plainOrQuoted, replaceValue } from '../../server/src/model/edit.ts'
+import { addItem, addKey, type Edit, plainOrQuoted, replaceValue, sortItems } from '../../server/src/model/edit.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { type Node, nodeAt } from '../../server/src/syntax/tree.ts'
 
@@ -46,6 +46,45 @@ describe('a key is added', () => {
     expect(withKey('a:\n  - b: 2\n    c: 3\nd: 1\n', ['a', 0], 'c')).toBe('a:\n  - b: 2\n    c: 3\n    k: 1\nd: 1\n')
     expect(withKey('a:\n  - b: 2\n', ['a', 0])).toBe('a:\n  - k: 1\n    b: 2\n')
   })
+})
+
+/** Sorts list `a` by the texts of its items. */
+function sorted(text: string): string {
+  const list = at(text, 'a')
+  if (list.kind !== 'seq') throw new Error('no list there')
+  return shown(
+    text,
+    sortItems(
+      text,
+      list,
+      list.items.map((item) => (item.kind === 'scalar' ? item.text : '')),
+    ),
+  )
+}
+
+describe('items of a list are put in order', () => {
+  test.each([
+    ['a:\n- 2\n- 1\n', 'a:\n- 1\n- 2\n'],
+    ['a:\n  - 2\n  - 3\n  - 1', 'a:\n  - 1\n  - 2\n  - 3'],
+    ['a:\n  - 3\n  - 1\n  - 2\nb: 1\n', 'a:\n  - 1\n  - 2\n  - 3\nb: 1\n'],
+    ['a:\r\n  - 2 # two\r\n  # one\r\n  - 1\r\n\r\nb: 1\r\n', 'a:\r\n  # one\r\n  - 1\r\n  - 2 # two\r\n\r\nb: 1\r\n'],
+    ['a:\n  # all\n  - 2\n  - 1\n', 'a:\n  # all\n  - 1\n  - 2\n'],
+    [
+      'a:\n  # all\n  - 3\n  - 1\n  - 2\n',
+      'refused: A comment stands above the first item, and may be meant for the whole list; move the item by hand.',
+    ],
+    ['a: [2, 1]', 'refused: The list stands between brackets; move the items by hand.'],
+  ])('%j', (text, after) => expect(sorted(text)).toBe(after))
+
+  test('each line stays whole, and they rise, whatever the order was', () =>
+    fc.assert(
+      fc.property(fc.array(fc.integer({ min: 0, max: 9 }), { minLength: 1, maxLength: 9 }), fc.boolean(), (values, broken) => {
+        const text = `x: 1\na:\n${values.map((v, i) => `  - ${v} # ${i}`).join('\n')}${broken ? '\n' : ''}`
+        const after = sorted(text)
+        const items = values.map((v, i) => [v, i] as const).sort(([a, i], [b, j]) => a - b || i - j)
+        expect(after).toBe(`x: 1\na:\n${items.map(([v, i]) => `  - ${v} # ${i}`).join('\n')}${broken ? '\n' : ''}`)
+      }),
+    ))
 })
 
 describe('an item is added at the end of a list', () => {

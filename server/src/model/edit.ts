@@ -81,6 +81,85 @@ export function addItem(text: string, list: SeqNode, item: string): Edit {
   return { ok: true, edits: [{ start: at, end: at, newText: `${lineBreak(text)}${indent}- ${item}` }] }
 }
 
+/**
+ * Moves items of a block list so that their values rise: as few as can be, each as whole lines together with the comment lines right above it. One value
+ * for each item, in their order.
+ */
+export function sortItems(text: string, list: SeqNode, values: readonly string[]): Edit {
+  if (list.shared) return { ok: false, refused: THROUGH_ALIAS }
+  if (list.flow) return { ok: false, refused: 'The list stands between brackets; move the items by hand.' }
+  const blocks = blocksOf(text, list)
+  if (!blocks) return { ok: false, refused: 'An item does not begin on a line of its own; move it by hand.' }
+  const staying = longestRising(values)
+  const moving = values.map((_, i) => i).filter((i) => !staying.includes(i))
+  if (moving.includes(0) && blocks[0]!.commented)
+    return {
+      ok: false,
+      refused: 'A comment stands above the first item, and may be meant for the whole list; move the item by hand.',
+    }
+  const eol = lineBreak(text)
+  const end = blocks.at(-1)!.end
+  const edits: TextEdit[] = []
+  for (const [n, i] of moving.entries()) {
+    if (moving[n - 1] === i - 1) continue
+    const next = staying.find((s) => s > i)
+    // At the end of the list the line break goes with what stands before it.
+    const [from, to] = next === undefined ? [blocks[i - 1]!.end, end] : [blocks[i]!.start, blocks[next]!.start]
+    edits.push({ start: from, end: to, newText: '' })
+  }
+  const before = new Map<number, number[]>()
+  for (const i of moving) {
+    // Behind those of its own value that stay, so that what was made on one day keeps its order.
+    const place = staying.find((s) => values[s]! > values[i]! || (values[s] === values[i] && s > i)) ?? -1
+    before.set(place, [...(before.get(place) ?? []), i])
+  }
+  for (const [place, items] of before) {
+    const lines = items
+      .sort((a, b) => (values[a]! < values[b]! ? -1 : values[a]! > values[b]! ? 1 : a - b))
+      .map((i) => text.slice(blocks[i]!.start, blocks[i]!.end))
+    const at = place < 0 ? endOfStaying(blocks, staying) : blocks[place]!.start
+    edits.push({ start: at, end: at, newText: lines.map((line) => (place < 0 ? `${eol}${line}` : `${line}${eol}`)).join('') })
+  }
+  return { ok: true, edits: edits.sort((a, b) => a.start - b.start || a.end - b.end) }
+}
+
+const endOfStaying = (blocks: readonly { readonly end: number }[], staying: readonly number[]): number =>
+  blocks[staying.at(-1)!]!.end
+
+/** Each item's lines: from the comments right above its dash to the end of its last line. Undefined where one shares a line with something else. */
+function blocksOf(text: string, list: SeqNode): { start: number; end: number; commented: boolean }[] | undefined {
+  const lines = new LineIndex(text)
+  const blocks: { start: number; end: number; commented: boolean }[] = []
+  for (const item of list.items) {
+    const dash = text.lastIndexOf('-', item.start - 1)
+    if (dash < 0) return undefined
+    const line = lines.lineAt(dash)
+    if (text.slice(lines.lineStart(line), dash).trim() !== '') return undefined
+    let first = line
+    const isComment = (n: number): boolean => /^\s*#/.test(text.slice(lines.lineStart(n), lines.lineEnd(n)))
+    while (first > 0 && isComment(first - 1)) first--
+    const commented = first < line
+    const end = lines.lineEnd(lines.lineAt(lastContent(text, item.start, item.end)))
+    blocks.push({ start: lines.lineStart(blocks.length === 0 ? line : first), end, commented })
+  }
+  return blocks
+}
+
+/** The places of a longest run of values that do not fall, in order. */
+function longestRising(values: readonly string[]): readonly number[] {
+  const best: { length: number; from: number }[] = []
+  for (const [i, value] of values.entries()) {
+    let own = { length: 1, from: -1 }
+    for (let j = 0; j < i; j++)
+      if (values[j]! <= value && best[j]!.length + 1 > own.length) own = { length: best[j]!.length + 1, from: j }
+    best.push(own)
+  }
+  const run: number[] = []
+  let at = best.reduce((last, one, i) => (last < 0 || one.length > best[last]!.length ? i : last), -1)
+  for (; at >= 0; at = best[at]!.from) run.unshift(at)
+  return run
+}
+
 /** The line break a text uses. */
 export const lineBreak = (text: string): string => (text.includes('\r\n') ? '\r\n' : '\n')
 

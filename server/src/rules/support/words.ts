@@ -23,7 +23,7 @@ export function asPhrase(description: string): string {
   return /^[A-Z][a-z]/.test(phrase) ? phrase[0]!.toLowerCase() + phrase.slice(1) : phrase
 }
 
-export const plural = (count: number, word: string): string => `${count} ${word}${count === 1 ? '' : 's'}`
+export const plural = (count: number, word: string, several = `${word}s`): string => `${count} ${count === 1 ? word : several}`
 
 /** The last name of a dotted path, without indices: `climate.temperature.0` gives `temperature`. */
 export function lastName(path: string): string {
