@@ -50,6 +50,12 @@ describe('NIST SP 811, Appendix B.8: to convert from … to …, multiply by …
     expect(fromSi(celsius, findUnit('°F', 'temperature')!)).toBe(fahrenheit)
   })
 
+  // NIST SP 811, Appendix B.8: "degree Fahrenheit (°F) to kelvin (K), as an interval": K = °F/1.8, from memory.
+  test('a difference of 1 °F is 5/9 K, without the offset of the scale', () => {
+    expect(si(1, '°F', 'temperature-difference')).toBe(5 / 9)
+    expect(si(180, '°F', 'temperature-difference')).toBe(100)
+  })
+
   // "kelvin (K) to degree Celsius (°C): t/°C = T/K − 273.15", SI Brochure.
   test('296.15 K is 23 °C', () => expect(si(296.15, 'K', 'temperature')).toBe(23))
 
@@ -151,10 +157,11 @@ describe('the table itself', () => {
     }
   })
 
-  test('a spelling has one SI value wherever it may stand, a kelvin as reading or as difference aside', () => {
+  test('a spelling has one SI value wherever it may stand, a degree as reading or as difference aside', () => {
     for (const u of UNITS) {
       for (const other of UNITS.filter((o) => o !== u && o.spellings.some((s) => u.spellings.includes(s)))) {
-        expect([u.id, other.id]).toEqual(['K', 'K'])
+        expect(u.id).toBe(other.id)
+        expect([u.dimension, other.dimension].sort()).toEqual(['temperature', 'temperature-difference'])
       }
     }
   })

@@ -89,6 +89,7 @@ describe('a well-formed quantity is read in SI', () => {
 
   test('an uncertainty of a temperature is a difference', () => {
     expect(read('73.4 ±0.9 °F', 'temperature')).toMatchObject({ si: 23, uncertainty: 0.5 })
+    expect(read('9 ±1.8 °F', 'temperature-difference')).toMatchObject({ si: 5, uncertainty: 1 })
     expect(read('296.15 ±0.5 K', 'temperature')).toMatchObject({ si: 23, uncertainty: 0.5 })
   })
 
@@ -191,15 +192,20 @@ describe('a unit of something else', () => {
     [
       '5 °C',
       'temperature-difference',
-      ['5 °C', '^^^^ wrong-dimension', "'5 °C' is a temperature; a temperature difference is due, in K", '* Convert to K → 5 K'],
+      [
+        '5 °C',
+        '^^^^ wrong-dimension',
+        "'5 °C' is a temperature; a temperature difference is due, in K or °F",
+        '* Convert to K → 5 K',
+      ],
     ],
     [
-      '9 ±1.8 °F',
+      '5 ±1 °C',
       'temperature-difference',
       [
-        '9 ±1.8 °F',
-        '^^^^^^^^^ wrong-dimension',
-        "'9 ±1.8 °F' is a temperature; a temperature difference is due, in K",
+        '5 ±1 °C',
+        '^^^^^^^ wrong-dimension',
+        "'5 ±1 °C' is a temperature; a temperature difference is due, in K or °F",
         '* Convert to K → 5 ±1 K',
       ],
     ],

@@ -61,6 +61,7 @@ export const UNITS: readonly Unit[] = [
   unit('temperature', 'K', [1, 1], 'kelvin', SI, [], -273.15),
 
   unit('temperature-difference', 'K', [1, 1], 'kelvin', SI),
+  unit('temperature-difference', '°F', [5, 9], 'degree Fahrenheit, as a difference', SP811, ['degF', '℉']),
 
   unit('relative', '%', [1, 100], 'percent', SI),
   unit('relative', 'ppm', [1, 1e6], 'part per million', SI),

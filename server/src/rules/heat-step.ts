@@ -41,6 +41,23 @@ on the print: write what is keyed in. Ignore it where the profile is written in 
       after: `${EXAMPLE_HEAD}heat: {after: 105.8 °F}\n`,
       testOnly: true,
     },
+    {
+      name: 'on a step of a machine that counts in °F',
+      text: onExample('heat: {after: 180 °F}\n').replace(
+        /after: \{length: 450 mm, range: .*? step: 1 K/,
+        'after: {length: 450 mm, range: [100 °F, 200 °F], step: 1 °F',
+      ),
+      testOnly: true,
+    },
+    {
+      name: 'between two steps of a machine that counts in °F',
+      text: onExample('heat: {after: $0180.5 °F$0}\n').replace(
+        /after: \{length: 450 mm, range: .*? step: 1 K/,
+        'after: {length: 450 mm, range: [100 °F, 200 °F], step: 1 °F',
+      ),
+      message: 'The heater behind the platen is set in steps of 1 °F: 180.5 °F lies between two, and 180 °F is nearest.',
+      testOnly: true,
+    },
     { name: 'on a step', text: onExample('heat: {before: 36 °C, platen: 42 °C, after: 118.4 °F}\n') },
     { name: 'outside the range already', text: onExample('heat: {platen: 66.5 °C}\n'), testOnly: true },
   ],

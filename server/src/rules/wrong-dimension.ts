@@ -19,7 +19,7 @@ given. Where two sorts truly measure the same, such as a difference of temperatu
     {
       name: 'a step in degrees',
       text: '#- example.printer.yaml\nheaters: { platen: { step: $01 °C$0 } }\n',
-      message: "'1 °C' is a temperature; a temperature difference is due, in K.",
+      message: "'1 °C' is a temperature; a temperature difference is due, in K or °F.",
       after: 'heaters: { platen: { step: 1 K } }\n',
     },
     {
