@@ -253,7 +253,7 @@ describe('hovers', () => {
 
       Caution: An estimate for talking to those who design ventilation, not a design. Air enough to stay below a quarter of the lower explosive limit is far from enough to breathe; vapour gathers low, near the web and in the roll, where no average holds. Keep ignition sources and static away. The safety data sheets of the ink and its cleaners, the machine’s safety documents, local codes and licensed practice come first.
 
-      Whether the drying fan runs. Moving air takes vapour off the print, which often dries it better than more heat.
+      Whether the drying fan runs. Moving air takes vapour off the print, which often dries it better than more heat. Web temperatures are reckoned for still air and a dry print: fan and drying ink leave the web cooler than that.
 
       - **Change when:** true if the surface stays wet while the web is warm; false if light web flutters, dust lands in wet ink, or the draught cools the heads and dries their nozzles.
       - **Caution:** the vapour goes into the room unless it is led off. Air that stays below a quarter of the lower explosive limit is not yet air to breathe: in one worked case the two differ by a factor near 700 (computed). Ventilate as the ink's safety data sheet and local codes say.

@@ -16,7 +16,9 @@ import {
 } from './reckoned-inputs.ts'
 import type { Setup } from './setup.ts'
 
-const LUMPED = 'lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an estimate to 0.3'
+const LUMPED =
+  'lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an estimate to 0.3; in still air and without what evaporates: a fan and ' +
+  'drying ink leave the web cooler'
 
 export const reckonHeat: Reckoner = (setup) => {
   const facts = heatOf(setup)
