@@ -194,7 +194,8 @@ describe('rollbook reckon', () => {
             1500) (typical: published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford, Plastics
             Engineering, Table 1.8 (flexible 1500)); web speed 1.618 mm/s (computed)
           source: lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an
-            estimate to 0.3
+            estimate to 0.3; in still air and without what evaporates: a fan and drying ink leave the web
+            cooler
 
       Heat the web takes on the platen: 10 W (5.9 to 14)  [heat.platen.power]
           power = grammage · width · web speed · heat capacity · rise
@@ -229,9 +230,10 @@ describe('rollbook reckon', () => {
 
       Time to dry to the touch on this way: not known  [drying.touch-dry]
           Why: the stock does not give its dry-touch: in what time a print is dry, and at what temperature
-          1 / time = Σ share · 2^((web − at) / halving) / time stated
+          1 = Σ time on each stretch · 2^((web − at) / halving) / time stated, until it is 1; at the mean
+            rate where it is wound before
           with warming that halves the time 10 K (8 to 15) (typical: common practice)
-          source: halving rule, common practice; rates added over the way
+          source: halving rule, common practice; rates added along the way, heater first
 
       Time left when it is wound: not known  [drying.margin]
           Why: the time to the roll or the time to dry is not known
@@ -240,7 +242,7 @@ describe('rollbook reckon', () => {
 
       Pause with which it is just dry: not known  [drying.pause-to-dry]
           Why: the time to the roll or the time to dry is not known
-          pause = (time to dry − time without pauses) / passes on the way
+          pause = (time to dry at the mean rate − time without pauses) / passes on the way
           with pass time 1.962 s (computed)
           source: geometry
 

@@ -10,11 +10,12 @@ import type { Setup } from './setup.ts'
 export const reckonDrying: Reckoner = (setup) => {
   const { printer, mode, stock, profile } = setup
   if (!printer || !mode) return []
-  const { winding, needed, margin, pauseToDry, pass, stretches, ink } = dryingOf(setup)
+  const { winding, needed, dry, margin, pauseToDry, pass, stretches, ink } = dryingOf(setup)
   const path = givenInput('way from print to roll', printer.drying?.['path-to-winding'], 'length')
   const speed = pass.ok ? computedInput('web speed', pass.value.webSpeed, 'speed') : undefined
   const available = winding.ok ? computedInput('time to the roll', winding.value.running, 'time') : undefined
-  const takes = needed.ok ? computedInput('time to dry', needed.value.time, 'time') : undefined
+  const takes = dry.ok ? computedInput('time to dry', dry.value, 'time') : undefined
+  const atMean = needed.ok ? computedInput('time to dry at the mean rate of the way', needed.value.time, 'time') : undefined
   const web = stretches.ok
     ? stretches.value.map(({ name, mean }) =>
         computedInput(name === 'after' ? 'web behind the platen, mean' : 'free web, mean', mean, 'temperature'),
@@ -36,8 +37,8 @@ export const reckonDrying: Reckoner = (setup) => {
     line(
       'drying.touch-dry',
       'Time to dry to the touch on this way',
-      '1 / time = Σ share · 2^((web − at) / halving) / time stated',
-      needed.ok ? ok(needed.value.time) : needed,
+      '1 = Σ time on each stretch · 2^((web − at) / halving) / time stated, until it is 1; at the mean rate where it is wound before',
+      dry,
       'time',
       {
         inputs: inputs(
@@ -46,7 +47,7 @@ export const reckonDrying: Reckoner = (setup) => {
           ...web,
           assumedInput('warming that halves the time', HALVING_STEP, 'temperature-difference', 'common practice'),
         ),
-        source: 'halving rule, common practice; rates added over the way',
+        source: 'halving rule, common practice; rates added along the way, heater first',
       },
     ),
     line(
@@ -63,11 +64,11 @@ export const reckonDrying: Reckoner = (setup) => {
     line(
       'drying.pause-to-dry',
       'Pause with which it is just dry',
-      'pause = (time to dry − time without pauses) / passes on the way',
+      'pause = (time to dry at the mean rate − time without pauses) / passes on the way',
       pauseToDry ? ok(pauseToDry) : noDry,
       'time',
       {
-        inputs: inputs(takes, path, pass.ok ? computedInput('pass time', pass.value.passTime, 'time') : undefined),
+        inputs: inputs(atMean, path, pass.ok ? computedInput('pass time', pass.value.passTime, 'time') : undefined),
         source: 'geometry',
       },
     ),

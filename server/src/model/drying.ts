@@ -31,8 +31,10 @@ export interface DryingFacts {
   readonly pass: Outcome<PassFacts>
   readonly winding: Outcome<TimeToWinding>
   readonly stretches: Outcome<readonly DryingStretch[]>
-  /** s to touch-dry on this way at its temperatures; `stretched` where the rule is used far from the stock's own statement. */
+  /** s to touch-dry at the mean rate of this way, which a slower web takes as long for; `stretched` where the rule is used far from the stock's own statement. */
   readonly needed: Outcome<{ readonly time: Range; readonly stretched: boolean }>
+  /** s from print to touch-dry as the web walks its way, stretch by stretch; where it is wound before that, what `needed` says. */
+  readonly dry: Outcome<Range>
   readonly margin: DryingMargin | undefined
   /** s of pause after each pass with which a web is just touch-dry when it is wound. */
   readonly pauseToDry: Range | undefined
@@ -77,12 +79,14 @@ function reckon(setup: Setup): DryingFacts {
   const stretches = stretchesOf(setup)
   const needed = neededOf(setup, stretches)
   const both = winding.ok && needed.ok ? { winding: winding.value, needed: needed.value } : undefined
-  const margin = both && dryingMargin({ available: both.winding.running, needed: both.needed.time })
+  const dry = both ? dryOf(setup, stretches, both.winding.running) : needed.ok ? ok(needed.value.time) : needed
+  const margin = both && dry.ok ? dryingMargin({ available: both.winding.running, needed: dry.value }) : undefined
   return {
     pass,
     winding,
     stretches,
     needed,
+    dry,
     margin: margin?.ok ? margin.value : undefined,
     pauseToDry: both && pauseOf(setup, plan, pass, both.needed.time),
     last: lastOf(setup, stretches),
@@ -153,7 +157,7 @@ function neededOf(setup: Setup, stretches: Outcome<readonly DryingStretch[]>): D
   const { time, at } = stated.value
   if (!stretches.ok) return stretches
   let stretched = false
-  const over = (end: keyof Range, halving: number): Outcome<number> => {
+  const found = overEnds((end, halving) => {
     let [rate, far] = [0, 0]
     for (const { share, mean } of stretches.value) {
       const dry = timeToTouchDry({ time, at, temperature: mean[end], halving })
@@ -163,19 +167,44 @@ function neededOf(setup: Setup, stretches: Outcome<readonly DryingStretch[]>): D
     }
     stretched ||= far > rate / 2
     return ok(1 / rate)
-  }
-  const typical = over('typical', HALVING_STEP.typical)
+  })
+  return found.ok ? ok({ time: found.value, stretched }) : found
+}
+
+/** The time at which it is dry on its way to the roll: first over the heater, where most of the rate is, then through the free air. */
+function dryOf({ stock }: Setup, stretches: Outcome<readonly DryingStretch[]>, running: number): Outcome<Range> {
+  const dryTouch = stock?.['dry-touch']
+  const [time, at] = [dryTouch?.time?.value.si, dryTouch?.at?.value.si]
+  if (time === undefined || at === undefined) return refuse('dry-touch', 'the stock does not give its dry-touch')
+  if (!stretches.ok) return stretches
+  return overEnds((end, halving) => {
+    let [done, passed] = [0, 0]
+    for (const { share, mean } of stretches.value) {
+      const needed = timeToTouchDry({ time, at, temperature: mean[end], halving })
+      if (!needed.ok) return needed
+      const here = (share * running) / needed.value.time.typical
+      if (done + here >= 1) return ok(passed + (1 - done) * needed.value.time.typical)
+      done += here
+      passed += share * running
+    }
+    return ok(running / done)
+  })
+}
+
+/** A time at the typical values, and its ends over those of the web's temperature and of the halving rule. */
+function overEnds(at: (end: keyof Range, halving: number) => Outcome<number>): Outcome<Range> {
+  const typical = at('typical', HALVING_STEP.typical)
   if (!typical.ok) return typical
   let [low, high] = [typical.value, typical.value]
   for (const end of ['low', 'high'] as const)
     for (const halving of [HALVING_STEP.low, HALVING_STEP.high]) {
-      const corner = over(end, halving)
+      const corner = at(end, halving)
       if (!corner.ok) return corner
       low = Math.min(low, corner.value)
       high = Math.max(high, corner.value)
     }
   if (!Number.isFinite(high)) return refuse('dry-touch', 'at these temperatures no drying time can be reckoned')
-  return ok({ time: { low, typical: typical.value, high }, stretched })
+  return ok({ low, typical: typical.value, high })
 }
 
 /** The stock's own dry-touch. */

@@ -34,7 +34,7 @@ function windingSentence(setup: Setup, { winding, pass }: DryingFacts): string {
   return `**From print to roll:** ${duration(running)}${speed} (${Math.round(passes)} passes${paused}) while the job goes on.`
 }
 
-function neededSentence({ shop, stock }: Setup, { needed, stretches, margin }: DryingFacts): string {
+function neededSentence({ shop, stock }: Setup, { needed, dry, stretches, margin }: DryingFacts): string {
   if (!needed.ok) return `The time to dry cannot be reckoned: ${escapeMarkdown(needed.problem.reason)}.`
   const { units } = shop
   const ways = stretches.ok
@@ -49,7 +49,7 @@ function neededSentence({ shop, stock }: Setup, { needed, stretches, margin }: D
   const rule = `from the stock's ${stated}, halved by 10 K more (8 to 15, common practice)`
   const far = needed.value.stretched ? ' That is far from the temperature the stock states it for: a rough guess.' : ''
   const verdict = margin ? ` ${VERDICT[margin.verdict]}` : ''
-  return `**Dry to the touch** on this way: typically ${durationText(needed.value.time)}, ${rule}; ${ways.join(', ')}.${far}${verdict}`
+  return `**Dry to the touch** on this way: typically ${durationText(dry.ok ? dry.value : needed.value.time)}, ${rule}; ${ways.join(', ')}.${far}${verdict}`
 }
 
 const VERDICT = {

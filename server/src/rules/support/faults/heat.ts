@@ -75,10 +75,10 @@ export const pause: Assess = (asked) => (asked.way === 'up' ? wetness(asked) : u
 function wetness({ document, setup, fault }: Asked): Assessment | undefined {
   if (fault !== 'wet-at-winding' && fault !== 'sticking') return undefined
   const facts = dryingOf(setup)
-  const { margin, winding, needed } = facts
-  if (!margin || !winding.ok || !needed.ok) return undefined
+  const { margin, winding, dry } = facts
+  if (!margin || !winding.ok || !dry.ok) return undefined
   const { units } = setup.shop
-  const reason = `the print is wound ${valueText(winding.value.running, 'time', { units })} after it is printed, and needs ${rangeText(needed.value.time, 'time', { units })} to be touch-dry`
+  const reason = `the print is wound ${valueText(winding.value.running, 'time', { units })} after it is printed, and needs ${rangeText(dry.value, 'time', { units })} to be touch-dry`
   if (margin.verdict === 'dry') return ruledOut(reason)
   const seconds = dryingPause(facts)
   const text = seconds === undefined ? undefined : timeLike(seconds, setup.profile.drying?.pause?.value)
