@@ -1,9 +1,9 @@
 // Landing as a cause: what has changed since the alignment, its age, and the height the drops fall.
-import { isVoid, landingOf } from '../../../model/landing.ts'
+import { gapsWithRoom } from '../../../model/head-room.ts'
+import { isVoid, landingOf, SAME_LENGTH } from '../../../model/landing.ts'
 import { isUnknown, rangeText, valueText } from '../../../model/range-words.ts'
 import { suctionOf } from '../../../model/suction.ts'
-import { formatQuantity } from '../../../quantities/format.ts'
-import { writeSetting } from '../setting.ts'
+import { noRoom, setGap } from '../suction.ts'
 import { type Assess, LIKELY, POSSIBLE, PROVEN, ruledOut, UNLIKELY } from './assessment.ts'
 
 export const alignment =
@@ -42,13 +42,10 @@ export const gap: Assess = ({ document, setup, way }) => {
   const { units } = setup.shop
   const { clearance, current } = suctionOf(setup)
   if (way === 'up') {
-    const next = (setup.printer?.carriage?.gaps?.items ?? [])
-      .filter((g) => g.value.si > set.value.si + 1e-6)
-      .sort((a, b) => a.value.si - b.value.si)[0]
-    const text = next && formatQuantity(next.value)
-    const step = text === undefined ? undefined : writeSetting(document, ['gap'], text, `Set the gap to ${text}, and align again`)
-    if (clearance === undefined) return undefined
     const rise = current?.curl.rise
+    const higher = gapsWithRoom(setup, rise).find((g) => g.si > set.value.si + SAME_LENGTH)
+    const step = higher ? setGap(document, higher, 'and align again') : noRoom(setup, rise)
+    if (clearance === undefined) return undefined
     const left = `${valueText(clearance, 'length', { units })} is left between web and heads`
     if (rise && rise.high >= clearance) {
       const stands = isUnknown(rise, 1e-6)

@@ -2,7 +2,7 @@
 import { isUnknown, strainWords, valueText } from '../../../model/range-words.ts'
 import { DIMPLE_SHOWS, suctionOf } from '../../../model/suction.ts'
 import { dimpleText, riseText, stepText, stretchText } from '../../../model/suction-words.ts'
-import { nextLevel } from '../suction.ts'
+import { lowerLevel, nextLevel } from '../suction.ts'
 import { type Assess, bySize, LIKELY, POSSIBLE, ruledOut, UNLIKELY } from './assessment.ts'
 
 /** Faults by which the drag of the suction shows, and not its pull on the holes or the edges. */
@@ -12,7 +12,8 @@ const DRAG: ReadonlySet<string> = new Set(['length-short', 'bands-dark', 'crease
 const STRONG = 0.75
 
 export const suction: Assess = ({ document, setup, fault, way }) => {
-  const { current, down, up, airy, riseLimit, levels } = suctionOf(setup)
+  const facts = suctionOf(setup)
+  const { current, up, airy, riseLimit, levels } = facts
   if (!current || airy || !way) return undefined
   const { units, tolerance } = setup.shop
   const at = stepText(current.level, units)
@@ -30,7 +31,7 @@ export const suction: Assess = ({ document, setup, fault, way }) => {
     if (rise.high <= riseLimit.value) return ruledOut(`${reason}, less than ${limit}`)
     return { weight: UNLIKELY + 0.1, reason: `${reason}, typically less than ${limit}` }
   }
-  const step = nextLevel(document, down)
+  const step = lowerLevel(document, setup, facts)
   if (fault === 'cockle') {
     if (!strongest || current.level.pressure < STRONG * strongest.pressure) return undefined
     return { weight: LIKELY, reason: `${at} is ${isStrongest ? 'the strongest' : 'near the strongest'} this printer has`, step }
