@@ -1,6 +1,7 @@
 // What must hold for every feed reckoning: it closes, it rests, it moves the right way, and it never answers with no number.
 import fc from 'fast-check'
 import { expect, it } from 'vitest'
+import { ok } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import type { FeedCheckInput } from '../../server/src/calc/feed-check.ts'
 import { keyIn } from '../../server/src/calc/feed-key-in.ts'
@@ -54,7 +55,7 @@ it('closes within the step where the printer rounds, and the rest is what it sai
 it('closes through a printer that is told a measured length and reckons for itself', () => {
   fc.assert(
     fc.property(gain, prints, applied, commanded, commanded, (g, list, inPrinter, patternLength, length) => {
-      const { keyIn: key } = reckon(checksOf(g, list), { entry: 'measured-length', patternLength, applied: inPrinter })
+      const { keyIn: key } = reckon(checksOf(g, list), { entry: 'measured-length', patternLength, held: ok(inPrinter) })
       const printerMakes = ((1 + inPrinter) * patternLength) / key!.value! - 1
       expect(printerMakes).toBeCloseTo(key!.correction, 12)
       expect(print(g, length, printerMakes) / length).toBeCloseTo(1, 12)
@@ -185,6 +186,7 @@ it('never answers NaN, never throws, and says of every check what became of it',
         entry: fc.constantFrom('percent' as const, 'measured-length' as const),
         referenceTemperature: fc.oneof(wild, fc.constant(23)),
         applied: maybe,
+        held: fc.option(wild.map(ok), { nil: undefined }),
         step: maybe,
         lengthStep: maybe,
         patternLength: maybe,
@@ -215,7 +217,7 @@ it('keys in a number inside the range or none, whatever is wanted', () => {
     fc.property(real(-0.5, 0.5), real(-0.1, 0), real(0, 0.1), real(1e-5, 0.05), applied, (wanted, low, high, step, inPrinter) => {
       for (const rules of [
         { entry: 'percent', step, range: [low, high] } as const,
-        { entry: 'measured-length', lengthStep: step, patternLength: 1, applied: inPrinter, range: [low, high] } as const,
+        { entry: 'measured-length', lengthStep: step, patternLength: 1, held: ok(inPrinter), range: [low, high] } as const,
       ]) {
         const key = keyIn({ wanted, rules })
         if (key.value === undefined) expect(key.reason).toBeDefined()

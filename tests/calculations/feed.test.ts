@@ -1,6 +1,7 @@
 // The feed correction: exact formula, combination, suspects, picks, key-in; against hand reckoning, libraries and the ways people get it wrong.
 import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
+import { ok, refuse } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import { type FeedCheckInput, impliedCorrection } from '../../server/src/calc/feed-check.ts'
 import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
@@ -301,24 +302,34 @@ describe('keying in', () => {
 
   // A printer told M for its pattern P works out (1 + applied)·P/M − 1: here 1.001 · 0.5 / M − 1 = 0.003.
   it('tells the printer the measured length that makes it arrive at the correction', () => {
-    const told = keyIn({ wanted: 0.003, rules: { entry: 'measured-length', patternLength: 0.5, applied: 0.001 } })
+    const told = keyIn({ wanted: 0.003, rules: { entry: 'measured-length', patternLength: 0.5, held: ok(0.001) } })
     expect(told.value).toBeCloseTo((0.5 * 1.001) / 1.003, 15)
     expect((1.001 * 0.5) / told.value! - 1).toBeCloseTo(0.003, 15)
     expect(told.correction).toBeCloseTo(0.003, 15)
+  })
+
+  // 0 is a guess like any other: with 0.21 % in the machine, 997.9 mm keyed in for 1 m would make 0.42 % of it.
+  it('tells it nothing where nobody knows what it holds', () => {
+    const rules = { entry: 'measured-length', patternLength: 1 } as const
+    expect(keyIn({ wanted: 0.0021, rules })).toMatchObject({ value: undefined, reason: expect.stringContaining('holds') })
+    const asked = keyIn({ wanted: 0.0021, rules: { ...rules, held: refuse('held', 'ask the night shift') } })
+    expect(asked).toMatchObject({ value: undefined, reason: 'ask the night shift' })
+    expect((1.0021 * 1) / 0.9979 - 1).toBeCloseTo(0.00421, 5)
+    expect(keyIn({ wanted: 0.0021, rules: { ...rules, held: ok(0.0021) } }).value).toBeCloseTo(1, 15)
   })
 
   it('tells it what was measured, where one check of that pattern is all there is', () => {
     const result = reckon([check(500, 499.4, 0.1)], {
       entry: 'measured-length',
       patternLength: 0.5,
-      applied: 0.001,
+      held: ok(0.001),
       lengthStep: 1e-4,
     })
     expect(result.keyIn!.value).toBeCloseTo(0.4994, 12)
   })
 
   it('rounds a length to its step, and keeps the correction that follows inside the range', () => {
-    const rules = { entry: 'measured-length', patternLength: 0.5, applied: 0, lengthStep: 1e-3, range: [-0.01, 0.01] } as const
+    const rules = { entry: 'measured-length', patternLength: 0.5, held: ok(0), lengthStep: 1e-3, range: [-0.01, 0.01] } as const
     const told = keyIn({ wanted: 0.0099, rules })
     expect(told.value).toBe(0.496)
     expect(told.correction).toBeCloseTo(0.5 / 0.496 - 1, 12)

@@ -33,8 +33,8 @@ describe('on paper', () => {
 
       In short
         - Key in +0.17 %.
-        - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
         - The profile has +0.10 %: prints come out 0.69 mm per metre short, more than the uncertainty.
+        - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
         - The shop's length tolerance of 0.05 % is not proven.
 
       1. What the checks say
@@ -162,15 +162,17 @@ feed:
         correction  +0.2100 %            the one the picks were printed with, and what they add
 
       4. What to key in
-        correction wanted      +0.2100 %
-        the printer takes      -1.5 % to +1.5 %
-        exact measured length  999.900 mm        1000.000 · (1 + correction in the machine, +0.2 %) / (1 + wanted)
-        step                   0.1 mm            rounded to the nearest
-        key in                 999.9 mm          as the measured length; the machine then runs with +0.210 %
-        the rounding leaves    nothing
+        correction wanted          +0.2100 %
+        the printer takes          -1.5 % to +1.5 %
+        correction in the machine  +0.2 %            by the fine pattern of 2026-03-29
+        exact measured length      999.900 mm        1000.000 · (1 + correction in the machine) / (1 + wanted)
+        step                       0.1 mm            rounded to the nearest
+        key in                     999.9 mm          as the measured length; the machine then runs with +0.210 %
+        the rounding leaves        nothing
 
       "
     `)
+    // A step of the picks is more than picks can be wrong by, though less than the rule can.
     expect(out).toContain('Key in 999.9 mm as the measured length')
   })
 
@@ -413,6 +415,7 @@ describe('as JSON', () => {
         "inProfile": {
           "asKeyedIn": false,
           "differencePercent": -0.06941409187,
+          "mayStay": false,
           "percent": 0.1,
           "printsLongMmPerMetre": -0.6929669351,
           "withinUncertainty": false,
@@ -420,6 +423,8 @@ describe('as JSON', () => {
         "keyIn": {
           "correctionPercent": 0.17,
           "entry": "percent",
+          "machinePercent": null,
+          "needed": true,
           "reason": null,
           "text": "+0.17 %",
           "unit": "%",
@@ -607,8 +612,8 @@ describe('in the editor', () => {
       ## In short
 
       - Key in +0.17 %.
-      - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
       - The profile has +0.10 %: prints come out 0.69 mm per metre short, more than the uncertainty.
+      - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
       - The shop's length tolerance of 0.05 % is not proven.
 
       ## 1. What the checks say

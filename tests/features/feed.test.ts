@@ -1,6 +1,8 @@
 // The main job as the technician sees it: measurements typed in a profile, the number they ask for, one fix that writes it and nothing else.
 import { describe, expect, test } from 'vitest'
+import { feedJson } from '../../server/src/cli/feed-json.ts'
 import { feedOf } from '../../server/src/model/feed.ts'
+import { reckoningText } from '../../server/src/report/reckoning-text.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction, findings, hints, hover } from '../support/render.ts'
 
@@ -162,6 +164,171 @@ describe('a printer that is told a measured length', () => {
     const gain = 0.998 / (1 * 1.001)
     expect(gain * (1 + correction)).toBeCloseTo(1, 3)
     expect(reckoning!.keyIn!.correction).toBeCloseTo(correction, 12)
+  })
+})
+
+describe('a number that is near enough', () => {
+  // Asks for +0.2166 % ±0.068 %: what is set is 0.0134 % off, 0.13 mm in a metre of the 0.5 mm that the shop allows.
+  const near = profile(
+    `feed:
+  correction: $0+0.23 %
+  checks:
+    - {date: 2026-03-25, commanded: 1000 mm, measured: 1000.1 mm, applied: +0.23 %, with: rule-1m, web: 23 °C}
+    - {date: 2026-03-30, commanded: 1000 mm, measured: 1000.1 mm, applied: +0.23 %, with: rule-1m, web: 23 °C}
+`,
+  )
+
+  test('may stay, and that is the first thing said', async () => {
+    const fixture = parseFixture(near)
+    const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
+    expect(reckoningText(setup).split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
+      "In short
+        - Nothing needs to change: the correction in the profile, +0.23 %, may stay.
+        - The profile has +0.23 %: prints come out 0.13 mm per metre long, within the uncertainty and the shop's tolerance."
+    `)
+    expect(await hover(near, TODAY)).toContain('**Key in:** nothing; what is set may stay.')
+    expect(feedJson(setup, 'x')).toMatchObject({ keyIn: { needed: false }, inProfile: { mayStay: true, asKeyedIn: false } })
+  })
+
+  test('no quick fix changes it, neither by all checks nor by one that does not speak against it', async () => {
+    expect((await actionTitles(near, TODAY)).filter((title) => /correction/.test(title))).toEqual([])
+    const onCheck = near.replace('$0', '').replace('measured: 1000.1', 'measured: $01000.1')
+    expect((await actionTitles(onCheck, TODAY)).filter((title) => /correction/.test(title))).toEqual([])
+    // Of 1001.2 mm that check alone would ask for +0.10 %, more than it can be wrong by.
+    const against = onCheck.replace('$01000.1', '$01001.2')
+    expect((await actionTitles(against, TODAY)).filter((title) => /alone/.test(title))).toHaveLength(1)
+  })
+
+  test('changes where its error is more than the tolerance, however little the checks know', async () => {
+    const far = near.replaceAll('1000.1 mm', '1000.6 mm').replaceAll('with: rule-1m, ', '')
+    const fixture = parseFixture(far)
+    const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
+    expect(feedOf(setup).reckoning!.agreement).toMatchObject({ withinU: true, mayStay: false })
+    expect(reckoningText(setup)).toContain('  - Key in +0.17 %.')
+    expect((await actionTitles(far, TODAY)).filter((title) => /from 2 checks/.test(title))).toHaveLength(1)
+  })
+})
+
+describe('what a printer that is told a measured length holds', () => {
+  const check = (date: string, measured: string, applied: string): string =>
+    `    - {date: ${date}, commanded: 1000 mm, measured: ${measured}, applied: ${applied}, with: rule-1m, web: 23 °C}\n`
+  const of = (correction: string, checks: string, keyed = ''): string =>
+    profile(
+      `feed:\n${correction && `  correction: ${correction}\n`}  checks:\n${checks}${keyed && `keyed: {${keyed}}\n`}`,
+      LENGTH,
+    )
+  /** The first lines of the reckoning: what to do, and what that rests on. */
+  async function advised(source: string): Promise<string> {
+    const fixture = parseFixture(source)
+    const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
+    return reckoningText(setup)
+      .split('\n')
+      .filter((line) => /^ {2}- (?!The (correction|shop))/.test(line))
+      .join('\n')
+  }
+
+  test('the check says it where the profile does not', async () => {
+    expect(await advised(of('', check('2026-03-30', '1000.0 mm', '+0.21 %')))).toMatchInlineSnapshot(`
+      "  - Nothing to key in: the machine has +0.210 % by the check of 2026-03-30, and that is the one asked for, to its step.
+        - The profile is to have +0.210 %."
+    `)
+    expect(await advised(of('', check('2026-03-30', '998.9 mm', '+0.10 %')))).toMatchInlineSnapshot(`
+      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile is to have +0.210 %."
+    `)
+  })
+
+  test('the length stays told after the fix was accepted, until a reading back or a check says that it was keyed in', async () => {
+    const one = check('2026-03-30', '998.9 mm', '+0.10 %')
+    const before = of('$0+0.10 %', one)
+    expect(await advised(before)).toMatchInlineSnapshot(`
+      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile is to have +0.210 %; it has +0.10 %."
+    `)
+    const after = await afterAction(before, /^Set the correction to/, TODAY)
+    expect(after).toContain('correction: +0.210 %')
+    const accepted = of('+0.210 %', one)
+    expect(await advised(accepted)).toMatchInlineSnapshot(`
+      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile has +0.210 %, and the machine another number. If that was keyed in since, key in nothing: read it back and write that down under keyed."
+    `)
+    expect(await hints(accepted, TODAY)).toContain('+0.210 %⟦key in 998.9 mm⟧')
+    expect(await advised(of('+0.210 %', one, 'date: 2026-03-30, correction: 998.9 mm'))).toMatchInlineSnapshot(
+      `"  - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step."`,
+    )
+    expect(await advised(of('+0.210 %', one, 'date: 2026-03-30, correction: +0.21 %'))).toMatchInlineSnapshot(
+      `"  - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step."`,
+    )
+    expect(await advised(of('+0.210 %', one + check('2026-03-31', '1000.1 mm', '+0.21 %')))).toMatchInlineSnapshot(
+      `"  - Nothing needs to be keyed in: the machine has +0.210 % by the check of 2026-03-31, and that may stay. With it prints come out 0.083 mm per metre long, within the uncertainty and the shop's tolerance."`,
+    )
+  })
+
+  test('a newer reading back goes before the profile', async () => {
+    const source = of('-0.10 %', check('2026-03-20', '1000.8 mm', '0 %'), 'date: 2026-03-28, correction: +0.30 %')
+    expect(await advised(source)).toMatchInlineSnapshot(`
+      "  - Key in 1003.8 mm as the measured length: the machine has +0.300 % by what was read back on 2026-03-28, and then runs with -0.080 %.
+        - The profile has -0.10 %, and the machine another number. To know what it has now, read it back and write that down under keyed.
+        - The profile is to have -0.080 %; it has -0.10 %."
+    `)
+  })
+
+  test('what is not known is asked for', async () => {
+    const one = check('2026-03-30', '998.9 mm', '+0.10 %')
+    const asked = async (keyed: string, correction = '+0.10 %') => (await advised(of(correction, one, keyed))).split('\n')[0]
+    // Two things of one day say different ones, and the profile does not tell which came last.
+    expect(await asked('date: 2026-03-30, correction: +0.40 %')).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: +0.4 % by what was read back on 2026-03-30, +0.1 % by the check of 2026-03-30. Read the correction back from the machine and write it down under keyed."`,
+    )
+    // 999.0 mm: still from the first time, when the machine had none, or keyed in anew upon the +0.10 % of the check.
+    expect(await asked('date: 2026-03-31, correction: 999.0 mm', '+0.20 %')).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: 999.0 mm, read back on 2026-03-31, can stand for +0.1 % or +0.2 %. Print one more check with it, or read back the correction itself."`,
+    )
+    expect(await asked('date: 2026-03-31, correction: 990.0 mm')).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: 990.0 mm was read back on 2026-03-31, and nothing says which correction that was keyed in upon. Print one more check with it, or read back the correction itself."`,
+    )
+  })
+
+  test('a reading back before the check, or of tomorrow, says nothing', async () => {
+    const one = check('2026-03-30', '998.9 mm', '+0.10 %')
+    const told = await advised(of('+0.10 %', one))
+    for (const date of ['2026-03-29', '2026-04-01'])
+      expect(await advised(of('+0.10 %', one, `date: ${date}, correction: +0.40 %`))).toBe(told)
+  })
+
+  test('in the unit and step of the panel, and length errors in the units of the shop', async () => {
+    const inches = of(
+      '0 %',
+      '    - {date: 2026-03-30, commanded: 40 in, measured: 39.9 ±0.005 in, applied: 0 %, with: rule-1m, web: 23 °C}\n',
+    )
+      .replace('step: 0.1 mm', 'step: 0.01 in')
+      .replace('[1000 mm]', '[40 in]')
+      .replace('shop: Tern', 'units: us\nshop: Tern')
+    const fixture = parseFixture(inches)
+    const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
+    const text = reckoningText(setup)
+    expect(text.split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
+      "In short
+        - Key in 39.90 in as the measured length: the machine has 0.000 % by the check of 2026-03-30, and then runs with +0.251 %.
+        - The profile is to have +0.251 %; it has 0 %."
+    `)
+    expect(text.slice(text.indexOf('What to key in'), text.indexOf('4. '))).toMatchInlineSnapshot(`
+      "What to key in
+        correction wanted          +0.2472 %
+        the printer takes          -2 % to +2 %
+        correction in the machine  0 %                       by the check of 2026-03-30
+        exact measured length      39.9014 in                40.0000 · (1 + correction in the machine) / (1 + wanted)
+        step                       0.01 in                   rounded to the nearest
+        key in                     39.90 in                  as the measured length; the machine then runs with +0.251 %
+        the rounding leaves        0.00041 in per foot long
+
+      "
+    `)
+    expect(feedJson(setup, 'x')).toMatchObject({
+      keyIn: { value: 39.9, unit: 'in', text: '39.90 in' },
+      rounding: { step: 0.01, unit: 'in' },
+    })
+    expect(await findings(inches, TODAY)).toContain('Prints come out 0.03 in per foot short')
   })
 })
 

@@ -1,7 +1,8 @@
 // From the correction wanted to what is keyed in: the fine picks, the printer's step and range, and printers that are told a measured length.
-import { type CalcProblem, firstProblem } from '../base/outcome.ts'
+import { type CalcProblem, firstProblem, type Outcome } from '../base/outcome.ts'
 import { correctionProblem } from './feed-check.ts'
 import { sampleOf } from './statistics.ts'
+import { expand } from './uncertainty.ts'
 
 /** Picks from a fine pattern: for each row, how many steps longer (positive) or shorter the advance of a pass should be. */
 export interface FinePicks {
@@ -28,6 +29,8 @@ export interface FineResult {
   /** Standard uncertainty of the contribution: the scatter of the picks or their step, whichever is larger. */
   readonly u: number
   readonly nu: number
+  /** Its expanded uncertainty. */
+  readonly U: number
 }
 
 /**
@@ -41,14 +44,16 @@ export function finePicks({
   checked,
   inPrinter,
   step,
+  coverage = 0.95,
 }: {
   fine: FinePicks
   checked?: { readonly correction: number; readonly U: number } | undefined
   inPrinter?: number | undefined
   step: number
+  coverage?: number
 }): FineResult {
   const { picks, step: pickStep, advancePerPass, applied } = fine
-  const nothing = { n: picks.length, meanPick: 0, contribution: 0, correction: 0, u: 0, nu: Number.POSITIVE_INFINITY }
+  const nothing = { n: picks.length, meanPick: 0, contribution: 0, correction: 0, u: 0, nu: Number.POSITIVE_INFINITY, U: 0 }
   const problem = fineProblem(fine)
   if (problem) return { use: 'unusable', reason: problem.reason, problem, ...nothing }
   const sample = sampleOf({ values: picks })
@@ -58,13 +63,18 @@ export function finePicks({
   const contribution = meanPick * perStep
   const excessive = correctionProblem('picks', applied + contribution)
   if (excessive) return { use: 'unusable', reason: excessive.reason, problem: excessive, ...nothing }
+  const u = Math.max(scatter, 1 / Math.sqrt(12)) * perStep
+  const nu = scatter > 1 / Math.sqrt(12) ? picks.length - 1 : Number.POSITIVE_INFINITY
+  const expanded = expand({ u, nu, coverage })
+  if (!expanded.ok) return { use: 'unusable', reason: expanded.problem.reason, problem: expanded.problem, ...nothing }
   const result = {
     n: picks.length,
     meanPick,
     contribution,
     correction: applied + contribution,
-    u: Math.max(scatter, 1 / Math.sqrt(12)) * perStep,
-    nu: scatter > 1 / Math.sqrt(12) ? picks.length - 1 : Number.POSITIVE_INFINITY,
+    u,
+    nu,
+    U: expanded.value.U,
   }
   const within = (a: number, b: number, most: number) => Math.abs(a - b) <= most * (1 + 1e-9)
   const ofThePrinter = inPrinter !== undefined && (within(inPrinter, applied, step) || within(inPrinter, result.correction, step))
@@ -90,8 +100,8 @@ function fineProblem({ picks, step, advancePerPass, applied }: FinePicks): CalcP
 export interface KeyInRules {
   /** `percent`: the correction is keyed in itself. `measured-length`: the printer is told how long its pattern came out, and reckons. */
   readonly entry: 'percent' | 'measured-length'
-  /** Correction in the printer now; 0 where none was keyed in yet. */
-  readonly applied?: number | undefined
+  /** The correction that the printer holds now, or why that is not known. A printer that is told a length reckons from it. */
+  readonly held?: Outcome<number> | undefined
   /** Step of a keyed-in correction, fraction. */
   readonly step?: number | undefined
   /** Step of a keyed-in length, m. */
@@ -117,9 +127,9 @@ export interface KeyIn {
 /**
  * What to key in so that the printer runs with `wanted` (fraction).
  *
- * A printer that is told a measured length M for its pattern P works out c = (1 + applied)·P/M − 1 by itself, with the correction it already
- * has. To make that come out at `wanted` it is told M = P·(1 + applied)/(1 + wanted), which is what its pattern would measure if checks
- * alone had a say. Rounding goes to the nearest step that lies in the range. Nothing outside the range is ever offered.
+ * A printer that is told a measured length M for its pattern P works out c = (1 + held)·P/M − 1 by itself, with the correction it already
+ * has. To make that come out at `wanted` it is told M = P·(1 + held)/(1 + wanted), which is what its pattern would measure if checks
+ * alone had a say. Where it is not known what the printer holds there is no such length: 0 is a guess like any other. Rounding goes to the nearest step that lies in the range. Nothing outside the range is ever offered.
  */
 export function keyIn({ wanted, rules }: { wanted: number; rules: KeyInRules }): KeyIn {
   const { entry, range } = rules
@@ -139,9 +149,11 @@ function percentEntry(wanted: number, { step, range }: KeyInRules): { value: num
 }
 
 function lengthEntry(wanted: number, rules: KeyInRules): { value: number; correction: number } | string {
-  const { patternLength, applied = 0, lengthStep, range } = rules
+  const { patternLength, held, lengthStep, range } = rules
   if (patternLength === undefined) return 'the printer is told a measured length, and the length of its pattern is not known'
-  const reach = patternLength * (1 + applied)
+  if (!held?.ok)
+    return held?.problem.reason ?? 'the printer reckons from the correction that it holds, and nobody wrote down which that is'
+  const reach = patternLength * (1 + held.value)
   // A longer measured length makes a smaller correction, so the ends of the range change places.
   const lengths = range && ([reach / (1 + range[1]), reach / (1 + range[0])] as const)
   const value = lengthStep === undefined ? reach / (1 + wanted) : stepInside(reach / (1 + wanted), lengthStep, lengths)
@@ -166,4 +178,4 @@ function stepInside(value: number, step: number, range: readonly [number, number
 const percent = (fraction: number): string => `${Number((fraction * 100).toFixed(3))} %`
 
 /** A correction with its sign, as it is written in a profile. */
-const signedPercent = (fraction: number): string => `${fraction > 0 ? '+' : ''}${percent(fraction)}`
+export const signedPercent = (fraction: number): string => `${fraction > 0 ? '+' : ''}${percent(fraction)}`

@@ -18,6 +18,8 @@ import { combine, expand } from './uncertainty.ts'
 
 export interface FeedInput extends KeyInRules {
   readonly checks: readonly FeedCheckInput[]
+  /** The correction that the profile sets. */
+  readonly applied?: number | undefined
   /** Temperature at which printed lengths count, degC. */
   readonly referenceTemperature: number
   /** Length tolerance of the shop, fraction. */
@@ -48,6 +50,23 @@ export interface FeedCheckResult {
   readonly suspect?: Suspicion
 }
 
+/** A correction beside the one wanted. */
+export interface FeedAgreement {
+  /** Correction − wanted. */
+  readonly difference: number
+  /** Length error of printing with it, metres per metre; positive prints long. */
+  readonly lengthError: number
+  /** Whether the difference is within U. */
+  readonly withinU: boolean
+  /** Whether it is just what `keyIn` would make of it: for a printer that is told a length, to within half a step of that. */
+  readonly asKeyedIn: boolean
+  /**
+   * Whether it may stay, since to change it would be to follow noise: the difference is within what is not known of the number asked for (by the
+   * picks where these ask, which see less than a ruler does), and its length error within the tolerance.
+   */
+  readonly mayStay: boolean
+}
+
 export interface FeedReckoning {
   /** In the order given. */
   readonly checks: readonly FeedCheckResult[]
@@ -64,19 +83,10 @@ export interface FeedReckoning {
     | { readonly correction: number; readonly u: number; readonly nu: number; readonly k: number; readonly U: number }
     | undefined
   readonly keyIn: KeyIn | undefined
-  /** How the correction in the printer compares; undefined where `applied` is not given. */
-  readonly agreement:
-    | {
-        /** applied − wanted. */
-        readonly difference: number
-        /** Length error of printing with it, metres per metre; positive prints long. */
-        readonly lengthError: number
-        /** Whether the difference is within U. */
-        readonly withinU: boolean
-        /** Whether it is just what `keyIn` would make of it. */
-        readonly asKeyedIn: boolean
-      }
-    | undefined
+  /** How the correction that the profile sets compares; undefined where `applied` is not given. */
+  readonly agreement: FeedAgreement | undefined
+  /** How the one that the printer holds compares; undefined where that is not known, or not needed because a percentage is keyed in. */
+  readonly machine: FeedAgreement | undefined
   /** Whether U is within the tolerance, and the pattern that would make it so with the instrument of the weightiest check. */
   readonly proof: { readonly proven: boolean; readonly required: RequiredPattern | undefined } | undefined
 }
@@ -109,7 +119,8 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
   const suspects = mean ? suspectsAmong(included, mean.residuals, significance) : new Map<number, Suspicion>()
   const rest = included.filter(({ index }) => !suspects.has(index))
   const restMean = suspects.size > 0 ? meanGain(rest) : undefined
-  const fine = input.fine && finePicks({ fine: input.fine, checked: combined, inPrinter: input.applied, step: stepOf(input) })
+  const fine =
+    input.fine && finePicks({ fine: input.fine, checked: combined, inPrinter: inPrinter(input), step: stepOf(input), coverage })
   const wanted = wantedOf(combined, fine, coverage)
   const key = wanted && keyIn({ wanted: wanted.correction, rules: input })
   let next = 0
@@ -139,7 +150,8 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
     fine,
     wanted,
     keyIn: key,
-    agreement: wanted && key && agreementOf(input.applied, wanted, key),
+    agreement: wanted && key && agreementOf(input.applied, wanted, key, input, fine),
+    machine: wanted && key && input.held?.ok ? agreementOf(input.held.value, wanted, key, input, fine) : undefined,
     proof: combined && mean && proofOf(input, combined, heaviest(included, mean.weights), coverage),
   })
 }
@@ -172,18 +184,31 @@ function wantedOf(
     : undefined
 }
 
+/** The correction in the printer: for one that is told a length the one it is known to hold, else the profile's. */
+const inPrinter = ({ entry, held, applied }: FeedInput): number | undefined =>
+  entry === 'measured-length' && held?.ok ? held.value : applied
+
 function agreementOf(
-  applied: number | undefined,
+  correction: number | undefined,
   wanted: NonNullable<FeedReckoning['wanted']>,
   key: KeyIn,
-): FeedReckoning['agreement'] {
-  if (applied === undefined) return undefined
-  const difference = applied - wanted.correction
+  input: FeedInput,
+  fine: FineResult | undefined,
+): FeedAgreement | undefined {
+  if (correction === undefined) return undefined
+  const difference = correction - wanted.correction
+  // Corrections of keyed-in lengths lie on no grid of their own: how a profile writes them says no more than half a step.
+  const same = input.entry === 'percent' ? 1e-9 : (stepOf(input) / 2) * (1 + 1e-6)
+  const lengthError = (1 + correction) / (1 + wanted.correction) - 1
+  const withinU = Math.abs(difference) <= wanted.U
   return {
     difference,
-    lengthError: (1 + applied) / (1 + wanted.correction) - 1,
-    withinU: Math.abs(difference) <= wanted.U,
-    asKeyedIn: key.value !== undefined && Math.abs(applied - key.correction) < 1e-9,
+    lengthError,
+    withinU,
+    asKeyedIn: key.value !== undefined && Math.abs(correction - key.correction) < same,
+    mayStay:
+      Math.abs(difference) <= (fine?.use === 'used' ? fine.U : wanted.U) &&
+      (input.tolerance === undefined || Math.abs(lengthError) <= input.tolerance),
   }
 }
 
@@ -219,6 +244,7 @@ function inputProblem(input: FeedInput): CalcProblem | undefined {
     coverage = 0.95,
     significance = 0.05,
     applied,
+    held,
     step,
     lengthStep,
     range,
@@ -240,6 +266,7 @@ function inputProblem(input: FeedInput): CalcProblem | undefined {
     within('lengthStep', lengthStep, 1e-9, 0.1, 'the step of a measured length lies above zero and below 100 mm') ??
     within('patternLength', input.patternLength, 1e-3, 1e3, 'a pattern is between 1 mm and 1 km long') ??
     (applied === undefined ? undefined : correctionProblem('applied', applied)) ??
+    (held?.ok ? correctionProblem('held', held.value) : undefined) ??
     (range && (correctionProblem('range', range[0]) ?? correctionProblem('range', range[1]))) ??
     (range && range[0] > range[1]
       ? { input: 'range', reason: 'the range of the correction ends below where it begins' }

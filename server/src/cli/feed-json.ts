@@ -3,9 +3,11 @@
 import type { FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { feedAdvice } from '../model/feed-advice.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
 import { keyInText } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
+import { fromSi } from '../quantities/convert.ts'
 import { whyOut } from '../report/reckoning-check.ts'
 import { COVERAGE } from '../report/reckoning-words.ts'
 import { VERSION } from '../version.ts'
@@ -61,12 +63,15 @@ function interval({ correction, u, U, k, nu }: Pick<FeedCombination, 'correction
 
 function keyIn(facts: FeedFacts, { entry, value, correction, reason }: NonNullable<FeedReckoning['keyIn']>): object {
   const percent = entry === 'percent'
+  const { held, lengthUnit } = facts
   return {
-    value: value === undefined ? null : percent ? inPercent(value) : inMm(value),
-    unit: percent ? '%' : 'mm',
+    value: value === undefined ? null : percent ? inPercent(value) : clean(fromSi(value, lengthUnit)),
+    unit: percent ? '%' : lengthUnit.id,
     text: keyInText(facts) ?? null,
     entry,
+    needed: value === undefined ? null : feedAdvice(facts)?.machine === 'key-in',
     correctionPercent: value === undefined ? null : inPercent(correction),
+    machinePercent: held?.ok ? inPercent(held.value.correction) : null,
     reason: reason ?? null,
   }
 }
@@ -80,6 +85,7 @@ function inProfile({ applied, reckoning }: FeedFacts): object | null {
     printsLongMmPerMetre: inMm(agreement?.lengthError),
     withinUncertainty: agreement?.withinU ?? null,
     asKeyedIn: agreement?.asKeyedIn ?? null,
+    mayStay: agreement?.mayStay ?? null,
   }
 }
 
@@ -124,11 +130,11 @@ function fine({ use, reason, n, meanPick, contribution, u }: NonNullable<FeedRec
   }
 }
 
-function rounding({ step, entry, reckoning }: FeedFacts): object {
+function rounding({ step, entry, reckoning, lengthUnit }: FeedFacts): object {
   const keyIn = reckoning?.keyIn
   return {
-    step: entry === 'percent' ? inPercent(step) : inMm(step),
-    unit: entry === 'percent' ? '%' : 'mm',
+    step: step === undefined ? null : entry === 'percent' ? inPercent(step) : clean(fromSi(step, lengthUnit)),
+    unit: entry === 'percent' ? '%' : lengthUnit.id,
     leavesMmPerMetre: keyIn?.value === undefined ? null : inMm(keyIn.left),
   }
 }

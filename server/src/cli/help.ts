@@ -69,8 +69,11 @@ JSON (null where a number is not known)
   { "version", "file", "profile", "date"
     "correction":  { "percent", "uncertaintyPercent", "standardUncertaintyPercent", "k", "coverage", "degreesOfFreedom" (null:
                      unlimited), "checks" (how many count), "birgeRatio", "finePicks" (whether they count) }
-    "keyIn":       { "value", "unit", "text", "entry": "percent" or "measured-length", "correctionPercent", "reason" }
-    "inProfile":   { "percent", "differencePercent", "printsLongMmPerMetre", "withinUncertainty", "asKeyedIn" }
+    "keyIn":       { "value", "unit" (of a length: the panel's), "text", "entry": "percent" or "measured-length", "needed" (false:
+                     what is there may stay), "correctionPercent" (it then runs with), "machinePercent" (it holds now, known
+                     where a length is keyed in), "reason" (why there is no value) }
+    "inProfile":   { "percent", "differencePercent", "printsLongMmPerMetre", "withinUncertainty", "asKeyedIn", "mayStay" (within
+                     the uncertainty and the tolerance) }
     "checks":      [ { "check" (its number), "date", "ageDays", "lot", "instrument", "commandedMm", "measuredMm", "correctedMm",
                        "appliedPercent", "impliedPercent", "standardUncertaintyPercent", "uncertaintyParts": [ { "cause", "shared",
                        "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect", "leftOut", "reason" } ]

@@ -1,6 +1,7 @@
 // Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once.
 import type { Span } from '../base/span.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
+import { feedAdvice } from '../model/feed-advice.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
 import { correctionText, keyInText, plusMinus } from '../model/feed-words.ts'
 import type { FeatureContext, Hint } from './context.ts'
@@ -17,7 +18,7 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
   }
   const correction = setup.own.feed?.correction
   const keyIn = facts.reckoning?.keyIn
-  if (correction && keyIn?.entry === 'measured-length' && !facts.reckoning?.agreement?.asKeyedIn) {
+  if (correction && keyIn?.entry === 'measured-length' && feedAdvice(facts)?.machine === 'key-in') {
     const text = keyInText(facts)
     const { end } = correction.place.node
     if (text !== undefined && end >= span.start && end <= span.end) out.push({ offset: end, label: `key in ${text}` })

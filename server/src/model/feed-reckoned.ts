@@ -103,10 +103,20 @@ export const reckonFeedLines: Reckoner = (setup) => {
       formula:
         keyIn.entry === 'percent'
           ? 'the nearest step inside the printer’s range'
-          : 'M = pattern · (1 + applied) / (1 + wanted), to the nearest step',
+          : 'M = pattern · (1 + held) / (1 + wanted), to the nearest step',
       value: keyIn.value,
       dimension: keyIn.entry === 'percent' ? 'relative' : 'length',
-      inputs: rounded,
+      inputs: facts.held?.ok
+        ? [
+            ...rounded,
+            {
+              name: 'correction the machine holds',
+              value: facts.held.value.correction,
+              dimension: 'relative',
+              origin: 'given',
+            },
+          ]
+        : rounded,
       source: 'the printer’s document',
       ...(keyIn.reason !== undefined && { problem: { reason: keyIn.reason } }),
     })

@@ -1,7 +1,11 @@
 // The feed correction in words and numbers as they are keyed in: one way of writing them for rules, hints, hovers and the command line.
+import { fromSi } from '../quantities/convert.ts'
+import type { UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi, stepDecimals } from '../quantities/format.ts'
 import type { FeedDrift } from './drift.ts'
 import type { FeedFacts } from './feed.ts'
+import type { Held } from './feed-held.ts'
+import type { Setup } from './setup.ts'
 
 /** A correction as written in a profile: with its sign, in percent, with the decimals of the printer's step. */
 export function correctionText(facts: Pick<FeedFacts, 'entry' | 'step'>, correction: number): string {
@@ -9,23 +13,47 @@ export function correctionText(facts: Pick<FeedFacts, 'entry' | 'step'>, correct
   return formatSi(correction, 'relative', { unit: '%', decimals, sign: true })
 }
 
-/** ± uncertainty in percent, two significant digits. */
-export const plusMinus = (u: number): string => `±${formatSi(u, 'relative', { unit: '%', digits: 2 })}`
+/** ± in percent, two significant digits: always the half-width of a 95 % interval. */
+export const plusMinus = (U: number): string => `±${formatSi(U, 'relative', { unit: '%', digits: 2 })}`
 
-/** A length error per metre: "0.6 mm per metre long". */
-export function perMetre(error: number): string {
-  const text = formatSi(Math.abs(error), 'length', { unit: 'mm', digits: 2 })
-  return `${text} per metre ${error > 0 ? 'long' : 'short'}`
+/** Standard uncertainties in the 95 % interval of a value that rests on limits and not on repeats: the normal distribution's. */
+export const K95 = 1.959963984540054
+
+/** ± of one check by itself. */
+export const plusMinusOfOne = (u: number): string => plusMinus(K95 * u)
+
+/** The length over which a length error is told, and the unit it is told in, by the shop's units. */
+const OVER: Readonly<Record<UnitSystem, { readonly length: number; readonly name: string; readonly unit: string }>> = {
+  metric: { length: 1, name: 'metre', unit: 'mm' },
+  us: { length: 0.3048, name: 'foot', unit: 'in' },
 }
+
+/** A share of length as a shop measures it: "0.6 mm per metre", or "0.0072 in per foot". */
+export function perLength({ shop }: Pick<Setup, 'shop'>, share: number): string {
+  const { length, name, unit } = OVER[shop.units]
+  return `${formatSi(Math.abs(share) * length, 'length', { unit, digits: 2 })} per ${name}`
+}
+
+/** A length error: "0.6 mm per metre long". */
+export const longOrShort = (setup: Pick<Setup, 'shop'>, error: number): string =>
+  `${perLength(setup, error)} ${error > 0 ? 'long' : 'short'}`
 
 /** What is typed at the machine; undefined where nothing may be keyed in. */
 export function keyInText(facts: FeedFacts): string | undefined {
   const keyIn = facts.reckoning?.keyIn
   if (keyIn?.value === undefined) return undefined
   if (keyIn.entry === 'percent') return correctionText(facts, keyIn.value)
-  const decimals = facts.step === undefined ? 2 : stepDecimals(facts.step * 1000)
-  return formatSi(keyIn.value, 'length', { unit: 'mm', decimals })
+  return keyedLengthText(facts, keyIn.value)
 }
+
+/** A length in the unit of the panel, with the decimals of its step. */
+export function keyedLengthText({ lengthUnit, step }: Pick<FeedFacts, 'lengthUnit' | 'step'>, metres: number): string {
+  const decimals = step === undefined ? 2 : stepDecimals(fromSi(step, lengthUnit))
+  return formatSi(metres, 'length', { unit: lengthUnit, decimals })
+}
+
+/** What the machine holds and who says so: "+0.10 % by the check of 2026-03-30". */
+export const heldText = (facts: FeedFacts, { correction, by }: Held): string => `${correctionText(facts, correction)} by ${by}`
 
 /** "4 checks", "1 check". */
 export const checksText = (n: number): string => `${n} check${n === 1 ? '' : 's'}`

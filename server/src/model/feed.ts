@@ -6,9 +6,11 @@ import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '
 import type { LimitOfError } from '../calc/measurement.ts'
 import { divideRanges, exactly, type Range } from '../calc/range.ts'
 import type { Quantity } from '../quantities/quantity.ts'
+import { canonicalUnit, type Unit } from '../quantities/units.ts'
 import { advanceOf } from './advance.ts'
 import { DAY } from './dates.ts'
 import { type FeedEvidence, weigh } from './feed-evidence.ts'
+import { type Held, heldOf } from './feed-held.ts'
 import type { F } from './field.ts'
 import type { Check, Instrument } from './generated/documents.ts'
 import { reckonedOnce, type Setup } from './setup.ts'
@@ -26,6 +28,12 @@ export interface FeedFacts {
   readonly problem: CalcProblem | undefined
   readonly entry: 'percent' | 'measured-length'
   readonly applied: F<Quantity> | undefined
+  /** For a printer that is told a measured length: the correction it holds now, by the newest thing that says so. */
+  readonly held: Outcome<Held> | undefined
+  /** Corrections nearer than this are the same at the machine. */
+  readonly halfStep: number
+  /** In which unit a length is keyed in: as the printer's document writes its step, or its patterns. */
+  readonly lengthUnit: Unit
   /** The printer's step for what is keyed in: a fraction, or metres for a measured length. */
   readonly step: number | undefined
   readonly range: readonly [number, number] | undefined
@@ -107,6 +115,12 @@ function reckon(setup: Setup): FeedFacts {
   const range = rangeOf(printer?.feed?.range?.items)
   const patternLength = patternOf(printer?.feed?.['pattern-lengths']?.items, newest?.check)
   const applied = profile.feed?.correction
+  const lengthStep = step?.dimension === 'length' ? step.si : undefined
+  const halfStep = halfStepOf(step, patternLength)
+  const held =
+    entry === 'measured-length'
+      ? heldOf({ own, newest, applied: applied?.value.si, patternLength, half: halfStep, today: setup.today })
+      : undefined
   const counted = evidence.filter((e) => e.leftOut === undefined)
   const inputs = counted.flatMap((e) => inputOf(e, setup) ?? [])
   const base = {
@@ -115,6 +129,9 @@ function reckon(setup: Setup): FeedFacts {
     counted,
     entry,
     applied,
+    held,
+    halfStep,
+    lengthUnit: lengthUnitOf(step, printer?.feed?.['pattern-lengths']?.items[0]?.value),
     step: step?.si,
     range,
     patternLength,
@@ -132,9 +149,10 @@ function reckon(setup: Setup): FeedFacts {
     tolerance: shop.tolerance.length.value,
     entry,
     applied: applied?.value.si,
+    held: held?.ok ? ok(held.value.correction) : held,
     range,
     patternLength,
-    ...(step?.dimension === 'length' ? { lengthStep: step.si } : { step: step?.si }),
+    ...(lengthStep === undefined ? { step: step?.si } : { lengthStep }),
     ...(fine && { fine }),
   }
   const outcome = reckonFeed(input)
@@ -204,6 +222,15 @@ function fineOf(setup: Setup): FeedInput['fine'] {
   if (picks.length === 0 || applied === undefined || step === undefined || !advance.ok) return undefined
   return { picks, step, advancePerPass: advance.value.advance, applied }
 }
+
+/** As a correction; half of a hundredth of a per cent where the printer does not give its step (common practice). */
+function halfStepOf(step: Quantity | undefined, patternLength: number | undefined): number {
+  if (step?.dimension === 'length') return patternLength ? step.si / patternLength / 2 : 0.5e-4
+  return step ? step.si / 2 : 0.5e-4
+}
+
+const lengthUnitOf = (step: Quantity | undefined, pattern: Quantity | undefined): Unit =>
+  [step, pattern].find((q) => q?.dimension === 'length')?.unit ?? canonicalUnit('length')
 
 function rangeOf(items: readonly F<Quantity>[] | undefined): readonly [number, number] | undefined {
   const [low, high] = items ?? []

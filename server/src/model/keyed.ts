@@ -4,6 +4,7 @@ import { toStep } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import { schemaAt, schemaOf } from '../schema/schema.ts'
 import { feedOf } from './feed.ts'
+import { correctionOfLength } from './feed-held.ts'
 import type { F } from './field.ts'
 import { reckonedOnce, type Setup } from './setup.ts'
 
@@ -89,28 +90,19 @@ function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValu
 /** In steps of the machine; a measured length stands for what it makes of the correction the machine had before, which is 0 or that of the newest check. */
 function sameCorrection(setup: Setup, keyed: SettingValue, file: SettingValue): boolean {
   if (typeof keyed !== 'object' || typeof file !== 'object') return false
-  const { step, patternLength, newest } = feedOf(setup)
+  const { step, halfStep, newest } = feedOf(setup)
   if (keyed.dimension === 'relative') {
     const rounded = step === undefined ? undefined : toStep(file.si, step)
     return rounded !== undefined && equalSi(rounded, keyed.si, 'relative')
   }
-  const half = step !== undefined && patternLength ? step / patternLength / 2 : HALF_STEP
   return [0, newest?.check.applied?.value.si].some((before) => {
     const made = before === undefined ? undefined : correctionOf(setup, keyed, before)
-    return made !== undefined && Math.abs(made - file.si) <= half * (1 + 1e-9)
+    return made !== undefined && Math.abs(made - file.si) <= halfStep * (1 + 1e-9)
   })
 }
 
-/** Half of a hundredth of a per cent, where the printer does not give its step (common practice). */
-const HALF_STEP = 0.5e-4
-
-/** The correction that a keyed-in measured length makes: (1 + before) · pattern / length − 1. */
-function correctionOf(setup: Setup, keyed: SettingValue, before: number): number | undefined {
-  const { patternLength } = feedOf(setup)
-  if (typeof keyed !== 'object' || keyed.dimension !== 'length' || patternLength === undefined || keyed.si <= 0) return undefined
-  const made = ((1 + before) * patternLength) / keyed.si - 1
-  return Math.abs(made) < 0.5 ? made : undefined
-}
+const correctionOf = (setup: Setup, keyed: SettingValue, before: number): number | undefined =>
+  typeof keyed === 'object' ? correctionOfLength(keyed, feedOf(setup).patternLength, before) : undefined
 
 function defaultOf(path: readonly string[]): SettingValue | undefined {
   const text = schemaAt('media', path)?.default

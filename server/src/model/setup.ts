@@ -30,7 +30,7 @@ export interface Setup {
    * rest on those is kept by it, so that typing a check does not reckon the heat again.
    */
   readonly still: object
-  /** The same with the feed counted in: what rests on the checks too is kept by it while observations and notes are typed. */
+  /** The same with the feed and what was read back counted in: what rests on the checks too is kept by it while observations and notes are typed. */
   readonly stillFeed: object
 }
 
@@ -58,7 +58,7 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const still = stillOf(
     document,
     [...STILL.map((key) => own[key]), ...bases.map((b) => b.content), stock, printer, shopContent, today],
-    own.feed,
+    [own.feed, own.keyed],
   )
   return {
     file: document.file,
@@ -84,20 +84,23 @@ const STILL = [...schemaOf('media').properties.keys()].filter((key) => !MOVING.h
 interface Still {
   readonly parts: readonly unknown[]
   readonly token: object
-  readonly feed: unknown
+  readonly feed: readonly unknown[]
   readonly feedToken: object
 }
 
 const stills = new WeakMap<RollDocument<'media'>, Still>()
 
-function stillOf(document: RollDocument<'media'>, parts: readonly unknown[], feed: unknown): Still {
+function stillOf(document: RollDocument<'media'>, parts: readonly unknown[], feed: readonly unknown[]): Still {
   const before = stills.get(document)
-  const same = before?.parts.length === parts.length && before.parts.every((part, i) => part === parts[i])
-  if (same && before.feed === feed) return before
+  const same = before !== undefined && sameParts(before.parts, parts)
+  if (same && sameParts(before.feed, feed)) return before
   const still = { parts, token: same ? before.token : {}, feed, feedToken: {} }
   stills.set(document, still)
   return still
 }
+
+const sameParts = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((part, i) => part === b[i])
 
 /**
  * What an area makes of a setup, reckoned when it is first asked for and kept by the object that `key` gives: the setup itself, or one that

@@ -4,7 +4,8 @@ import type { FeedCombination } from '../calc/feed-combine.ts'
 import type { LengthCause } from '../calc/measurement.ts'
 import { addDays } from '../model/dates.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
-import { checksText, correctionText, keyInText, perMetre } from '../model/feed-words.ts'
+import { type FeedAdvice, feedAdvice } from '../model/feed-advice.ts'
+import { checksText, correctionText, heldText, keyInText, longOrShort, perLength } from '../model/feed-words.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
@@ -60,18 +61,16 @@ const settleFirst = (notRead: readonly string[]): readonly string[] =>
 
 /** The result, and what to do about it. */
 function shortly(facts: FeedFacts): readonly (string | undefined)[] {
-  const { reckoning, applied, stale } = facts
-  const { wanted, keyIn, agreement, suspects = [], proof, combined, fine } = reckoning ?? {}
-  if (!reckoning || !wanted || !keyIn) return [nothingToReckon(facts)]
+  const { reckoning, stale } = facts
+  const { wanted, suspects = [], proof, combined, fine } = reckoning ?? {}
+  const advice = feedAdvice(facts)
+  if (!wanted || !advice) return [nothingToReckon(facts)]
   const sources = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined].filter(
     (s) => s !== undefined,
   )
   return [
-    whatToKeyIn(facts, keyIn, agreement?.asKeyedIn === true),
+    ...whatToDo(facts, advice),
     `The correction that follows from ${sources.join(' and ')} is ${percent(wanted.correction)} ${plusMinus(wanted.U)} (${coverage(wanted.k)}, ${freedom(wanted.nu)}).`,
-    applied && agreement && !agreement.asKeyedIn
-      ? `The profile has ${asWritten(applied.value)}: prints come out ${perMetre(agreement.lengthError)}, ${agreement.withinU ? 'within' : 'more than'} the uncertainty.`
-      : undefined,
     suspects.length > 0 ? `Look at ${checksByNumber(suspects)} first: far from the others, and still counted.` : undefined,
     stale
       ? `No check is younger than ${facts.recheckDays} days, so nothing proves today's number: print a new check.`
@@ -86,13 +85,49 @@ function nothingToReckon({ evidence, problem }: FeedFacts): string {
   return 'There is no check yet. Print a pattern, measure it, and write both lengths down under feed, checks.'
 }
 
-function whatToKeyIn(facts: FeedFacts, keyIn: NonNullable<FeedReckoning['keyIn']>, done: boolean): string {
-  const text = keyInText(facts)
-  if (text === undefined) return `Nothing may be keyed in: ${keyIn.reason}.`
-  if (done)
-    return `Nothing to change: the correction in the profile, ${correctionText(facts, keyIn.correction)}, is the one asked for, to the step of the printer.`
-  if (keyIn.entry === 'percent') return `Key in ${text}.`
-  return `Key in ${text} as the measured length: the machine then runs with ${correctionText(facts, keyIn.correction)}.`
+/** What to do at the machine and in the profile, and why: the first line is the thing to do. */
+function whatToDo(facts: FeedFacts, { machine, write, parted }: FeedAdvice): readonly (string | undefined)[] {
+  const { setup, reckoning, applied, held, entry } = facts
+  const { keyIn, agreement, machine: running } = reckoning!
+  const has = applied && asWritten(applied.value)
+  if (machine === 'impossible') return [`Nothing may be keyed in: ${keyIn!.reason}.`, howItPrints(facts)]
+  if (entry === 'percent') {
+    if (machine === 'done')
+      return [`Nothing to change: the correction in the profile, ${has}, is the one asked for, to the step of the printer.`]
+    if (machine === 'stay')
+      return [`Nothing needs to change: the correction in the profile, ${has}, may stay.`, howItPrints(facts)]
+    return [`Key in ${keyInText(facts)}.`, howItPrints(facts)]
+  }
+  const holds = held?.ok ? heldText(facts, held.value) : ''
+  const lines =
+    machine === 'key-in'
+      ? [
+          `Key in ${keyInText(facts)} as the measured length: the machine has ${holds}, and then runs with ${correctionText(facts, keyIn!.correction)}.`,
+        ]
+      : machine === 'done'
+        ? [`Nothing to key in: the machine has ${holds}, and that is the one asked for, to its step.`]
+        : [
+            `Nothing needs to be keyed in: the machine has ${holds}, and that may stay. With it prints come out ${longOrShort(setup, running!.lengthError)}, within the uncertainty and the shop's tolerance.`,
+          ]
+  if (parted) {
+    const keyedSince = machine === 'key-in' && agreement?.asKeyedIn === true
+    const then = keyedSince ? 'If that was keyed in since, key in nothing: read' : 'To know what it has now, read'
+    lines.push(`The profile has ${has}, and the machine another number. ${then} it back and write that down under keyed.`)
+  }
+  if (write !== undefined)
+    lines.push(`The profile is to have ${correctionText(facts, write)}${has === undefined ? '' : `; it has ${has}`}.`)
+  return lines
+}
+
+/** What the profile's correction does to a print. */
+function howItPrints({ setup, reckoning, applied }: FeedFacts): string | undefined {
+  const agreement = reckoning?.agreement
+  if (!applied || !agreement || agreement.asKeyedIn) return undefined
+  const { lengthError, withinU, mayStay } = agreement
+  const beside = mayStay
+    ? "within the uncertainty and the shop's tolerance"
+    : `${withinU ? 'within' : 'more than'} the uncertainty`
+  return `The profile has ${asWritten(applied.value)}: prints come out ${longOrShort(setup, lengthError)}, ${beside}.`
 }
 
 function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: FeedReckoning, combined: FeedCombination): Passage {
@@ -168,8 +203,8 @@ function finePassage({ own, printer }: Setup, fine: NonNullable<FeedReckoning['f
 
 function keyInPassage(setup: Setup, facts: FeedFacts, { wanted, keyIn }: FeedReckoning): Passage {
   const heading = 'What to key in'
-  const { step, range, entry, applied, patternLength } = facts
-  const at = new Lengths(setup)
+  const { step, range, entry, held, patternLength, lengthUnit } = facts
+  const at = new Lengths(setup, lengthUnit)
   const rows: (readonly string[])[] = [['correction wanted', percent(wanted!.correction), '']]
   if (range) rows.push(['the printer takes', `${percent2(range[0])} to ${percent2(range[1])}`, ''])
   if (keyIn!.value === undefined)
@@ -177,29 +212,29 @@ function keyInPassage(setup: Setup, facts: FeedFacts, { wanted, keyIn }: FeedRec
       heading,
       blocks: [{ kind: 'table', header: ['', '', ''], rows }, lines(`Nothing may be keyed in: ${keyIn!.reason}.`)],
     }
-  if (entry === 'measured-length' && patternLength !== undefined)
+  if (entry === 'measured-length' && patternLength !== undefined && held?.ok) {
+    const { correction, by } = held.value
+    rows.push(['correction in the machine', percent2(correction), `by ${by}`])
     rows.push([
       'exact measured length',
-      at.text((patternLength * (1 + (applied?.value.si ?? 0))) / (1 + wanted!.correction)),
-      lengthFormula(at, patternLength, applied?.value.si),
+      at.text((patternLength * (1 + correction)) / (1 + wanted!.correction)),
+      `${at.bare(patternLength)} · (1 + correction in the machine) / (1 + wanted)`,
     ])
+  }
   if (step !== undefined) rows.push(['step', entry === 'percent' ? plainPercent(step) : at.rough(step), 'rounded to the nearest'])
   rows.push([
     'key in',
     keyInText(facts) ?? '—',
     entry === 'percent' ? '' : `as the measured length; the machine then runs with ${correctionText(facts, keyIn!.correction)}`,
   ])
-  rows.push(['the rounding leaves', left(keyIn!.left), ''])
+  rows.push(['the rounding leaves', left(setup, keyIn!.left), ''])
   return { heading, blocks: [{ kind: 'table', header: ['', '', ''], rows }] }
 }
-
-const lengthFormula = (at: Lengths, pattern: number, applied: number | undefined): string =>
-  `${at.bare(pattern)} · (1 + correction in the machine, ${percent2(applied ?? 0)}) / (1 + wanted)`
 
 const percent2 = (fraction: number): string => formatSi(fraction, 'relative', { unit: '%', digits: 4, sign: true })
 
 /** What the rounding leaves; less than a micrometre per metre is nothing. */
-const left = (error: number): string => (Math.abs(error) < 1e-6 ? 'nothing' : perMetre(error))
+const left = (setup: Setup, error: number): string => (Math.abs(error) < 1e-6 ? 'nothing' : longOrShort(setup, error))
 
 function tolerancePassage(
   setup: Setup,
@@ -208,7 +243,7 @@ function tolerancePassage(
   { U }: FeedCombination,
 ): Passage {
   const { proven, required } = proof
-  const tolerance = `${plainPercent(facts.tolerance)}, ${formatSi(facts.tolerance, 'length', { unit: 'mm', digits: 2 })} per metre`
+  const tolerance = `${plainPercent(facts.tolerance)}, ${perLength(setup, facts.tolerance)}`
   const from = setup.shop.tolerance.length.place ? "The shop's" : 'The usual'
   const texts = [
     `${from} length tolerance is ${tolerance}. The checks know the feed to ${plusMinus(U)}: ${proven ? 'it is proven' : 'it is not proven'}.`,

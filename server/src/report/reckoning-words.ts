@@ -3,6 +3,7 @@ import { plusMinus } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
+import { findUnit, type Unit } from '../quantities/units.ts'
 
 /** Probability that the stated interval covers the value, for every expanded uncertainty of the feed. */
 export const COVERAGE = 0.95
@@ -17,15 +18,14 @@ export { plusMinus }
 export const asWritten = ({ written, writtenUncertainty, unit }: Quantity): string =>
   `${written}${writtenUncertainty === undefined ? '' : ` ±${writtenUncertainty}`} ${unit.id}`
 
-/** Lengths in the shop's units, fine enough to follow the reckoning. */
+/** Lengths in the shop's units, or in the one of a panel, fine enough to follow the reckoning: to about a micrometre. */
 export class Lengths {
-  private readonly unit: 'mm' | 'in'
+  private readonly unit: Unit
   private readonly decimals: number
 
-  constructor({ shop }: Setup) {
-    const metric = shop.units === 'metric'
-    this.unit = metric ? 'mm' : 'in'
-    this.decimals = metric ? 3 : 4
+  constructor({ shop }: Setup, unit?: Unit) {
+    this.unit = unit ?? findUnit(shop.units === 'metric' ? 'mm' : 'in', 'length')!
+    this.decimals = Math.max(0, Math.round(Math.log10(this.unit.factor / 1e-6)))
   }
 
   text(metres: number): string {

@@ -1,6 +1,7 @@
 // The correction in the profile is not the one its checks ask for: prints come out long or short.
 import { feedOf } from '../model/feed.ts'
-import { checksText, correctionText, keyInText, perMetre, plusMinus } from '../model/feed-words.ts'
+import { feedAdvice } from '../model/feed-advice.ts'
+import { checksText, correctionText, keyInText, longOrShort, plusMinus } from '../model/feed-words.ts'
 import { defineRule } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
 import { setFromAllChecks } from './support/feed.ts'
@@ -34,17 +35,17 @@ ${READ_PATTERN}`,
       return
     }
     if (!agreement || agreement.asKeyedIn) return
-    const outside = Math.abs(agreement.lengthError) > tolerance
-    if (agreement.withinU && !outside) return
+    if (agreement.withinU && Math.abs(agreement.lengthError) <= tolerance) return
+    const advice = feedAdvice(facts)
     const key =
       keyIn.value === undefined
         ? ` But ${keyIn.reason}.`
-        : keyIn.entry === 'measured-length'
+        : keyIn.entry === 'measured-length' && advice?.machine === 'key-in'
           ? ` Key in ${keyInText(facts)}.`
           : ''
     report(
       applied.place,
-      `Prints come out ${perMetre(agreement.lengthError)}: ${asked()}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      `Prints come out ${longOrShort(setup, agreement.lengthError)}: ${asked()}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
       { fixes },
     )
   },

@@ -1,6 +1,6 @@
 // The printer's feed step is so coarse that the nearest one still leaves prints outside the shop's length tolerance.
 import { feedOf } from '../model/feed.ts'
-import { correctionText, perMetre } from '../model/feed-words.ts'
+import { correctionText, longOrShort, perLength } from '../model/feed-words.ts'
 import { formatSi } from '../quantities/format.ts'
 import { defineRule } from './rule.ts'
 
@@ -19,17 +19,17 @@ cannot be printed true on this machine by its feed alone: scale the job by what 
 are trimmed to size. Look first whether \`feed.step\` in the printer's document is written down right.`,
   check({ setup, report }) {
     const facts = feedOf(setup)
-    const { reckoning, tolerance, applied, step, entry } = facts
+    const { reckoning, tolerance, applied, step, entry, lengthUnit } = facts
     const { keyIn, agreement, wanted } = reckoning ?? {}
     if (!applied || !wanted || step === undefined || keyIn?.value === undefined || !agreement?.asKeyedIn) return
     if (Math.abs(keyIn.left) <= tolerance) return
-    const steps = formatSi(step, entry === 'percent' ? 'relative' : 'length', { unit: entry === 'percent' ? '%' : 'mm' })
+    const steps = entry === 'percent' ? formatSi(step, 'relative', { unit: '%' }) : formatSi(step, 'length', { unit: lengthUnit })
     const asked = formatSi(wanted.correction, 'relative', { unit: '%', decimals: 3, sign: true })
     const place = setup.printer?.feed?.step?.place
     report(
       applied.place,
-      `${correctionText(facts, applied.value.si)} is the nearest to ${asked} that the printer takes in steps of ${steps}, and leaves prints ${perMetre(keyIn.left)}; ` +
-        `the tolerance is ${formatSi(tolerance, 'length', { unit: 'mm', digits: 2 })} per metre.`,
+      `${correctionText(facts, applied.value.si)} is the nearest to ${asked} that the printer takes in steps of ${steps}, and leaves prints ${longOrShort(setup, keyIn.left)}; ` +
+        `the tolerance is ${perLength(setup, tolerance)}.`,
       place && {
         related: [{ file: place.file, span: { start: place.node.start, end: place.node.end }, message: "The printer's step." }],
       },

@@ -3,8 +3,18 @@
 import { advanceOf } from '../../model/advance.ts'
 import { feedDriftOf } from '../../model/drift.ts'
 import { type FeedFacts, feedOf, resultOf } from '../../model/feed.ts'
+import { feedAdvice } from '../../model/feed-advice.ts'
 import type { FeedEvidence } from '../../model/feed-evidence.ts'
-import { checksText, correctionText, driftSentence, keyInText, perMetre, plusMinus } from '../../model/feed-words.ts'
+import {
+  checksText,
+  correctionText,
+  driftSentence,
+  heldText,
+  keyInText,
+  longOrShort,
+  perLength,
+  plusMinus,
+} from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { code, escapeMarkdown, table } from '../markdown.ts'
@@ -52,25 +62,30 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
 }
 
 function keyInSentences(setup: Setup, facts: FeedFacts): string[] {
-  const { reckoning: r, applied, tolerance, stale, newest, entry } = facts
-  if (!r?.keyIn || !r.wanted) return []
-  const text = keyInText(facts)
+  const { reckoning: r, applied, tolerance, stale, newest, entry, held } = facts
+  const advice = feedAdvice(facts)
+  if (!r?.keyIn || !advice) return []
   const lines: string[] = []
-  if (text === undefined) lines.push(`**Key in:** nothing, because ${r.keyIn.reason}.`)
-  else {
-    const told = entry === 'measured-length' ? ' as the measured length' : ''
-    const left = Math.abs(r.keyIn.left) < 5e-7 ? 'rounding leaves nothing' : `rounding leaves ${perMetre(r.keyIn.left)}`
-    lines.push(`**Key in:** ${code(text)}${told}; ${left}.`)
+  const told = entry === 'measured-length'
+  if (advice.machine === 'impossible') lines.push(`**Key in:** nothing, because ${escapeMarkdown(r.keyIn.reason ?? '')}.`)
+  else if (advice.machine === 'key-in') {
+    const left = Math.abs(r.keyIn.left) < 5e-7 ? 'rounding leaves nothing' : `rounding leaves ${longOrShort(setup, r.keyIn.left)}`
+    lines.push(`**Key in:** ${code(keyInText(facts) ?? '')}${told ? ' as the measured length' : ''}; ${left}.`)
+  } else {
+    const what = told ? 'what the machine has' : 'what is set'
+    lines.push(`**Key in:** nothing; ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`)
   }
+  if (told && held?.ok)
+    lines.push(
+      `The machine has ${heldText(facts, held.value)}${advice.parted ? ', and the profile another number: read it back and write that down under keyed' : ''}.`,
+    )
   if (applied && r.agreement) {
     const { lengthError, withinU } = r.agreement
     const verdict =
       Math.abs(lengthError) < 5e-7
         ? 'prints true by the checks'
-        : `prints ${perMetre(lengthError)}, ${withinU ? 'within what the checks can tell' : 'more than the checks allow'}`
-    lines.push(
-      `With ${code(correctionText(facts, applied.value.si))} it ${verdict} (tolerance ${formatSi(tolerance, 'length', { unit: 'mm', digits: 2 })} per metre).`,
-    )
+        : `prints ${longOrShort(setup, lengthError)}, ${withinU ? 'within what the checks can tell' : 'more than the checks allow'}`
+    lines.push(`With ${code(correctionText(facts, applied.value.si))} it ${verdict} (tolerance ${perLength(setup, tolerance)}).`)
   }
   if (stale && newest) lines.push(`The newest check is ${newest.age} days old: it no longer proves the number.`)
   const drift = feedDriftOf(setup)

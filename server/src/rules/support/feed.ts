@@ -3,22 +3,25 @@
 import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
 import { type FeedFacts, resultOf } from '../../model/feed.ts'
+import { feedAdvice } from '../../model/feed-advice.ts'
 import type { FeedEvidence } from '../../model/feed-evidence.ts'
-import { checksText, correctionText, keyInText } from '../../model/feed-words.ts'
+import { checksText, correctionText, K95, keyInText } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveAlias } from '../../syntax/tree.ts'
 import type { Fix } from '../rule.ts'
 
-/** Writes the correction that all the checks that count ask for. Undefined where there is none, or none the printer takes. */
+/** Writes the correction that all the checks that count ask for. Undefined where there is none, none the printer takes, or what is set may stay. */
 export function setFromAllChecks(document: RollDocument, setup: Setup, facts: FeedFacts): Fix | undefined {
   const { reckoning } = facts
   const { keyIn, combined, fine } = reckoning ?? {}
-  if (!keyIn || keyIn.value === undefined) return undefined
-  const text = correctionText(facts, keyIn.correction)
+  const advice = feedAdvice(facts)
+  if (!keyIn || advice?.write === undefined) return undefined
+  const text = correctionText(facts, advice.write)
   const from = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined]
     .filter((t) => t !== undefined)
     .join(' and ')
-  const key = keyIn.entry === 'measured-length' ? `; key in ${keyInText(facts)}` : ''
+  const key =
+    keyIn.entry === 'percent' ? '' : advice.machine === 'key-in' ? `; key in ${keyInText(facts)}` : '; the machine has it already'
   return writeCorrection(document, setup, text, `Set the correction to ${text} (from ${from}${key})`, true)
 }
 
@@ -26,7 +29,10 @@ export function setFromAllChecks(document: RollDocument, setup: Setup, facts: Fe
 export function setFromOneCheck(document: RollDocument, setup: Setup, facts: FeedFacts, evidence: FeedEvidence): Fix | undefined {
   const implied = resultOf(facts, evidence)?.implied
   if (!implied) return undefined
-  const { range } = facts
+  const { range, reckoning, applied } = facts
+  // Where what is set may stay, one check that does not speak against it is no reason to change it.
+  const near = applied && Math.abs(applied.value.si - implied.correction) <= K95 * implied.u
+  if (near && (reckoning?.agreement?.mayStay || reckoning?.agreement?.asKeyedIn)) return undefined
   if (range && (implied.correction < range[0] || implied.correction > range[1])) return undefined
   const text = correctionText(facts, implied.correction)
   return writeCorrection(

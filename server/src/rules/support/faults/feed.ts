@@ -1,6 +1,6 @@
 // The feed as a cause: by its checks, their age, and the fine picks.
 import { feedOf } from '../../../model/feed.ts'
-import { checksText, perMetre, plusMinus } from '../../../model/feed-words.ts'
+import { checksText, longOrShort, plusMinus } from '../../../model/feed-words.ts'
 import { setFromAllChecks } from '../feed.ts'
 import { type Assess, LIKELY, PROVEN, ruledOut, UNLIKELY } from './assessment.ts'
 
@@ -13,7 +13,7 @@ export const feedCorrection: Assess = ({ document, setup, way }) => {
   const off = agreement && !agreement.asKeyedIn && (!agreement.withinU || Math.abs(agreement.lengthError) > tolerance)
   if (agreement && off) {
     const fits = agreement.lengthError < 0 === (way === 'up')
-    const reason = `by ${checksText(combined.n)} prints come out ${perMetre(agreement.lengthError)} ${plusMinus(combined.U)}`
+    const reason = `by ${checksText(combined.n)} prints come out ${longOrShort(setup, agreement.lengthError)} ${plusMinus(combined.U)}`
     if (!fits) return ruledOut(`${reason}, which is the other way round`)
     return { weight: PROVEN, reason, step: setFromAllChecks(document, setup, facts) }
   }
