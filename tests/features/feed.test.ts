@@ -332,6 +332,26 @@ describe('what a printer that is told a measured length holds', () => {
   })
 })
 
+test('a print measured in a warm room is as warm as the room', async () => {
+  // Rigid PVC at 70 ppm/K, 9 K above the reference, is 0.063 % longer than it will be; a steel rule 12 K above 20 °C reads 0.014 % short.
+  const at = (temperatures: string): string =>
+    profile(
+      `feed:\n  checks:\n    - {date: 2026-03-30, commanded: 1500 mm, measured: 1500 mm, applied: 0 %, with: rule-1m, ${temperatures}}\n`,
+    )
+  const wanted = async (source: string) => {
+    const fixture = parseFixture(source)
+    return feedOf((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!).reckoning!.wanted!
+  }
+  const room = await wanted(at('climate: {temperature: 32 °C}'))
+  expect(room).toEqual(await wanted(at('web: 32 °C, climate: {temperature: 32 °C}')))
+  expect(room.correction).toBeCloseTo((1 + 70e-6 * 9) / (1 + 11.5e-6 * 12) - 1, 12)
+  // A web that was measured goes before the room.
+  expect((await wanted(at('web: 23 °C, climate: {temperature: 32 °C}'))).correction).toBeCloseTo(1 / (1 + 11.5e-6 * 12) - 1, 12)
+  const fixture = parseFixture(at('climate: {temperature: 32 °C}'))
+  const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
+  expect(reckoningText(setup)).toContain('web at 32 °C, as the room, instead of 23 °C')
+})
+
 describe('which checks speak for today', () => {
   const history = (...checks: string[]): string =>
     profile(`feed:\n  correction: +0.20 %\n  checks:\n${checks.map((c) => `    - {${c}}\n`).join('')}`)

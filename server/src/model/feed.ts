@@ -175,11 +175,16 @@ function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefin
     instrument: check.with?.value,
     ...ruleFacts(instrument),
     ruleTemperature: check.climate?.temperature?.value.si,
-    webTemperature: check.web?.value.si,
-    webTemperatureUncertainty: check.web?.value.uncertainty,
+    ...webFacts(check),
     webExpansion: expansion,
     tensionStrain: tension,
   }
+}
+
+/** How warm the web was: as measured, or as the room in which it lay; where neither was written down it is taken to be at the reference. */
+function webFacts({ web, climate }: Check): Pick<FeedCheckInput, 'webTemperature' | 'webTemperatureUncertainty'> {
+  const known = web ?? climate?.temperature
+  return { webTemperature: known?.value.si, webTemperatureUncertainty: known?.value.uncertainty }
 }
 
 /** What a calculation takes of a rule: its division, its limit of error and how it grows with warmth. */

@@ -93,8 +93,11 @@ function working(setup: Setup, check: Check, implied: ImpliedCorrection): Block 
 function stepWords(setup: Setup, check: Check, { cause }: LengthStep): string {
   const reference = degrees(setup.shop.referenceTemperature.value)
   if (cause === 'tension') return 'stretched by the tension of the web'
-  if (cause === 'web-temperature') return `web at ${check.web ? asWritten(check.web.value) : reference} instead of ${reference}`
   const room = check.climate?.temperature ? asWritten(check.climate.temperature.value) : reference
+  if (cause === 'web-temperature')
+    return check.web
+      ? `web at ${asWritten(check.web.value)} instead of ${reference}`
+      : `web at ${room}, as the room, instead of ${reference}`
   return `rule at ${room}, true at ${degrees(ruleReferenceTemperature)}`
 }
 

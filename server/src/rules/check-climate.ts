@@ -24,7 +24,7 @@ export const rule = defineRule({
   severity: 'hint',
   kinds: ['media'],
   summary: 'A check was made outside the climate the shop keeps.',
-  docs: `Paper and canvas grow with the humidity they take up, the rule and the web with temperature. The rule's and the web's temperature are reckoned with where the check gives them;
+  docs: `Paper and canvas grow with the humidity they take up, the rule and the web with temperature. The rule and, where its own temperature is not given, the print are reckoned with at the room's temperature;
 humidity is not, since nobody knows how much of it the stock has taken up. Repeat the check when the room is itself again, and let the stock stand in it for a day. Ignore it for films, which take
 up next to no moisture, and where the room is always like this: then mend \`climate\` in the shop's document.
 ${READ_PATTERN}`,
