@@ -72,6 +72,7 @@ ${checks.join('\n')}
   fine:
     date: ${recent}
     applied: +0.18 %
+    mode: ${mode}
     picks: [0, 0, 0]
 
 alignment:

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import { ok, refuse } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import { type FeedCheckInput, impliedCorrection } from '../../server/src/calc/feed-check.ts'
-import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
+import { type FinePicks, finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
 import { ruleClasses, steelExpansion } from '../../server/src/calc/measurement.ts'
 import { exactly } from '../../server/src/calc/range.ts'
 import { must, refusal } from './must.ts'
@@ -267,6 +267,54 @@ describe('fine picks', () => {
     expect(wanted!.correction).toBe(combined!.correction)
   })
 
+  // A pattern of 11 patches goes from -5 to +5; a patch here is 0.0394 % of the advance.
+  const onPattern = (picks: number[], more: Partial<FinePicks> = {}) =>
+    reckon([check(1000, 1000, 0.1)], { fine: { ...fine, picks, patches: 11, ...more }, step: 1e-4, applied: 0.001 })
+
+  it('beyond the pattern, in the last patch, uneven or of another mode count for nothing: the checks alone are asked', () => {
+    for (const [picks, use] of [
+      [[9, 9, 9], 'beyond'],
+      [[0, -5.5, 0], 'beyond'],
+      [[5, 5, 5], 'last-patch'],
+      [[-5, -4, -4], 'last-patch'],
+      [[-4, 0, 4], 'uneven'],
+      [[0, 2.5], 'uneven'],
+    ] as const) {
+      const { fine: found, wanted, combined } = onPattern([...picks])
+      expect(found!.use).toBe(use)
+      expect(wanted!.correction).toBe(combined!.correction)
+      expect(wanted!.U).toBe(combined!.U)
+    }
+    const { fine: found, wanted, combined } = onPattern([1, 1, 1], { otherMode: 'they were printed in quick' })
+    expect(found).toMatchObject({ use: 'other-mode', reason: 'they were printed in quick' })
+    expect(wanted!.correction).toBe(combined!.correction)
+    expect(onPattern([0, 2, 1]).fine!.use).toBe('used')
+    expect(onPattern([4, 4.5, 4], { older: true }).fine!.use).not.toBe('last-patch')
+  })
+
+  // One check of 1 m to 1 mm with a class II rule knows 0.098 % (95 %), picks all alike 0.022 %: together 0.1006 %, which is 2.55 patches.
+  it('that contradict the ruler by more than both can be wrong leave no number, and a little less is agreement', () => {
+    const apart = onPattern([3, 3, 3])
+    expect(apart.fine!.use).toBe('disagrees')
+    expect(apart).toMatchObject({ wanted: undefined, keyIn: undefined, agreement: undefined, proof: undefined })
+    const together = onPattern([2.5, 2.5, 2.5])
+    expect(together.fine!.use).toBe('used')
+    const limit = Math.hypot(together.combined!.U, together.fine!.U)
+    expect(limit).toBeCloseTo(0.00100595, 7)
+    expect(together.fine!.contribution).toBeLessThan(limit)
+    expect(together.fine!.contribution).toBeGreaterThan(together.combined!.U)
+    expect(apart.fine!.contribution).toBeGreaterThan(limit)
+  })
+
+  it('are stale where a check made after them asks for something else', () => {
+    const later = (older: boolean) =>
+      reckon([check(1000, 998, 0.1)], { fine: { ...fine, picks: [0, 0], older }, step: 1e-4, applied: 0.001 })
+    expect(later(true).fine!.use).toBe('stale')
+    expect(later(true).wanted!.correction).toBe(later(true).combined!.correction)
+    expect(later(false).fine!.use).toBe('disagrees')
+    expect(later(false).wanted).toBeUndefined()
+  })
+
   it('alone serve before and after they are keyed in', () => {
     for (const applied of [0.001, 0.00159])
       expect(reckon([], { fine, step: 1e-4, applied }).wanted!.correction).toBeCloseTo(0.001590551, 9)
@@ -354,9 +402,46 @@ describe('proof of a tolerance', () => {
   it('says whether the checks give it, and how long a pattern would', () => {
     const class1 = { division: 0.5e-3, limitOfError: ruleClasses.I }
     const { proof } = reckon([check(500, 500, 0, class1)], { tolerance: 5e-4 })
-    expect(proof!.proven).toBe(false)
+    expect(proof!.known).toBe(false)
     const { length } = proof!.required!
-    expect(reckon([check(length! * 1e3, length! * 1e3, 0, class1)], { tolerance: 5.0001e-4 }).proof!.proven).toBe(true)
+    expect(reckon([check(length! * 1e3, length! * 1e3, 0, class1)], { tolerance: 5.0001e-4 }).proof!.known).toBe(true)
+  })
+})
+
+describe('the verdict on a tolerance', () => {
+  const class1 = { division: 0.5e-3, limitOfError: ruleClasses.I }
+  const checks = [check(1500, 1500, 0.18, class1)]
+  const tolerance = 5e-4
+
+  // U of that check: 1.96 · √(0.5²/6 + 0.3²/3) mm / 1.5 m = 0.0350 %.
+  it('is on the number that is keyed in: with fine picks, by theirs and the ruler together', () => {
+    const alone = reckon(checks, { tolerance, applied: 0.0018, step: 1e-4 })
+    expect(alone.wanted!.U).toBeCloseTo(3.5e-4, 6)
+    expect(alone.proof).toMatchObject({ known: true, proven: true })
+    // Picks in patches of 0.063 %: 0.0357 % by themselves, 0.0500 % with the ruler, and a hair more than the tolerance.
+    const fine = { picks: [0, 0, 0], step: 2e-6, advancePerPass: 3.16e-3, applied: 0.0018 }
+    const both = reckon(checks, { tolerance, applied: 0.0018, step: 1e-4, fine })
+    expect(both.combined!.U).toBeLessThan(tolerance)
+    expect(both.wanted!.U).toBeGreaterThan(tolerance)
+    expect(both.proof).toMatchObject({ known: false, proven: false })
+    // The pattern that is asked for leaves room for the picks.
+    const { length } = both.proof!.required!
+    const longer = reckon([check(length! * 1e3, length! * 1e3, 0.18, class1)], {
+      tolerance: tolerance * 1.0001,
+      applied: 0.0018,
+      step: 1e-4,
+      fine,
+    })
+    expect(longer.proof!.known).toBe(true)
+  })
+
+  it('counts what is set, and what the rounding leaves', () => {
+    const set = (applied: number) => reckon(checks, { tolerance, applied, step: 1e-4 }).proof!
+    expect(set(0.0019).proven).toBe(true)
+    expect(set(0.002)).toMatchObject({ known: true, proven: false })
+    // Steps of 0.04 % leave 0.02 %: 0.035 + 0.02 is more than 0.05.
+    expect(reckon(checks, { tolerance, applied: 0.0018, step: 4e-4 }).proof).toMatchObject({ known: false })
+    expect(reckon(checks, { tolerance }).proof).toMatchObject({ known: true, proven: false })
   })
 })
 

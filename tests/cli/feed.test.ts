@@ -34,7 +34,7 @@ describe('on paper', () => {
       In short
         - Key in +0.17 %.
         - The profile has +0.10 %: prints come out 0.69 mm per metre short, more than the uncertainty.
-        - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
+        - The correction asked for is +0.1694 % ±0.052 %, by 2 checks. Here and below, ± is the 95 % interval.
         - The shop's length tolerance of 0.05 % is not proven.
 
       1. What the checks say
@@ -95,8 +95,9 @@ describe('on paper', () => {
         the rounding leaves  0.0058 mm per metre long
 
       4. Is the tolerance proven
-        The shop's length tolerance is 0.05 %, 0.5 mm per metre. The checks know the feed to ±0.052 %: it is not proven.
-        With the rule of the weightiest check, one pattern of 1890 mm proves it.
+        The shop's length tolerance is 0.05 %, 0.5 mm per metre.
+        The correction asked for is known to ±0.052 %: it is not proven.
+        With the rule of the weightiest check, one pattern of 1920 mm proves it.
 
       5. Age and lot
         The newest check is check 3 of 2026-03-28, 3 days before 2026-03-31. A check proves the feed for 30 days.
@@ -441,9 +442,10 @@ describe('as JSON', () => {
         "suspects": [],
         "tolerance": {
           "leastUncertaintyPercent": 0.02840911286,
-          "neededPatternMm": 1889.771178,
+          "neededPatternMm": 1918.883516,
           "percent": 0.05,
           "proven": false,
+          "provenOnceKeyedIn": false,
         },
         "version": "0.0.0-dev",
         "withoutSuspects": null,
@@ -613,7 +615,7 @@ describe('in the editor', () => {
 
       - Key in +0.17 %.
       - The profile has +0.10 %: prints come out 0.69 mm per metre short, more than the uncertainty.
-      - The correction that follows from 2 checks is +0.1694 % ±0.052 % (k = 1.96, 95 %, unlimited degrees of freedom).
+      - The correction asked for is +0.1694 % ±0.052 %, by 2 checks. Here and below, ± is the 95 % interval.
       - The shop's length tolerance of 0.05 % is not proven.
 
       ## 1. What the checks say
@@ -696,8 +698,9 @@ describe('in the editor', () => {
 
       ## 4. Is the tolerance proven
 
-      The shop's length tolerance is 0.05 %, 0.5 mm per metre. The checks know the feed to ±0.052 %: it is not proven.
-      With the rule of the weightiest check, one pattern of 1890 mm proves it.
+      The shop's length tolerance is 0.05 %, 0.5 mm per metre.
+      The correction asked for is known to ±0.052 %: it is not proven.
+      With the rule of the weightiest check, one pattern of 1920 mm proves it.
 
       ## 5. Age and lot
 

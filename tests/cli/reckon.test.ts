@@ -373,6 +373,8 @@ describe('rollbook reckon', () => {
     expect(quantities.map(({ key, unit }) => `${key} ${unit}`).join('\n')).toMatchInlineSnapshot(`
       "feed.check.3 1
       feed.check.3.u 1
+      feed.check.4 1
+      feed.check.4.u 1
       feed.correction 1
       feed.correction.U 1
       feed.fine 1

@@ -53,7 +53,7 @@ describe('checks at several lengths', () => {
         correction: 0 %   # after the service
                     ^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 3 checks ask for +0.20 % ±0.071 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}
-                                                             ^^^^^^^^ hint[feed-imprecise]: 3 checks prove the correction to ±0.071 %, and the shop's tolerance is ±0.05 %. A pattern of 1.9 m measured the same way would prove that.
+                                                             ^^^^^^^^ hint[feed-imprecise]: 3 checks prove the correction to ±0.071 %, and the shop's tolerance is 0.05 %. A pattern of 2.5 m measured the same way would prove that.
                                                                                                          ^^^^^ warning[check-web-warm]: The web was 10 K warmer than the 23 °C at which lengths are judged, and 0.7 mm per metre longer. It is brought back by the stock's expansion of 70 ppm/K; measure again when it is cool."
     `)
   })
@@ -151,7 +151,7 @@ describe('a printer that is told a measured length', () => {
         correction: +0.10 %
                     ^^^^^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 1 check asks for +0.297 % ±0.071 %, and +0.100 % is set. Key in 998.0 mm.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.0 mm, applied: +0.10 %, with: rule-1m, web: 23 °C}
-                                                             ^^^^^^^^ hint[feed-imprecise]: 1 check proves the correction to ±0.071 %, and the shop's tolerance is ±0.05 %. A pattern of 1.9 m measured the same way would prove that."
+                                                             ^^^^^^^^ hint[feed-imprecise]: 1 check proves the correction to ±0.071 %, and the shop's tolerance is 0.05 %. A pattern of 2.6 m measured the same way would prove that."
     `)
   })
 
@@ -206,6 +206,91 @@ describe('a number that is near enough', () => {
     expect(feedOf(setup).reckoning!.agreement).toMatchObject({ withinU: true, mayStay: false })
     expect(reckoningText(setup)).toContain('  - Key in +0.17 %.')
     expect((await actionTitles(far, TODAY)).filter((title) => /from 2 checks/.test(title))).toHaveLength(1)
+  })
+})
+
+describe('fine picks beside the ruler', () => {
+  const PRINTER = `#- bay-1.printer.yaml
+printer: bay-1
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  quick: {resolution: 720 x 360 dpi, passes: 4}
+  thin: {resolution: 720 x 360 dpi, passes: 8}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: 3, patches: 11, step: 2 µm}}
+`
+  const picked = (picks: string, mode = 'quick', today = 'quick'): string =>
+    profile(
+      `mode: ${today}
+feed:
+  correction: $0+0.32 %
+  checks:
+    - {date: 2026-03-25, commanded: 1000 mm, measured: 998.8 mm, applied: +0.21 %, with: rule-1m, web: 23 °C}
+    - {date: 2026-03-28, commanded: 1000 mm, measured: 1000.1 mm, applied: +0.32 %, with: rule-1m, web: 23 °C}
+    - {date: 2026-03-30, commanded: 1000 mm, measured: 999.8 mm, applied: +0.32 %, with: rule-1m, web: 23 °C}
+  fine: {date: 2026-03-30, applied: +0.32 %,${mode && ` mode: ${mode},`} picks: ${picks}}
+`,
+      PRINTER,
+    )
+  const told = async (source: string): Promise<readonly string[]> =>
+    (await findings(source, TODAY)).split('\n').filter((line) => /\[(feed-correction|fine-|picks-)/.test(line))
+  const titles = async (source: string): Promise<readonly string[]> =>
+    (await actionTitles(source, TODAY)).filter((title) => /correction/.test(title))
+  async function reckoned(source: string): Promise<string> {
+    const fixture = parseFixture(source)
+    return reckoningText((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!)
+  }
+
+  test('what is no patch, or the last one, or skew, changes no number', async () => {
+    for (const [picks, code] of [
+      ['[9, 9, 9]', 'picks-beyond-pattern'],
+      ['[5, 5, 5]', 'fine-last-patch'],
+      ['[-4, 0, 4]', 'fine-rows-differ'],
+    ] as const) {
+      const found = await told(picked(picks))
+      expect(found.length).toBeGreaterThan(0)
+      for (const line of found) expect(line).toContain(`[${code}]`)
+      expect(await titles(picked(picks))).toEqual([])
+      expect(await reckoned(picked(picks))).toContain('+0.32 %, ')
+    }
+  })
+
+  test('a disagreement is said in those words, with no number to key in anywhere', async () => {
+    const source = picked('[4, 4, 4]')
+    expect(await told(source)).toMatchInlineSnapshot(`
+      [
+        "                                                                 ^^^^^^^^^ warning[fine-against-ruler]: The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.",
+      ]
+    `)
+    expect(await titles(source)).toEqual([])
+    expect((await reckoned(source)).split('\n').slice(3, 5).join('\n')).toMatchInlineSnapshot(`
+      "In short
+        - The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again."
+    `)
+    expect(await reckoned(source)).not.toMatch(/Key in|What to key in|proven/)
+    expect(await hover(source, TODAY)).toContain('**Key in:** nothing. The ruler and the fine picks disagree')
+  })
+
+  test('what the picks ask for is not put into the mouth of the checks', async () => {
+    const source = picked('[1, 1, 1]').replace('$0+0.32', '$0+0.12')
+    expect(await told(source)).toMatchInlineSnapshot(`
+      [
+        "              ^^^^^^^ warning[feed-correction]: Prints come out 2.3 mm per metre short: the fine picks ask for +0.35 % ±0.066 %, and 3 checks agree with them (+0.32 % ±0.063 %), and +0.12 % is set.  (fix: Set the correction to +0.35 % (from the fine picks, with which 3 checks agree))",
+      ]
+    `)
+  })
+
+  test('picks count in the mode they were printed in only', async () => {
+    const correction = async (source: string): Promise<number> => {
+      const fixture = parseFixture(source)
+      return feedOf((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!).reckoning!.wanted!.correction
+    }
+    const checks = await correction(picked('[9, 9, 9]'))
+    expect(await correction(picked('[1, 1, 1]'))).toBeCloseTo(0.0032 + 2e-6 / 6.35e-3, 12)
+    expect(await correction(picked('[1, 1, 1]', 'quick', 'thin'))).toBe(checks)
+    expect(await correction(picked('[1, 1, 1]', '', 'thin'))).toBe(checks)
+    expect(await told(picked('[1, 1, 1]', 'quick', 'thin'))).toHaveLength(1)
+    expect(await told(picked('[1, 1, 1]', '', 'quick'))).toHaveLength(1)
+    expect(await told(picked('[1, 1, 1]'))).toEqual([])
   })
 })
 

@@ -13,10 +13,22 @@ export interface FinePicks {
   readonly advancePerPass: number
   /** The correction keyed in when the pattern was printed. */
   readonly applied: number
+  /** How many patches a row of the pattern has; picks count from the middle one. */
+  readonly patches?: number | undefined
+  /** Why the picks say nothing of the mode that is printed in, in one plain sentence: they refine the advance of their own. */
+  readonly otherMode?: string | undefined
+  /** Whether a check that counts was made after the pattern was printed. */
+  readonly older?: boolean | undefined
 }
 
+/**
+ * What becomes of fine picks: `beyond`: one is not on the pattern. `other-mode`: they belong to another mode, or may. `uneven`: the rows differ by
+ * more than feed can do. `last-patch`: the best one may lie beyond the pattern. `stale`: printed at another correction. `disagrees`: with the ruler.
+ */
+export type FineUse = 'used' | 'stale' | 'unusable' | 'beyond' | 'other-mode' | 'uneven' | 'last-patch' | 'disagrees'
+
 export interface FineResult {
-  readonly use: 'used' | 'stale' | 'unusable'
+  readonly use: FineUse
   /** One plain sentence where the picks are not used. */
   readonly reason?: string
   readonly problem?: CalcProblem
@@ -36,7 +48,12 @@ export interface FineResult {
 /**
  * What the fine picks ask for. They belong to the correction they were printed with (`fine.applied`), so they are stale unless that is, to within
  * `step` (fraction, the printer's), the correction the checks give (`checked`), or the printer (`inPrinter`) holds the correction they were
- * printed with or the one they led to, and the checks, within their expanded uncertainty, do not contradict them. With nothing to compare with they are used.
+ * printed with or the one they led to. With nothing to compare with they are used. Picks of today's correction must agree with the checks: the
+ * difference is to be within the expanded uncertainties of both, taken together (the E_n number of ISO 13528, with its limit of 1; from memory). Where it is
+ * not, the picks are stale if a check came after them, and else ruler and picks disagree.
+ *
+ * A pick in the last patch of a row says only "at least": the best one may lie beyond the pattern. Rows that differ by more than two patches show
+ * skew or uneven tension, which no feed correction mends (common practice).
  * The step is resolution and scatter contains it, so the larger of s/√n and 1/√12 of a step counts, not both (GUM F.2.2.1, 4.2.3).
  */
 export function finePicks({
@@ -52,7 +69,7 @@ export function finePicks({
   step: number
   coverage?: number
 }): FineResult {
-  const { picks, step: pickStep, advancePerPass, applied } = fine
+  const { picks, step: pickStep, advancePerPass, applied, older = false } = fine
   const nothing = { n: picks.length, meanPick: 0, contribution: 0, correction: 0, u: 0, nu: Number.POSITIVE_INFINITY, U: 0 }
   const problem = fineProblem(fine)
   if (problem) return { use: 'unusable', reason: problem.reason, problem, ...nothing }
@@ -62,7 +79,8 @@ export function finePicks({
   const perStep = pickStep / advancePerPass
   const contribution = meanPick * perStep
   const excessive = correctionProblem('picks', applied + contribution)
-  if (excessive) return { use: 'unusable', reason: excessive.reason, problem: excessive, ...nothing }
+  const amiss = patternProblem(fine, meanPick)
+  if (excessive && !amiss) return { use: 'unusable', reason: excessive.reason, problem: excessive, ...nothing }
   const u = Math.max(scatter, 1 / Math.sqrt(12)) * perStep
   const nu = scatter > 1 / Math.sqrt(12) ? picks.length - 1 : Number.POSITIVE_INFINITY
   const expanded = expand({ u, nu, coverage })
@@ -77,14 +95,51 @@ export function finePicks({
     U: expanded.value.U,
   }
   const within = (a: number, b: number, most: number) => Math.abs(a - b) <= most * (1 + 1e-9)
+  if (amiss) return { ...amiss, ...(amiss.use === 'beyond' ? nothing : result) }
   const ofThePrinter = inPrinter !== undefined && (within(inPrinter, applied, step) || within(inPrinter, result.correction, step))
-  const agreesWithChecks = checked === undefined || within(result.correction, checked.correction, checked.U)
   const ofTheChecks = checked !== undefined && within(checked.correction, applied, step)
   const today = checked?.correction ?? inPrinter
-  if (today === undefined || ofTheChecks || (ofThePrinter && agreesWithChecks)) return { use: 'used', ...result }
+  const agrees = checked === undefined || within(result.correction, checked.correction, Math.hypot(checked.U, result.U))
+  if (today === undefined || ((ofTheChecks || ofThePrinter) && agrees)) return { use: 'used', ...result }
+  if (ofTheChecks || (ofThePrinter && !older)) {
+    const reason = 'ruler and picks disagree by more than both can be wrong'
+    return { use: 'disagrees', reason, ...result }
+  }
   const reason = `they were printed at ${signedPercent(applied)}, and today's correction is ${signedPercent(today)}; print the fine pattern again`
   return { use: 'stale', reason, ...result }
 }
+
+/** Rows that differ by more patches than this show skew or uneven tension (common practice). */
+const MOST_APART = 2
+
+/** The furthest pick of a pattern on either side of its middle. */
+export const furthestPick = (patches: number): number => Math.floor(patches / 2)
+
+/** Why picks cannot be what their mean says, by the pattern they were picked on; undefined where they can. */
+function patternProblem(
+  { picks, patches, otherMode }: FinePicks,
+  meanPick: number,
+): { use: FineUse; reason: string } | undefined {
+  const furthest = patches === undefined ? Number.POSITIVE_INFINITY : furthestPick(patches)
+  const beyond = picks.find((pick) => Math.abs(pick) > furthest)
+  if (beyond !== undefined)
+    return {
+      use: 'beyond',
+      reason: `${signedPick(beyond)} is no patch of the pattern, which goes from -${furthest} to +${furthest}`,
+    }
+  if (otherMode !== undefined) return { use: 'other-mode', reason: otherMode }
+  const apart = Math.max(...picks) - Math.min(...picks)
+  if (apart > MOST_APART)
+    return {
+      use: 'uneven',
+      reason: `the rows differ by ${apart} patches across the web, and that is skew or tension, not feed`,
+    }
+  if (furthest === 0 || !picks.some((pick) => Math.abs(pick) >= furthest)) return undefined
+  const more = `at least ${Math.abs(Number(meanPick.toFixed(1)))} patches ${meanPick > 0 ? 'more' : 'less'} feed`
+  return { use: 'last-patch', reason: `a pick in the last patch says only "${more}": the best one may lie beyond the pattern` }
+}
+
+const signedPick = (pick: number): string => (pick > 0 ? `+${pick}` : String(pick))
 
 function fineProblem({ picks, step, advancePerPass, applied }: FinePicks): CalcProblem | undefined {
   if (picks.length === 0) return { input: 'picks', reason: 'there are no fine picks' }

@@ -78,7 +78,7 @@ export interface FeedReckoning {
   readonly without: FeedCombination | undefined
   readonly estimators: FeedEstimators | undefined
   readonly fine: FineResult | undefined
-  /** The correction to aim at, fine picks counted in where they are current; undefined where there is neither check nor pick. */
+  /** The correction to aim at, fine picks counted in where they are current; undefined where there is neither check nor pick, or the two disagree. */
   readonly wanted:
     | { readonly correction: number; readonly u: number; readonly nu: number; readonly k: number; readonly U: number }
     | undefined
@@ -87,8 +87,20 @@ export interface FeedReckoning {
   readonly agreement: FeedAgreement | undefined
   /** How the one that the printer holds compares; undefined where that is not known, or not needed because a percentage is keyed in. */
   readonly machine: FeedAgreement | undefined
-  /** Whether U is within the tolerance, and the pattern that would make it so with the instrument of the weightiest check. */
-  readonly proof: { readonly proven: boolean; readonly required: RequiredPattern | undefined } | undefined
+  /**
+   * The shop's tolerance, by guarded acceptance (JCGM 106:2012, 8.3): proven where the interval of the length error, U on either side, lies inside it.
+   * Undefined without a check or without a tolerance.
+   */
+  readonly proof:
+    | {
+        /** Whether it is so with `keyIn` keyed in: U and what the rounding leaves. */
+        readonly known: boolean
+        /** Whether it is so with what is set: by the machine where that is known to hold a correction of its own, else by the profile. */
+        readonly proven: boolean
+        /** The pattern that would make it known with the instrument of the weightiest check; undefined where rounding or picks leave no room for one. */
+        readonly required: RequiredPattern | undefined
+      }
+    | undefined
 }
 
 /**
@@ -100,8 +112,8 @@ export interface FeedReckoning {
  * tenth of the checks, at least 2 and at most 25) are named and stay in. A check that cannot be reckoned is reported as unusable, with the input at
  * fault, and the others are still combined. Work grows as n·(suspects looked for).
  *
- * Fine picks count where they were printed within one step of the checks' correction; the correction wanted is then the one they were printed
- * with plus their contribution, so that reckoning again never adds them twice.
+ * Fine picks count where they were printed within one step of the checks' correction and agree with the checks; the correction wanted is then the
+ * one they were printed with plus their contribution, so that reckoning again never adds them twice. Where they disagree none is wanted.
  * Refuses when there is neither check nor pick, and when the shop's or the printer's own numbers are at fault, naming them.
  */
 export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
@@ -123,6 +135,9 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
     input.fine && finePicks({ fine: input.fine, checked: combined, inPrinter: inPrinter(input), step: stepOf(input), coverage })
   const wanted = wantedOf(combined, fine, coverage)
   const key = wanted && keyIn({ wanted: wanted.correction, rules: input })
+  const agreement = wanted && key && agreementOf(input.applied, wanted, key, input, fine)
+  const machine = wanted && key && input.held?.ok ? agreementOf(input.held.value, wanted, key, input, fine) : undefined
+  const set = input.entry === 'percent' ? agreement : machine
   let next = 0
   const checks = input.checks.map((check, i): FeedCheckResult => {
     if (included[next]?.index !== i) return leftOut(check, implied[i]!, combined)
@@ -150,9 +165,9 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
     fine,
     wanted,
     keyIn: key,
-    agreement: wanted && key && agreementOf(input.applied, wanted, key, input, fine),
-    machine: wanted && key && input.held?.ok ? agreementOf(input.held.value, wanted, key, input, fine) : undefined,
-    proof: combined && mean && proofOf(input, combined, heaviest(included, mean.weights), coverage),
+    agreement,
+    machine,
+    proof: mean && wanted && key && proofOf(input, wanted, key, set, fine, heaviest(included, mean.weights), coverage),
   })
 }
 
@@ -172,6 +187,8 @@ function wantedOf(
   fine: FineResult | undefined,
   coverage: number,
 ): FeedReckoning['wanted'] {
+  // Where ruler and picks disagree the cause is elsewhere, and neither number is offered.
+  if (fine?.use === 'disagrees') return undefined
   const picked = fine?.use === 'used' ? fine : undefined
   if (!picked)
     return combined && { correction: combined.correction, u: combined.u, nu: combined.nu, k: combined.k, U: combined.U }
@@ -220,15 +237,28 @@ function heaviest(included: readonly UsableCheck[], weights: readonly number[]):
   return included[at]?.check
 }
 
+/** The verdict on what is set, and the pattern it takes. What rounding and picks leave is off the tolerance before a ruler is asked. */
 function proofOf(
   { tolerance, referenceTemperature }: FeedInput,
-  combined: FeedCombination,
+  { U, correction }: NonNullable<FeedReckoning['wanted']>,
+  key: KeyIn,
+  set: FeedAgreement | undefined,
+  fine: FineResult | undefined,
   measurement: FeedCheckInput | undefined,
   coverage: number,
 ): FeedReckoning['proof'] {
   if (tolerance === undefined || !measurement) return undefined
-  const required = requiredPattern({ measurement, referenceTemperature, tolerance, coverage })
-  return { proven: combined.U <= tolerance, required: required.ok ? required.value : undefined }
+  const left = Math.abs(key.left)
+  const picks = fine?.use === 'used' ? fine.U : 0
+  // U is of the correction, and a pattern is asked for by the share of its length: u(c) = (1 + c) · u(L)/L.
+  const forRuler = Math.sqrt(Math.max(0, tolerance - left) ** 2 - picks ** 2) / (1 + correction)
+  const required =
+    forRuler > 0 ? requiredPattern({ measurement, referenceTemperature, tolerance: forRuler, coverage }) : undefined
+  return {
+    known: U + left <= tolerance,
+    proven: set !== undefined && U + Math.abs(set.lengthError) <= tolerance,
+    required: required?.ok ? required.value : undefined,
+  }
 }
 
 /** The printer's step as a fraction; a hundredth of a percent where the printer does not say (common practice). */

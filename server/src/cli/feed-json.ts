@@ -3,9 +3,9 @@
 import type { FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
-import { feedAdvice } from '../model/feed-advice.ts'
+import { feedAdvice, isProven } from '../model/feed-advice.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
-import { keyInText } from '../model/feed-words.ts'
+import { disagreementText, keyInText } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { fromSi } from '../quantities/convert.ts'
 import { whyOut } from '../report/reckoning-check.ts'
@@ -36,7 +36,7 @@ export function feedJson(setup: Setup, file: string, notChecked: readonly string
       stale: facts.stale,
       lot: facts.lot ?? null,
     },
-    problem: problem?.reason ?? null,
+    problem: problem?.reason ?? (reckoning?.fine?.use === 'disagrees' ? disagreementText(facts) : null),
     notChecked,
   }
 }
@@ -119,13 +119,15 @@ function check(facts: FeedFacts, evidence: FeedEvidence): object {
   }
 }
 
-function fine({ use, reason, n, meanPick, contribution, u }: NonNullable<FeedReckoning['fine']>): object {
+function fine({ use, reason, n, meanPick, contribution, u, U }: NonNullable<FeedReckoning['fine']>): object {
   return {
     used: use === 'used',
+    use,
     reason: reason ?? null,
     picks: n,
     meanPick: clean(meanPick),
     addsPercent: inPercent(contribution),
+    uncertaintyPercent: inPercent(U),
     standardUncertaintyPercent: inPercent(u),
   }
 }
@@ -139,11 +141,13 @@ function rounding({ step, entry, reckoning, lengthUnit }: FeedFacts): object {
   }
 }
 
-function tolerance({ tolerance, reckoning }: FeedFacts): object {
+function tolerance(facts: FeedFacts): object {
+  const { tolerance, reckoning } = facts
   const proof = reckoning?.proof
   return {
     percent: inPercent(tolerance),
-    proven: proof?.proven ?? null,
+    proven: isProven(facts) ?? null,
+    provenOnceKeyedIn: proof ? proof.known && !facts.stale : null,
     neededPatternMm: inMm(proof?.required?.length),
     leastUncertaintyPercent: inPercent(proof?.required?.floor),
   }

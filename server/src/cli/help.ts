@@ -79,9 +79,12 @@ JSON (null where a number is not known)
                        "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect", "leftOut", "reason" } ]
     "suspects":    [ { "check", "statistic", "critical" } ]
     "withoutSuspects": as "correction", if they were left out
-    "fine":        { "used", "reason", "picks", "meanPick", "addsPercent", "standardUncertaintyPercent" }
+    "fine":        { "used", "use": "used", "stale", "unusable", "beyond" the pattern, "other-mode", "uneven" rows, "last-patch" or
+                     "disagrees" with the ruler, "reason", "picks", "meanPick", "addsPercent", "uncertaintyPercent",
+                     "standardUncertaintyPercent" }
     "rounding":    { "step", "unit", "leavesMmPerMetre" }
-    "tolerance":   { "percent", "proven", "neededPatternMm", "leastUncertaintyPercent" }
+    "tolerance":   { "percent", "proven" (with what is set), "provenOnceKeyedIn" (with "keyIn" keyed in), "neededPatternMm",
+                     "leastUncertaintyPercent" (that is left however long the pattern) }
     "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "lot" }
     "problem":     why there is no correction
     "notChecked":  what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }

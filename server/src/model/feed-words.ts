@@ -1,4 +1,6 @@
 // The feed correction in words and numbers as they are keyed in: one way of writing them for rules, hints, hovers and the command line.
+
+import type { FeedReckoning } from '../calc/feed.ts'
 import { fromSi } from '../quantities/convert.ts'
 import type { UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi, stepDecimals } from '../quantities/format.ts'
@@ -57,6 +59,34 @@ export const heldText = (facts: FeedFacts, { correction, by }: Held): string => 
 
 /** "4 checks", "1 check". */
 export const checksText = (n: number): string => `${n} check${n === 1 ? '' : 's'}`
+
+/** Who asks for the correction: "the fine picks", or "3 checks". */
+export const askerText = ({ combined, fine }: FeedReckoning): string =>
+  fine?.use === 'used' || !combined ? 'the fine picks' : checksText(combined.n)
+
+/** Who asks for which correction: what picks ask for is never put into the mouth of the checks. */
+export function askedText(facts: FeedFacts, wanted: NonNullable<FeedReckoning['wanted']>): string {
+  const { combined, fine } = facts.reckoning!
+  const asks = combined?.n === 1 && fine?.use !== 'used' ? 'asks' : 'ask'
+  const asked = `${askerText(facts.reckoning!)} ${asks} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
+  if (!combined || fine?.use !== 'used') return asked
+  return `${asked}, and ${checksText(combined.n)} agree${combined.n === 1 ? 's' : ''} with them (${correctionText(facts, combined.correction)} ${plusMinus(combined.U)})`
+}
+
+/** Whose number the fix writes: "3 checks", or "the fine picks, with which 3 checks agree". */
+export function sourceText(reckoning: FeedReckoning): string {
+  const { combined, fine } = reckoning
+  const agrees = combined && `, with which ${checksText(combined.n)} agree${combined.n === 1 ? 's' : ''}`
+  return `${askerText(reckoning)}${fine?.use === 'used' ? (agrees ?? '') : ''}`
+}
+
+/** That ruler and picks disagree, what each asks for, and where to look. */
+export function disagreementText(facts: FeedFacts): string {
+  const { combined, fine } = facts.reckoning!
+  const { n, correction, U } = combined!
+  const [ruler, picks] = [correctionText(facts, correction), correctionText(facts, fine!.correction)]
+  return `The ruler and the fine picks disagree: ${checksText(n)} ask${n === 1 ? 's' : ''} for ${ruler} ${plusMinus(U)}, the picks for ${picks} ${plusMinus(fine!.U)}. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.`
+}
 
 /** What the drift of a feed correction is, and when it matters. */
 export function driftSentence(drift: FeedDrift): string {

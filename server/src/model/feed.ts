@@ -141,7 +141,7 @@ function reckon(setup: Setup): FeedFacts {
     stale,
     lot,
   }
-  const fine = fineOf(setup)
+  const fine = fineOf(setup, counted)
   if (inputs.length === 0 && !fine) return { ...base, byId: new Map(), reckoning: undefined, problem: undefined }
   const input: FeedInput = {
     checks: inputs,
@@ -218,14 +218,36 @@ export function strainOf(setup: Setup): Range | undefined {
   return strain.ok ? strain.value : undefined
 }
 
-function fineOf(setup: Setup): FeedInput['fine'] {
+function fineOf(setup: Setup, counted: readonly FeedEvidence[]): FeedInput['fine'] {
   const { own, printer } = setup
-  const picks = own.feed?.fine?.picks?.items.map((p) => p.value) ?? []
-  const applied = own.feed?.fine?.applied?.value.si
+  const fine = own.feed?.fine
+  const picks = fine?.picks?.items.map((p) => p.value) ?? []
+  const applied = fine?.applied?.value.si
   const step = printer?.feed?.fine?.step?.value.si
   const advance = advanceOf(setup)
   if (picks.length === 0 || applied === undefined || step === undefined || !advance.ok) return undefined
-  return { picks, step, advancePerPass: advance.value.advance, applied }
+  const date = fine?.date?.value
+  return {
+    picks,
+    step,
+    advancePerPass: advance.value.advance,
+    applied,
+    patches: printer?.feed?.fine?.patches?.value,
+    otherMode: otherModeOf(setup),
+    older: date !== undefined && counted.some(({ check }) => check.date !== undefined && check.date.value > date),
+  }
+}
+
+/** Why the fine picks say nothing of the profile's mode: made in another, or in nobody knows which of several. */
+function otherModeOf({ own, profile, printer }: Setup): string | undefined {
+  const printed = own.feed?.fine?.mode?.value
+  const today = profile.mode?.value
+  if (printed !== undefined)
+    return printed === today ? undefined : `they were printed in ${printed}, and the profile prints in ${today}`
+  const modes = printer?.modes?.entries.size ?? 0
+  return modes > 1
+    ? `they do not say which of the ${modes} modes of ${profile.printer?.value} they were printed in, and each has an advance of its own`
+    : undefined
 }
 
 /** As a correction; half of a hundredth of a per cent where the printer does not give its step (common practice). */

@@ -1,6 +1,7 @@
 // Where the dots of a setup land: how far drops fly, how far out and back lie apart without compensation, what has changed since the alignment
 // was printed, and what its picks say. The gap is from heads to platen, so drops fly the gap less the thickness of the stock.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { furthestPick } from '../calc/feed-key-in.ts'
 import { channelOffsets, offsetChange, type PickSpread, type TwoWayOffset, twoWayOffset } from '../calc/landing.ts'
 import { exactly, type Range } from '../calc/range.ts'
 import type { Quantity } from '../quantities/quantity.ts'
@@ -77,7 +78,7 @@ function reckon(setup: Setup): LandingFacts {
     recheckDays: shop.recheck.alignment.value / DAY,
     since: alignment && sinceAlignment(setup, dropSpeed, carriageSpeed),
     picks: { 'one-way': picksOf(alignment?.['one-way'], step), 'two-way': picksOf(alignment?.['two-way'], step) },
-    furthestPick: patches === undefined ? undefined : Math.floor(patches / 2),
+    furthestPick: patches === undefined ? undefined : furthestPick(patches),
   }
 }
 

@@ -5,7 +5,16 @@ import type { LengthCause } from '../calc/measurement.ts'
 import { addDays } from '../model/dates.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
 import { type FeedAdvice, feedAdvice } from '../model/feed-advice.ts'
-import { checksText, correctionText, heldText, keyInText, longOrShort, perLength } from '../model/feed-words.ts'
+import {
+  checksText,
+  correctionText,
+  disagreementText,
+  heldText,
+  keyInText,
+  longOrShort,
+  perLength,
+  sourceText,
+} from '../model/feed-words.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
@@ -34,7 +43,7 @@ export function reckoningPage(
   if (reckoning?.combined) passages.push(togetherPassage(facts, reckoning, reckoning.combined))
   if (reckoning?.fine) passages.push(finePassage(setup, reckoning.fine))
   if (reckoning?.wanted && reckoning.keyIn) passages.push(keyInPassage(setup, facts, reckoning))
-  if (reckoning?.proof && reckoning.combined) passages.push(tolerancePassage(setup, facts, reckoning.proof, reckoning.combined))
+  if (reckoning?.proof) passages.push(tolerancePassage(setup, facts, reckoning))
   if (facts.newest) passages.push(agePassage(facts, setup.today))
   return { title: titleOf(setup), passages: numbered(passages) }
 }
@@ -62,24 +71,27 @@ const settleFirst = (notRead: readonly string[]): readonly string[] =>
 /** The result, and what to do about it. */
 function shortly(facts: FeedFacts): readonly (string | undefined)[] {
   const { reckoning, stale } = facts
-  const { wanted, suspects = [], proof, combined, fine } = reckoning ?? {}
+  const { wanted, suspects = [], proof } = reckoning ?? {}
   const advice = feedAdvice(facts)
   if (!wanted || !advice) return [nothingToReckon(facts)]
-  const sources = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined].filter(
-    (s) => s !== undefined,
-  )
   return [
     ...whatToDo(facts, advice),
-    `The correction that follows from ${sources.join(' and ')} is ${percent(wanted.correction)} ${plusMinus(wanted.U)} (${coverage(wanted.k)}, ${freedom(wanted.nu)}).`,
+    `The correction asked for is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
     suspects.length > 0 ? `Look at ${checksByNumber(suspects)} first: far from the others, and still counted.` : undefined,
     stale
       ? `No check is younger than ${facts.recheckDays} days, so nothing proves today's number: print a new check.`
       : undefined,
-    proof && !proof.proven ? `The shop's length tolerance of ${plainPercent(facts.tolerance)} is not proven.` : undefined,
+    proof && !stale && !proof.proven
+      ? `The shop's length tolerance of ${plainPercent(facts.tolerance)} is not proven${proof.known && advice.machine === 'key-in' ? ' before that is keyed in' : ''}.`
+      : undefined,
   ]
 }
 
-function nothingToReckon({ evidence, problem }: FeedFacts): string {
+const INTERVAL = 'Here and below, ± is the 95 % interval.'
+
+function nothingToReckon(facts: FeedFacts): string {
+  const { evidence, problem, reckoning } = facts
+  if (reckoning?.fine?.use === 'disagrees') return disagreementText(facts)
   if (problem) return `The feed cannot be reckoned: ${problem.reason}.`
   if (evidence.length > 0) return 'No check counts, so there is nothing to reckon with: print a new one.'
   return 'There is no check yet. Print a pattern, measure it, and write both lengths down under feed, checks.'
@@ -239,23 +251,42 @@ const left = (setup: Setup, error: number): string => (Math.abs(error) < 1e-6 ? 
 function tolerancePassage(
   setup: Setup,
   facts: FeedFacts,
-  proof: NonNullable<FeedReckoning['proof']>,
-  { U }: FeedCombination,
+  { wanted, keyIn, fine, agreement, machine, proof }: FeedReckoning,
 ): Passage {
-  const { proven, required } = proof
-  const tolerance = `${plainPercent(facts.tolerance)}, ${perLength(setup, facts.tolerance)}`
+  const { known, proven, required } = proof!
+  const { tolerance, entry, stale, applied, held } = facts
   const from = setup.shop.tolerance.length.place ? "The shop's" : 'The usual'
-  const texts = [
-    `${from} length tolerance is ${tolerance}. The checks know the feed to ${plusMinus(U)}: ${proven ? 'it is proven' : 'it is not proven'}.`,
-  ]
+  const texts = [`${from} length tolerance is ${plainPercent(tolerance)}, ${perLength(setup, tolerance)}.`]
+  const knows = `The correction asked for is known to ${plusMinus(wanted!.U)}`
+  const told = entry === 'measured-length'
+  const set = told ? machine : agreement
+  const has = told ? held?.ok && correctionText(facts, held.value.correction) : applied && asWritten(applied.value)
+  const prints = set && `with ${has} prints come out ${longOrShort(setup, set.lengthError)}`
+  if (!known) {
+    const rounding = wanted!.U <= tolerance ? `, and the rounding leaves ${longOrShort(setup, keyIn!.left)}` : ''
+    texts.push(`${knows}${rounding}: it is not proven.`)
+  } else if (stale) texts.push(`${knows}, but by checks that are too old: it is not proven.`)
+  else if (proven)
+    texts.push(
+      set && Math.abs(set.lengthError) >= 1e-6
+        ? `${knows}, and ${prints}: it is proven.`
+        : `${knows}, and that is what is set: it is proven.`,
+    )
+  else
+    texts.push(
+      `${knows}, but ${prints ?? 'nobody knows what is set'}: it is not proven before ${keyInText(facts) ?? 'a number'} is keyed in.`,
+    )
+  if (known) return { heading: 'Is the tolerance proven', blocks: [lines(...texts)] }
+  const beside = fine?.use === 'used' ? ` beside the ${plusMinus(fine.U)} of the picks` : ''
   if (required?.length !== undefined) {
     // Rounded up to a length one would choose; a longer one may do worse where it passes a whole metre, so "or longer" is not said.
     const chosen = Math.ceil(required.length * 100 - 1e-6) / 100
-    texts.push(`With the rule of the weightiest check, one pattern of ${new Lengths(setup).rough(chosen)} proves it.`)
+    texts.push(`With the rule of the weightiest check, one pattern of ${new Lengths(setup).rough(chosen)} proves it${beside}.`)
   } else if (required)
     texts.push(
-      `With the rule of the weightiest check no pattern proves it: ${plusMinus(required.floor)} is left however long it is. Use a better rule, or know the web's temperature better.`,
+      `With the rule of the weightiest check no pattern proves it${beside}: ${plusMinus(required.floor)} is left however long it is. Use a better rule, or know the web's temperature better.`,
     )
+  else texts.push(`${fine?.use === 'used' ? 'The picks and the rounding' : 'The rounding'} alone leave more: no rule proves it.`)
   return { heading: 'Is the tolerance proven', blocks: [lines(...texts)] }
 }
 

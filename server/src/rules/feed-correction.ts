@@ -1,7 +1,7 @@
 // The correction in the profile is not the one its checks ask for: prints come out long or short.
 import { feedOf } from '../model/feed.ts'
 import { feedAdvice } from '../model/feed-advice.ts'
-import { checksText, correctionText, keyInText, longOrShort, plusMinus } from '../model/feed-words.ts'
+import { askedText, correctionText, keyInText, longOrShort } from '../model/feed-words.ts'
 import { defineRule } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
 import { setFromAllChecks } from './support/feed.ts'
@@ -22,11 +22,9 @@ ${READ_PATTERN}`,
     const { reckoning, applied, tolerance } = facts
     // A check that stands apart pulls the result: it is dealt with first (feed-outlier), and the number after it.
     if (!reckoning?.wanted || !reckoning.keyIn || reckoning.suspects.length > 0) return
-    const { wanted, agreement, keyIn, combined } = reckoning
+    const { wanted, agreement, keyIn } = reckoning
     const fixes = () => [setFromAllChecks(document, setup, facts)]
-    const from = combined ? checksText(combined.n) : 'the fine picks'
-    const asked = () =>
-      `${from} ask${combined?.n === 1 ? 's' : ''} for ${correctionText(facts, wanted.correction)} ${plusMinus(wanted.U)}`
+    const asked = () => askedText(facts, wanted)
     if (!applied) {
       if (isMistyped(document)) return
       const at = setup.own.feed?.$

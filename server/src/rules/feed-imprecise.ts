@@ -1,6 +1,6 @@
 // The checks agree, but not closely enough to promise the shop's tolerance: the pattern is too short or the rule too coarse.
 import { feedOf } from '../model/feed.ts'
-import { checksText, plusMinus } from '../model/feed-words.ts'
+import { checksText, perLength, plusMinus } from '../model/feed-words.ts'
 import { formatSi } from '../quantities/format.ts'
 import { defineRule } from './rule.ts'
 import { EXAMPLE_SHOP, PERCENT_PRINTER } from './support/feed-example.ts'
@@ -16,19 +16,24 @@ measured by anyone.`,
   check({ setup, report }) {
     const facts = feedOf(setup)
     const { reckoning, tolerance, newest } = facts
-    const { combined, proof } = reckoning ?? {}
+    const { combined, wanted, keyIn, fine, proof } = reckoning ?? {}
     // A suspect among them spoils the proof by itself, and is told of by its own rule.
-    if (!combined || !proof || proof.proven || facts.stale || reckoning?.suspects.length) return
+    if (!combined || !wanted || !keyIn || !proof || proof.known || facts.stale || reckoning?.suspects.length) return
+    const picks = fine?.use === 'used' ? fine : undefined
     const length = proof.required?.length
     const help =
-      length === undefined
-        ? 'A better rule would prove that'
-        : `A pattern of ${formatSi(Math.ceil(length * 10) / 10, 'length', { unit: 'm' })} measured the same way would prove that`
+      length !== undefined
+        ? `A pattern of ${formatSi(Math.ceil(length * 10) / 10, 'length', { unit: 'm' })} measured the same way would prove that`
+        : proof.required
+          ? 'A better rule would prove that'
+          : `${picks ? 'The picks and the rounding' : 'The rounding'} alone leave more: no rule would prove that`
+    const who = `${checksText(combined.n)}${picks ? ' and the fine picks' : ''}`
+    const rounding = wanted.U <= tolerance ? `, the rounding leaves ${perLength(setup, keyIn.left)}` : ''
     const at = newest?.check.measured?.place ?? setup.own.feed?.checks?.$
     if (at)
       report(
         at,
-        `${checksText(combined.n)} prove${combined.n === 1 ? 's' : ''} the correction to ${plusMinus(combined.U)}, and the shop's tolerance is ${plusMinus(tolerance)}. ${help}.`,
+        `${who} prove${combined.n === 1 && !picks ? 's' : ''} the correction to ${plusMinus(wanted.U)}${rounding}, and the shop's tolerance is ${formatSi(tolerance, 'relative', { unit: '%', digits: 2 })}. ${help}.`,
       )
   },
   examples: [
@@ -42,7 +47,7 @@ feed:
     - {date: 2026-03-24, commanded: 500 mm, measured: $0499.1 mm$0, applied: 0 %, with: rule-1m}
 ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
       message:
-        "1 check proves the correction to ±0.14 %, and the shop's tolerance is ±0.05 %. A pattern of 1.8 m measured the same way would prove that.",
+        "1 check proves the correction to ±0.14 %, and the shop's tolerance is 0.05 %. A pattern of 1.8 m measured the same way would prove that.",
     },
     {
       name: 'a long one',

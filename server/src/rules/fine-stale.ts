@@ -2,14 +2,7 @@
 import { feedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
-
-const FINE_PRINTER = `#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/360 in, nozzles: 360, rows: 1}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 4}
-feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: 3, patches: 11, step: 2 µm}}
-`
+import { FINE_PRINTER } from './support/feed-example.ts'
 
 export const rule = defineRule({
   code: 'fine-stale',
@@ -22,7 +15,7 @@ ${READ_PATTERN}`,
   check({ setup, report }) {
     const fine = feedOf(setup).reckoning?.fine
     const own = setup.own.feed?.fine
-    if (!fine || fine.use === 'used' || !own) return
+    if (!own || (fine?.use !== 'stale' && fine?.use !== 'unusable')) return
     report(own.applied?.place ?? own.$, `The fine picks are left out: ${fine.reason}.`)
   },
   examples: [

@@ -1,43 +1,28 @@
-// A pick that the printer's alignment pattern does not have.
-import type { F, Table } from '../model/field.ts'
-import { landingOf } from '../model/landing.ts'
-import { defineRule } from './rule.ts'
+// A pick that the printer's alignment pattern or its fine feed pattern does not have.
+import { furthestPick } from '../calc/feed-key-in.ts'
+import type { F } from '../model/field.ts'
+import { defineRule, type RuleContext } from './rule.ts'
 import { relatedTo, shiftPicks, signed } from './support/alignment.ts'
 import { READ_PATTERN } from './support/cautions.ts'
+import { FINE_PRINTER } from './support/feed-example.ts'
 import { MACHINE } from './support/machine-example.ts'
 
 export const rule = defineRule({
   code: 'picks-beyond-pattern',
   severity: 'error',
   kinds: ['media'],
-  summary: "An alignment pick lies outside the printer's pattern.",
+  summary: "A pick lies outside the printer's pattern.",
   docs: `Picks are counted from the middle patch: a pattern of 11 patches has -5 to +5. A number beyond is a slip of the pen, or the patches were counted from one end. Where the
-best patch really is the last one, the true best is off the pattern: key in what there is and print the pattern again. Look also whether \`alignment.patches\` in the printer's
-document is written down right.
+best patch really is the last one, the true best is off the pattern: of an alignment key in what there is, for the feed correct the length first, and print the pattern again. Look
+also whether \`alignment.patches\` and \`feed.fine.patches\` in the printer's document are written down right.
 ${READ_PATTERN}`,
-  check({ document, setup, report }) {
-    const { furthestPick } = landingOf(setup)
-    const { alignment } = setup.own
-    const patches = setup.printer?.alignment?.patches
-    if (furthestPick === undefined || !patches || !alignment) return
-    for (const way of ['one-way', 'two-way'] as const) {
-      const table = alignment[way]
-      const beyond = [...(table?.entries ?? [])].filter(([, pick]) => Math.abs(pick.value) > furthestPick)
-      const middle = table && fromTheEdge(table, patches.value)
-      for (const [ink, pick] of middle === undefined ? beyond : beyond.slice(0, 1)) {
-        const ends = `The pattern of ${patches.value} patches goes from -${furthestPick} to +${furthestPick}, counted from the middle; ${ink} picks ${signed(pick.value)}.`
-        const counted =
-          middle === undefined ? '' : ` All picks fit if they were counted from the edge, where the middle is ${middle}.`
-        report(pick.place, ends + counted, {
-          ...relatedTo(patches.place, 'The patches of the pattern.'),
-          ...(middle !== undefined && {
-            fixes: () => [
-              shiftPicks(document, table!.entries.values(), middle, `Count the picks from the middle (take ${middle} off each)`),
-            ],
-          }),
-        })
-      }
-    }
+  check(context) {
+    const { alignment, feed } = context.setup.own
+    const { printer } = context.setup
+    for (const way of ['one-way', 'two-way'] as const)
+      reportBeyond(context, [...(alignment?.[way]?.entries ?? [])], printer?.alignment?.patches, 'The pattern')
+    const rows = (feed?.fine?.picks?.items ?? []).map((pick, i) => [`row ${i + 1}`, pick] as const)
+    reportBeyond(context, rows, printer?.feed?.fine?.patches, 'The fine pattern', ' None of the picks is counted.')
   },
   examples: [
     {
@@ -70,6 +55,19 @@ ${MACHINE}`,
       message: 'The pattern of 11 patches goes from -5 to +5, counted from the middle; magenta picks +10.',
     },
     {
+      name: 'no such patch on the fine pattern',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+mode: m
+feed:
+  correction: +0.24 %
+  fine: {date: 2026-03-24, applied: +0.24 %, picks: [1, $09$0, 0]}
+${FINE_PRINTER}`,
+      message:
+        'The fine pattern of 11 patches goes from -5 to +5, counted from the middle; row 2 picks +9. None of the picks is counted.',
+    },
+    {
       name: 'the last patch',
       text: `#- e.media.yaml
 profile: e
@@ -82,9 +80,41 @@ ${MACHINE}`,
   ],
 })
 
+type Row = readonly [name: string, pick: F<number>]
+
+/** `counted` says what becomes of picks that cannot be. */
+function reportBeyond(
+  { document, report }: RuleContext<'media'>,
+  rows: readonly Row[],
+  patches: F<number> | undefined,
+  pattern: string,
+  counted = '',
+): void {
+  if (!patches) return
+  const furthest = furthestPick(patches.value)
+  const beyond = rows.filter(([, pick]) => Math.abs(pick.value) > furthest)
+  const middle = fromTheEdge(rows, patches.value)
+  for (const [name, pick] of middle === undefined ? beyond : beyond.slice(0, 1)) {
+    const ends = `${pattern} of ${patches.value} patches goes from -${furthest} to +${furthest}, counted from the middle; ${name} picks ${signed(pick.value)}.`
+    const edge = middle === undefined ? '' : ` All picks fit if they were counted from the edge, where the middle is ${middle}.`
+    report(pick.place, ends + counted + edge, {
+      ...relatedTo(patches.place, 'The patches of the pattern.'),
+      ...(middle !== undefined && {
+        fixes: () => [
+          shiftPicks(
+            document,
+            rows.map(([, row]) => row),
+            middle,
+            `Count the picks from the middle (take ${middle} off each)`,
+          ),
+        ],
+      }),
+    })
+  }
+}
+
 /** The middle patch, where every pick would be on the pattern if counted from its first patch; undefined where not, or where there is no middle patch. */
-function fromTheEdge(table: Table<F<number>>, patches: number): number | undefined {
-  const picks = [...table.entries.values()].map((p) => p.value)
-  const fits = patches % 2 === 1 && picks.length > 1 && picks.every((p) => p >= 1 && p <= patches)
+function fromTheEdge(rows: readonly Row[], patches: number): number | undefined {
+  const fits = patches % 2 === 1 && rows.length > 1 && rows.every(([, { value }]) => value >= 1 && value <= patches)
   return fits ? (patches + 1) / 2 : undefined
 }

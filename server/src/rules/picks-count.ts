@@ -1,8 +1,8 @@
 // Picks that do not fit the pattern of the printer: a row or an ink was not looked at.
-import type { Place } from '../model/field.ts'
 import { resolveAlias } from '../syntax/tree.ts'
 import { defineRule, type RuleContext } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
+import { listSpan } from './support/fine.ts'
 import { mistakesOf } from './support/mistakes.ts'
 import { listed, plural } from './support/words.ts'
 
@@ -69,7 +69,8 @@ function reportRows(context: RuleContext<'media'>): void {
   const picks = setup.own.feed?.fine?.picks
   const node = picks && resolveAlias(picks.$.node)
   if (rows === undefined || node?.kind !== 'seq' || node.items.length === 0 || node.items.length === rows) return
-  const { place, span } = shown(picks!.$)
+  const place = picks!.$
+  const span = listSpan(place)
   if (place.file !== document.file || mistakesOf(document).inDoubt(span)) return
   const found = plural(node.items.length, 'pick')
   const verb = node.items.length === 1 ? 'is' : 'are'
@@ -96,11 +97,4 @@ function reportInks(context: RuleContext<'media'>): void {
       `'${way}' has no pick for ${listed(missing)}: ${inks} may print out of line.`,
     )
   }
-}
-
-/** A list in brackets is shown whole, one over several lines at its key. */
-function shown(place: Place): { place: Place; span: { start: number; end: number } } {
-  const { node, key } = place
-  const at = (node.kind === 'seq' && node.flow) || !key ? node : key
-  return { place, span: { start: at.start, end: at.end } }
 }

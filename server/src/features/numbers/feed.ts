@@ -8,6 +8,7 @@ import type { FeedEvidence } from '../../model/feed-evidence.ts'
 import {
   checksText,
   correctionText,
+  disagreementText,
   driftSentence,
   heldText,
   keyInText,
@@ -56,7 +57,8 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
       `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (95 %, k = ${c.k.toFixed(2)}; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
     )
   }
-  if (r.fine) lines.push(fineSentence(r.fine))
+  if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(r.fine))
+  if (r.fine?.use === 'disagrees') lines.push(`**Key in:** nothing. ${disagreementText(facts)}`)
   lines.push(...keyInSentences(setup, facts))
   return lines.join('\n\n')
 }
@@ -164,5 +166,5 @@ function fineNumbers(setup: Setup, facts: FeedFacts): string | undefined {
 
 function fineSentence(fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {
   if (fine.use !== 'used') return `**Fine picks:** left out, because ${fine.reason}.`
-  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${fine.n} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ±${formatSi(fine.u, 'relative', { unit: '%', digits: 2 })} (standard uncertainty).`
+  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${fine.n} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}.`
 }

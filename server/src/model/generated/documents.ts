@@ -502,6 +502,8 @@ export interface FinePicks extends Section {
   readonly date?: F<string>
   /** Feed correction that was keyed in when the pattern was printed. */
   readonly applied?: Q<'relative'>
+  /** Print mode in which the pattern was printed. */
+  readonly mode?: F<string>
   /** Whether a person or the machine picked. */
   readonly by?: F<WayOfMeasuring>
   /** The best patch of each row, counted from the middle; halves are allowed. */

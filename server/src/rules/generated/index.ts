@@ -38,6 +38,10 @@ import { rule as feedOutsideRange } from '../feed-outside-range.ts'
 import { rule as feedStale } from '../feed-stale.ts'
 import { rule as feedStep } from '../feed-step.ts'
 import { rule as feedUnproven } from '../feed-unproven.ts'
+import { rule as fineAgainstRuler } from '../fine-against-ruler.ts'
+import { rule as fineLastPatch } from '../fine-last-patch.ts'
+import { rule as fineMode } from '../fine-mode.ts'
+import { rule as fineRowsDiffer } from '../fine-rows-differ.ts'
 import { rule as fineStale } from '../fine-stale.ts'
 import { rule as futureDate } from '../future-date.ts'
 import { rule as gapBelowThickness } from '../gap-below-thickness.ts'
@@ -175,6 +179,10 @@ export const RULES: readonly Rule[] = [
   feedStale,
   feedStep,
   feedUnproven,
+  fineAgainstRuler,
+  fineLastPatch,
+  fineMode,
+  fineRowsDiffer,
   fineStale,
   futureDate,
   gapBelowThickness,

@@ -6,6 +6,15 @@ printer: p
 feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
 `
 
+/** Four passes of 6.35 mm in its one mode, and a fine pattern in which a patch is 2 µm, 0.0315 % of that. */
+export const FINE_PRINTER = `#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/360 in, nozzles: 360, rows: 1}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 4}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: 3, patches: 11, step: 2 µm}}
+`
+
 /** A shop with two rules and the usual limits. */
 export const EXAMPLE_SHOP = `#- rollbook.yaml
 shop: Tern Quay Print Works

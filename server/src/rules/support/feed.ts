@@ -5,7 +5,7 @@ import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
 import { type FeedFacts, resultOf } from '../../model/feed.ts'
 import { feedAdvice } from '../../model/feed-advice.ts'
 import type { FeedEvidence } from '../../model/feed-evidence.ts'
-import { checksText, correctionText, K95, keyInText } from '../../model/feed-words.ts'
+import { correctionText, K95, keyInText, sourceText } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveAlias } from '../../syntax/tree.ts'
 import type { Fix } from '../rule.ts'
@@ -13,16 +13,13 @@ import type { Fix } from '../rule.ts'
 /** Writes the correction that all the checks that count ask for. Undefined where there is none, none the printer takes, or what is set may stay. */
 export function setFromAllChecks(document: RollDocument, setup: Setup, facts: FeedFacts): Fix | undefined {
   const { reckoning } = facts
-  const { keyIn, combined, fine } = reckoning ?? {}
+  const { keyIn } = reckoning ?? {}
   const advice = feedAdvice(facts)
   if (!keyIn || advice?.write === undefined) return undefined
   const text = correctionText(facts, advice.write)
-  const from = [combined && checksText(combined.n), fine?.use === 'used' ? 'the fine picks' : undefined]
-    .filter((t) => t !== undefined)
-    .join(' and ')
   const key =
     keyIn.entry === 'percent' ? '' : advice.machine === 'key-in' ? `; key in ${keyInText(facts)}` : '; the machine has it already'
-  return writeCorrection(document, setup, text, `Set the correction to ${text} (from ${from}${key})`, true)
+  return writeCorrection(document, setup, text, `Set the correction to ${text} (from ${sourceText(reckoning!)}${key})`, true)
 }
 
 /** Writes the correction that one check asks for, rounded to the printer's step. */
@@ -32,6 +29,7 @@ export function setFromOneCheck(document: RollDocument, setup: Setup, facts: Fee
   const { range, reckoning, applied } = facts
   // Where what is set may stay, one check that does not speak against it is no reason to change it.
   const near = applied && Math.abs(applied.value.si - implied.correction) <= K95 * implied.u
+  if (reckoning?.fine?.use === 'disagrees') return undefined
   if (near && (reckoning?.agreement?.mayStay || reckoning?.agreement?.asKeyedIn)) return undefined
   if (range && (implied.correction < range[0] || implied.correction > range[1])) return undefined
   const text = correctionText(facts, implied.correction)

@@ -1937,7 +1937,7 @@ return errors === 0;
 validate63.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const media = validate64;
-const schema28 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema28 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate64(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="media" */;
@@ -2132,7 +2132,7 @@ if(data12.picks === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"required",params:{missingProperty: "picks"}});errors++;
 }
 for(const key2 in data12){
-if(!(((((key2 === "date") || (key2 === "applied")) || (key2 === "by")) || (key2 === "picks")) || (pattern3.test(key2)))){
+if(!((((((key2 === "date") || (key2 === "applied")) || (key2 === "mode")) || (key2 === "by")) || (key2 === "picks")) || (pattern3.test(key2)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
@@ -2153,26 +2153,37 @@ if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(d
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/applied",keyword:"type",params:{}});errors++;
 }
 }
+if(data12.mode !== undefined){
+let data15 = data12.mode;
+if(typeof data15 === "string"){
+if(!pattern19.test(data15)){
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/mode",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/mode",keyword:"type",params:{}});errors++;
+}
+}
 if(data12.by !== undefined){
-let data15 = data12.by;
-if(!((data15 === "hand") || (data15 === "sensor"))){
+let data16 = data12.by;
+if(!((data16 === "hand") || (data16 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/by",keyword:"enum",params:{}});errors++;
 }
 }
 if(data12.picks !== undefined){
-let data16 = data12.picks;
-if(Array.isArray(data16)){
-if(data16.length < 1){
+let data17 = data12.picks;
+if(Array.isArray(data17)){
+if(data17.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks",keyword:"minItems",params:{}});errors++;
 }
-const len1 = data16.length;
+const len1 = data17.length;
 for(let i1=0; i1<len1; i1++){
-let data17 = data16[i1];
-if((typeof data17 == "number") && (isFinite(data17))){
-if(data17 > 1000 || isNaN(data17)){
+let data18 = data17[i1];
+if((typeof data18 == "number") && (isFinite(data18))){
+if(data18 > 1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"maximum",params:{}});errors++;
 }
-if(data17 < -1000 || isNaN(data17)){
+if(data18 < -1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"minimum",params:{}});errors++;
 }
 }
@@ -2196,20 +2207,20 @@ else {
 }
 }
 if(data.alignment !== undefined){
-let data18 = data.alignment;
-if(data18 && typeof data18 == "object" && !Array.isArray(data18)){
-if(data18.date === undefined){
+let data19 = data.alignment;
+if(data19 && typeof data19 == "object" && !Array.isArray(data19)){
+if(data19.date === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"required",params:{missingProperty: "date"}});errors++;
 }
-for(const key3 in data18){
+for(const key3 in data19){
 if(!((((((((key3 === "date") || (key3 === "by")) || (key3 === "gap")) || (key3 === "thickness")) || (key3 === "mode")) || (key3 === "one-way")) || (key3 === "two-way")) || (pattern3.test(key3)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key3}});errors++;
 }
 }
-if(data18.date !== undefined){
-let data19 = data18.date;
-if(typeof data19 === "string"){
-if(!(formats0.test(data19))){
+if(data19.date !== undefined){
+let data20 = data19.date;
+if(typeof data20 === "string"){
+if(!(formats0.test(data20))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -2217,28 +2228,28 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"type",params:{}});errors++;
 }
 }
-if(data18.by !== undefined){
-let data20 = data18.by;
-if(!((data20 === "hand") || (data20 === "sensor"))){
+if(data19.by !== undefined){
+let data21 = data19.by;
+if(!((data21 === "hand") || (data21 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/by",keyword:"enum",params:{}});errors++;
 }
 }
-if(data18.gap !== undefined){
-let data21 = data18.gap;
-if((typeof data21 !== "string") && (!((typeof data21 == "number") && (isFinite(data21))))){
+if(data19.gap !== undefined){
+let data22 = data19.gap;
+if((typeof data22 !== "string") && (!((typeof data22 == "number") && (isFinite(data22))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/gap",keyword:"type",params:{}});errors++;
 }
 }
-if(data18.thickness !== undefined){
-let data22 = data18.thickness;
-if((typeof data22 !== "string") && (!((typeof data22 == "number") && (isFinite(data22))))){
+if(data19.thickness !== undefined){
+let data23 = data19.thickness;
+if((typeof data23 !== "string") && (!((typeof data23 == "number") && (isFinite(data23))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/thickness",keyword:"type",params:{}});errors++;
 }
 }
-if(data18.mode !== undefined){
-let data23 = data18.mode;
-if(typeof data23 === "string"){
-if(!pattern19.test(data23)){
+if(data19.mode !== undefined){
+let data24 = data19.mode;
+if(typeof data24 === "string"){
+if(!pattern19.test(data24)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/mode",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2246,29 +2257,29 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/mode",keyword:"type",params:{}});errors++;
 }
 }
-if(data18["one-way"] !== undefined){
-let data24 = data18["one-way"];
-if(data24 && typeof data24 == "object" && !Array.isArray(data24)){
-for(const key4 in data24){
-const _errs55 = errors;
+if(data19["one-way"] !== undefined){
+let data25 = data19["one-way"];
+if(data25 && typeof data25 == "object" && !Array.isArray(data25)){
+for(const key4 in data25){
+const _errs57 = errors;
 if(typeof key4 === "string"){
 if(!pattern8.test(key4)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"pattern",params:{},propertyName:key4});errors++;
 }
 }
-var valid9 = _errs55 === errors;
+var valid9 = _errs57 === errors;
 if(!valid9){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key5 in data24){
+for(const key5 in data25){
 if(!(pattern3.test(key5))){
-let data25 = data24[key5];
-if((typeof data25 == "number") && (isFinite(data25))){
-if(data25 > 1000 || isNaN(data25)){
+let data26 = data25[key5];
+if((typeof data26 == "number") && (isFinite(data26))){
+if(data26 > 1000 || isNaN(data26)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data25 < -1000 || isNaN(data25)){
+if(data26 < -1000 || isNaN(data26)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -2282,29 +2293,29 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"type",params:{}});errors++;
 }
 }
-if(data18["two-way"] !== undefined){
-let data26 = data18["two-way"];
-if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
-for(const key6 in data26){
-const _errs61 = errors;
+if(data19["two-way"] !== undefined){
+let data27 = data19["two-way"];
+if(data27 && typeof data27 == "object" && !Array.isArray(data27)){
+for(const key6 in data27){
+const _errs63 = errors;
 if(typeof key6 === "string"){
 if(!pattern8.test(key6)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"pattern",params:{},propertyName:key6});errors++;
 }
 }
-var valid11 = _errs61 === errors;
+var valid11 = _errs63 === errors;
 if(!valid11){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key7 in data26){
+for(const key7 in data27){
 if(!(pattern3.test(key7))){
-let data27 = data26[key7];
-if((typeof data27 == "number") && (isFinite(data27))){
-if(data27 > 1000 || isNaN(data27)){
+let data28 = data27[key7];
+if((typeof data28 == "number") && (isFinite(data28))){
+if(data28 > 1000 || isNaN(data28)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data27 < -1000 || isNaN(data27)){
+if(data28 < -1000 || isNaN(data28)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -2324,42 +2335,42 @@ else {
 }
 }
 if(data.heat !== undefined){
-let data28 = data.heat;
-if(data28 && typeof data28 == "object" && !Array.isArray(data28)){
-for(const key8 in data28){
+let data29 = data.heat;
+if(data29 && typeof data29 == "object" && !Array.isArray(data29)){
+for(const key8 in data29){
 if(!((((((key8 === "before") || (key8 === "platen")) || (key8 === "after")) || (key8 === "fan")) || (key8 === "readings")) || (pattern3.test(key8)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat",keyword:"additionalProperties",params:{additionalProperty: key8}});errors++;
 }
 }
-if(data28.before !== undefined){
-let data29 = data28.before;
-if((typeof data29 !== "string") && (!((typeof data29 == "number") && (isFinite(data29))))){
+if(data29.before !== undefined){
+let data30 = data29.before;
+if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data28.platen !== undefined){
-let data30 = data28.platen;
-if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
+if(data29.platen !== undefined){
+let data31 = data29.platen;
+if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data28.after !== undefined){
-let data31 = data28.after;
-if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
+if(data29.after !== undefined){
+let data32 = data29.after;
+if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/after",keyword:"type",params:{}});errors++;
 }
 }
-if(data28.fan !== undefined){
-if(typeof data28.fan !== "boolean"){
+if(data29.fan !== undefined){
+if(typeof data29.fan !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/fan",keyword:"type",params:{}});errors++;
 }
 }
-if(data28.readings !== undefined){
-let data33 = data28.readings;
-if(Array.isArray(data33)){
-const len2 = data33.length;
+if(data29.readings !== undefined){
+let data34 = data29.readings;
+if(Array.isArray(data34)){
+const len2 = data34.length;
 for(let i2=0; i2<len2; i2++){
-if(!(validate62(data33[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data33,parentDataProperty:i2,rootData,dynamicAnchors}))){
+if(!(validate62(data34[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data34,parentDataProperty:i2,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate62.errors : vErrors.concat(validate62.errors);
 errors = vErrors.length;
 }
@@ -2375,22 +2386,22 @@ else {
 }
 }
 if(data.drying !== undefined){
-let data35 = data.drying;
-if(data35 && typeof data35 == "object" && !Array.isArray(data35)){
-for(const key9 in data35){
+let data36 = data.drying;
+if(data36 && typeof data36 == "object" && !Array.isArray(data36)){
+for(const key9 in data36){
 if(!(((key9 === "pause") || (key9 === "run-out")) || (pattern3.test(key9)))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key9}});errors++;
 }
 }
-if(data35.pause !== undefined){
-let data36 = data35.pause;
-if((typeof data36 !== "string") && (!((typeof data36 == "number") && (isFinite(data36))))){
+if(data36.pause !== undefined){
+let data37 = data36.pause;
+if((typeof data37 !== "string") && (!((typeof data37 == "number") && (isFinite(data37))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause",keyword:"type",params:{}});errors++;
 }
 }
-if(data35["run-out"] !== undefined){
-let data37 = data35["run-out"];
-if((typeof data37 !== "string") && (!((typeof data37 == "number") && (isFinite(data37))))){
+if(data36["run-out"] !== undefined){
+let data38 = data36["run-out"];
+if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out",keyword:"type",params:{}});errors++;
 }
 }
@@ -2400,43 +2411,43 @@ else {
 }
 }
 if(data.suction !== undefined){
-let data38 = data.suction;
-if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
+let data39 = data.suction;
+if((typeof data39 !== "string") && (!((typeof data39 == "number") && (isFinite(data39))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"type",params:{}});errors++;
 }
-if((typeof data38 == "number") && (isFinite(data38))){
-if(data38 > 100000 || isNaN(data38)){
+if((typeof data39 == "number") && (isFinite(data39))){
+if(data39 > 100000 || isNaN(data39)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"maximum",params:{}});errors++;
 }
-if(data38 < 0 || isNaN(data38)){
+if(data39 < 0 || isNaN(data39)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.carriage !== undefined){
-let data39 = data.carriage;
-if(data39 && typeof data39 == "object" && !Array.isArray(data39)){
-for(const key10 in data39){
+let data40 = data.carriage;
+if(data40 && typeof data40 == "object" && !Array.isArray(data40)){
+for(const key10 in data40){
 if(!(((key10 === "travel") || (key10 === "strikes")) || (pattern3.test(key10)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data39.travel !== undefined){
-let data40 = data39.travel;
-if(!((data40 === "image") || (data40 === "bed"))){
+if(data40.travel !== undefined){
+let data41 = data40.travel;
+if(!((data41 === "image") || (data41 === "bed"))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/travel",keyword:"enum",params:{}});errors++;
 }
 }
-if(data39.strikes !== undefined){
-let data41 = data39.strikes;
-if(!(((typeof data41 == "number") && (!(data41 % 1) && !isNaN(data41))) && (isFinite(data41)))){
+if(data40.strikes !== undefined){
+let data42 = data40.strikes;
+if(!(((typeof data42 == "number") && (!(data42 % 1) && !isNaN(data42))) && (isFinite(data42)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"type",params:{}});errors++;
 }
-if((typeof data41 == "number") && (isFinite(data41))){
-if(data41 > 100 || isNaN(data41)){
+if((typeof data42 == "number") && (isFinite(data42))){
+if(data42 > 100 || isNaN(data42)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"maximum",params:{}});errors++;
 }
-if(data41 < 1 || isNaN(data41)){
+if(data42 < 1 || isNaN(data42)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"minimum",params:{}});errors++;
 }
 }
@@ -2447,42 +2458,42 @@ else {
 }
 }
 if(data.web !== undefined){
-let data42 = data.web;
-if(data42 && typeof data42 == "object" && !Array.isArray(data42)){
-for(const key11 in data42){
+let data43 = data.web;
+if(data43 && typeof data43 == "object" && !Array.isArray(data43)){
+for(const key11 in data43){
 if(!(((((key11 === "wound") || (key11 === "tension")) || (key11 === "slack-watch")) || (key11 === "speed")) || (pattern3.test(key11)))){
 (vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
 }
 }
-if(data42.wound !== undefined){
-let data43 = data42.wound;
-if(!((data43 === "out") || (data43 === "in"))){
+if(data43.wound !== undefined){
+let data44 = data43.wound;
+if(!((data44 === "out") || (data44 === "in"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/wound",keyword:"enum",params:{}});errors++;
 }
 }
-if(data42.tension !== undefined){
-let data44 = data42.tension;
-if((typeof data44 !== "string") && (!((typeof data44 == "number") && (isFinite(data44))))){
+if(data43.tension !== undefined){
+let data45 = data43.tension;
+if((typeof data45 !== "string") && (!((typeof data45 == "number") && (isFinite(data45))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"type",params:{}});errors++;
 }
-if((typeof data44 == "number") && (isFinite(data44))){
-if(data44 > 100000 || isNaN(data44)){
+if((typeof data45 == "number") && (isFinite(data45))){
+if(data45 > 100000 || isNaN(data45)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"maximum",params:{}});errors++;
 }
-if(data44 < 0 || isNaN(data44)){
+if(data45 < 0 || isNaN(data45)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data42["slack-watch"] !== undefined){
-let data45 = data42["slack-watch"];
-if(!((data45 === "at-intervals") || (data45 === "none"))){
+if(data43["slack-watch"] !== undefined){
+let data46 = data43["slack-watch"];
+if(!((data46 === "at-intervals") || (data46 === "none"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
-if(data42.speed !== undefined){
-let data46 = data42.speed;
-if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
+if(data43.speed !== undefined){
+let data47 = data43.speed;
+if((typeof data47 !== "string") && (!((typeof data47 == "number") && (isFinite(data47))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed",keyword:"type",params:{}});errors++;
 }
 }
@@ -2492,17 +2503,17 @@ else {
 }
 }
 if(data.colour !== undefined){
-let data47 = data.colour;
-if(data47 && typeof data47 == "object" && !Array.isArray(data47)){
-for(const key12 in data47){
+let data48 = data.colour;
+if(data48 && typeof data48 == "object" && !Array.isArray(data48)){
+for(const key12 in data48){
 if(!(((((key12 === "icc") || (key12 === "ink-limit")) || (key12 === "reference")) || (key12 === "measured")) || (pattern3.test(key12)))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
 }
 }
-if(data47.icc !== undefined){
-let data48 = data47.icc;
-if(typeof data48 === "string"){
-if(!pattern4.test(data48)){
+if(data48.icc !== undefined){
+let data49 = data48.icc;
+if(typeof data49 === "string"){
+if(!pattern4.test(data49)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2510,16 +2521,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"type",params:{}});errors++;
 }
 }
-if(data47["ink-limit"] !== undefined){
-let data49 = data47["ink-limit"];
-if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
+if(data48["ink-limit"] !== undefined){
+let data50 = data48["ink-limit"];
+if((typeof data50 !== "string") && (!((typeof data50 == "number") && (isFinite(data50))))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/ink-limit",keyword:"type",params:{}});errors++;
 }
 }
-if(data47.reference !== undefined){
-let data50 = data47.reference;
-if(typeof data50 === "string"){
-if(!pattern4.test(data50)){
+if(data48.reference !== undefined){
+let data51 = data48.reference;
+if(typeof data51 === "string"){
+if(!pattern4.test(data51)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2527,14 +2538,14 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"type",params:{}});errors++;
 }
 }
-if(data47.measured !== undefined){
-let data51 = data47.measured;
-if(Array.isArray(data51)){
-const len3 = data51.length;
+if(data48.measured !== undefined){
+let data52 = data48.measured;
+if(Array.isArray(data52)){
+const len3 = data52.length;
 for(let i3=0; i3<len3; i3++){
-let data52 = data51[i3];
-if(typeof data52 === "string"){
-if(!pattern4.test(data52)){
+let data53 = data52[i3];
+if(typeof data53 === "string"){
+if(!pattern4.test(data53)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/measured/" + i3,keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2553,11 +2564,11 @@ else {
 }
 }
 if(data.observed !== undefined){
-let data53 = data.observed;
-if(Array.isArray(data53)){
-const len4 = data53.length;
+let data54 = data.observed;
+if(Array.isArray(data54)){
+const len4 = data54.length;
 for(let i4=0; i4<len4; i4++){
-if(!(validate63(data53[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data53,parentDataProperty:i4,rootData,dynamicAnchors}))){
+if(!(validate63(data54[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data54,parentDataProperty:i4,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate63.errors : vErrors.concat(validate63.errors);
 errors = vErrors.length;
 }
@@ -2568,20 +2579,20 @@ else {
 }
 }
 if(data.keyed !== undefined){
-let data55 = data.keyed;
-if(data55 && typeof data55 == "object" && !Array.isArray(data55)){
-if(data55.date === undefined){
+let data56 = data.keyed;
+if(data56 && typeof data56 == "object" && !Array.isArray(data56)){
+if(data56.date === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"required",params:{missingProperty: "date"}});errors++;
 }
-for(const key13 in data55){
+for(const key13 in data56){
 if(!((func1.call(schema28.properties.keyed.properties, key13)) || (pattern3.test(key13)))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
 }
 }
-if(data55.date !== undefined){
-let data56 = data55.date;
-if(typeof data56 === "string"){
-if(!(formats0.test(data56))){
+if(data56.date !== undefined){
+let data57 = data56.date;
+if(typeof data57 === "string"){
+if(!(formats0.test(data57))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -2589,124 +2600,124 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.slot !== undefined){
-let data57 = data55.slot;
-if(!(((typeof data57 == "number") && (!(data57 % 1) && !isNaN(data57))) && (isFinite(data57)))){
+if(data56.slot !== undefined){
+let data58 = data56.slot;
+if(!(((typeof data58 == "number") && (!(data58 % 1) && !isNaN(data58))) && (isFinite(data58)))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"type",params:{}});errors++;
 }
-if((typeof data57 == "number") && (isFinite(data57))){
-if(data57 > 100000 || isNaN(data57)){
+if((typeof data58 == "number") && (isFinite(data58))){
+if(data58 > 100000 || isNaN(data58)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"maximum",params:{}});errors++;
 }
-if(data57 < 1 || isNaN(data57)){
+if(data58 < 1 || isNaN(data58)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data55.gap !== undefined){
-let data58 = data55.gap;
-if((typeof data58 !== "string") && (!((typeof data58 == "number") && (isFinite(data58))))){
+if(data56.gap !== undefined){
+let data59 = data56.gap;
+if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/gap",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.correction !== undefined){
-let data59 = data55.correction;
-if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
+if(data56.correction !== undefined){
+let data60 = data56.correction;
+if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/correction",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.before !== undefined){
-let data60 = data55.before;
-if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
+if(data56.before !== undefined){
+let data61 = data56.before;
+if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.platen !== undefined){
-let data61 = data55.platen;
-if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
+if(data56.platen !== undefined){
+let data62 = data56.platen;
+if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.after !== undefined){
-let data62 = data55.after;
-if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
+if(data56.after !== undefined){
+let data63 = data56.after;
+if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/after",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.fan !== undefined){
-if(typeof data55.fan !== "boolean"){
+if(data56.fan !== undefined){
+if(typeof data56.fan !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/fan",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.pause !== undefined){
-let data64 = data55.pause;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+if(data56.pause !== undefined){
+let data65 = data56.pause;
+if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/pause",keyword:"type",params:{}});errors++;
 }
 }
-if(data55["run-out"] !== undefined){
-let data65 = data55["run-out"];
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+if(data56["run-out"] !== undefined){
+let data66 = data56["run-out"];
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/run-out",keyword:"type",params:{}});errors++;
 }
 }
-if(data55.suction !== undefined){
-let data66 = data55.suction;
-if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+if(data56.suction !== undefined){
+let data67 = data56.suction;
+if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"type",params:{}});errors++;
 }
-if((typeof data66 == "number") && (isFinite(data66))){
-if(data66 > 100000 || isNaN(data66)){
+if((typeof data67 == "number") && (isFinite(data67))){
+if(data67 > 100000 || isNaN(data67)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"maximum",params:{}});errors++;
 }
-if(data66 < 0 || isNaN(data66)){
+if(data67 < 0 || isNaN(data67)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data55.travel !== undefined){
-let data67 = data55.travel;
-if(!((data67 === "image") || (data67 === "bed"))){
+if(data56.travel !== undefined){
+let data68 = data56.travel;
+if(!((data68 === "image") || (data68 === "bed"))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/travel",keyword:"enum",params:{}});errors++;
 }
 }
-if(data55.strikes !== undefined){
-let data68 = data55.strikes;
-if(!(((typeof data68 == "number") && (!(data68 % 1) && !isNaN(data68))) && (isFinite(data68)))){
+if(data56.strikes !== undefined){
+let data69 = data56.strikes;
+if(!(((typeof data69 == "number") && (!(data69 % 1) && !isNaN(data69))) && (isFinite(data69)))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"type",params:{}});errors++;
 }
-if((typeof data68 == "number") && (isFinite(data68))){
-if(data68 > 100 || isNaN(data68)){
+if((typeof data69 == "number") && (isFinite(data69))){
+if(data69 > 100 || isNaN(data69)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"maximum",params:{}});errors++;
 }
-if(data68 < 1 || isNaN(data68)){
+if(data69 < 1 || isNaN(data69)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data55.tension !== undefined){
-let data69 = data55.tension;
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+if(data56.tension !== undefined){
+let data70 = data56.tension;
+if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"type",params:{}});errors++;
 }
-if((typeof data69 == "number") && (isFinite(data69))){
-if(data69 > 100000 || isNaN(data69)){
+if((typeof data70 == "number") && (isFinite(data70))){
+if(data70 > 100000 || isNaN(data70)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"maximum",params:{}});errors++;
 }
-if(data69 < 0 || isNaN(data69)){
+if(data70 < 0 || isNaN(data70)){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data55["slack-watch"] !== undefined){
-let data70 = data55["slack-watch"];
-if(!((data70 === "at-intervals") || (data70 === "none"))){
+if(data56["slack-watch"] !== undefined){
+let data71 = data56["slack-watch"];
+if(!((data71 === "at-intervals") || (data71 === "none"))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
-if(data55.speed !== undefined){
-let data71 = data55.speed;
-if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+if(data56.speed !== undefined){
+let data72 = data56.speed;
+if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/speed",keyword:"type",params:{}});errors++;
 }
 }

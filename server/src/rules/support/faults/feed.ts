@@ -1,6 +1,6 @@
 // The feed as a cause: by its checks, their age, and the fine picks.
 import { feedOf } from '../../../model/feed.ts'
-import { checksText, longOrShort, plusMinus } from '../../../model/feed-words.ts'
+import { askerText, checksText, longOrShort, plusMinus } from '../../../model/feed-words.ts'
 import { setFromAllChecks } from '../feed.ts'
 import { type Assess, LIKELY, PROVEN, ruledOut, UNLIKELY } from './assessment.ts'
 
@@ -8,12 +8,14 @@ export const feedCorrection: Assess = ({ document, setup, way }) => {
   const facts = feedOf(setup)
   const { reckoning, newest, stale, applied, recheckDays, tolerance } = facts
   const { combined, agreement, wanted } = reckoning ?? {}
+  if (combined && reckoning?.fine?.use === 'disagrees')
+    return { weight: UNLIKELY, reason: 'the ruler and the fine picks disagree: the cause is not the feed', look: true }
   if (!combined || !wanted)
     return { weight: LIKELY + 0.05, reason: 'no check stands behind the correction: print the feed pattern first', look: true }
   const off = agreement && !agreement.asKeyedIn && (!agreement.withinU || Math.abs(agreement.lengthError) > tolerance)
   if (agreement && off) {
     const fits = agreement.lengthError < 0 === (way === 'up')
-    const reason = `by ${checksText(combined.n)} prints come out ${longOrShort(setup, agreement.lengthError)} ${plusMinus(combined.U)}`
+    const reason = `by ${askerText(reckoning!)} prints come out ${longOrShort(setup, agreement.lengthError)} ${plusMinus(wanted.U)}`
     if (!fits) return ruledOut(`${reason}, which is the other way round`)
     return { weight: PROVEN, reason, step: setFromAllChecks(document, setup, facts) }
   }
