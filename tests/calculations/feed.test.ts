@@ -231,6 +231,18 @@ describe('a suspect', () => {
     expect(reckon(checks.map((c) => ({ ...c, division: 2e-3 }))).suspects).toEqual([])
   })
 
+  // The documented limits: one below fifteen checks, then a tenth of them, at least 2 and at most 25.
+  it('is looked for in a tenth of the checks at most', () => {
+    const slipped = (n: number, bad: number) =>
+      reckon(
+        Array.from({ length: n }, (_, i) =>
+          check(1000, 1000 + ((i * 7) % 11) * 0.01 + (i < bad ? 8 : 0), 0, { division: 0.1e-3, limitOfError: perfectRule }),
+        ),
+      ).suspects.length
+    expect([slipped(14, 1), slipped(20, 2), slipped(20, 3), slipped(20, 1)]).toEqual([1, 2, 2, 1])
+    expect([slipped(50, 5), slipped(50, 6), slipped(300, 25), slipped(300, 28)]).toEqual([5, 5, 25, 25])
+  })
+
   it('hides no other: of thirty checks, three bad ones are all named', () => {
     const many = Array.from({ length: 30 }, (_, i) =>
       check(1000, 1000 + ((i * 7) % 11) * 0.05 + (i % 10 === 9 ? 6 + i / 50 : 0), 0, { division: 0.1e-3 }),

@@ -150,6 +150,7 @@ describe('Rosner', () => {
 
   // Neither of the first two steps is significant: repeating Grubbs stops at once and finds none.
   it('finds the three that hide one another, which repeating Grubbs does not', () => {
+    expect(found.count).toBe(3)
     expect(found.suspects.map((i) => data[i])).toEqual([6.01, 5.42, 5.34])
     expect(must(grubbs({ values: data })).suspect).toBe(false)
   })

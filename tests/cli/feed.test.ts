@@ -40,11 +40,11 @@ describe('on paper', () => {
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
         of 23 °C and to the relaxed web.
-        check  date        commanded  measured   applied  asks for   uncertainty  counts for
-        1      2026-01-10  1000 mm    998 mm     0 %      +0.1969 %  ±0.037 %     left out
-        2      2026-03-20  1000 mm    998.4 mm   0 %      +0.1643 %  ±0.037 %     31 %
-        3      2026-03-28  2000 mm    1998.5 mm  +0.10 %  +0.1717 %  ±0.024 %     69 %
-        4      2026-03-29  1000 mm    990 mm     0 %      +1.0066 %  ±0.037 %     left out
+        check  date        commanded  measured   applied  asks for   95 % interval  counts for
+        1      2026-01-10  1000 mm    998 mm     0 %      +0.1969 %  ±0.072 %       left out
+        2      2026-03-20  1000 mm    998.4 mm   0 %      +0.1643 %  ±0.072 %       31 %
+        3      2026-03-28  2000 mm    1998.5 mm  +0.10 %  +0.1717 %  ±0.048 %       69 %
+        4      2026-03-29  1000 mm    990 mm     0 %      +1.0066 %  ±0.073 %       left out
         - Check 1 is left out: it is 80 days old, and a check proves the feed for 30 days.
         - Check 4 is left out: the web slipped.
 
@@ -54,11 +54,12 @@ describe('on paper', () => {
           web at 24 °C instead of 23 °C             -0.075 mm   × 0.9999250
           relaxed, at the reference temperature     998.360 mm
           asks for                                  +0.1643 %   (1 + 0) · 1000.000 / 998.360 − 1
-          reading both edges on rule-1m             ±0.02 %     ±0.2 mm on the length: steps of 0.5 mm / √6
-          limit of error of rule-1m (shared)        ±0.029 %    ±0.29 mm on the length: ±0.5 mm / √3
-          temperature of rule-1m (shared, assumed)  ±0.0013 %   ±0.013 mm on the length: ±2 K / √3, by the expansion
-          temperature of the web (shared, assumed)  ±0.0087 %   ±0.086 mm on the length: ±2 K / √3, by the expansion
-          standard uncertainty                      ±0.037 %    ±0.36 mm on the length: the root of the sum of squares
+          reading both edges on rule-1m             0.02 %      standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6
+          limit of error of rule-1m (shared)        0.029 %     standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3
+          temperature of rule-1m (shared, assumed)  0.0013 %    standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion
+          temperature of the web (shared, assumed)  0.0087 %    standard uncertainty, 0.086 mm on the length: 2 K either way / √3, by the expansion
+          standard uncertainty                      0.037 %     of all together, 0.36 mm on the length: the root of the sum of squares
+          95 % interval                             ±0.072 %    1.96 times that
           It counts for 31 %. It lies -0.0051 % from the result, 0.2 of its standard deviations.
 
         Check 3, 2026-03-28, rule-1m
@@ -66,21 +67,22 @@ describe('on paper', () => {
           rule at 23 °C, true at 20 °C              +0.069 mm    × 1.0000345
           relaxed, at the reference temperature     1998.569 mm
           asks for                                  +0.1717 %    (1 + 0.001) · 2000.000 / 1998.569 − 1
-          reading both edges on rule-1m             ±0.01 %      ±0.2 mm on the length: steps of 0.5 mm / √6
-          limit of error of rule-1m (shared)        ±0.02 %      ±0.4 mm on the length: ±0.7 mm / √3
-          temperature of rule-1m (shared, assumed)  ±0.0013 %    ±0.027 mm on the length: ±2 K / √3, by the expansion
-          temperature of the web (shared, assumed)  ±0.0087 %    ±0.17 mm on the length: ±2 K / √3, by the expansion
-          standard uncertainty                      ±0.024 %     ±0.49 mm on the length: the root of the sum of squares
+          reading both edges on rule-1m             0.01 %       standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6
+          limit of error of rule-1m (shared)        0.02 %       standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3
+          temperature of rule-1m (shared, assumed)  0.0013 %     standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion
+          temperature of the web (shared, assumed)  0.0087 %     standard uncertainty, 0.17 mm on the length: 2 K either way / √3, by the expansion
+          standard uncertainty                      0.024 %      of all together, 0.49 mm on the length: the root of the sum of squares
+          95 % interval                             ±0.048 %     1.96 times that
           It counts for 69 %. It lies +0.0023 % from the result, 0.2 of its standard deviations.
 
       2. What they say together
         weighted mean              +0.1694 %  2 checks, each by its uncertainty
-        readings                   ±0.0095 %  falls with the number of checks
-        limit of error of rule-1m  ±0.023 %   shared by the checks: more of them do not lessen it
-        temperature of the rules   ±0.0013 %  shared by the checks: more of them do not lessen it
-        temperature of the web     ±0.0087 %  shared by the checks: more of them do not lessen it
-        standard uncertainty       ±0.026 %   unlimited degrees of freedom
-        expanded uncertainty       ±0.052 %   times k (k = 1.96, 95 %)
+        readings                   0.0095 %   standard uncertainty, falls with the number of checks
+        limit of error of rule-1m  0.023 %    standard uncertainty, shared by the checks: more of them do not lessen it
+        temperature of the rules   0.0013 %   standard uncertainty, shared by the checks: more of them do not lessen it
+        temperature of the web     0.0087 %   standard uncertainty, shared by the checks: more of them do not lessen it
+        standard uncertainty       0.026 %    of all together, unlimited degrees of freedom
+        95 % interval              ±0.052 %   1.96 times that
         Birge ratio 0.32: the checks agree as well as their uncertainties say.
         other ways to put them together       gives
         line through the origin               +0.1702 %
@@ -106,6 +108,19 @@ describe('on paper', () => {
     `)
   })
 
+  test('± is the same interval of one check wherever it stands', async () => {
+    const one = FILM.replace(/ {4}- \{date: (?!2026-03-28).*\n/g, '')
+    const out = await run('feed film', SHOP + one)
+    const found = [...out.matchAll(/\+0\.1717 % +(±[\d.]+ %)/g)].map((match) => match[1])
+    expect(found).toEqual(['±0.048 %', '±0.048 %'])
+    expect(out.match(/95 % interval +(±[\d.]+ %)/g)).toHaveLength(2)
+    expect(new Set(out.match(/±[\d.]+ %/g))).toEqual(new Set(['±0.048 %']))
+    // Every other spread is called what it is.
+    for (const line of out.split('\n').filter((l) => /√|shared|root of the sum/.test(l))) expect(line).not.toContain('±')
+    const { checks, correction } = JSON.parse((await ran('feed film --json', SHOP + one)).out)
+    expect(checks[0].uncertaintyPercent).toBeCloseTo(correction.uncertaintyPercent, 9)
+  })
+
   test('by file, from within a folder of the shop', async () => {
     const byId = await run('feed film', SHOP + FILM)
     expect(await run('feed film.media.yaml', SHOP + FILM, { cwd: 'profiles' })).toBe(byId)
@@ -123,7 +138,7 @@ describe('on paper', () => {
       .filter((line) => /suspect|Without|Look at|Birge/i.test(line))
     expect(lines.join('\n')).toMatchInlineSnapshot(`
       "  - Look at check 5 first: far from the others, and still counted.
-        5      2026-03-24  1000 mm    994 mm    0 %      +0.6002 %  ±0.036 %     20 %, suspect
+        5      2026-03-24  1000 mm    994 mm    0 %      +0.6002 %  ±0.07 %        20 %, suspect
           Suspect: it stands 1.79 standard deviations apart from the others, and 1.72 would be usual at most.
         Birge ratio 8.77: the checks scatter more than their uncertainties say, and the uncertainty is widened by that.
         Suspect: check 5. Only a person leaves a check out, with skip and a reason.
@@ -159,7 +174,7 @@ feed:
     expect(out.slice(out.indexOf('3. The fine picks'), out.indexOf('5. '))).toMatchInlineSnapshot(`
       "3. The fine picks
         mean pick   1                    of 1, 1, in steps of 1 µm a pass
-        adds        +0.0100 % ±0.0029 %  mean pick times step, over the advance of a pass
+        adds        +0.0100 % ±0.0057 %  mean pick times step, over the advance of a pass
         correction  +0.2100 %            the one the picks were printed with, and what they add
 
       4. What to key in
@@ -257,6 +272,7 @@ describe('as JSON', () => {
                 "standardUncertaintyPercent": 0.008677309889,
               },
             ],
+            "uncertaintyPercent": 0.071664558,
             "weight": 0,
           },
           {
@@ -301,6 +317,7 @@ describe('as JSON', () => {
                 "standardUncertaintyPercent": 0.00867448394,
               },
             ],
+            "uncertaintyPercent": 0.07161923257,
             "weight": 0.3071195919,
           },
           {
@@ -345,6 +362,7 @@ describe('as JSON', () => {
                 "standardUncertaintyPercent": 0.008675121566,
               },
             ],
+            "uncertaintyPercent": 0.0476889903,
             "weight": 0.6928804081,
           },
           {
@@ -389,6 +407,7 @@ describe('as JSON', () => {
                 "standardUncertaintyPercent": 0.008747429565,
               },
             ],
+            "uncertaintyPercent": 0.07279392838,
             "weight": 0,
           },
         ],
@@ -493,8 +512,8 @@ describe('nothing to reckon with', () => {
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
         of 23 °C and to the relaxed web.
-        check  date        commanded  measured  applied  asks for  uncertainty  counts for
-        1      2026-03-30  1000 mm    —         —        —         —            left out
+        check  date        commanded  measured  applied  asks for  95 % interval  counts for
+        1      2026-03-30  1000 mm    —         —        —         —              left out
         - Check 1 is left out: date, commanded, measured or applied is missing or not understood.
       exit 1"
     `)
@@ -512,8 +531,8 @@ describe('nothing to reckon with', () => {
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
         of 23 °C and to the relaxed web.
-        check  date        commanded  measured  applied  asks for  uncertainty  counts for
-        1      2026-03-30  1000 mm    99.8 mm   0 %      —         —            left out
+        check  date        commanded  measured  applied  asks for  95 % interval  counts for
+        1      2026-03-30  1000 mm    99.8 mm   0 %      —         —              left out
         - Check 1 is left out: 99.8 mm was measured where about 1000 mm was to be expected; look for a slipped decimal point or a wrong unit.
 
       2. Age and lot
@@ -593,8 +612,8 @@ describe('bad input', () => {
         - Settle first: There is no rollbook.yaml that can be read and lists the instrument 'rule-1m'.
         - What follows is reckoned without that, and may be another number with it: key in nothing before.
         - Key in +0.171 %.
-        - The correction that follows from 2 checks is +0.1714 % ±0.057 % (k = 1.96, 95 %, unlimited degrees of freedom).
         - The profile has +0.10 %: prints come out 0.71 mm per metre short, more than the uncertainty.
+        - The correction asked for is +0.1714 % ±0.057 %, by 2 checks. Here and below, ± is the 95 % interval.
         - The shop's length tolerance of 0.05 % is not proven.
 
       "
@@ -623,12 +642,12 @@ describe('in the editor', () => {
       A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
       of 23 °C and to the relaxed web.
 
-      | check | date | commanded | measured | applied | asks for | uncertainty | counts for |
+      | check | date | commanded | measured | applied | asks for | 95 % interval | counts for |
       | --- | --- | --- | --- | --- | --- | --- | --- |
-      | 1 | 2026-01-10 | 1000 mm | 998 mm | 0 % | +0.1969 % | ±0.037 % | left out |
-      | 2 | 2026-03-20 | 1000 mm | 998.4 mm | 0 % | +0.1643 % | ±0.037 % | 31 % |
-      | 3 | 2026-03-28 | 2000 mm | 1998.5 mm | +0.10 % | +0.1717 % | ±0.024 % | 69 % |
-      | 4 | 2026-03-29 | 1000 mm | 990 mm | 0 % | +1.0066 % | ±0.037 % | left out |
+      | 1 | 2026-01-10 | 1000 mm | 998 mm | 0 % | +0.1969 % | ±0.072 % | left out |
+      | 2 | 2026-03-20 | 1000 mm | 998.4 mm | 0 % | +0.1643 % | ±0.072 % | 31 % |
+      | 3 | 2026-03-28 | 2000 mm | 1998.5 mm | +0.10 % | +0.1717 % | ±0.048 % | 69 % |
+      | 4 | 2026-03-29 | 1000 mm | 990 mm | 0 % | +1.0066 % | ±0.073 % | left out |
 
       - Check 1 is left out: it is 80 days old, and a check proves the feed for 30 days.
       - Check 4 is left out: the web slipped.
@@ -642,11 +661,12 @@ describe('in the editor', () => {
       | web at 24 °C instead of 23 °C | -0.075 mm | × 0.9999250 |
       | relaxed, at the reference temperature | 998.360 mm |  |
       | asks for | +0.1643 % | (1 + 0) · 1000.000 / 998.360 − 1 |
-      | reading both edges on rule-1m | ±0.02 % | ±0.2 mm on the length: steps of 0.5 mm / √6 |
-      | limit of error of rule-1m (shared) | ±0.029 % | ±0.29 mm on the length: ±0.5 mm / √3 |
-      | temperature of rule-1m (shared, assumed) | ±0.0013 % | ±0.013 mm on the length: ±2 K / √3, by the expansion |
-      | temperature of the web (shared, assumed) | ±0.0087 % | ±0.086 mm on the length: ±2 K / √3, by the expansion |
-      | standard uncertainty | ±0.037 % | ±0.36 mm on the length: the root of the sum of squares |
+      | reading both edges on rule-1m | 0.02 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
+      | limit of error of rule-1m (shared) | 0.029 % | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3 |
+      | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion |
+      | temperature of the web (shared, assumed) | 0.0087 % | standard uncertainty, 0.086 mm on the length: 2 K either way / √3, by the expansion |
+      | standard uncertainty | 0.037 % | of all together, 0.36 mm on the length: the root of the sum of squares |
+      | 95 % interval | ±0.072 % | 1.96 times that |
 
       It counts for 31 %. It lies -0.0051 % from the result, 0.2 of its standard deviations.
 
@@ -658,11 +678,12 @@ describe('in the editor', () => {
       | rule at 23 °C, true at 20 °C | +0.069 mm | × 1.0000345 |
       | relaxed, at the reference temperature | 1998.569 mm |  |
       | asks for | +0.1717 % | (1 + 0.001) · 2000.000 / 1998.569 − 1 |
-      | reading both edges on rule-1m | ±0.01 % | ±0.2 mm on the length: steps of 0.5 mm / √6 |
-      | limit of error of rule-1m (shared) | ±0.02 % | ±0.4 mm on the length: ±0.7 mm / √3 |
-      | temperature of rule-1m (shared, assumed) | ±0.0013 % | ±0.027 mm on the length: ±2 K / √3, by the expansion |
-      | temperature of the web (shared, assumed) | ±0.0087 % | ±0.17 mm on the length: ±2 K / √3, by the expansion |
-      | standard uncertainty | ±0.024 % | ±0.49 mm on the length: the root of the sum of squares |
+      | reading both edges on rule-1m | 0.01 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
+      | limit of error of rule-1m (shared) | 0.02 % | standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3 |
+      | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion |
+      | temperature of the web (shared, assumed) | 0.0087 % | standard uncertainty, 0.17 mm on the length: 2 K either way / √3, by the expansion |
+      | standard uncertainty | 0.024 % | of all together, 0.49 mm on the length: the root of the sum of squares |
+      | 95 % interval | ±0.048 % | 1.96 times that |
 
       It counts for 69 %. It lies +0.0023 % from the result, 0.2 of its standard deviations.
 
@@ -671,12 +692,12 @@ describe('in the editor', () => {
       |   |   |   |
       | --- | --- | --- |
       | weighted mean | +0.1694 % | 2 checks, each by its uncertainty |
-      | readings | ±0.0095 % | falls with the number of checks |
-      | limit of error of rule-1m | ±0.023 % | shared by the checks: more of them do not lessen it |
-      | temperature of the rules | ±0.0013 % | shared by the checks: more of them do not lessen it |
-      | temperature of the web | ±0.0087 % | shared by the checks: more of them do not lessen it |
-      | standard uncertainty | ±0.026 % | unlimited degrees of freedom |
-      | expanded uncertainty | ±0.052 % | times k (k = 1.96, 95 %) |
+      | readings | 0.0095 % | standard uncertainty, falls with the number of checks |
+      | limit of error of rule-1m | 0.023 % | standard uncertainty, shared by the checks: more of them do not lessen it |
+      | temperature of the rules | 0.0013 % | standard uncertainty, shared by the checks: more of them do not lessen it |
+      | temperature of the web | 0.0087 % | standard uncertainty, shared by the checks: more of them do not lessen it |
+      | standard uncertainty | 0.026 % | of all together, unlimited degrees of freedom |
+      | 95 % interval | ±0.052 % | 1.96 times that |
 
       Birge ratio 0.32: the checks agree as well as their uncertainties say.
 

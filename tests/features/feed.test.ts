@@ -66,10 +66,10 @@ describe('checks at several lengths', () => {
       feed:
         correction: 0 %   # after the service
         checks:
-          - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.071 %⟧
-          - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.036 %⟧
+          - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.14 %⟧
+          - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.071 %⟧
           # measured while it was still warm
-          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}⟦→ +0.20 % ±0.036 %⟧
+          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}⟦→ +0.20 % ±0.071 %⟧
       "
     `)
   })
@@ -79,13 +79,13 @@ describe('checks at several lengths', () => {
       "*0 %*
       **feed.correction** \`0 %\`
 
-      | date | commanded | measured | asks for (±u) | weight |
+      | date | commanded | measured | asks for (± 95 %) | weight |
       | --- | --- | --- | --- | --- |
-      | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.071 % | 12 % |
-      | 2026-03-25 | 1000 mm | 998.0 mm | +0.20 % ±0.036 % | 44 % |
-      | 2026-03-30 | 1000 mm | 998.7 mm | +0.20 % ±0.036 % | 44 % |
+      | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.14 % | 12 % |
+      | 2026-03-25 | 1000 mm | 998.0 mm | +0.20 % ±0.071 % | 44 % |
+      | 2026-03-30 | 1000 mm | 998.7 mm | +0.20 % ±0.071 % | 44 % |
 
-      **Together:** 3 checks ask for \`+0.20 %\` ±0.071 % (95 %, k = 1.96; the rule and temperatures alone ±0.065 %).
+      **Together:** 3 checks ask for \`+0.20 %\` ±0.071 % (± is the 95 % interval; the rule and temperatures alone ±0.065 %).
 
       **Key in:** \`+0.20 %\`; rounding leaves 0.031 mm per metre long.
 
@@ -98,7 +98,7 @@ describe('checks at several lengths', () => {
       "*33 °C*
       **feed.checks.web** \`33 °C\`
 
-      It asks for \`+0.20 %\` ±0.036 %: (1 + applied) · commanded / measured − 1.
+      It asks for \`+0.20 %\` ±0.071 % (95 %): (1 + applied) · commanded / measured − 1.
 
       Measured length brought to reference: temperature of the rule +0.034 mm, temperature of the web -0.7 mm → 998.0358 mm.
 
@@ -181,13 +181,13 @@ describe('a number that is near enough', () => {
   test('may stay, and that is the first thing said', async () => {
     const fixture = parseFixture(near)
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
-    expect(reckoningText(setup).split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
+    expect(reckoningText(setup, []).split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
       "In short
         - Nothing needs to change: the correction in the profile, +0.23 %, may stay.
         - The profile has +0.23 %: prints come out 0.13 mm per metre long, within the uncertainty and the shop's tolerance."
     `)
     expect(await hover(near, TODAY)).toContain('**Key in:** nothing; what is set may stay.')
-    expect(feedJson(setup, 'x')).toMatchObject({ keyIn: { needed: false }, inProfile: { mayStay: true, asKeyedIn: false } })
+    expect(feedJson(setup, 'x', [])).toMatchObject({ keyIn: { needed: false }, inProfile: { mayStay: true, asKeyedIn: false } })
   })
 
   test('no quick fix changes it, neither by all checks nor by one that does not speak against it', async () => {
@@ -204,7 +204,7 @@ describe('a number that is near enough', () => {
     const fixture = parseFixture(far)
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
     expect(feedOf(setup).reckoning!.agreement).toMatchObject({ withinU: true, mayStay: false })
-    expect(reckoningText(setup)).toContain('  - Key in +0.17 %.')
+    expect(reckoningText(setup, [])).toContain('  - Key in +0.17 %.')
     expect((await actionTitles(far, TODAY)).filter((title) => /from 2 checks/.test(title))).toHaveLength(1)
   })
 })
@@ -237,7 +237,7 @@ feed:
     (await actionTitles(source, TODAY)).filter((title) => /correction/.test(title))
   async function reckoned(source: string): Promise<string> {
     const fixture = parseFixture(source)
-    return reckoningText((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!)
+    return reckoningText((await openFixture(fixture, TODAY)).context(fixture.file)!.setup!, [])
   }
 
   test('what is no patch, or the last one, or skew, changes no number', async () => {
@@ -306,7 +306,7 @@ describe('what a printer that is told a measured length holds', () => {
   async function advised(source: string): Promise<string> {
     const fixture = parseFixture(source)
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
-    return reckoningText(setup)
+    return reckoningText(setup, [])
       .split('\n')
       .filter((line) => /^ {2}- (?!The (correction|shop))/.test(line))
       .join('\n')
@@ -391,7 +391,7 @@ describe('what a printer that is told a measured length holds', () => {
       .replace('shop: Tern', 'units: us\nshop: Tern')
     const fixture = parseFixture(inches)
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
-    const text = reckoningText(setup)
+    const text = reckoningText(setup, [])
     expect(text.split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
       "In short
         - Key in 39.90 in as the measured length: the machine has 0.000 % by the check of 2026-03-30, and then runs with +0.251 %.
@@ -409,7 +409,7 @@ describe('what a printer that is told a measured length holds', () => {
 
       "
     `)
-    expect(feedJson(setup, 'x')).toMatchObject({
+    expect(feedJson(setup, 'x', [])).toMatchObject({
       keyIn: { value: 39.9, unit: 'in', text: '39.90 in' },
       rounding: { step: 0.01, unit: 'in' },
     })
@@ -434,7 +434,7 @@ test('a print measured in a warm room is as warm as the room', async () => {
   expect((await wanted(at('web: 23 °C, climate: {temperature: 32 °C}'))).correction).toBeCloseTo(1 / (1 + 11.5e-6 * 12) - 1, 12)
   const fixture = parseFixture(at('climate: {temperature: 32 °C}'))
   const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
-  expect(reckoningText(setup)).toContain('web at 32 °C, as the room, instead of 23 °C')
+  expect(reckoningText(setup, [])).toContain('web at 32 °C, as the room, instead of 23 °C')
 })
 
 describe('which checks speak for today', () => {

@@ -30,12 +30,12 @@ heat: {platen: 40 °C}
     "feed:
       correction: +0.10 %
       checks:
-        - {date: 2026-03-20, commanded: 2000 mm, measured: 1996.5 mm, applied: 0 %}⟦→ +0.18 % ±0.031 %⟧
+        - {date: 2026-03-20, commanded: 2000 mm, measured: 1996.5 mm, applied: 0 %}⟦→ +0.18 % ±0.061 %⟧
         # printed twice
         - date: 2026-03-30
           commanded: 2000 mm
           measured: 1997.0 mm
-          applied: +0.05 %⟦→ +0.20 % ±0.031 %⟧ # as keyed in
+          applied: +0.05 %⟦→ +0.20 % ±0.061 %⟧ # as keyed in
 
     heat: {platen: 40 °C}
     "
@@ -58,10 +58,10 @@ test('of a check that is left out, and of one that cannot be reckoned', async ()
     "feed:
       correction: +0.15 %
       checks:
-        - {date: 2026-03-20, commanded: 2000 mm, measured: 1996.5 mm, applied: 0 %, skip: the web slipped}⟦→ +0.18 % ±0.031 %, not counted⟧
-        - {date: 2026-03-28, commanded: 2000 mm, measured: 1997.0 mm, applied: 0 %}⟦→ +0.15 % ±0.031 %⟧
+        - {date: 2026-03-20, commanded: 2000 mm, measured: 1996.5 mm, applied: 0 %, skip: the web slipped}⟦→ +0.18 % ±0.061 %, not counted⟧
+        - {date: 2026-03-28, commanded: 2000 mm, measured: 1997.0 mm, applied: 0 %}⟦→ +0.15 % ±0.061 %⟧
         - {date: 2026-03-29, commanded: 2000 mm, measured: , applied: 0 %}
-        - {date: 2026-03-30, commanded: 2000 mm, measured: 1997.1 mm, applied: 0 %}⟦→ +0.15 % ±0.031 %⟧
+        - {date: 2026-03-30, commanded: 2000 mm, measured: 1997.1 mm, applied: 0 %}⟦→ +0.15 % ±0.061 %⟧
     "
   `)
 })
@@ -76,7 +76,7 @@ test('of a printer that is told the measured length', async () => {
     "feed:
       correction: +0.05 %⟦key in 998.0 mm⟧
       checks:
-        - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}⟦→ +0.251 % ±0.031 %⟧
+        - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}⟦→ +0.251 % ±0.061 %⟧
     "
   `)
 })

@@ -5,7 +5,7 @@ import type { FeedCombination } from '../calc/feed-combine.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
 import { feedAdvice, isProven } from '../model/feed-advice.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
-import { disagreementText, keyInText } from '../model/feed-words.ts'
+import { disagreementText, K95, keyInText } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { fromSi } from '../quantities/convert.ts'
 import { whyOut } from '../report/reckoning-check.ts'
@@ -104,6 +104,7 @@ function check(facts: FeedFacts, evidence: FeedEvidence): object {
     correctedMm: inMm(implied?.measured.length),
     appliedPercent: inPercent(check.applied?.value.si),
     impliedPercent: inPercent(implied?.correction),
+    uncertaintyPercent: inPercent(implied && K95 * implied.u),
     standardUncertaintyPercent: inPercent(implied?.u),
     uncertaintyParts: (implied?.measured.parts ?? []).map(({ cause, kind, assumed, u }) => ({
       cause,

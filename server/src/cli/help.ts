@@ -75,8 +75,9 @@ JSON (null where a number is not known)
     "inProfile":   { "percent", "differencePercent", "printsLongMmPerMetre", "withinUncertainty", "asKeyedIn", "mayStay" (within
                      the uncertainty and the tolerance) }
     "checks":      [ { "check" (its number), "date", "ageDays", "lot", "instrument", "commandedMm", "measuredMm", "correctedMm",
-                       "appliedPercent", "impliedPercent", "standardUncertaintyPercent", "uncertaintyParts": [ { "cause", "shared",
-                       "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect", "leftOut", "reason" } ]
+                       "appliedPercent", "impliedPercent", "uncertaintyPercent", "standardUncertaintyPercent", "uncertaintyParts":
+                       [ { "cause", "shared", "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect",
+                       "leftOut", "reason" } ]
     "suspects":    [ { "check", "statistic", "critical" } ]
     "withoutSuspects": as "correction", if they were left out
     "fine":        { "used", "use": "used", "stale", "unusable", "beyond" the pattern, "other-mode", "uneven" rows, "last-patch" or
@@ -88,7 +89,8 @@ JSON (null where a number is not known)
     "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "lot" }
     "problem":     why there is no correction
     "notChecked":  what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
-"uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage".
+"uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage", 95 %. The
+text writes ± for nothing else; a standard uncertainty is called so.
 `
 
 const RECKON = `rollbook reckon <profile> [--json] [--today DATE]

@@ -3,7 +3,7 @@ import type { Span } from '../base/span.ts'
 import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
 import { feedAdvice } from '../model/feed-advice.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
-import { correctionText, keyInText, plusMinus } from '../model/feed-words.ts'
+import { correctionText, keyInText, plusMinusOfOne } from '../model/feed-words.ts'
 import type { FeatureContext, Hint } from './context.ts'
 
 export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
@@ -29,12 +29,12 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
 function checkLabel(facts: FeedFacts, evidence: FeedEvidence): string | undefined {
   const result = resultOf(facts, evidence)
   if (!result?.implied) return undefined
-  const label = `→ ${correctionText(facts, result.implied.correction)} ${plusMinus(result.implied.u)}`
+  const label = `→ ${correctionText(facts, result.implied.correction)} ${plusMinusOfOne(result.implied.u)}`
   if (result.suspect) return `${label}, far from the others`
   return evidence.leftOut === undefined ? label : `${label}, not counted`
 }
 
 const tooltip = (evidence: FeedEvidence): { tooltip?: string } =>
   evidence.reason === undefined
-    ? { tooltip: 'The correction this check asks for, with its standard uncertainty.' }
+    ? { tooltip: 'The correction this check asks for; ± is the 95 % interval.' }
     : { tooltip: `Not counted: ${evidence.reason}.` }

@@ -4,11 +4,12 @@ import type { ImpliedCorrection } from '../calc/feed-check.ts'
 import { type LengthCause, type LengthPart, type LengthStep, ruleReferenceTemperature } from '../calc/measurement.ts'
 import { type FeedFacts, resultOf } from '../model/feed.ts'
 import type { FeedEvidence } from '../model/feed-evidence.ts'
+import { K95, plusMinusOfOne } from '../model/feed-words.ts'
 import type { Check } from '../model/generated/documents.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
 import { type Block, lines, type Passage } from './page.ts'
-import { asWritten, degrees, Lengths, percent, plainPercent, plusMinus } from './reckoning-words.ts'
+import { asWritten, degrees, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 
 /** Left-out checks listed in full; older ones are counted. */
 const MOST_LEFT_OUT = 20
@@ -26,7 +27,7 @@ export function checksPassage(setup: Setup, facts: FeedFacts): Passage {
     ),
     {
       kind: 'table',
-      header: ['check', 'date', 'commanded', 'measured', 'applied', 'asks for', 'uncertainty', 'counts for'],
+      header: ['check', 'date', 'commanded', 'measured', 'applied', 'asks for', '95 % interval', 'counts for'],
       rows: shown.map((e) => row(facts, e)),
     },
   ]
@@ -54,7 +55,7 @@ function row(facts: FeedFacts, evidence: FeedEvidence): readonly string[] {
     written(check.measured),
     written(check.applied),
     result?.implied ? percent(result.implied.correction) : '—',
-    result?.implied ? plusMinus(result.implied.u) : '—',
+    result?.implied ? plusMinusOfOne(result.implied.u) : '—',
     result?.suspect ? `${share}, suspect` : share,
   ]
 }
@@ -83,10 +84,15 @@ function working(setup: Setup, check: Check, implied: ImpliedCorrection): Block 
   for (const part of measured.parts)
     rows.push([
       partWords(setup, check, part),
-      plusMinus(Math.abs(part.u * perMetre)),
-      `${at.spread(part.u)} on the length: ${derivation(at, part)}`,
+      standard(part.u * perMetre),
+      `standard uncertainty, ${at.spread(part.u)} on the length: ${derivation(at, part)}`,
     ])
-  rows.push(['standard uncertainty', plusMinus(u), `${at.spread(measured.u)} on the length: the root of the sum of squares`])
+  rows.push([
+    'standard uncertainty',
+    standard(u),
+    `of all together, ${at.spread(measured.u)} on the length: the root of the sum of squares`,
+  ])
+  rows.push(['95 % interval', plusMinusOfOne(u), `${K95.toFixed(2)} times that`])
   return { kind: 'table', header: ['', '', ''], rows }
 }
 
@@ -120,12 +126,13 @@ function partWords(setup: Setup, check: Check, { cause, kind, assumed, divisor }
 
 function derivation(at: Lengths, { cause, basis, divisor }: LengthPart): string {
   const root = divisor < 2 ? '√3' : '√6'
-  if (cause === 'reading') return divisor < 2 ? `${at.spread(basis)} / ${root}` : `steps of ${at.rough(basis)} / ${root}`
-  if (cause === 'limit-of-error') return `${at.spread(basis)} / ${root}`
+  if (cause === 'reading')
+    return divisor < 2 ? `${at.spread(basis)} either way / ${root}` : `steps of ${at.rough(basis)} / ${root}`
+  if (cause === 'limit-of-error') return `${at.spread(basis)} either way / ${root}`
   if (cause === 'web-expansion')
-    return `±${formatSi(basis, 'expansion', { digits: 2 })} / ${root}, by the difference in temperature`
-  if (cause === 'tension') return `±${plainPercent(basis)} / ${root}`
-  return `±${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} / ${root}, by the expansion`
+    return `${formatSi(basis, 'expansion', { digits: 2 })} either way / ${root}, by the difference in temperature`
+  if (cause === 'tension') return `${plainPercent(basis)} either way / ${root}`
+  return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${root}, by the expansion`
 }
 
 function standing({ weight, residual, z, suspect }: FeedCheckResult): readonly Block[] {

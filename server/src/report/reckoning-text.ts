@@ -13,6 +13,7 @@ import {
   keyInText,
   longOrShort,
   perLength,
+  plusMinus,
   sourceText,
 } from '../model/feed-words.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
@@ -20,7 +21,7 @@ import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
 import { type Block, items, lines, type Page, type Passage, pageText } from './page.ts'
 import { checksPassage, workingPassage } from './reckoning-check.ts'
-import { asWritten, checksByNumber, coverage, freedom, Lengths, percent, plainPercent, plusMinus } from './reckoning-words.ts'
+import { asWritten, checksByNumber, freedom, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 
 /** The reckoning as text for a terminal. `notRead`: what it rests on and could not be read, a sentence each. */
 export const reckoningText = (setup: Setup, notRead: readonly string[]): string => pageText(reckoningPage(setup, notRead))
@@ -147,13 +148,17 @@ function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: Fe
   const rows: (readonly string[])[] = [
     ['weighted mean', percent(correction), n > 1 ? `${checksText(n)}, each by its uncertainty` : checksText(n)],
   ]
-  rows.push(['readings', plusMinus(uReading), n > 1 ? 'falls with the number of checks' : ''])
+  rows.push(['readings', standard(uReading), `standard uncertainty${n > 1 ? ', falls with the number of checks' : ''}`])
   if (uRandom > uReading * (1 + 1e-9))
-    rows.push(['readings and scatter', plusMinus(uRandom), 'the checks scatter more than their readings explain'])
+    rows.push([
+      'readings and scatter',
+      standard(uRandom),
+      'standard uncertainty, the checks scatter more than their readings explain',
+    ])
   for (const part of systematic)
-    rows.push([shared(part), plusMinus(part.u), 'shared by the checks: more of them do not lessen it'])
-  rows.push(['standard uncertainty', plusMinus(u), freedom(nu)])
-  rows.push(['expanded uncertainty', plusMinus(U), `times k (${coverage(k)})`])
+    rows.push([shared(part), standard(part.u), 'standard uncertainty, shared by the checks: more of them do not lessen it'])
+  rows.push(['standard uncertainty', standard(u), `of all together, ${freedom(nu)}`])
+  rows.push(['95 % interval', plusMinus(U), `${k.toFixed(2)} times that`])
   const blocks: Block[] = [{ kind: 'table', header: ['', '', ''], rows }]
   if (birge !== undefined)
     blocks.push(lines(`Birge ratio ${birge.toFixed(2)}: ${birgeWords(birge, uRandom > uReading * (1 + 1e-9))}.`))
@@ -207,7 +212,7 @@ function finePassage({ own, printer }: Setup, fine: NonNullable<FeedReckoning['f
       String(Number(fine.meanPick.toFixed(3))),
       `of ${picks.join(', ')}${step ? `, in steps of ${asWritten(step.value)} a pass` : ''}`,
     ],
-    ['adds', `${percent(fine.contribution)} ${plusMinus(fine.u)}`, 'mean pick times step, over the advance of a pass'],
+    ['adds', `${percent(fine.contribution)} ${plusMinus(fine.U)}`, 'mean pick times step, over the advance of a pass'],
     ['correction', percent(fine.correction), 'the one the picks were printed with, and what they add'],
   ]
   return { heading, blocks: [{ kind: 'table', header: ['', '', ''], rows }] }

@@ -1,5 +1,4 @@
 // How the reckoning of a feed writes its numbers: corrections to a millionth, lengths to a micrometre, uncertainties to two digits.
-import { plusMinus } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { formatSi } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
@@ -12,7 +11,8 @@ export const percent = (fraction: number): string => formatSi(fraction, 'relativ
 
 export const plainPercent = (fraction: number): string => formatSi(fraction, 'relative', { unit: '%', digits: 4 })
 
-export { plusMinus }
+/** A standard uncertainty, two digits and no ±, which stands for the 95 % interval alone. */
+export const standard = (u: number): string => formatSi(Math.abs(u), 'relative', { unit: '%', digits: 2 })
 
 /** A quantity as the document has it. */
 export const asWritten = ({ written, writtenUncertainty, unit }: Quantity): string =>
@@ -45,9 +45,9 @@ export class Lengths {
     return formatSi(metres, 'length', { unit: this.unit, digits: 4 })
   }
 
-  /** ± with two digits. */
+  /** How far something spreads, with two digits. */
   spread(metres: number): string {
-    return `±${formatSi(Math.abs(metres), 'length', { unit: this.unit, digits: 2 })}`
+    return formatSi(Math.abs(metres), 'length', { unit: this.unit, digits: 2 })
   }
 }
 
@@ -59,8 +59,6 @@ export const freedom = (nu: number): string =>
 
 /** From here on k is 1.96 to its two decimals with ever more of them: Student's t at 95 % is below 1.965. */
 const MANY = 500
-
-export const coverage = (k: number): string => `k = ${k.toFixed(2)}, ${Math.round(COVERAGE * 100)} %`
 
 /** "check 3", "checks 3 and 5". */
 export function checksByNumber(ids: readonly string[]): string {

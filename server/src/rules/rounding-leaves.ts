@@ -50,6 +50,26 @@ ${COARSE}`,
         '0.0 % is the nearest to +0.090 % that the printer takes in steps of 0.2 %, and leaves prints 0.9 mm per metre short; the tolerance is 0.5 mm per metre.',
     },
     {
+      name: 'a panel that takes whole millimetres of a short pattern',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $00 %$0
+  checks:
+    - {date: 2026-03-24, commanded: 500 mm, measured: 499.8 ±0.01 mm, applied: 0 %}
+#- p.printer.yaml
+printer: p
+feed: {range: [-2 %, 2 %], step: 1 mm, entry: measured-length, pattern-lengths: [500 mm]}
+#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.03 %}
+`,
+      message:
+        '0.000 % is the nearest to +0.040 % that the printer takes in steps of 1 mm, and leaves prints 0.4 mm per metre short; the tolerance is 0.3 mm per metre.',
+      testOnly: true,
+    },
+    {
       name: 'near a step',
       text: `#- e.media.yaml
 profile: e

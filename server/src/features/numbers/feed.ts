@@ -15,6 +15,7 @@ import {
   longOrShort,
   perLength,
   plusMinus,
+  plusMinusOfOne,
 } from '../../model/feed-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
@@ -54,7 +55,7 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
     const scatter =
       c.birge === undefined || c.birge <= 1 ? '' : ` They scatter ${c.birge.toFixed(1)} times as much as their readings explain.`
     lines.push(
-      `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (95 %, k = ${c.k.toFixed(2)}; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
+      `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
     )
   }
   if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(r.fine))
@@ -107,13 +108,13 @@ function checksTable(facts: FeedFacts): string {
   const rows = facts.evidence.slice(-SHOWN).map((evidence) => {
     const result = resultOf(facts, evidence)
     const { check } = evidence
-    const asks = result?.implied ? `${correctionText(facts, result.implied.correction)} ${plusMinus(result.implied.u)}` : '—'
+    const asks = result?.implied ? `${correctionText(facts, result.implied.correction)} ${plusMinusOfOne(result.implied.u)}` : '—'
     const weight = evidence.leftOut === undefined && result ? `${Math.round(result.weight * 100)} %` : 'not counted'
     const note = result?.suspect ? ' (apart)' : ''
     return [check.date?.value ?? '—', lengthText(check.commanded), lengthText(check.measured), asks, `${weight}${note}`]
   })
   const more = facts.evidence.length > SHOWN ? `\n\n…and ${facts.evidence.length - SHOWN} earlier ones.` : ''
-  return table(['date', 'commanded', 'measured', 'asks for (±u)', 'weight'], rows) + more
+  return table(['date', 'commanded', 'measured', 'asks for (± 95 %)', 'weight'], rows) + more
 }
 
 const lengthText = (field: { readonly place: { readonly node: object } } | undefined): string => {
@@ -128,7 +129,7 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string 
   if (!implied) return `It cannot be reckoned with: ${result.reason}.`
   const { measured } = implied
   const lines = [
-    `It asks for ${code(correctionText(facts, implied.correction))} ${plusMinus(implied.u)}: (1 + applied) · commanded / measured − 1.`,
+    `It asks for ${code(correctionText(facts, implied.correction))} ${plusMinusOfOne(implied.u)} (95 %): (1 + applied) · commanded / measured − 1.`,
   ]
   const changes = measured.steps
     .filter((s) => Math.abs(s.change) >= 5e-7)
