@@ -181,7 +181,7 @@ describe('what is chosen', () => {
       #      how long its rules are. Write each under feed, checks; key in what follows, and print once
       #      more.
       #   7. Fine feed pattern (3 rows, 11 patches, steps of 4 µm), with the correction keyed in: pick the
-      #      patch without bands in each row. Write them under feed, fine.
+      #      patch without bands in each row. Write them under feed, fine, with date, applied and mode.
       #   8. Ink limit again: print a series of solids, and find the most that does not pool, cockle or
       #      fill in, small reversed text beside them. Colour comes last.
       #

@@ -142,7 +142,7 @@ function finePrint({ printer }: Setup): readonly string[] {
   ]
   const words = size.filter((w) => w !== undefined).join(', ')
   return [
-    `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine.`,
+    `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine, with date, applied and mode.`,
   ]
 }
 
