@@ -30,6 +30,12 @@ export function longProfile(checks: number): string {
   return `# Long-running profile.\nprofile: example\nstock: film\nprinter: bay-1\n\nfeed:\n  correction: +0.12 %\n  checks:\n${list.join('')}\nheat:\n  platen: 38 °C\nnotes: |\n  A line.\n\n  Another.\n`
 }
 
+/** A stock with lists long enough to be cut into their items. */
+export function longStock(layers: number): string {
+  const list = Array.from({ length: layers }, (_, i) => `  - { name: film ${i}, thickness: ${50 + (i % 9)} µm, lot: L-${i} }\n`)
+  return `stock: film\nfamily: film-pvc-cast\nlayers:\n${list.join('')}lots:\n  - { lot: L-1, received: 2026-03-01 }\nwound: in\n`
+}
+
 /** What a hand, a paste or a merge may put into a text. */
 export const SCRAPS: readonly string[] = [
   ...[
@@ -121,4 +127,26 @@ export const randomEdit: fc.Arbitrary<RandomEdit> = fc.record({
 export function edited(text: string, { at, length, insert }: RandomEdit): string {
   const offset = Math.floor(at * text.length)
   return text.slice(0, offset) + insert + text.slice(Math.min(text.length, offset + length))
+}
+
+/** Keys that lead lists and groups in some document: what stands below is read otherwise under another of them. */
+const LEADING = ['layers', 'lots', 'checks', 'readings', 'feed', 'heat', 'observed', 'instruments', 'modes', 'notes', 'other']
+
+/** A key that leads a block, by where it stands as a fraction of all such, called otherwise. */
+export interface Renaming {
+  readonly at: number
+  readonly key: string
+}
+
+export const renaming: fc.Arbitrary<Renaming> = fc.record({
+  at: fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true }),
+  key: fc.constantFrom(...LEADING),
+})
+
+export function renamed(text: string, { at, key }: Renaming): string {
+  const leading = [...text.matchAll(/^([ \t]*)([\w-]+)(?=:[ \t]*\r?$)/gm)]
+  const found = leading[Math.floor(at * leading.length)]
+  if (!found) return text
+  const start = found.index + found[1]!.length
+  return text.slice(0, start) + key + text.slice(start + found[2]!.length)
 }

@@ -1,5 +1,6 @@
-// A syntax tree as text, with where each node stands: for comparing trees made in different ways.
+// A syntax tree and the model read from it as text, with where each node stands: for comparing those made in different ways.
 import { applyEdits } from '../../server/src/base/text-edit.ts'
+import type { RollDocument } from '../../server/src/model/document.ts'
 import type { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import type { SyntaxProblem } from '../../server/src/syntax/problem.ts'
 import type { Node } from '../../server/src/syntax/tree.ts'
@@ -34,6 +35,18 @@ export function showNode(node: Node | undefined): string {
 /** Everything a tree says: nodes, problems in the order of the text, conflicts. */
 export function showTree(tree: SyntaxTree): string {
   return `${showNode(tree.root)}\n${showProblems(tree.problems).join('\n')}\n${JSON.stringify(tree.conflicts)}`
+}
+
+/** Everything a document is read as: its values, where each stands, what could not be read, and what its structure lacks. */
+export function showModel(document: RollDocument): string {
+  const place = (key: string, value: unknown): unknown => {
+    if (value instanceof Map) return [...value]
+    if (key === 'schema') return undefined
+    if (typeof value !== 'object' || value === null || !('anchor' in value)) return value
+    const { kind, start, end } = value as unknown as Node
+    return `${kind} [${start}-${end}]`
+  }
+  return JSON.stringify([document.read(), document.structure()], place, 1)
 }
 
 export const showProblems = (problems: readonly SyntaxProblem[]): readonly string[] =>

@@ -1,31 +1,54 @@
-// The tree: a tree brought up to date equals one made afresh, a document in pieces equals the document in one, and an edit costs its entry.
+// The tree: a tree brought up to date, and what is read from it, equals one made afresh, a document in pieces equals the document in one, and an edit costs its entry.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { RollDocument } from '../../server/src/model/document.ts'
+import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { composeAll } from '../../server/src/syntax/compose.ts'
 import { readable } from '../../server/src/syntax/forbidden.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { cutBlock } from '../../server/src/syntax/split.ts'
-import { edited, longProfile, type RandomEdit, randomEdit, samples } from '../support/texts.ts'
-import { replaced, showNode, showProblems, showTree } from './show.ts'
+import {
+  edited,
+  longProfile,
+  longStock,
+  type RandomEdit,
+  type Renaming,
+  randomEdit,
+  renamed,
+  renaming,
+  samples,
+} from '../support/texts.ts'
+import { replaced, showModel, showNode, showProblems, showTree } from './show.ts'
 
 const withCrlf = (text: string): string => text.replace(/\r?\n/g, '\r\n')
 
-const TEXTS: readonly string[] = [
-  ...samples().map(({ text }) => text),
-  longProfile(40),
-  withCrlf(longProfile(40)),
-  `\ufeff${longProfile(25)}`,
-  longProfile(30).replaceAll('mm', 'mm 🖨️'),
-  longProfile(30)
-    .replace(/^ {2}checks:\n/m, '  checks:\n  # in date order\n\n')
-    .replaceAll(/^ {4}/gm, '  '),
+interface Text {
+  readonly kind: DocumentKind
+  readonly text: string
+}
+
+const TEXTS: readonly Text[] = [
+  ...samples().map(({ name, text }) => ({ kind: kindOfFile(name)!, text })),
+  ...[
+    longProfile(40),
+    withCrlf(longProfile(40)),
+    `\ufeff${longProfile(25)}`,
+    longProfile(30).replaceAll('mm', 'mm 🖨️'),
+    longProfile(30)
+      .replace(/^ {2}checks:\n/m, '  checks:\n  # in date order\n\n')
+      .replaceAll(/^ {4}/gm, '  '),
+  ].map((text) => ({ kind: 'media' as const, text })),
+  { kind: 'stock', text: longStock(30) },
 ]
 
-function holds(text: string, edits: readonly RandomEdit[]): void {
-  let tree = SyntaxTree.parse(text)
+function holds({ kind, text }: Text, edits: readonly (RandomEdit | Renaming)[]): void {
+  const document = new RollDocument('x', kind, text)
+  showModel(document)
   for (const edit of edits) {
-    tree = tree.update(edited(tree.text, edit))
-    expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(tree.text)))
+    document.update('key' in edit ? renamed(document.text, edit) : edited(document.text, edit))
+    const fresh = new RollDocument('x', kind, document.text)
+    expect(showTree(document.tree)).toBe(showTree(fresh.tree))
+    expect(showModel(document)).toBe(showModel(fresh))
   }
 }
 
@@ -34,6 +57,21 @@ describe('brought up to date, a tree equals one made afresh', () => {
     fc.assert(fc.property(fc.constantFrom(...TEXTS), fc.array(randomEdit, { minLength: 1, maxLength: 8 }), holds), {
       numRuns: 300,
     })
+  })
+
+  test('after a key above a long list is called otherwise, and called back', () => {
+    const long = fc.constantFrom(...TEXTS.filter(({ text }) => text.length > 1500))
+    const edits = fc.array(fc.oneof({ weight: 3, arbitrary: renaming }, randomEdit), { minLength: 1, maxLength: 5 })
+    fc.assert(fc.property(long, edits, holds), { numRuns: 200 })
+  })
+
+  test('after the layers of a stock turn out to be its lots', () => {
+    const layers = { kind: 'stock' as const, text: longStock(30) }
+    holds(layers, [{ at: 0, key: 'lots' }])
+    holds(layers, [
+      { at: 0, key: 'lots' },
+      { at: 0, key: 'layers' },
+    ])
   })
 
   test('after typing a text character by character, and taking it back', () => {
@@ -87,7 +125,7 @@ describe('a document in pieces equals the document in one', () => {
   test('wherever an edited sample is without a mistake', () => {
     let compared = 0
     fc.assert(
-      fc.property(fc.constantFrom(...TEXTS), randomEdit, randomEdit, (text, one, two) => {
+      fc.property(fc.constantFrom(...TEXTS), randomEdit, randomEdit, ({ text }, one, two) => {
         const next = readable(edited(edited(text, one), two))
         if (!cutBlock(next, next.charCodeAt(0) === 0xfeff ? 1 : 0, next.length, 0)) return
         const tree = SyntaxTree.parse(next)

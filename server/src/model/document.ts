@@ -24,6 +24,12 @@ export interface PlacedIssue {
   readonly node: Node
 }
 
+/** What is wrong with an item of a list, as one of the items that belong at a path. */
+interface ItemIssues {
+  readonly path: string
+  readonly issues: readonly StructureIssue[]
+}
+
 let nextRevision = 0
 
 export class RollDocument<K extends DocumentKind = DocumentKind> {
@@ -103,9 +109,13 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
       if (list?.kind !== 'seq' || list.items.length === 0 || !list.items.every((item): item is MapNode => item.kind === 'map'))
         continue
       for (const item of list.items) {
-        item.issues ??= checkStructure(this.kind, plain.read(item), path)
-        const issues = item.issues as readonly StructureIssue[]
-        if (issues.length) place(issues, item)
+        // An item may stand under another key than before, and be checked by another path.
+        let kept = item.issues as ItemIssues | undefined
+        if (kept?.path !== path) {
+          kept = { path, issues: checkStructure(this.kind, plain.read(item), path) }
+          item.issues = kept
+        }
+        if (kept.issues.length) place(kept.issues, item)
       }
       view = withEmptied(view, steps)
     }

@@ -31,6 +31,12 @@ export interface Read<T = unknown> {
 
 const NOTHING: Read = { value: undefined, bad: [] }
 
+/** What a node was read as, and by which schema. */
+interface Memo {
+  readonly schema: SchemaNode
+  readonly read: Read
+}
+
 /** Reads one document's nodes; keeps what it has read by node. */
 export class ModelReader {
   private plain = new PlainReader()
@@ -48,9 +54,11 @@ export class ModelReader {
     if (node.kind === 'alias') return this.node(resolveAlias(node), schema, key, alias ?? node)
     if (schema.kind === 'leaf') return node.kind === 'scalar' ? this.leaf(node, schema, key, alias) : NOTHING
     if (node.kind === 'scalar') return this.collection(node, schema, key, alias)
-    if (!alias && node.memo) return node.memo as Read
+    // The same list may stand under another key than before, and be read by another schema.
+    const memo = node.memo as Memo | undefined
+    if (memo?.schema === schema && !alias) return memo.read
     const read = this.collection(node, schema, key, alias)
-    if (!alias) node.memo = read
+    if (!alias) node.memo = { schema, read } satisfies Memo
     return read
   }
 
@@ -107,13 +115,13 @@ export class ModelReader {
   }
 
   private leaf(node: ScalarNode, schema: LeafSchema, key: ScalarNode | undefined, alias: AliasNode | undefined): Read {
-    const memo = node.memo as { schema: LeafSchema; read: Read } | undefined
+    const memo = node.memo as Memo | undefined
     if (memo?.schema === schema && !alias) return memo.read
     const { value, problem } = readLeaf(node, schema)
     const place = this.place(node, key, alias)
     const field: F<unknown> | undefined = value === undefined ? undefined : { value, place }
     const read: Read = { value: field, bad: problem ? [{ place, schema, problem }] : NOTHING.bad }
-    if (!alias) node.memo = { schema, read }
+    if (!alias) node.memo = { schema, read } satisfies Memo
     return read
   }
 
