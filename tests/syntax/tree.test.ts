@@ -7,6 +7,7 @@ import { composeAll } from '../../server/src/syntax/compose.ts'
 import { readable } from '../../server/src/syntax/forbidden.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { cutBlock } from '../../server/src/syntax/split.ts'
+import { nodeAt } from '../../server/src/syntax/tree.ts'
 import {
   edited,
   longProfile,
@@ -71,6 +72,18 @@ describe('brought up to date, a tree equals one made afresh', () => {
     holds(layers, [
       { at: 0, key: 'lots' },
       { at: 0, key: 'layers' },
+    ])
+  })
+
+  test('after what was measured on checks turns out to be readings of the heat', () => {
+    // 110 °C is an unlikely web for a check, and a likely one behind a heater.
+    const check = (i: number): string => `    - { date: 2026-03-0${(i % 9) + 1}, web: ${i % 2 ? 110 : 40} °C, zone: after }\n`
+    const list = Array.from({ length: 30 }, (_, i) => check(i)).join('')
+    holds({ kind: 'media', text: `profile: x\nfeed:\n  checks:\n${list}` }, [
+      { at: 0, key: 'heat' },
+      { at: 0.5, key: 'readings' },
+      { at: 0, key: 'feed' },
+      { at: 0.5, key: 'checks' },
     ])
   })
 
@@ -139,6 +152,22 @@ describe('a document in pieces equals the document in one', () => {
       { numRuns: 1000 },
     )
     expect(compared).toBeGreaterThan(50)
+  })
+})
+
+describe('a line that a tab begins', () => {
+  const text = longProfile(200).replace('  correction: +0.12 %\n', '\tcorrection: +0.12 %\n')
+
+  test('spoils its own entry, and the rest is read all the same', () => {
+    const { root, problems } = SyntaxTree.parse(text)
+    expect(problems.map((p) => p.code)).toContain('tab-indent')
+    expect(nodeAt(root, ['heat', 'platen'])).toMatchObject({ text: '38 °C' })
+  })
+
+  test('does not make an edit elsewhere cost the document', () => {
+    const tree = SyntaxTree.parse(text)
+    const at = text.indexOf('38 °C')
+    expect(tree.update(replaced(text, at, at + 2, '39')).parsedCharacters).toBeLessThan(100)
   })
 })
 
