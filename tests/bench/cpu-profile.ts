@@ -53,7 +53,7 @@ const PARTS: readonly [name: string, module: RegExp, part: string][] = [
   ['read', /model\/read/, 'model: typed values'],
   ['resolveSetup', /model\/setup/, 'setup: joined with stock, printer, shop'],
   ['reckon', /model\/feed/, 'feed reckoning (first asked for by a rule)'],
-  ['factsOf', /\bworkspace\/facts/, 'workspace: facts'],
+  ['factsOf', /\bmodel\/facts/, 'workspace: facts'],
   ['stamp', /\bworkspace\/analysis/, 'workspace: stamps'],
   ['shopOf', /\bworkspace.workspace\b/, 'workspace: which shop'],
   ['prepare', /\bworkspace.workspace\b/, 'workspace: what is missing'],

@@ -1,9 +1,10 @@
 // Text to tree, incrementally: the document is cut into entries (see split.ts), each entry is parsed by the `yaml` library on its own,
 // and an entry whose text did not change is kept from the version before, moved to its new place. A document that cannot be cut
 // (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
+import { clean } from './clean.ts'
 import { type Composed, compose, composeAll, composeRun, duplicate } from './compose.ts'
-import { type Conflict, maskConflicts } from './conflicts.ts'
-import { controlCharacters, directiveProblems, readable } from './forbidden.ts'
+import type { Conflict } from './conflicts.ts'
+import { controlCharacters, directiveProblems } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
 import { type Cut, type Cuts, cutBlock, firstIndent } from './split.ts'
 import { type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
@@ -51,10 +52,9 @@ export class SyntaxTree {
       }
       return new SyntaxTree(text, undefined, [problem], [], text, undefined, 0)
     }
-    const clean = readable(text)
-    const { masked, conflicts } = maskConflicts(clean)
+    const { text: masked, conflicts } = clean(text)
     const problems: SyntaxProblem[] = conflicts.map((c) => ({ code: 'conflict-markers', start: c.start, end: c.end, detail: '' }))
-    if (clean !== text) problems.push(...controlCharacters(text))
+    if (masked !== text) problems.push(...controlCharacters(text))
     const work = new Build(masked, before?.masked, before?.pieces)
     const pieces = work.cut()
     if (pieces) {

@@ -4,11 +4,10 @@
 import { lastPart } from '../base/uri.ts'
 import { CannotRead, type Host } from '../host/host.ts'
 import { RollDocument } from '../model/document.ts'
-import { type Facts, readFacts } from '../model/facts.ts'
+import { type Facts, factsOf, readFacts } from '../model/facts.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
-import { factsOf } from './facts-of.ts'
 import { folderOf, foldersAbove } from './folders.ts'
 import { ShopIndex } from './shop-index.ts'
 

@@ -1,0 +1,52 @@
+// Reads a few entries of a document's root and passes over the rest, so that ten thousand documents are indexed quickly. What is read is
+// what the whole tree would say of these entries: a test holds it.
+import { clean } from './clean.ts'
+import { compose } from './compose.ts'
+import { MAX_TEXT, SyntaxTree } from './parse.ts'
+import { type Cut, cutBlock } from './split.ts'
+import { type Anchor, MapNode, type Node, Pair, ScalarNode } from './tree.ts'
+
+/** Where an anchor, an alias, a tag or a merge key may stand: then a document is read as one. More may look like it than are. */
+const ENTANGLED = /(?<![A-Za-z0-9])[&*!]|<</
+
+/** The root of a document with the entries of these keys alone, and whatever belongs to no key. */
+export function skim(written: string, wanted: ReadonlySet<string>): Node | undefined {
+  if (written.length > MAX_TEXT) return undefined
+  const { text } = clean(written)
+  const start = text.charCodeAt(0) === 0xfeff ? 1 : 0
+  const cuts = ENTANGLED.test(text) ? undefined : cutBlock(text, start, text.length, 0)
+  if (!cuts) return SyntaxTree.parse(written).root
+  const anchor: Anchor = { start: 0 }
+  const pairs: Pair[] = []
+  for (const cut of cuts.entries) {
+    if (cut.keyEnd >= 0 && !wanted.has(text.slice(cut.start, cut.keyEnd))) continue
+    const plain = plainEntry(text, cut, anchor)
+    if (plain) {
+      pairs.push(plain)
+      continue
+    }
+    const { contents } = compose(text.slice(cut.start, cut.end), { start: cut.start })
+    if (contents?.kind === 'map' && !contents.flow) pairs.push(...contents.pairs)
+  }
+  return new MapNode(anchor, start, text.length, false, pairs)
+}
+
+/** `key: word` on one line: bare words without a colon or a hash are what they look like in any YAML. */
+const PLAIN = /:[ \t]+([A-Za-z0-9][^\s:#]*(?:[ \t]+[^\s:#]+)*)[ \t]*(?:[ \t]#[^\n]*)?\r?(?:\n|$)/y
+
+/** A line that goes on with a value, rather than being blank or a comment. */
+const GOES_ON = /^[ \t]*[^ \t\r\n#]/m
+
+/** The commonest kind of entry without the YAML library, which costs a hundred times as much. Undefined where it is of another kind. */
+function plainEntry(text: string, cut: Cut, anchor: Anchor): Pair | undefined {
+  if (cut.keyEnd < 0) return undefined
+  PLAIN.lastIndex = cut.keyEnd
+  const found = PLAIN.exec(text)
+  const end = PLAIN.lastIndex
+  if (!found || end > cut.end || (end < cut.end && GOES_ON.test(text.slice(end, cut.end)))) return undefined
+  const value = found[1]!
+  const from = text.indexOf(value, cut.keyEnd)
+  const key = new ScalarNode(anchor, cut.start, cut.keyEnd, text.slice(cut.start, cut.keyEnd), 'plain')
+  const node = new ScalarNode(anchor, from, from + value.length, value, 'plain')
+  return new Pair(anchor, cut.start, node.end, key, node)
+}
