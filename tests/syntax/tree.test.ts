@@ -190,6 +190,13 @@ describe('an edit costs its entry, not the document', () => {
     expect(more.update(replaced(more.text, at, at, check)).parsedCharacters).toBeLessThan(600)
   })
 
+  test('two digits far apart, typed before anything was asked', () => {
+    const tree = SyntaxTree.parse(text)
+    const [one, other] = [text.indexOf('1996', text.length / 4), text.indexOf('1996', (text.length / 4) * 3)]
+    const both = replaced(replaced(text, other, other + 4, '1997.25'), one, one + 4, '1998')
+    expect(tree.update(both).parsedCharacters).toBeLessThan(600)
+  })
+
   test('nothing, where the text is the same', () => {
     const tree = SyntaxTree.parse(text)
     expect(tree.update(text)).toBe(tree)

@@ -145,7 +145,7 @@ class Build {
 
   constructor(
     private readonly text: string,
-    oldText: string | undefined,
+    private readonly oldText: string | undefined,
     private readonly old: Pieces | undefined,
   ) {
     this.prefix = oldText === undefined ? 0 : commonPrefix(text, oldText)
@@ -184,8 +184,15 @@ class Build {
       back++
     }
     const sameCount = kept.length === entries.length
+    if (sameCount) this.keepBetween(entries, kept, front, entries.length - back, list)
     for (let i = front; i < entries.length - back; ) {
-      const run = this.run(entries, i, entries.length - back, cuts.kind, depth)
+      if (list[i]) {
+        i++
+        continue
+      }
+      let to = i + 1
+      while (to < entries.length - back && !list[to]) to++
+      const run = this.run(entries, i, to, cuts.kind, depth)
       if (run === 'entangled') return undefined
       for (const piece of run) list[i++] = piece
       if (run.length > 0) continue
@@ -194,6 +201,17 @@ class Build {
       list[i++] = piece
     }
     return new Pieces(cuts.kind, list, entries[0]!.start, indent)
+  }
+
+  /** Between the first and the last of several changes there may be much that did not change: many places were replaced at once. */
+  private keepBetween(entries: readonly Cut[], kept: readonly Piece[], from: number, to: number, into: Piece[]): void {
+    for (let i = from; i < to; i++) {
+      const [cut, piece] = [entries[i]!, kept[i]!]
+      if (cut.end - cut.start !== piece.end - piece.start) continue
+      if (this.text.slice(cut.start, cut.end) !== this.oldText!.slice(piece.start, piece.end)) continue
+      piece.move(cut.start - piece.start)
+      into[i] = piece
+    }
   }
 
   private keptInFront(cut: Cut, piece: Piece): boolean {
