@@ -84,8 +84,8 @@ describe('everything that names a document', () => {
 
   test('from a profile that names it', async () => {
     expect(await places('references', inShop(HEAD.replace('bay-1', 'ba$0y-1')))).toMatchInlineSnapshot(`
-      "example.media.yaml: printer: «bay-1»
-      everyday.media.yaml: printer: «bay-1»"
+      "everyday.media.yaml: printer: «bay-1»
+      example.media.yaml: printer: «bay-1»"
     `)
   })
 

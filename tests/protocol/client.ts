@@ -59,6 +59,8 @@ export class Client {
   settings: unknown
   /** All that the server has written. */
   heard = ''
+  /** Is told of all that the server has written, each time it writes. */
+  onHeard: (heard: string) => void = () => undefined
   private stopped = false
   private readonly waiting: (() => void)[] = []
 
@@ -83,6 +85,7 @@ export class Client {
     client.settings = start.settings ?? null
     down.on('data', (chunk: Buffer) => {
       client.heard += chunk
+      client.onHeard(client.heard)
     })
     client.listen()
     const folders = 'folders' in start ? start.folders : [ROOT]

@@ -226,11 +226,10 @@ describe('the documents a profile rests on', () => {
     expect((await hover()).contents.value).toContain('50 µm')
     const stock = client.host.files.get(`${ROOT}film.stock.yaml`)!
     await client.open('film.stock.yaml', stock)
-    const told = client.published.length
-    await client.change('film.stock.yaml', 2, { text: stock.replace('50 µm', '80 µm') })
+    await client.change('film.stock.yaml', 2, { text: stock.replace('50 µm', '80 µm').replace('45 °C', '30 °C') })
     expect((await hover()).contents.value).toContain('80 µm')
-    await client.diagnostics('example.media.yaml', () =>
-      client.published.slice(told).some((p) => p.uri.endsWith('example.media.yaml')),
+    await client.diagnostics('example.media.yaml', ({ diagnostics }) =>
+      diagnostics.some((d) => String(d.message).includes('30 °C')),
     )
     // Closed without saving, what is on disk counts again.
     await client.connection.sendNotification('textDocument/didClose', at('film.stock.yaml'))

@@ -16,8 +16,8 @@ import {
 } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
+import type { FeatureContext } from '../features/context.ts'
 import type { Host } from '../host/host.ts'
-import type { Finding } from '../rules/rule.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { fillOpen } from '../workspace/starting.ts'
@@ -50,10 +50,13 @@ class Server {
   private watchesFiles = false
   private asksSettings = false
   private refreshesHints = false
-  private readonly waiting = new Set<string>()
+  /** The open documents, the one touched last at the end. */
+  private readonly touched = new Set<string>()
   /** What was published last, by file. */
-  private readonly told = new Map<string, { readonly findings: readonly Finding[]; readonly version: number | undefined }>()
-  private scheduled = false
+  private readonly told = new Map<string, Told>()
+  /** Files that are being read for, or told of. */
+  private readonly busy = new Set<string>()
+  private telling = false
   /** Counts edits and questions, to find the pause between them. */
   private messages = 0
   private hintsOn = true
@@ -121,7 +124,7 @@ class Server {
     )
     registerExtras(connection, {
       analysis: this.analysis,
-      load: (uri) => this.load(normalUri(uri)),
+      load: async (uri) => void (await this.load(normalUri(uri))),
       positions: (file) => this.papers.positions(file),
       explanationPage: () => this.able.explanationPage,
     })
@@ -171,7 +174,7 @@ class Server {
 
   private async addFolders(folders: readonly string[]): Promise<void> {
     await Promise.all(folders.map((folder) => this.workspace.addFolder(folder)))
-    this.refreshAll()
+    this.tellSoon()
   }
 
   private syncDocuments(): void {
@@ -188,18 +191,20 @@ class Server {
     })
     connection.onDidCloseTextDocument(async ({ textDocument }) => {
       const file = normalUri(textDocument.uri)
+      this.messages++
       this.texts.close(file)
       this.told.delete(file)
+      this.touched.delete(file)
       await this.workspace.close(file)
       if (!this.workspace.isOpen(file)) void this.connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] })
-      this.refreshAll()
+      this.tellSoon()
     })
     connection.onDidChangeWatchedFiles(async ({ changes }) => {
       for (const { uri, type } of changes) {
         this.host.log('info', `${type === FileChangeType.Deleted ? 'deleted' : 'changed'} on disk: ${uri}`)
         await this.workspace.changedOnDisk(normalUri(uri))
       }
-      this.refreshAll()
+      this.tellSoon()
     })
     connection.onNotification(
       'workspace/didChangeWorkspaceFolders',
@@ -210,77 +215,106 @@ class Server {
     )
   }
 
+  /** Keeps a text: it is read when something is asked, or when its findings are told. */
   private take(file: string, text: string): void {
     this.messages++
-    const links = this.workspace.linksRevision
-    const document = this.workspace.update(file, text)
-    if (!document) return
-    if (this.workspace.linksRevision !== links) this.refreshAll()
-    else {
-      this.refresh(file)
-      if (document.kind !== 'media') this.refreshAll()
-      else
-        for (const other of this.workspace.openDocuments())
-          if (other !== document && this.workspace.partsOf(other).includes(document)) this.refresh(other.file)
+    if (!this.workspace.update(file, text)) return
+    this.touch(file)
+    this.tellSoon()
+  }
+
+  private touch(file: string): void {
+    this.touched.delete(file)
+    this.touched.add(file)
+  }
+
+  /** Tells what is not told yet, once the messages at hand are taken. */
+  private tellSoon(): void {
+    if (this.telling) return
+    this.telling = true
+    void this.tell()
+  }
+
+  /**
+   * Findings are told in the pauses between messages: edits in a row are answered once, and what is asked right after one is answered first.
+   * However many documents wait, others get their turn every few milliseconds; the document touched last is told of first.
+   */
+  private async tell(): Promise<void> {
+    for (;;) {
+      await this.pause()
+      const until = performance.now() + SLICE
+      const files = [...this.touched].reverse().filter((file) => !this.busy.has(file) && !this.isTold(file))
+      // Whoever is through with reading calls again.
+      if (files.length === 0 || this.busy.size >= MOST_READING) break
+      for (const file of files) {
+        void this.publish(file)
+        if (performance.now() > until || this.busy.size >= MOST_READING) break
+      }
+    }
+    this.telling = false
+  }
+
+  /** Resolves when a turn went by without a message, or when they have come on end for long enough. */
+  private async pause(): Promise<void> {
+    const until = performance.now() + PATIENCE
+    await turn()
+    for (let before = -1; this.messages !== before && performance.now() < until; ) {
+      before = this.messages
+      await turn()
     }
   }
 
-  private refreshAll(): void {
-    for (const { file } of this.workspace.openDocuments()) this.refresh(file)
+  private isTold(file: string): boolean {
+    const told = this.told.get(file)
+    if (told === undefined || told.version !== this.texts.version(file)) return false
+    return told.of === undefined || told.of === this.analysis.current(file)
   }
 
-  private refresh(file: string): void {
-    this.waiting.add(file)
-    if (this.scheduled) return
-    this.scheduled = true
-    this.tellInThePause(undefined, 0)
-  }
-
-  /** Findings are told once the messages at hand are taken: edits in a row are answered once, and what is asked right after one is answered first. */
-  private tellInThePause(before: number | undefined, rounds: number): void {
-    soon(() => {
-      if (this.messages !== before && rounds < MOST_ROUNDS) return this.tellInThePause(this.messages, rounds + 1)
-      this.scheduled = false
-      const files = [...this.waiting]
-      this.waiting.clear()
-      for (const f of files) void this.publish(f)
-    })
-  }
-
+  /** Reads what a document's findings need and tells them; at once where all is at hand. */
   private async publish(file: string): Promise<void> {
+    this.busy.add(file)
+    const version = this.texts.version(file)
     try {
-      await this.load(file)
-      if (!this.workspace.isOpen(file)) return
-      const version = this.texts.version(file)
-      const findings = this.analysis.findings(file)
-      const told = this.told.get(file)
-      // The same findings of the same version are the same array: another document changed, and this one does not depend on it.
-      if (told?.findings === findings && told.version === version) return
+      const loading = this.load(file)
+      if (loading) await loading
+      if (!this.workspace.isOpen(file) || this.texts.version(file) !== version) return
+      const of = this.analysis.context(file)
+      const findings = of?.findings() ?? []
       const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !this.workspace.document(f))
       if (closed.length > 0) {
         // Places in closed documents have lines and columns only once these are read.
         await Promise.all(closed.map((f) => this.workspace.load(f)))
         if (this.texts.version(file) !== version) return
       }
-      this.told.set(file, { findings, version })
       const diagnostics: Diagnostic[] = findings.map((f) => toDiagnostic(f, this.papers, this.able))
-      await this.connection.sendDiagnostics({ uri: this.texts.uri(file), diagnostics, ...(version !== undefined && { version }) })
+      const content = JSON.stringify(diagnostics)
+      const told = this.told.get(file)
+      this.told.set(file, { version, of, content })
+      // Another document changed, and what is told of this one is the same.
+      if (told && told.version === version && told.content === content) return
+      void this.connection.sendDiagnostics({ uri: this.texts.uri(file), diagnostics, ...(version !== undefined && { version }) })
     } catch (error) {
+      this.told.set(file, { version, of: undefined, content: undefined })
       this.host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
+    } finally {
+      this.busy.delete(file)
+      this.tellSoon()
     }
   }
 
-  private async load(file: string): Promise<void> {
+  /** Reads what a document needs; undefined when all of it is at hand. */
+  private load(file: string): Promise<unknown> | undefined {
     const looking = this.workspace.ensureShopOf(file)
-    if (looking) {
-      await looking
-      this.refreshAll()
-    }
+    return looking || this.workspace.fewRead() ? this.loadWithShop(file, looking) : this.workspace.prepare(file)
+  }
+
+  private async loadWithShop(file: string, looking: Promise<void> | undefined): Promise<void> {
+    await looking
     const few = this.workspace.fewRead()
     // A slow disk must not keep everything back: after a while what is known is told, and again when the rest is.
     if (few) await Promise.race([few, new Promise((resolve) => setTimeout(resolve, 1500))])
-    const ready = this.workspace.prepare(file)
-    if (ready) await ready
+    await this.workspace.prepare(file)
+    if (looking) this.tellSoon()
   }
 
   /** One wrapper for every request about a document: loads what it needs, and answers null rather than failing. */
@@ -292,6 +326,8 @@ class Server {
     const file = normalUri(uri)
     if (!kindOfFile(file)) return null
     this.messages++
+    // What is asked about is what is looked at.
+    if (this.touched.has(file)) this.touch(file)
     try {
       await this.load(file)
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
@@ -334,8 +370,24 @@ const hintsWanted = (settings: unknown): boolean =>
 const wanted = (kind: CodeActionKind | undefined, only: readonly CodeActionKind[] | undefined): boolean =>
   !only || only.some((o) => kind === o || kind?.startsWith(`${o}.`))
 
-/** How many messages on end the findings wait for. */
-const MOST_ROUNDS = 50
+interface Told {
+  readonly version: number | undefined
+  /** What was told of; undefined where that failed: an error of ours is not to be met again and again, and the next text is another try. */
+  readonly of: FeatureContext | undefined
+  /** The diagnostics as they were sent. */
+  readonly content: string | undefined
+}
+
+/** For how many milliseconds the findings wait while messages come on end: a burst of changes is told of once, and typing never waits so long. */
+const PATIENCE = 100
+
+/** Milliseconds for which findings are told before whatever came in meanwhile is taken. */
+const SLICE = 6
+
+/** For how many documents files are read at a time. */
+const MOST_READING = 16
 
 /** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
 const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
+
+const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))

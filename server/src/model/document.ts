@@ -30,33 +30,34 @@ interface ItemIssues {
   readonly issues: readonly StructureIssue[]
 }
 
-let nextRevision = 0
-
 export class RollDocument<K extends DocumentKind = DocumentKind> {
-  private syntax: SyntaxTree
+  private syntax: SyntaxTree | undefined
   private readonly reader: ModelReader
   private model: Read<Models[K]> | undefined
   private issues: readonly PlacedIssue[] | undefined
-  /** Another number for every text of every document, so that a document read again is not taken for the one before. */
-  revision = nextRevision++
   /** Whether aliases or merge keys stand for more than the bound allows. */
   aliasesExceeded = false
 
   constructor(
     readonly file: string,
     readonly kind: K,
-    text: string,
+    private written: string,
   ) {
-    this.syntax = SyntaxTree.parse(text)
     this.reader = new ModelReader(file)
   }
 
+  /** Whether some text of it was parsed: then the next costs only what changed. */
+  get wasParsed(): boolean {
+    return this.syntax !== undefined
+  }
+
   get tree(): SyntaxTree {
-    return this.syntax
+    if (this.syntax?.text !== this.written) this.syntax = this.syntax?.update(this.written) ?? SyntaxTree.parse(this.written)
+    return this.syntax!
   }
 
   get text(): string {
-    return this.syntax.text
+    return this.written
   }
 
   get schema(): MapSchema {
@@ -69,13 +70,12 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
     return name.replace(/\.(?:media|stock|printer)\.ya?ml$/, '').replace(/\.ya?ml$/, '')
   }
 
-  /** Takes a new text; everything derived is made anew when asked for, as far as the change reaches. */
+  /** Takes a new text; everything derived, the tree too, is made anew when asked for, as far as the change reaches. */
   update(text: string): void {
-    if (text === this.text) return
-    this.syntax = this.syntax.update(text)
+    if (text === this.written) return
+    this.written = text
     this.model = undefined
     this.issues = undefined
-    this.revision = nextRevision++
   }
 
   read(): Read<Models[K]> {

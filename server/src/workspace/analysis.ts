@@ -12,13 +12,16 @@ import { definition, references } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
+import type { Shelf } from '../model/shelf.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import { runRules } from '../rules/run.ts'
+import { Asker } from './askers.ts'
 import type { Workspace } from './workspace.ts'
 
 interface Kept {
-  readonly stamp: string
   readonly context: FeatureContext
+  /** What the context rests on; stale as soon as any of it may have changed. */
+  readonly asker: Asker
 }
 
 /** Takes a rule that threw: what it would have found in a document is not known. */
@@ -74,47 +77,61 @@ export class Analysis {
   context(file: string): FeatureContext | undefined {
     const document = this.workspace.document(file)
     if (!document) return undefined
-    const stamp = this.stamp(document)
-    const before = this.kept.get(document)
-    if (before?.stamp === stamp) return before.context
-    const context = this.make(document)
-    this.kept.set(document, { stamp, context })
+    const before = this.keptOf(document)
+    if (before) return before.context
+    const { askers } = this.workspace
+    const asker = new Asker()
+    const replaced = this.kept.get(document)
+    if (replaced) askers.leave(replaced.asker)
+    askers.ask(asker, `own ${file}`)
+    const context = this.make(document, asker)
+    this.kept.set(document, { asker, context })
     return context
   }
 
-  private make(document: RollDocument): FeatureContext {
+  /** What was last made of a document, as long as it is what would be made now. */
+  current(file: string): FeatureContext | undefined {
+    const document = this.workspace.document(file)
+    return document && this.keptOf(document)?.context
+  }
+
+  private keptOf(document: RollDocument): Kept | undefined {
+    this.workspace.settle()
+    const kept = this.kept.get(document)
+    return kept && !kept.asker.stale && kept.context.today === this.workspace.host.today() ? kept : undefined
+  }
+
+  private make(document: RollDocument, asker: Asker): FeatureContext {
     const { workspace } = this
-    const shelf = workspace.shelf(document.file)
-    const setup = workspace.setup(document)
+    const { file } = document
+    const asking = workspace.shelf(file, asker)
+    const setup = workspace.setup(document, asking)
     const today = workspace.host.today()
     let findings: readonly Finding[] | undefined
-    const find = (): readonly Finding[] =>
-      runRules({
+    const find = (): readonly Finding[] => {
+      const found = runRules({
         document,
         setup,
-        shelf,
+        shelf: asking,
         today,
-        severities: severitiesOf(shopFor(workspace, document)),
+        severities: severitiesOf(shopFor(document, asking)),
         strict: this.strict,
         onFailure: (code, error) => this.ruleFailed(document.file, code, error),
       })
+      // What fixes look up later, when they are asked for, is looked up anew each time.
+      asker.made = true
+      return found
+    }
     return {
       document,
       setup,
-      shelf,
+      shelf: workspace.shelf(file),
       today,
       findings: () => {
         findings ??= find()
         return findings
       },
     }
-  }
-
-  /** Changes whenever anything the document's findings rest on may have changed. */
-  private stamp(document: RollDocument): string {
-    const { workspace } = this
-    const revisions = workspace.partsOf(document).map((part) => `${part.file} ${part.revision}`)
-    return `${workspace.linksRevision} ${workspace.host.today()} ${revisions.join(' ')}`
   }
 
   private with<T>(file: string, work: (context: FeatureContext) => T): T | undefined {
@@ -127,5 +144,5 @@ export class Analysis {
 export const severitiesOf = (shop: ShopDocument | undefined): ReadonlyMap<string, Severity | 'ignore'> =>
   new Map([...(shop?.rules?.entries ?? [])].map(([code, severity]) => [code, severity.value as Severity | 'ignore']))
 
-const shopFor = (workspace: Workspace, document: RollDocument): ShopDocument | undefined =>
-  document.kind === 'shop' ? (document as RollDocument<'shop'>).content : workspace.shelf(document.file).shop()?.content
+const shopFor = (document: RollDocument, shelf: Shelf): ShopDocument | undefined =>
+  document.kind === 'shop' ? (document as RollDocument<'shop'>).content : shelf.shop()?.content

@@ -1,5 +1,6 @@
 // The documents of one or more shops: open ones with their trees, closed ones as facts, and as trees only while an open one needs them.
-// All reading goes through the host and is awaited in `prepare`; everything after that is synchronous, on the newest texts.
+// All reading goes through the host and is awaited in `prepare`; everything after that is synchronous, on the newest texts. A text that comes
+// in is only kept: it is read when something is asked, so that of several in a row the last alone is.
 
 import { lastPart } from '../base/uri.ts'
 import { CannotRead, type Host } from '../host/host.ts'
@@ -8,6 +9,7 @@ import { type Facts, factsOf, readFacts } from '../model/facts.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
+import { type Asker, Askers, type Question } from './askers.ts'
 import { folderOf, foldersAbove } from './folders.ts'
 import { ShopIndex } from './shop-index.ts'
 
@@ -44,8 +46,10 @@ export class Workspace {
   private readonly scanning = new Set<Promise<void>>()
   /** Of each folder being read, the part that is read first. */
   private readonly reading = new Set<Promise<void>>()
-  /** Counts changes to ids and references: findings of any document may depend on it. */
-  linksRevision = 0
+  /** Open documents whose newest text the index does not know yet. */
+  private readonly unsettled = new Set<RollDocument>()
+  /** Who rests on what of the documents. */
+  readonly askers = new Askers()
 
   constructor(readonly host: Host) {}
 
@@ -61,6 +65,7 @@ export class Workspace {
    * the file, the documents beside it are its shop. Undefined when there is nothing to look for.
    */
   ensureShopOf(file: string): Promise<void> | undefined {
+    this.settle()
     const folder = folderOf(file)
     if (!kindOfFile(file) || foldersAbove(file).some((at) => this.shopFolders.has(at))) return undefined
     if (!this.lookedFor.has(folder)) {
@@ -135,7 +140,7 @@ export class Workspace {
     forgetBelow(root, this.unlisted)
     for (const { file, kind } of this.everything()) {
       if (!file.startsWith(root) || this.open.has(file) || foldersAbove(file).some((at) => this.folders.has(at))) continue
-      this.closed.delete(file)
+      this.letGo(file)
       this.unreadable.delete(file)
       if (kind === 'shop') this.shopFolders.delete(folderOf(file))
       this.shopOf(file).remove(file)
@@ -144,35 +149,63 @@ export class Workspace {
     this.reshelve()
   }
 
-  /** Opens a document, or takes its new text. Undefined for a file of no kind of ours. */
+  /** Opens a document, or takes its new text, which is read when something is asked. Undefined for a file of no kind of ours. */
   update(file: string, text: string): RollDocument | undefined {
     const kind = kindOfFile(file)
     if (!kind) return undefined
-    let document = this.open.get(file)
-    if (document) document.update(text)
-    else {
-      document = new RollDocument(file, kind, text)
-      this.open.set(file, document)
-      this.closed.delete(file)
-      this.unreadable.delete(file)
-    }
-    if (this.put(factsOf(document))) this.linksRevision++
+    const known = this.document(file)
+    const document = known ?? new RollDocument(file, kind, text)
+    const same = known?.text === text
+    document.update(text)
+    this.open.set(file, document)
+    this.closed.delete(file)
+    this.unreadable.delete(file)
+    this.unsettled.add(document)
+    if (!same) this.textChanged(file)
     return document
+  }
+
+  /** Lets the index know of the texts that came in. Whatever reads it does so first. */
+  settle(): void {
+    for (const document of this.unsettled) {
+      this.unsettled.delete(document)
+      this.put(document.wasParsed ? factsOf(document) : readFacts(document.file, document.kind, document.text))
+    }
   }
 
   /** Closes a document: what the disk has counts again. */
   async close(file: string): Promise<void> {
-    if (this.open.delete(file)) await this.changedOnDisk(file)
+    const document = this.open.get(file)
+    if (!document) return
+    this.open.delete(file)
+    this.unsettled.delete(document)
+    this.askers.changed(`own ${file}`)
+    await this.readAnew(file, document)
   }
 
   /** A file was made, changed or deleted outside the editor. */
   async changedOnDisk(file: string): Promise<void> {
     if (!kindOfFile(file)) return
-    this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
+    const known = this.closed.get(file)
     this.closed.delete(file)
-    this.unreadable.delete(file)
+    await this.readAnew(file, known)
+  }
+
+  /** Takes what the disk has; where that is the text known before, nothing has changed for whoever rests on it. */
+  private async readAnew(file: string, known: RollDocument | undefined): Promise<void> {
+    this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
     if (this.open.has(file)) return
-    if (await this.indexFile(file)) this.linksRevision++
+    this.unreadable.delete(file)
+    const text = await this.indexFile(file)
+    if (this.open.has(file)) return
+    if (known === undefined || text !== known.text) this.textChanged(file)
+    else if (!this.closed.has(file) && this.askers.isAsked(`file ${file}`)) this.keep(file, known)
+  }
+
+  /** Whoever rests on a file's text is stale. */
+  private textChanged(file: string): void {
+    this.askers.changed(`own ${file}`)
+    this.askers.changed(`file ${file}`)
   }
 
   isOpen(file: string): boolean {
@@ -196,10 +229,14 @@ export class Workspace {
     try {
       const text = await this.readNewest(file)
       const document = this.document(file) ?? new RollDocument(file, kind, text)
-      if (!this.open.has(file)) this.keep(file, document)
+      if (!this.document(file)) {
+        this.keep(file, document)
+        this.askers.changed(`file ${file}`)
+      }
       return document
     } catch (error) {
       this.unreadable.set(file, reasonOf(error))
+      this.askers.changed(`file ${file}`)
       this.host.log('error', (error as Error).message)
       return undefined
     }
@@ -254,14 +291,19 @@ export class Workspace {
     for (let at: RollDocument | undefined = document; at && isMedia(at) && !seen.has(at.file); ) {
       seen.add(at.file)
       const { values } = factsOf(at)
-      if (values.stock) need(shop.withId('stock', values.stock.text)[0])
-      if (values.printer) need(shop.withId('printer', values.printer.text)[0])
-      at = values.base && need(shop.withId('media', values.base.text)[0])
+      if (values.stock) need(this.meant(shop, 'stock', values.stock.text))
+      if (values.printer) need(this.meant(shop, 'printer', values.printer.text))
+      at = values.base && need(this.meant(shop, 'media', values.base.text))
     }
   }
 
-  setup(document: RollDocument): Setup | undefined {
-    return isMedia(document) ? resolveSetup(document, this.shelf(document.file), this.host.today()) : undefined
+  /** Of the documents with an id, the one that is taken: the first that can be read. */
+  private meant(shop: ShopIndex, kind: DocumentKind, id: string): Facts | undefined {
+    return shop.withId(kind, id).find(({ file }) => !this.unreadable.has(file))
+  }
+
+  setup(document: RollDocument, shelf = this.shelf(document.file)): Setup | undefined {
+    return isMedia(document) ? resolveSetup(document, shelf, this.host.today()) : undefined
   }
 
   /** The parsed documents that a document's findings rest on: itself, the shop's own, and for a profile its bases, stocks and printers. */
@@ -275,21 +317,35 @@ export class Workspace {
     return parts
   }
 
-  shelf(file: string): Shelf {
+  /** What may be asked of the other documents of a file's shop. What is asked for an asker makes it stale when the answer changes. */
+  shelf(file: string, asker?: Asker): Shelf {
     const shop = this.shopOf(file)
-    const find = (kind: DocumentKind, id: string): RollDocument | undefined => {
-      for (const facts of shop.withId(kind, id)) {
-        const document = this.document(facts.file)
-        if (document) return document
-      }
-      return undefined
+    const ask = (question: Question): void => asker && this.askers.ask(asker, question)
+    const at = (file: string): RollDocument | undefined => {
+      ask(`file ${file}`)
+      return this.document(file)
+    }
+    const withId = (kind: DocumentKind, id: string): readonly Facts[] => {
+      ask(`id ${kind} ${id}`)
+      return shop.withId(kind, id)
+    }
+    const document = (kind: DocumentKind, id: string): RollDocument | undefined => {
+      for (const facts of withId(kind, id)) ask(`file ${facts.file}`)
+      const facts = this.meant(shop, kind, id)
+      return facts && at(facts.file)
     }
     return {
-      all: (kind) => shop.all(kind),
-      withId: (kind, id) => shop.withId(kind, id),
-      withSlot: (printer, slot) => shop.withSlot(printer, slot),
-      document: (kind, id) => find(kind, id) as never,
-      shop: () => this.document(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
+      all(kind) {
+        ask(`all ${kind}`)
+        return shop.all(kind)
+      },
+      withId,
+      withSlot(printer, slot) {
+        ask(`slot ${slot}`)
+        return shop.withSlot(printer, slot, (base) => ask(`id media ${base}`))
+      },
+      document: (kind, id) => document(kind, id) as never,
+      shop: () => at(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
       complete: this.scans === 0,
       unlisted: [...this.unlisted.keys()].filter((place) => this.shopOf(place) === shop),
     }
@@ -297,6 +353,11 @@ export class Workspace {
 
   /** The index of the shop a file belongs to: that of the nearest rollbook.yaml, else of the opened folder, else of its own folder. */
   private shopOf(file: string): ShopIndex {
+    this.settle()
+    return this.shopHolding(file)
+  }
+
+  private shopHolding(file: string): ShopIndex {
     const above = foldersAbove(file)
     return this.shopAt(above.find((at) => this.shopFolders.has(at)) ?? above.find((at) => this.folders.has(at)) ?? folderOf(file))
   }
@@ -304,51 +365,53 @@ export class Workspace {
   private shopAt(folder: string): ShopIndex {
     let shop = this.shops.get(folder)
     if (!shop) {
-      shop = new ShopIndex(folder)
+      shop = new ShopIndex(folder, (question) => this.askers.changed(question))
       this.shops.set(folder, shop)
     }
     return shop
   }
 
   private everything(): readonly Facts[] {
+    this.settle()
     return [...this.shops.values()].flatMap((shop) => [...shop.everything()])
   }
 
   /** Gives every document to the shop it belongs to now: a rollbook.yaml that comes or goes parts shops or joins them. */
   private reshelve(): void {
-    const all = this.everything()
+    const all = [...this.shops.values()].flatMap((shop) => [...shop.everything()])
     this.shops.clear()
-    for (const facts of all) this.shopOf(facts.file).put(facts)
-    this.linksRevision++
+    for (const facts of all) this.shopHolding(facts.file).put(facts)
+    this.askers.allChanged()
   }
 
-  private put(facts: Facts): boolean {
-    const changed = this.shopOf(facts.file).put(facts)
-    if (facts.kind !== 'shop' || this.shopFolders.has(folderOf(facts.file))) return changed
+  private put(facts: Facts): void {
+    this.shopHolding(facts.file).put(facts)
+    if (facts.kind !== 'shop' || this.shopFolders.has(folderOf(facts.file))) return
     this.shopFolders.add(folderOf(facts.file))
     this.reshelve()
-    return true
   }
 
-  private drop(file: string): boolean {
-    const changed = this.shopOf(file).remove(file)
+  private drop(file: string): void {
+    this.shopHolding(file).remove(file)
     if (kindOfFile(file) === 'shop' && this.shopFolders.delete(folderOf(file))) this.reshelve()
-    return changed
   }
 
-  /** A file that was listed and cannot be read stays known by its name: it is there, whatever it holds. */
-  private async indexFile(file: string, how?: 'listed'): Promise<boolean> {
+  /** Lets the index know of a closed file as the disk has it, and returns its text. One that was listed and cannot be read stays known by its name: it is there. */
+  private async indexFile(file: string, how?: 'listed'): Promise<string | undefined> {
     const kind = kindOfFile(file)
-    if (!kind || this.open.has(file)) return false
+    if (!kind || this.open.has(file)) return undefined
     try {
       const text = await this.readNewest(file)
-      return this.open.has(file) ? false : this.put(readFacts(file, kind, text))
+      if (!this.open.has(file)) this.put(readFacts(file, kind, text))
+      return text
     } catch (error) {
       this.host.log('error', (error as Error).message)
-      if (this.open.has(file)) return false
-      if (how !== 'listed') return this.drop(file)
-      this.unreadable.set(file, reasonOf(error))
-      return this.put({ file, kind, values: {} })
+      if (this.open.has(file)) return undefined
+      if (how === 'listed') {
+        this.unreadable.set(file, reasonOf(error))
+        this.put({ file, kind, values: {} })
+      } else this.drop(file)
+      return undefined
     }
   }
 
@@ -363,7 +426,12 @@ export class Workspace {
 
   /** Lets a closed document's tree go before its time: for whoever walks over many. Its facts stay. */
   release(file: string): void {
+    this.letGo(file)
+  }
+
+  private letGo(file: string): void {
     this.closed.delete(file)
+    this.askers.changed(`own ${file}`)
   }
 
   private keep(file: string, document: RollDocument): void {

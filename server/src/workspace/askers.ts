@@ -1,0 +1,59 @@
+// Who asked what of the other documents, so that a change makes stale only what was made of it: a letter typed in one profile leaves the two
+// hundred beside it alone.
+import type { DocumentKind } from '../schema/schema.ts'
+
+/** What is asked. Answers are not kept: whoever asked is stale as soon as one may be another. */
+export type Question =
+  /** Whether the text of a file is at hand, and which it is. */
+  | `file ${string}`
+  /** The same, asked for what is made of that file itself. */
+  | `own ${string}`
+  | `id ${DocumentKind} ${string}`
+  | `slot ${string}`
+  /** Which documents of a kind there are, with their ids. */
+  | `all ${DocumentKind}`
+
+/** Something that was made of the answers to questions. */
+export class Asker {
+  stale = false
+  /** No more is asked for it: it is made. */
+  made = false
+  readonly asked = new Set<Question>()
+}
+
+export class Askers {
+  private readonly by = new Map<Question, Set<Asker>>()
+
+  ask(asker: Asker, question: Question): void {
+    if (asker.stale || asker.made || asker.asked.has(question)) return
+    asker.asked.add(question)
+    const others = this.by.get(question)
+    if (others) others.add(asker)
+    else this.by.set(question, new Set([asker]))
+  }
+
+  isAsked(question: Question): boolean {
+    return this.by.has(question)
+  }
+
+  /** The answer may be another now. */
+  changed(question: Question): void {
+    for (const asker of [...(this.by.get(question) ?? [])]) this.leave(asker)
+  }
+
+  /** Any answer may be another now. */
+  allChanged(): void {
+    for (const askers of [...this.by.values()]) for (const asker of [...askers]) this.leave(asker)
+  }
+
+  /** Asks no more, and is stale. */
+  leave(asker: Asker): void {
+    asker.stale = true
+    for (const question of asker.asked) {
+      const others = this.by.get(question)
+      others?.delete(asker)
+      if (others?.size === 0) this.by.delete(question)
+    }
+    asker.asked.clear()
+  }
+}
