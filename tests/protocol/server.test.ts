@@ -253,6 +253,31 @@ describe('the documents a profile rests on', () => {
   })
 })
 
+test('references are given line by line in the order of the files, whichever of these are open', async () => {
+  const other = (name: string, line: string): string => `#- ${name}.media.yaml\nprofile: ${name}\n# 🖨️\ntitle: A title\n${line}`
+  const { client } = await start(
+    `${SHOP}${other('zinc', 'printer: bay-1\nstock: film\n')}${other('amber', '\nstock: film\n')}${other('base', 'stock: other\n')}`,
+  )
+  await client.open('film.stock.yaml', client.host.files.get(`${ROOT}film.stock.yaml`)!)
+  const ask = () =>
+    client.request<{ uri: string; range: { start: object } }[]>('textDocument/references', {
+      ...at('film.stock.yaml'),
+      position: { line: 0, character: 9 },
+      context: { includeDeclaration: false },
+    })
+  const expected = [
+    { uri: `${ROOT}amber.media.yaml`, range: { start: { line: 4, character: 7 }, end: { line: 4, character: 11 } } },
+    { uri: `${ROOT}zinc.media.yaml`, range: { start: { line: 4, character: 7 }, end: { line: 4, character: 11 } } },
+  ]
+  await client.diagnostics('film.stock.yaml')
+  while ((await ask()).length < 2);
+  expect(await ask()).toEqual(expected)
+  await client.open('zinc.media.yaml', client.host.files.get(`${ROOT}zinc.media.yaml`)!)
+  expect(await ask()).toEqual(expected)
+  await client.connection.sendNotification('textDocument/didClose', at('zinc.media.yaml'))
+  expect(await ask()).toEqual(expected)
+})
+
 describe('settings', () => {
   const hints = (client: Client) =>
     client.request<unknown[] | null>('textDocument/inlayHint', {

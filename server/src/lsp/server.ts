@@ -345,8 +345,13 @@ class Server {
     uri: (file) => this.texts.uri(file),
   }
 
-  private locations(found: readonly { file: string; span: Span }[]): Location[] {
-    return found.map(({ file, span }) => ({ uri: this.texts.uri(file), range: toRange(this.papers.positions(file), span) }))
+  /** Places with their lines and columns, for which closed documents have to be read; what cannot be read is left out. */
+  private async locations(found: readonly { file: string; span: Span }[]): Promise<Location[]> {
+    const texts = await this.workspace.texts(found.map(({ file }) => file))
+    return found.flatMap(({ file, span }) => {
+      const text = texts.get(file)
+      return text === undefined ? [] : [{ uri: this.texts.uri(file), range: toRange(this.texts.positions(file, text), span) }]
+    })
   }
 
   /** Takes the settings that the client sends, or asks for them; clients that can do neither keep the defaults. */

@@ -242,6 +242,16 @@ export class Workspace {
     }
   }
 
+  /** The texts of files, closed ones as the disk has them, but for those that cannot be read. Nothing is kept. */
+  async texts(files: Iterable<string>): Promise<ReadonlyMap<string, string>> {
+    const texts = new Map<string, string>()
+    await inBatches([...new Set(files)], 64, async (file) => {
+      const text = this.document(file)?.text ?? (await this.readNewest(file).catch(() => undefined))
+      if (text !== undefined) texts.set(file, text)
+    })
+    return texts
+  }
+
   /** Words that follow a colon; undefined for a file that could be read when it was last tried. */
   whyUnreadable(file: string): string | undefined {
     return this.unreadable.get(file)
