@@ -1,67 +1,285 @@
-// What is kept from one version of a document to the next is never told from what is made fresh: after any edits, a document that was typed shows
-// just what one that was opened shows. This is what makes keeping facts (`Setup.still`, kept nodes, kept checks) safe.
-
+// What is kept from one version of the documents to the next is never told from what is made fresh: whatever was edited in a profile, its base,
+// its stock, its printer or the shop, typed or on disk, whatever came and went, and however late it became, a session that went through it all
+// shows just what one shows that begins now. This is what makes keeping facts (`Setup.still`, kept nodes, kept findings) safe.
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { hints } from '../../server/src/features/hints.ts'
+import { MemoryHost } from '../../server/src/host/memory.ts'
 import { reckon } from '../../server/src/model/reckon.ts'
-import type { Analysis } from '../../server/src/workspace/analysis.ts'
-import { type Fixture, openFixture, parseFixture } from '../support/fixture.ts'
+import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
+import { Analysis } from '../../server/src/workspace/analysis.ts'
+import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { ROOT } from '../support/fixture.ts'
 import { renderFindings } from '../support/render.ts'
+import { edited, type RandomEdit, type Renaming, randomEdit, renamed, renaming } from '../support/texts.ts'
 
-const TODAY = '2026-11-25'
+type Change = readonly [pattern: RegExp, by: string]
+
+/** What matters to several areas at once: taken out, or with other numbers in it. */
+const CHANGES: Readonly<Record<DocumentKind, readonly Change[]>> = {
+  media: [
+    [/suction: \d/, 'suction: 1'],
+    [/gap: [\d.]+ \w+/, 'gap: 3.5 mm'],
+    [/platen: \d+ °C/, 'platen: 50 °C'],
+    [/after: \d+ °C/, 'after: 60 °C'],
+    [/tension: \d/, 'tension: 4'],
+    [/pause: \d+ s/, 'pause: 9 s'],
+    [/travel: image/, 'travel: bed'],
+    [/strikes: 1/, 'strikes: 2'],
+    [/mode: .*/, 'mode: fine-16-pass'],
+    [/correction: .*/, 'correction: +0.50 %'],
+    [/measured: [\d.]+ mm(?=[^\n]*\n*(?:[^\n]*\n)?(?:\n|$))/, 'measured: 990.0 mm'],
+    [/web: \d+ °C/, 'web: 35 °C, climate: { temperature: 30 °C, humidity: 75 %RH }'],
+    [/(?<=measured: )[\d.]+(?= mm[^\n]*\n\n)/, '1530.0'],
+    [/humidity: 48 %RH/, 'humidity: 85 %RH'],
+    [/humidity: 48 %RH/, 'humidity: 15 %RH'],
+    [/\n {4}- \{ date[^\n]*/, ''],
+    [/\n {4}- \{ date[^\n]*(?=\n\n)/, ''],
+    [/wound: \w+/, 'wound: out'],
+    [/stock: .*/, 'stock: nothing'],
+    [/base: .*/, 'base: banner-510-bay-1'],
+    [/slot: \d+/, 'slot: 11'],
+    [/title: .*/, 'title: Another'],
+    [/profile: .*/, 'profile: another'],
+    [/\n\n/, '\n# a note\n'],
+    [/^/, '# a note\n\n'],
+    [/: /, ':'],
+  ],
+  stock: [
+    [/thickness: \d+ µm/, 'thickness: 900 µm'],
+    [/expansion: \d+ ppm\/K/, 'expansion: 300 ppm/K'],
+    [/max-web-temperature: \d+ °C/, 'max-web-temperature: 35 °C'],
+    [/family: .*/, 'family: paper-coated'],
+    [/curl-radius: \d+ mm/, 'curl-radius: 40 mm'],
+    [/wound: in/, 'wound: out'],
+    [/lot: [\w-]+/, 'lot: X-1'],
+    [/stock: .*/, 'stock: another'],
+    [/^/, '# a note\n'],
+  ],
+  printer: [
+    [/step: 0.01 %/, 'step: 0.05 %'],
+    [/gaps: .*/, 'gaps: [3.0 mm, 4.0 mm]'],
+    [/3: 320 Pa/, '3: 3200 Pa'],
+    [/overrun: \d+ mm/, 'overrun: 700 mm'],
+    [/path-to-winding: [\d.]+ m/, 'path-to-winding: 9 m'],
+    [/range: \[30 °C, 60 °C\]/, 'range: [30 °C, 40 °C]'],
+    [/exposure-limit: \d+ ppm/, 'exposure-limit: 2 ppm'],
+    [/slots: \d+/, 'slots: 3'],
+    [/printer: .*/, 'printer: another'],
+    [/passes: \d/, 'passes: 2'],
+  ],
+  shop: [
+    [/length: 0.05 %/, 'length: 0.5 %'],
+    [/registration: \d+ µm/, 'registration: 4 µm'],
+    [/feed: 30 d/, 'feed: 2 d'],
+    [/alignment: 60 d/, 'alignment: 2 d'],
+    [/temperature: \[.*/, 'temperature: [30 °C, 34 °C]'],
+    [/humidity: \[.*/, 'humidity: [10 %RH, 30 %RH]'],
+    [/reference-temperature: .*/, 'reference-temperature: 20 °C'],
+    [/division: 0.5 mm/, 'division: 5 mm'],
+    [/implausible: hint/, 'feed-stale: error'],
+    [/units: metric/, 'units: us'],
+  ],
+}
+
+const DAYS = ['2026-11-25', '2026-11-26', '2027-03-01']
+
+type Step =
+  | { readonly what: 'change' | 'back' | 'open' | 'save' | 'leave' | 'delete'; readonly who: number; readonly which: number }
+  | { readonly what: 'type'; readonly who: number; readonly edit: RandomEdit }
+  | { readonly what: 'rename'; readonly who: number; readonly edit: Renaming }
+  | { readonly what: 'day'; readonly which: number }
+
+const who = fc.nat(9)
+const which = fc.nat(99)
+const step: fc.Arbitrary<Step> = fc.oneof(
+  { weight: 10, arbitrary: fc.record({ what: fc.constant('change' as const), who, which }) },
+  { weight: 3, arbitrary: fc.record({ what: fc.constant('back' as const), who, which }) },
+  { weight: 3, arbitrary: fc.record({ what: fc.constantFrom('open' as const, 'save' as const, 'leave' as const), who, which }) },
+  { weight: 1, arbitrary: fc.record({ what: fc.constant('delete' as const), who, which }) },
+  { weight: 1, arbitrary: fc.record({ what: fc.constant('type' as const), who, edit: randomEdit }) },
+  { weight: 1, arbitrary: fc.record({ what: fc.constant('rename' as const), who, edit: renaming }) },
+  { weight: 1, arbitrary: fc.record({ what: fc.constant('day' as const), which }) },
+)
+
+class DatedHost extends MemoryHost {
+  day = DAYS[0]!
+
+  override today(): string {
+    return this.day
+  }
+}
+
+/** A session over a shop whose documents are edited, opened and closed, and come and go. */
+class Session {
+  readonly host: DatedHost
+  readonly workspace: Workspace
+  readonly analysis: Analysis
+  private readonly typed = new Map<string, string>()
+
+  private constructor(
+    private readonly originals: ReadonlyMap<string, string>,
+    files: ReadonlyMap<string, string>,
+    day: string,
+  ) {
+    this.host = new DatedHost(new Map(files))
+    this.host.day = day
+    this.workspace = new Workspace(this.host)
+    this.analysis = new Analysis(this.workspace, true)
+  }
+
+  static async begin(originals: ReadonlyMap<string, string>, files = originals, day = DAYS[0]!): Promise<Session> {
+    const session = new Session(originals, files, day)
+    await session.workspace.addFolder(ROOT)
+    return session
+  }
+
+  /** The texts that count now: those being typed, then those on disk. */
+  texts(): ReadonlyMap<string, string> {
+    return new Map([...this.host.files, ...this.typed])
+  }
+
+  async take(step: Step): Promise<void> {
+    if (step.what === 'day') {
+      this.host.day = DAYS[step.which % DAYS.length]!
+      return
+    }
+    const file = [...this.originals.keys()][step.who % this.originals.size]!
+    const now = this.typed.get(file) ?? this.host.files.get(file)
+    switch (step.what) {
+      case 'open':
+        return now === undefined ? undefined : this.put(file, now, true)
+      case 'save': {
+        const text = this.typed.get(file)
+        if (text !== undefined) this.host.files.set(file, text)
+        return this.close(file)
+      }
+      case 'leave':
+        return this.close(file)
+      case 'delete':
+        this.host.files.delete(file)
+        return this.workspace.changedOnDisk(file)
+      case 'back':
+        return this.put(file, this.originals.get(file)!, this.typed.has(file))
+      case 'type':
+        return now === undefined ? undefined : this.put(file, edited(now, step.edit), this.typed.has(file))
+      case 'rename':
+        return now === undefined ? undefined : this.put(file, renamed(now, step.edit), this.typed.has(file))
+      case 'change': {
+        const changes = CHANGES[kindOfFile(file)!]
+        const [pattern, by] = changes[step.which % changes.length]!
+        return now === undefined ? undefined : this.put(file, now.replace(pattern, by), this.typed.has(file))
+      }
+    }
+  }
+
+  private async put(file: string, text: string, open: boolean): Promise<void> {
+    if (open) {
+      this.typed.set(file, text)
+      this.workspace.update(file, text)
+      return
+    }
+    this.host.files.set(file, text)
+    await this.workspace.changedOnDisk(file)
+  }
+
+  private async close(file: string): Promise<void> {
+    this.typed.delete(file)
+    await this.workspace.close(file)
+  }
+
+  /** All that is told of a document, with its numbers and where everything stands. */
+  async shown(file: string): Promise<string> {
+    if (!(await this.workspace.load(file))) return 'there is no such document'
+    await this.workspace.prepare(file)
+    const context = this.analysis.context(file)!
+    const { text } = context.document
+    const findings = context.findings()
+    const beside = hints(context, { start: 0, end: text.length }).map((h) => `${h.offset} ${h.label}`)
+    const related = findings.flatMap((f) => f.related ?? [])
+    const numbers = context.setup ? reckon(context.setup) : []
+    return `${renderFindings(text, findings)}\n${beside.join('\n')}\n${JSON.stringify([related, numbers], null, 1)}`
+  }
+}
+
 const sample = (name: string): string => readFileSync(new URL(`../../samples/tern-quay/${name}`, import.meta.url), 'utf8')
 
-/** Lines that matter to several areas at once: taken out, put back, or with other numbers in them. */
-const CHANGES: readonly (readonly [RegExp, string])[] = [
-  [/suction: \d/, 'suction: 1'],
-  [/gap: [\d.]+ mm/, 'gap: 3.5 mm'],
-  [/platen: \d+ °C/, 'platen: 50 °C'],
-  [/after: \d+ °C/, 'after: 60 °C'],
-  [/tension: \d/, 'tension: 4'],
-  [/pause: \d+ s/, 'pause: 9 s'],
-  [/travel: image/, 'travel: bed'],
-  [/strikes: 1/, 'strikes: 2'],
-  [/mode: .*/, 'mode: fine-16-pass'],
-  [/correction: .*/, 'correction: +0.50 %'],
-  [/measured: [\d.]+ mm/, 'measured: 990.0 mm'],
-  [/\n {4}- \{ date[^\n]*/, ''],
-  [/wound: \w+/, 'wound: out'],
-  [/stock: .*/, 'stock: nothing'],
-  [/\n\n/, '\n# a note\n'],
-  [/: /, ':'],
-]
+/** Documents of the sample shop that rest on each other, those that are shown first. */
+const SHOPS: Readonly<Record<string, readonly string[]>> = {
+  'a profile beside another': [
+    'profiles/banner-510-bay-1.media.yaml',
+    'profiles/pp-film-180-bay-1.media.yaml',
+    'stocks/banner-510.stock.yaml',
+    'printers/bay-1.printer.yaml',
+    'rollbook.yaml',
+  ],
+  'a profile with a base': [
+    'profiles/cast-film-gloss-50-fine-bay-1.media.yaml',
+    'profiles/cast-film-gloss-50-bay-1.media.yaml',
+    'stocks/cast-film-gloss-50.stock.yaml',
+    'printers/bay-1.printer.yaml',
+    'rollbook.yaml',
+  ],
+  'a profile for paper': [
+    'profiles/coated-paper-200-bay-2.media.yaml',
+    'stocks/coated-paper-200.stock.yaml',
+    'printers/bay-2.printer.yaml',
+    'rollbook.yaml',
+  ],
+  'a profile with a long history': [
+    'profiles/canvas-380-bay-3.media.yaml',
+    'stocks/canvas-380.stock.yaml',
+    'printers/bay-3.printer.yaml',
+    'rollbook.yaml',
+  ],
+}
 
-test.each(['banner-510-bay-1', 'cast-film-gloss-50-bay-1', 'pp-film-180-bay-1'])('%s', async (name) => {
-  const text = sample(`profiles/${name}.media.yaml`)
-  const stock = /^stock: (\S+)/m.exec(text)![1]!
-  const others = `#- bay-1.printer.yaml\n${sample('printers/bay-1.printer.yaml')}#- ${stock}.stock.yaml\n${sample(`stocks/${stock}.stock.yaml`)}#- rollbook.yaml\n${sample('rollbook.yaml')}`
-  const fixture = parseFixture(`#- ${name}.media.yaml\n${text}${others}`)
-  await fc.assert(
-    fc.asyncProperty(fc.array(fc.nat(CHANGES.length * 2 - 1), { minLength: 1, maxLength: 6 }), async (choices) => {
-      const typed = await openFixture(fixture, TODAY)
-      let now = fixture.text
-      for (const choice of choices) {
-        const [pattern, by] = CHANGES[choice >> 1]!
-        // Every other choice goes back to the text as it was: kept facts must follow back too.
-        now = choice % 2 === 0 ? now.replace(pattern, by) : fixture.text
-        typed.workspace.update(fixture.file, now)
-        await typed.workspace.prepare(fixture.file)
-        shown(typed, fixture.file)
-      }
-      const files = new Map(fixture.files).set(fixture.file, now)
-      const opened = await openFixture({ ...fixture, text: now, files } satisfies Fixture, TODAY)
-      expect(shown(typed, fixture.file)).toBe(shown(opened, fixture.file))
-    }),
-    { numRuns: 40 },
-  )
+/** Takes the steps, showing everything after each, and compares with what is shown where nothing was kept. */
+async function holds(names: readonly string[], open: boolean, steps: readonly Step[]): Promise<void> {
+  const originals = new Map(names.map((name) => [ROOT + name, sample(name)]))
+  const profiles = [...originals.keys()].filter((file) => kindOfFile(file) === 'media')
+  const session = await Session.begin(originals)
+  if (open) await session.take({ what: 'open', who: 0, which: 0 })
+  for (const file of profiles) await session.shown(file)
+  for (const step of steps) {
+    await session.take(step)
+    for (const file of profiles) await session.shown(file)
+  }
+  const fresh = await Session.begin(originals, session.texts(), session.host.day)
+  for (const file of profiles) expect(await session.shown(file), file).toBe(await fresh.shown(file))
+}
+
+const applies = (name: string, [pattern, by]: Change): boolean => sample(name).replace(pattern, by) !== sample(name)
+
+test('every change changes something somewhere', () => {
+  const names = [...new Set(Object.values(SHOPS).flat())]
+  for (const [kind, changes] of Object.entries(CHANGES))
+    for (const change of changes)
+      expect(
+        names.some((name) => kindOfFile(name) === kind && applies(name, change)),
+        String(change[0]),
+      ).toBe(true)
 })
 
-function shown(analysis: Analysis, file: string): string {
-  const context = analysis.context(file)!
-  const { text } = context.document
-  const beside = hints(context, { start: 0, end: text.length }).map((h) => `${h.offset} ${h.label}`)
-  const numbers = context.setup ? JSON.stringify(reckon(context.setup), null, 1) : ''
-  return `${renderFindings(text, context.findings())}\n${beside.join('\n')}\n${numbers}`
-}
+describe.each(Object.entries(SHOPS))('%s', (_, names) => {
+  const single = names.flatMap((name, who) =>
+    CHANGES[kindOfFile(name)!].flatMap((change, which) =>
+      applies(name, change) ? [{ name, pattern: change[0], who, which }] : [],
+    ),
+  )
+
+  test.each(single)('after one change, and back: $name $pattern', async ({ who, which }) => {
+    await holds(names, which % 2 === 0, [{ what: 'change', who, which }])
+    await holds(names, which % 2 === 1, [
+      { what: 'change', who, which },
+      { what: 'back', who, which },
+    ])
+  })
+
+  test('whatever is edited, opened, closed, deleted or restored, and whatever day it becomes', () =>
+    fc.assert(
+      fc.asyncProperty(fc.boolean(), fc.array(step, { minLength: 1, maxLength: 8 }), (open, steps) => holds(names, open, steps)),
+      { numRuns: 40 },
+    ))
+})
