@@ -10,7 +10,7 @@ import { reckon } from '../../server/src/model/reckon.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
-import { ROOT } from '../support/fixture.ts'
+import { parseFixture, ROOT } from '../support/fixture.ts'
 import { renderFindings } from '../support/render.ts'
 import { edited, type RandomEdit, type Renaming, randomEdit, renamed, renaming } from '../support/texts.ts'
 
@@ -90,6 +90,7 @@ type Step =
   | { readonly what: 'type'; readonly who: number; readonly edit: RandomEdit }
   | { readonly what: 'rename'; readonly who: number; readonly edit: Renaming }
   | { readonly what: 'day'; readonly which: number }
+  | { readonly what: 'put'; readonly file: string; readonly text: string }
 
 const who = fc.nat(9)
 const which = fc.nat(99)
@@ -145,6 +146,7 @@ class Session {
       this.host.day = DAYS[step.which % DAYS.length]!
       return
     }
+    if (step.what === 'put') return this.put(ROOT + step.file, step.text, this.typed.has(ROOT + step.file))
     const file = [...this.originals.keys()][step.who % this.originals.size]!
     const now = this.typed.get(file) ?? this.host.files.get(file)
     switch (step.what) {
@@ -235,9 +237,11 @@ const SHOPS: Readonly<Record<string, readonly string[]>> = {
   ],
 }
 
+const sampleShop = (names: readonly string[]): ReadonlyMap<string, string> =>
+  new Map(names.map((name) => [ROOT + name, sample(name)]))
+
 /** Takes the steps, showing everything after each, and compares with what is shown where nothing was kept. */
-async function holds(names: readonly string[], open: boolean, steps: readonly Step[]): Promise<void> {
-  const originals = new Map(names.map((name) => [ROOT + name, sample(name)]))
+async function holds(originals: ReadonlyMap<string, string>, open: boolean, steps: readonly Step[]): Promise<void> {
   const profiles = [...originals.keys()].filter((file) => kindOfFile(file) === 'media')
   const session = await Session.begin(originals)
   if (open) await session.take({ what: 'open', who: 0, which: 0 })
@@ -270,8 +274,8 @@ describe.each(Object.entries(SHOPS))('%s', (_, names) => {
   )
 
   test.each(single)('after one change, and back: $name $pattern', async ({ who, which }) => {
-    await holds(names, which % 2 === 0, [{ what: 'change', who, which }])
-    await holds(names, which % 2 === 1, [
+    await holds(sampleShop(names), which % 2 === 0, [{ what: 'change', who, which }])
+    await holds(sampleShop(names), which % 2 === 1, [
       { what: 'change', who, which },
       { what: 'back', who, which },
     ])
@@ -279,7 +283,63 @@ describe.each(Object.entries(SHOPS))('%s', (_, names) => {
 
   test('whatever is edited, opened, closed, deleted or restored, and whatever day it becomes', () =>
     fc.assert(
-      fc.asyncProperty(fc.boolean(), fc.array(step, { minLength: 1, maxLength: 8 }), (open, steps) => holds(names, open, steps)),
+      fc.asyncProperty(fc.boolean(), fc.array(step, { minLength: 1, maxLength: 8 }), (open, steps) =>
+        holds(sampleShop(names), open, steps),
+      ),
       { numRuns: 40 },
     ))
+})
+
+describe('what a document looks up of others', () => {
+  const PRINTER = '#- p.printer.yaml\nprinter: p\nslots: 9\n'
+  const SHOP = '#- rollbook.yaml\nshop: Tern Quay Print Works\n'
+
+  test.each<[name: string, files: string, puts: readonly (readonly [file: string, text: string])[]]>([
+    [
+      'a stock whose name is nearly the one meant comes, and goes',
+      `#- e.media.yaml\nprofile: e\nstock: film-50\n${PRINTER}${SHOP}`,
+      [
+        ['film-51.stock.yaml', 'stock: film-51\n'],
+        ['film-51.stock.yaml', 'stock: canvas\n'],
+        ['film-50.stock.yaml', 'title: without a name\n'],
+      ],
+    ],
+    [
+      'the printer of a base whose profile claims the slot',
+      `#- e.media.yaml\nprofile: e\nprinter: p\nslot: 4\n#- f.media.yaml\nprofile: f\nbase: b\nslot: 4\n#- b.media.yaml\nprofile: b\nprinter: q\n${PRINTER}${SHOP}`,
+      [['b.media.yaml', 'profile: b\nprinter: p\n']],
+    ],
+    [
+      'where the other of two with one name says so',
+      `#- e.media.yaml\nprofile: e\n#- old/e.media.yaml\nprofile: e\n${PRINTER}${SHOP}`,
+      [['old/e.media.yaml', '# a note\nprofile: e\n']],
+    ],
+    [
+      'where another in one slot says so',
+      `#- e.media.yaml\nprofile: e\nprinter: p\nslot: 4\n#- f.media.yaml\nprofile: f\nprinter: p\nslot: 4\n${PRINTER}${SHOP}`,
+      [['f.media.yaml', 'profile: f\nprinter: p\n# a note\nslot: 4\n']],
+    ],
+    [
+      'which of two stocks of one name is meant, when the first of them had another name for a while',
+      `#- e.media.yaml\nprofile: e\nstock: film\nheat: {platen: 40 °C}\n#- a/film.stock.yaml\nstock: film\nmax-web-temperature: 30 °C\n#- b/film.stock.yaml\nstock: film\nmax-web-temperature: 60 °C\n${PRINTER}${SHOP}`,
+      [
+        ['a/film.stock.yaml', 'stock: other\nmax-web-temperature: 30 °C\n'],
+        ['a/film.stock.yaml', 'stock: film\nmax-web-temperature: 30 °C\n'],
+      ],
+    ],
+    [
+      'a shop of its own that comes between',
+      `#- in/e.media.yaml\nprofile: e\nstock: film\n#- film.stock.yaml\nstock: film\n${PRINTER}${SHOP}`,
+      [['in/rollbook.yaml', 'shop: Annex\n']],
+    ],
+  ])('%s', async (_, files, puts) => {
+    const { files: originals } = parseFixture(files)
+    for (const upTo of puts.keys())
+      for (const open of [false, true])
+        await holds(
+          originals,
+          open,
+          puts.slice(0, upTo + 1).map(([file, text]) => ({ what: 'put', file, text })),
+        )
+  })
 })
