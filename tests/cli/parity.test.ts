@@ -2,7 +2,7 @@
 import { readFile } from 'node:fs/promises'
 import { PassThrough } from 'node:stream'
 import { fileURLToPath } from 'node:url'
-import { afterAll, expect, test, vi } from 'vitest'
+import { afterAll, describe, expect, test, vi } from 'vitest'
 import { createConnection, type Diagnostic, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { createProtocolConnection, PublishDiagnosticsNotification } from 'vscode-languageserver-protocol/node'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
@@ -13,24 +13,51 @@ import { serve } from '../../server/src/lsp/server.ts'
 
 const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url))
 
+/** How long something is waited for, and how often looked at. */
+const PATIENT = { timeout: 20_000, interval: 4 }
+
 const ends: (() => void)[] = []
 afterAll(() => {
   for (const end of ends) end()
 })
 
-test.each(['tern-quay', 'broken'])('%s', async (shop) => {
+describe.each(['tern-quay', 'broken'])('%s', (shop) => {
   const folder = `${SAMPLES}/${shop}`
-  const told = await checkJson(folder)
-  expect(told.length).toBeGreaterThan(0)
-  const files = [...(await new NodeHost().list(fileUri(folder)))]
-  const published = await session(folder, files)
-  for (const file of files) {
-    const name = fileURLToPath(file).slice(folder.length + 1)
-    const expected = told.filter((f) => f.file === name).map((f) => asDiagnostic(f, folder))
+
+  test('with all documents open', async () => {
+    const { files, expected } = await told(folder)
+    const { published, open } = await session(folder)
+    for (const file of files) await open(file)
     // A server that is still reading the folder knows less; what it says in the end is compared.
-    await vi.waitFor(() => expect([name, published.get(file)?.map(essence)]).toEqual([name, expected]), { timeout: 20_000 })
-  }
+    for (const file of files)
+      await vi.waitFor(() => expect([file, published.get(file)?.map(essence)]).toEqual([file, expected(file)]), {
+        timeout: 20_000,
+      })
+  })
+
+  test('with one document open at a time, and the others closed', async () => {
+    const { files, expected } = await told(folder)
+    const { published, open, close } = await session(folder)
+    for (const file of files) {
+      await open(file)
+      await vi.waitFor(() => expect([file, published.get(file)?.map(essence)]).toEqual([file, expected(file)]), {
+        timeout: 20_000,
+      })
+      published.delete(file)
+      await close(file)
+      await vi.waitFor(() => expect([file, published.get(file)]).toEqual([file, []]), PATIENT)
+    }
+  })
 })
+
+/** The documents of a folder, and what the command line tells of each. */
+async function told(folder: string): Promise<{ files: readonly string[]; expected: (file: string) => readonly Essence[] }> {
+  const findings = await checkJson(folder)
+  expect(findings.length).toBeGreaterThan(0)
+  const files = [...(await new NodeHost().list(fileUri(folder)))]
+  const nameOf = (file: string): string => fileURLToPath(file).slice(folder.length + 1)
+  return { files, expected: (file) => findings.filter((f) => f.file === nameOf(file)).map((f) => asDiagnostic(f, folder)) }
+}
 
 async function checkJson(folder: string): Promise<readonly ReadableFinding[]> {
   let out = ''
@@ -44,8 +71,12 @@ async function checkJson(folder: string): Promise<readonly ReadableFinding[]> {
   return JSON.parse(out).findings
 }
 
-/** The newest diagnostics of each file, all of them open in one session. */
-async function session(folder: string, files: readonly string[]): Promise<ReadonlyMap<string, readonly Diagnostic[]>> {
+/** The newest diagnostics of each file of a session, and what opens and closes one. */
+async function session(folder: string): Promise<{
+  published: Map<string, readonly Diagnostic[]>
+  open: (uri: string) => Promise<void>
+  close: (uri: string) => Promise<void>
+}> {
   const [up, down] = [new PassThrough(), new PassThrough()]
   const server = createConnection(new StreamMessageReader(up), new StreamMessageWriter(down))
   serve(server, new NodeHost(), 'test')
@@ -66,13 +97,14 @@ async function session(folder: string, files: readonly string[]): Promise<Readon
     capabilities: { textDocument: { publishDiagnostics: { relatedInformation: true } } },
   })
   await client.sendNotification('initialized', {})
-  for (const uri of files) {
-    const text = await readFile(fileURLToPath(uri), 'utf8')
-    await client.sendNotification('textDocument/didOpen', {
-      textDocument: { uri, languageId: 'rollbook', version: 1, text },
-    })
+  return {
+    published,
+    async open(uri) {
+      const text = await readFile(fileURLToPath(uri), 'utf8')
+      await client.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'rollbook', version: 1, text } })
+    },
+    close: (uri) => client.sendNotification('textDocument/didClose', { textDocument: { uri } }),
   }
-  return published
 }
 
 const SEVERITY = { error: 1, warning: 2, hint: 3 }
