@@ -499,3 +499,57 @@ describe('explanations for a client', () => {
     expect((await ask<{ here: string[] }>(client, {})).here).toEqual([])
   })
 })
+
+describe('a document without a file', () => {
+  const UNTITLED = 'untitled:Untitled-1'
+  const type = (client: Client, version: number, text: string): Promise<void> =>
+    client.connection.sendNotification('textDocument/didChange', {
+      textDocument: { uri: UNTITLED, version },
+      contentChanges: [{ text }],
+    })
+  const begin = async (client: Client, text: string, languageId = 'rollbook'): Promise<void> =>
+    client.connection.sendNotification('textDocument/didOpen', { textDocument: { uri: UNTITLED, languageId, version: 1, text } })
+  const hoverAt = (client: Client, text: string, word: string): Promise<{ contents: { value: string } } | null> =>
+    client.request('textDocument/hover', { textDocument: { uri: UNTITLED }, position: positionOf(text, word) })
+  const labels = async (client: Client, line: number): Promise<string[]> => {
+    const params = { textDocument: { uri: UNTITLED }, position: { line, character: 0 } }
+    return (
+      await client
+        .request<{ label: string }[] | { items: { label: string }[] }>('textDocument/completion', params)
+        .then((answer) => (Array.isArray(answer) ? answer : answer.items))
+    ).map(({ label }) => label)
+  }
+
+  test('is checked by its keys, with the stock and the printer of the open shop, and never by a file name', async () => {
+    const { client } = await start()
+    await begin(client, PROFILE)
+    const told = () =>
+      client.published
+        .filter(({ uri }) => uri === UNTITLED)
+        .at(-1)
+        ?.diagnostics.map(({ code }) => code)
+    await expect.poll(told).toContain('missing-unit')
+    expect(told()).not.toContain('id-unlike-file')
+    expect(told()).not.toContain('missing-stock')
+    expect((await hoverAt(client, PROFILE, 'gap'))?.contents.value).toContain('gap')
+  })
+
+  test('becomes another kind when its keys do, and nothing of the first is left', async () => {
+    const { client } = await start()
+    await begin(client, '')
+    expect(await labels(client, 0)).toContain('gap')
+    await type(client, 2, 'stock: paper\n')
+    expect(await labels(client, 1)).toEqual(expect.arrayContaining(['grammage', 'family']))
+    expect(await labels(client, 1)).not.toContain('gap')
+    await type(client, 3, 'printer: bay-9\n')
+    expect(await labels(client, 1)).toEqual(expect.arrayContaining(['heads', 'modes']))
+    await client.connection.sendNotification('textDocument/didClose', { textDocument: { uri: UNTITLED } })
+    await expect.poll(() => client.published.filter(({ uri }) => uri === UNTITLED).at(-1)?.diagnostics).toEqual([])
+  })
+
+  test('of another language is none of ours', async () => {
+    const { client } = await start()
+    await begin(client, PROFILE, 'yaml')
+    expect(await hoverAt(client, PROFILE, 'gap')).toBeNull()
+  })
+})

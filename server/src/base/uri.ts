@@ -23,3 +23,9 @@ function normalSegment(segment: string): string {
 
 /** The last part of a file's name or URI, behind its folders. */
 export const lastPart = (file: string): string => file.slice(file.lastIndexOf('/') + 1)
+
+/** Documents without a file go by names in such a folder: none that is scanned, so that no file is taken for one of them. */
+export const UNSAVED_FOLDER = '.unsaved'
+
+/** Whether a document has no file yet. */
+export const isUnsaved = (file: string): boolean => file.includes(`/${UNSAVED_FOLDER}/`)

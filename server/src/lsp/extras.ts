@@ -1,6 +1,5 @@
 // Requests beyond the protocol, for the client's commands: the feed reckoning and explanations as Markdown, and new profiles.
 import type { Connection, Position } from 'vscode-languageserver'
-import { normalUri } from '../base/uri.ts'
 import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, withLinks } from '../features/explain.ts'
 import { feedReckoningMarkdown } from '../features/feed-reckoning.ts'
 import type { Analysis } from '../workspace/analysis.ts'
@@ -9,16 +8,22 @@ import type { Positions } from './documents.ts'
 
 export interface Surroundings {
   readonly analysis: Analysis
-  readonly load: (uri: string) => Promise<void>
+  /** The one name of a document here. */
+  readonly fileOf: (uri: string) => string
+  readonly load: (file: string) => Promise<void>
   readonly positions: (file: string) => Positions
   /** Where the client's own pages of explanation are, if it has any. */
   readonly explanationPage: () => string | undefined
 }
 
-export function registerExtras(connection: Connection, { analysis, load, positions, explanationPage }: Surroundings): void {
+export function registerExtras(
+  connection: Connection,
+  { analysis, fileOf, load, positions, explanationPage }: Surroundings,
+): void {
   connection.onRequest('rollbook/feedReckoning', async ({ uri }: { uri: string }) => {
-    await load(uri)
-    const context = analysis.context(normalUri(uri))
+    const file = fileOf(uri)
+    await load(file)
+    const context = analysis.context(file)
     return {
       markdown: context?.setup ? feedReckoningMarkdown(context.setup) : 'This is not a profile, so there is no feed to reckon.',
     }
@@ -32,14 +37,14 @@ export function registerExtras(connection: Connection, { analysis, load, positio
     }
     const topics = explainTopics().map(topicItem)
     if (uri === undefined || position === undefined) return { topics, here: [] }
-    await load(uri)
-    const file = normalUri(uri)
+    const file = fileOf(uri)
+    await load(file)
     return { topics, here: analysis.context(file) ? analysis.topicsAt(file, positions(file).offset(position)) : [] }
   })
   // With a stock and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
   connection.onRequest('rollbook/start', async ({ uri, stock, printer, mode, id }: StartParams): Promise<object> => {
-    await load(uri)
-    const at = normalUri(uri)
+    const at = fileOf(uri)
+    await load(at)
     if (stock === undefined || printer === undefined) return startChoices(analysis.workspace, at)
     const started = await start(analysis.workspace, at, { stock, printer, mode, id })
     if (!started.ok) return { refused: started.refused }

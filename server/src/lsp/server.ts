@@ -36,6 +36,7 @@ import {
   toRange,
   toSymbol,
 } from './to-proto.ts'
+import { UnsavedDocuments } from './unsaved.ts'
 
 export function serve(connection: Connection, host: Host, version: string): void {
   new Server(connection, host, version).listen()
@@ -45,6 +46,7 @@ class Server {
   private readonly texts = new OpenTexts()
   private readonly workspace: Workspace
   private readonly analysis: Analysis
+  private readonly unsaved = new UnsavedDocuments(() => this.folders[0])
   private able: ClientAbilities = abilitiesOf({ capabilities: {} } as InitializeParams)
   private folders: readonly string[] = []
   private watchesFiles = false
@@ -124,7 +126,8 @@ class Server {
     )
     registerExtras(connection, {
       analysis: this.analysis,
-      load: async (uri) => void (await this.load(normalUri(uri))),
+      fileOf: (uri) => this.unsaved.fileOf(uri),
+      load: async (file) => void (await this.load(file)),
       positions: (file) => this.papers.positions(file),
       explanationPage: () => this.able.explanationPage,
     })
@@ -179,23 +182,27 @@ class Server {
 
   private syncDocuments(): void {
     const { connection } = this
-    connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
-      const file = normalUri(uri)
+    connection.onDidOpenTextDocument(({ textDocument: { uri, version, text, languageId } }) => {
+      const { file } = this.unsaved.place(uri, text, languageId)
       this.texts.open(file, uri, version, text)
       this.take(file, text)
     })
     connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
-      const file = normalUri(uri)
-      const text = this.texts.change(file, version, contentChanges)
-      if (text !== undefined) this.take(file, text)
+      const before = this.unsaved.fileOf(uri)
+      const text = this.texts.change(before, version, contentChanges)
+      if (text === undefined) return
+      const { file, left } = this.unsaved.place(uri, text)
+      if (left !== undefined) {
+        void this.leave(left)
+        this.texts.open(file, uri, version, text)
+      }
+      this.take(file, text)
     })
     connection.onDidCloseTextDocument(async ({ textDocument }) => {
-      const file = normalUri(textDocument.uri)
+      const file = this.unsaved.fileOf(textDocument.uri)
       this.messages++
-      this.texts.close(file)
-      this.told.delete(file)
-      this.touched.delete(file)
-      await this.workspace.close(file)
+      this.unsaved.forget(textDocument.uri)
+      await this.leave(file)
       if (!this.workspace.isOpen(file)) void this.connection.sendDiagnostics({ uri: textDocument.uri, diagnostics: [] })
       this.tellSoon()
     })
@@ -213,6 +220,14 @@ class Server {
         await this.addFolders(event.added.map((f) => normalUri(f.uri)))
       },
     )
+  }
+
+  /** Lets go of what is kept of an open document. */
+  private async leave(file: string): Promise<void> {
+    this.texts.close(file)
+    this.told.delete(file)
+    this.touched.delete(file)
+    await this.workspace.close(file)
   }
 
   /** Keeps a text: it is read when something is asked, or when its findings are told. */
@@ -323,7 +338,7 @@ class Server {
     token: CancellationToken,
     work: (at: { file: string; positions: Positions }) => T | Promise<T>,
   ): Promise<T | null> {
-    const file = normalUri(uri)
+    const file = this.unsaved.fileOf(uri)
     if (!kindOfFile(file)) return null
     this.messages++
     // What is asked about is what is looked at.

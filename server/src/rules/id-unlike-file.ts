@@ -1,6 +1,6 @@
 // A document whose name is not its file's: whoever looks for it by name opens another file, or none.
 
-import { lastPart } from '../base/uri.ts'
+import { isUnsaved, lastPart } from '../base/uri.ts'
 import { ID_KEY } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import type { DocumentKind } from '../schema/schema.ts'
@@ -21,6 +21,7 @@ forgotten: then two documents carry one name, and which of them a profile means 
 it changes, they follow with it.`,
   check(context) {
     const { document, shelf } = context
+    if (isUnsaved(document.file)) return
     const key = ID_KEY[document.kind]
     const id = (document.content as Readonly<Record<string, F<string> | undefined>> | undefined)?.[key]
     if (!id || !isId(id.value) || id.value === document.baseName || id.place.file !== document.file || doubtful(context, id))
