@@ -1,5 +1,6 @@
 // Completion as it is read on the screen: what is offered at the cursor, and the text after taking one.
 import { describe, expect, test } from 'vitest'
+import { DOCUMENT_KINDS, keysOf, schemaAt } from '../../server/src/schema/schema.ts'
 import { completions } from '../support/render.ts'
 import { inShop, lastInShop } from './example-shop.ts'
 
@@ -172,7 +173,7 @@ describe('values', () => {
 
   test('units behind a number', async () => {
     expect(await offered(inShop(`${HEAD}gap: 2.5$0\n`), '2.5 mm')).toMatchInlineSnapshot(`
-      "1.5 mm | 2.0 mm | 2.5 mm | 2.5 m | 2.5 cm | 2.5 µm | 2.5 in | 2.5 ft | 2.5 mil
+      "2.5 mm | 2.5 m | 2.5 cm | 2.5 µm | 2.5 in | 2.5 ft | 2.5 mil
       ---
       profile: example
       stock: film
@@ -182,7 +183,7 @@ describe('values', () => {
       "
     `)
     expect(
-      await offered(inShop(`${HEAD}feed:\n  checks:\n    - {commanded: 19 11/16$0 in, measured: 1 m}\n`), '19 11/16 in'),
+      await offered(inShop(`${HEAD}feed:\n  checks:\n    - {commanded: 19 11/16$0, measured: 1 m}\n`), '19 11/16 in'),
     ).toMatchInlineSnapshot(`
       "19 11/16 in
       ---
@@ -219,7 +220,7 @@ describe('values', () => {
   })
 
   test('an item of a list of values replaces the whole value', async () => {
-    const printer = '#- new.printer.yaml\nprinter: new\ncarriage:\n  gaps:\n    - 2$0 mm\n'
+    const printer = '#- new.printer.yaml\nprinter: new\ncarriage:\n  gaps:\n    - 2$0 xm\n'
     expect(await offered(printer, '2 mm', 4)).toMatchInlineSnapshot(`
       "2 mm | 2 m | 2 cm | 2 µm | … 3 more
       ---
@@ -230,6 +231,65 @@ describe('values', () => {
       "
     `)
   })
+})
+
+describe('a number that is measured or decided', () => {
+  const machine = `#- new.printer.yaml\nprinter: new\n`
+
+  test.each([
+    ['a correction', inShop(`${HEAD}feed:\n  correction:$0\n`)],
+    ['a correction, behind its space', inShop(`${HEAD}feed:\n  correction: $0\n`)],
+    ['a measured length', inShop(`${HEAD}feed: {checks: [{measured:$0}]}\n`)],
+    ['a measured length beside its unit', inShop(`${HEAD}feed:\n  checks:\n    - { measured: $0 mm, applied: 0 % }\n`)],
+    ['a heater', inShop(`${HEAD}heat:\n  before: $0\n`)],
+    ['a thickness', `#- new.stock.yaml\nstock: new\nthickness: $0\n`],
+    ['a step', `${machine}feed:\n  step: $0\n`],
+    ['a level, of a printer that has none', inShop(`profile: example\nsuction: $0\n`)],
+    ['a memory place', inShop(`${HEAD}slot: $0\n`)],
+  ])('is never offered: %s', async (_, text) => {
+    expect(await labels(text)).toBe('nothing')
+  })
+
+  test.each(DOCUMENT_KINDS)('no key of a %s offers a number that stands in no document', async (kind) => {
+    for (const key of keysOf(kind)) {
+      const path = key.split('.')
+      if (path.includes('*')) continue
+      const node = schemaAt(kind, path)
+      const leaf = node?.kind === 'list' ? node.single : node
+      if (leaf?.kind !== 'leaf' || !leaf.accepts.some((type) => type.type === 'quantity')) continue
+      const lines = path.map((name, depth) => `${'  '.repeat(depth)}${name}:`).join('\n')
+      const name = kind === 'shop' ? 'rollbook.yaml' : `new.${kind}.yaml`
+      const known = leaf.default === undefined ? [] : [leaf.default]
+      expect((await completions(`#- ${name}\n${lines} $0\n`)).labels, key).toEqual(known)
+    }
+  })
+
+  test('stays the number that was typed', async () => {
+    expect(await labels(inShop(`${HEAD}heat:\n  before: 40$0\n`))).toMatchInlineSnapshot(`"40 °C | 40 °F | 40 K"`)
+    expect(await labels(inShop(`${HEAD}gap: 2$0\n`))).toMatchInlineSnapshot(
+      `"2.0 mm | 2 mm | 2 m | 2 cm | 2 µm | 2 in | 2 ft | 2 mil"`,
+    )
+    expect(await labels(inShop(`${HEAD}gap: 2.$0\n`))).toMatchInlineSnapshot(`"nothing"`)
+    expect(await labels(inShop(`${HEAD}feed: {checks: [{lot: L-1$0}]}\n`))).toMatchInlineSnapshot(`"nothing"`)
+    expect(await labels(inShop(`${HEAD}feed: {checks: [{date: 2026-0$0}]}\n`))).toMatchInlineSnapshot(`"nothing"`)
+  })
+})
+
+test.each([
+  ['a number with its unit', `${HEAD}gap: 2.0 mm$0\n`],
+  ['a number with its unit behind the cursor', `${HEAD}gap: 2.0$0 mm\n`],
+  ['a level of the machine', `${HEAD}suction: 1$0\n`],
+  ['a word', `${HEAD}web:\n  wound: out$0\n`],
+  ['a truth', `${HEAD}heat:\n  fan: true$0\n`],
+  ['a name', `${HEAD}feed: {checks: [{with: tape-5m$0}]}\n`],
+  ['a date', `${HEAD}alignment:\n  date: 2026-03-30$0\n`],
+  ['a name with a space behind it', `${HEAD}mode: fine $0\n`],
+])('a whole value needs nothing more: %s', async (_, text) => {
+  expect(await labels(inShop(text))).toBe('nothing')
+})
+
+test('before a whole value, what could stand in its place', async () => {
+  expect(await labels(inShop(`${HEAD}gap: $02.0 mm\n`))).toMatchInlineSnapshot(`"1.5 mm | 2.5 mm"`)
 })
 
 describe('a new item', () => {

@@ -1,6 +1,13 @@
 // The language server as an editor meets it: over a real connection, from hello to shutdown.
 import { afterEach, describe, expect, test } from 'vitest'
-import type { ClientCapabilities, CodeAction, InitializeResult, PublishDiagnosticsParams, TextEdit } from 'vscode-languageserver'
+import type {
+  ClientCapabilities,
+  CodeAction,
+  CompletionList,
+  InitializeResult,
+  PublishDiagnosticsParams,
+  TextEdit,
+} from 'vscode-languageserver'
 import { TextDocument } from 'vscode-languageserver-textdocument'
 import { LineIndex, type PositionEncoding } from '../../server/src/base/line-index.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
@@ -338,8 +345,20 @@ test('every capability that is declared has a handler that answers', async () =>
   const declared = Object.keys(capabilities).filter((key) => key.endsWith('Provider'))
   expect(declared.sort()).toEqual(Object.keys(ask).sort())
   for (const key of declared) expect(await ask[key]!(), key).not.toBeNull()
+  expect(capabilities.completionProvider).toEqual({ triggerCharacters: [' '] })
   expect(capabilities.textDocumentSync).toEqual({ openClose: true, change: 2, save: false })
   expect(answer.serverInfo).toEqual({ name: 'rollbook', version: '1.2.3' })
+})
+
+test('a list is to be asked for again at every key, so that none stays open over what is typed', async () => {
+  const { client } = await start()
+  const ask = (character: number): Promise<CompletionList> =>
+    client.request('textDocument/completion', { ...at('example.media.yaml'), position: { line: 2, character } })
+  const text = `profile: example\nstock: film\nprinter: `
+  await client.open('example.media.yaml', text)
+  expect(await ask(9)).toMatchObject({ isIncomplete: true, items: [{ label: 'bay-1' }] })
+  await client.change('example.media.yaml', 2, { text: `${text}bay-1` })
+  expect(await ask(14)).toEqual({ isIncomplete: true, items: [] })
 })
 
 describe('a client that can do little', () => {
@@ -363,12 +382,12 @@ describe('a client that can do little', () => {
       at('example.media.yaml'),
     )
     expect(symbols.map((s) => [s.containerName, s.name].filter(Boolean).join(' > '))).toContain('feed > correction')
-    const items = await client.request<{ insertTextFormat: number; textEdit: { newText: string } }[]>('textDocument/completion', {
+    const { items } = await client.request<CompletionList>('textDocument/completion', {
       ...at('example.media.yaml'),
       position: { line: 9, character: 0 },
     })
     expect(new Set(items.map((i) => i.insertTextFormat))).toEqual(new Set([1]))
-    expect(items.map((i) => i.textEdit.newText).filter((t) => t.includes('$'))).toEqual([])
+    expect(items.map((i) => i.textEdit?.newText ?? '').filter((t) => t.includes('$'))).toEqual([])
     const all = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } }
     const actions = await client.request<CodeAction[]>('textDocument/codeAction', {
       ...at('example.media.yaml'),
@@ -406,7 +425,7 @@ describe('a client that can do little', () => {
     const text = 'profile: example\nstock: \n'
     await client.open('example.media.yaml', text)
     await client.diagnostics('example.media.yaml')
-    const items = await client.request<{ label: string }[]>('textDocument/completion', {
+    const { items } = await client.request<CompletionList>('textDocument/completion', {
       ...at('example.media.yaml'),
       position: { line: 1, character: 7 },
     })

@@ -1,7 +1,9 @@
 // Completion of keys and values, from the schema and the shop's own documents. The cursor's place comes from indentation and brackets, so it
-// works in half-typed text; keys that are there already are left out.
+// works in half-typed text; keys that are there already are left out. Nothing is invented: a value that is measured or decided is never
+// offered as an example, a number that was typed stays that number, and where a whole value stands there is nothing to offer.
 
 import { startOfLine } from '../base/lines.ts'
+import { isDate } from '../model/read.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import { unitsOf } from '../quantities/units.ts'
 import { RULES } from '../rules/generated/index.ts'
@@ -28,16 +30,16 @@ export function complete(context: FeatureContext, offset: number): readonly Comp
   if (!cursor) return []
   const schema = schemaAt(document.kind, cursor.path)
   if (!schema || schema.kind === 'any') return []
-  if (cursor.role === 'value') return valuesFor(context, cursor, schema)
+  if (cursor.role === 'value') return valuesFor(context, cursor, schema, offset)
   switch (schema.kind) {
     case 'map':
       return [...newItemFor(context, cursor), ...keysFor(context, cursor, schema)]
     case 'table':
       return tableKeysFor(context, cursor, schema)
     case 'list':
-      return itemsFor(context, cursor, schema)
+      return itemsFor(context, cursor, schema, offset)
     case 'leaf':
-      return valuesFor(context, { ...cursor, role: 'value', end: endOfValue(document.text, offset) }, schema)
+      return valuesFor(context, { ...cursor, role: 'value', end: endOfValue(document.text, offset) }, schema, offset)
   }
 }
 
@@ -104,22 +106,26 @@ function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSche
     }))
 }
 
-function itemsFor(context: FeatureContext, cursor: Cursor, schema: ListSchema): readonly Completion[] {
-  if (schema.items.kind === 'leaf') return valuesFor(context, cursor, schema.items)
+function itemsFor(context: FeatureContext, cursor: Cursor, schema: ListSchema, offset: number): readonly Completion[] {
+  if (schema.items.kind === 'leaf') return valuesFor(context, cursor, schema.items, offset)
   const item = itemSnippet(context, cursor, schema)
   return item ? [item] : []
 }
 
-function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode): readonly Completion[] {
+function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, offset: number): readonly Completion[] {
   if (schema.kind === 'list') {
-    if (schema.single) return valuesFor(context, cursor, schema.single)
-    return schema.items.kind === 'leaf' && cursor.flow ? valuesFor(context, cursor, schema.items) : []
+    if (schema.single) return valuesFor(context, cursor, schema.single, offset)
+    return schema.items.kind === 'leaf' && cursor.flow ? valuesFor(context, cursor, schema.items, offset) : []
   }
   if (schema.kind !== 'leaf') return []
-  const typed = context.document.text.slice(cursor.start, cursor.end)
+  const { text } = context.document
+  const typed = text.slice(cursor.start, offset)
+  const value = text.slice(cursor.start, cursor.end)
+  if (isWhole(context, schema, typed.trimEnd()) || (NUMBER.test(typed) && isWhole(context, schema, value))) return []
   const out: Completion[] = []
-  const add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string): void => {
-    const leading = needsSpace(context.document.text, cursor) ? ' ' : ''
+  const add: Add = (label, kind, order, detail, documentation) => {
+    if (label === value || out.some((item) => item.label === label)) return
+    const leading = needsSpace(text, cursor) ? ' ' : ''
     out.push({
       label,
       kind,
@@ -130,15 +136,17 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode):
     })
   }
   const settings = offered(context, schema.path)
-  for (const { text, detail } of settings) add(text, 'value', 0, detail)
-  // Where the printer says what it can be set to, examples from elsewhere only distract.
-  for (const type of schema.accepts) addValues(context, type, typed, settings.length > 0 ? undefined : schema, add)
-  return out.filter((item, i) => out.findIndex((other) => other.label === item.label) === i)
+  for (const setting of settings)
+    if (typed === '' || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
+  for (const type of schema.accepts) addValues(context, type, typed, add)
+  // Where the printer says what it can be set to, what holds elsewhere only distracts.
+  if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
+  return out
 }
 
 type Add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string) => void
 
-function addValues(context: FeatureContext, type: LeafType, typed: string, schema: LeafSchema | undefined, add: Add): void {
+function addValues(context: FeatureContext, type: LeafType, typed: string, add: Add): void {
   switch (type.type) {
     case 'choice':
       for (const { value, meaning } of type.values) add(value, 'value', 1, undefined, meaning)
@@ -148,18 +156,21 @@ function addValues(context: FeatureContext, type: LeafType, typed: string, schem
       add('false', 'value', 1)
       return
     case 'date':
-      add(context.today, 'date', 0, 'today')
+      if (typed === '') add(context.today, 'date', 0, 'today')
       return
     case 'text':
-      if (type.ref) for (const { name, detail } of namesFor(context, type.ref)) add(name, 'reference', 1, detail)
+      // A lot that is not known yet is the usual case, and L-1 must not become L-17.
+      if (type.ref && !(type.ref === 'lot' && /\d/.test(typed)))
+        for (const { name, detail } of namesFor(context, type.ref)) add(name, 'reference', 1, detail)
       if (type.id) add(context.document.baseName, 'value', 0, 'the name of this file')
       return
     case 'quantity': {
-      const number = /^([-+−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*\.?\d+))(?: ?[^\d.]*)$/.exec(typed)?.[1]
-      const fits = (text: string): boolean => parseQuantity(text, type.dimension).ok
-      if (number)
-        for (const { id, title } of unitsOf(type.dimension)) if (fits(`${number} ${id}`)) add(`${number} ${id}`, 'unit', 2, title)
-      if (!number && typed === '' && schema) addExamples(schema, add)
+      const number = NUMBER.exec(typed)?.[1]
+      if (number === undefined) return
+      for (const { id, title } of unitsOf(type.dimension)) {
+        const value = `${number} ${id}`
+        if (parseQuantity(value, type.dimension).ok) add(value, 'unit', 2, title)
+      }
       return
     }
     default:
@@ -167,9 +178,36 @@ function addValues(context: FeatureContext, type: LeafType, typed: string, schem
   }
 }
 
-function addExamples(schema: LeafSchema, add: Add): void {
-  if (schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
-  for (const example of schema.examples) add(example, 'value', 4, 'for example')
+/** A number, and what may be the beginning of its unit. */
+const NUMBER = /^([-+−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*\.?\d+))(?: ?[^\d.]*)$/
+
+/** Whether a setting of the printer is the number that was typed, in more digits or with its unit: 2.0 mm for 2. */
+const sameNumber = (setting: string, typed: string): boolean => {
+  const number = NUMBER.exec(typed)?.[1]
+  return number !== undefined && Number.parseFloat(setting) === Number(number)
+}
+
+/** Whether a value needs nothing more. To complete it would be to change it, and Enter behind it is for the next line. */
+function isWhole(context: FeatureContext, schema: LeafSchema, value: string): boolean {
+  return schema.accepts.some((type) => {
+    switch (type.type) {
+      case 'choice':
+        return type.values.some((choice) => choice.value === value)
+      case 'boolean':
+        return value === 'true' || value === 'false'
+      case 'date':
+        return isDate(value)
+      case 'text':
+        return type.ref !== undefined && namesFor(context, type.ref).some(({ name }) => name === value)
+      case 'quantity':
+        return parseQuantity(value, type.dimension).ok
+      case 'integer':
+      case 'number':
+        return /^[-+]?\d+(?:\.\d+)?$/.test(value)
+      default:
+        return false
+    }
+  })
 }
 
 /** `key:` with the cursor right behind the colon: a space is due before the value. */

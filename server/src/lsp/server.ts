@@ -84,9 +84,12 @@ class Server {
       }),
     )
     connection.onCompletion(({ textDocument, position }, token) =>
-      this.reply(textDocument.uri, token, ({ file, positions }) =>
-        this.analysis.completions(file, positions.offset(position)).map((item) => toCompletion(item, positions, this.able)),
-      ),
+      this.reply(textDocument.uri, token, ({ file, positions }) => {
+        const items = this.analysis.completions(file, positions.offset(position))
+        // Always to be asked again: an editor that goes on with an old list keeps it open where nothing matches what is typed, and Enter
+        // then writes an item of it over that.
+        return { isIncomplete: true, items: items.map((item) => toCompletion(item, positions, this.able)) }
+      }),
     )
     connection.onCodeAction(async ({ textDocument, range, context }, token) => {
       // The profiles to borrow from have to be read first.
@@ -150,7 +153,8 @@ class Server {
         positionEncoding: this.texts.encoding,
         textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false },
         hoverProvider: true,
-        completionProvider: { triggerCharacters: [' ', '{', ',', ':', '-', '±'] },
+        // Not ':', ',' or '{': what follows them may be a new line, and a list must not stand between a person and Enter.
+        completionProvider: { triggerCharacters: [' '] },
         codeActionProvider: { codeActionKinds: ['quickfix', 'refactor'] },
         documentSymbolProvider: true,
         definitionProvider: true,
