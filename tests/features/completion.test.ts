@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { DOCUMENT_KINDS, keysOf, schemaAt } from '../../server/src/schema/schema.ts'
 import { completions } from '../support/render.ts'
-import { inShop, lastInShop } from './example-shop.ts'
+import { inShop, lastInShop, SHOP } from './example-shop.ts'
 
 const HEAD = 'profile: example\nstock: film\nprinter: bay-1\nmode: standard\n'
 
@@ -233,6 +233,101 @@ describe('values', () => {
   })
 })
 
+describe('a new document', () => {
+  test('of a printer opens its sections', async () => {
+    expect(await offered('#- new.printer.yaml\n$0', undefined, 1)).toMatchInlineSnapshot(`
+      "new printer | … 16 more
+      ---
+      printer: new
+      heads:
+        \${1}
+      modes:
+        \${2}
+      carriage:
+        \${3}
+      feed:
+        \${4}
+      "
+    `)
+  })
+
+  test('of a printer gets its modes one by one', async () => {
+    expect(await offered('#- new.printer.yaml\nprinter: new\nmodes:\n  $0\n')).toMatchInlineSnapshot(`
+      "a new modes entry
+      ---
+      printer: new
+      modes:
+        \${1}:
+          resolution: \${2}
+          passes: \${3}
+      "
+    `)
+    expect(await offered('#- rollbook.yaml\nshop: Ours\ninstruments:\n  $0\n')).toMatchInlineSnapshot(`
+      "a new instruments entry
+      ---
+      shop: Ours
+      instruments:
+        \${1}:
+          kind: \${2}
+          division: \${3}
+          limit-of-error: \${4}
+      "
+    `)
+  })
+
+  test('gets its first check with no number made up, at the length that the printer prints', async () => {
+    const printer = SHOP.replace('entry: percent', 'entry: percent, pattern-lengths: [500 mm]')
+    expect(await offered(`${SHOP}#- example.media.yaml\n${HEAD}feed:\n  checks:\n    $0`)).toMatchInlineSnapshot(`
+      "a feed check
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed:
+        checks:
+          - { date: 2026-03-31, commanded: \${1} mm, measured: \${2} mm, applied: \${3} % }"
+    `)
+    expect(await offered(`${printer}#- example.media.yaml\n${HEAD}feed:\n  checks:\n    $0`)).toMatchInlineSnapshot(`
+      "a feed check
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      feed:
+        checks:
+          - { date: 2026-03-31, commanded: \${1:500 mm}, measured: \${2} mm, applied: \${3} % }"
+    `)
+  })
+
+  test('gets its readings with the unit behind each number to come', async () => {
+    expect(await offered(lastInShop(`${HEAD}heat:\n  readings:\n    - $0`))).toMatchInlineSnapshot(`
+      "a new readings entry | date | zone | set | web
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      heat:
+        readings:
+          - { date: 2026-03-31, zone: \${1}, set: \${2} °C, web: \${3} °C }"
+    `)
+    const us = SHOP.replace('instruments:', 'units: us\ninstruments:')
+    expect(await offered(`${us}#- example.media.yaml\n${HEAD}heat:\n  readings:\n    - $0`)).toMatchInlineSnapshot(`
+      "a new readings entry | date | zone | set | web
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      heat:
+        readings:
+          - { date: 2026-03-31, zone: \${1}, set: \${2} °F, web: \${3} °F }"
+    `)
+  })
+})
+
 describe('a number that is measured or decided', () => {
   const machine = `#- new.printer.yaml\nprinter: new\n`
 
@@ -306,7 +401,7 @@ describe('a new item', () => {
         correction: +0.05 %
         checks:
           - {date: 2026-03-01, commanded: 2000 mm, measured: 1996 mm, applied: 0 %, with: tape-5m, lot: L-17}
-          - {date: 2026-03-31, commanded: \${1:2000 mm}, measured: \${2}, applied: \${3:+0.05 %}, with: \${4:tape-5m}, lot: \${6:L-17}}"
+          - { date: 2026-03-31, commanded: \${1:2000 mm}, measured: \${2} mm, applied: \${3:+0.05 %}, with: \${4:tape-5m}, lot: \${6:L-17} }"
     `)
   })
 
@@ -319,7 +414,7 @@ describe('a new item', () => {
       printer: bay-1
       mode: standard
       observed:
-        - {date: 2026-03-31, fault: \${1}}"
+        - { date: 2026-03-31, fault: \${1} }"
     `)
   })
 })

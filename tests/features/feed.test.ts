@@ -129,7 +129,7 @@ describe('checks at several lengths', () => {
   test('a check is added below the newest, ready to be filled in', async () => {
     const after = await afterAction(THREE.replace('feed:', '$0feed:'), 'Add a feed check of today', TODAY)
     expect(after.split('\n').at(-2)).toMatchInlineSnapshot(
-      `"    - {date: 2026-03-31, commanded: \${1:1000 mm}, measured: \${2}, applied: \${3:0 %}, with: \${4:rule-1m}, web: \${5}}"`,
+      `"    - { date: 2026-03-31, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4:rule-1m}, web: \${5} °C }"`,
     )
   })
 })

@@ -6,6 +6,7 @@ import {
   type Diagnostic,
   type InitializeParams,
   type InitializeResult,
+  InsertTextMode,
   ProposedFeatures,
   type PublishDiagnosticsParams,
 } from 'vscode-languageserver/node'
@@ -31,7 +32,13 @@ export const FULL: ClientCapabilities = {
   },
   textDocument: {
     hover: { contentFormat: ['markdown', 'plaintext'] },
-    completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
+    completion: {
+      completionItem: {
+        snippetSupport: true,
+        documentationFormat: ['markdown'],
+        insertTextModeSupport: { valueSet: [InsertTextMode.asIs] },
+      },
+    },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: [] } }, disabledSupport: true },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     publishDiagnostics: {

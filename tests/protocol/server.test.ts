@@ -1,12 +1,14 @@
 // The language server as an editor meets it: over a real connection, from hello to shutdown.
 import { afterEach, describe, expect, test } from 'vitest'
-import type {
-  ClientCapabilities,
-  CodeAction,
-  CompletionList,
-  InitializeResult,
-  PublishDiagnosticsParams,
-  TextEdit,
+import {
+  type ClientCapabilities,
+  type CodeAction,
+  type CompletionItem,
+  type CompletionList,
+  type InitializeResult,
+  InsertTextMode,
+  type PublishDiagnosticsParams,
+  type TextEdit,
 } from 'vscode-languageserver'
 import { TextDocument } from 'vscode-languageserver-textdocument'
 import { LineIndex, type PositionEncoding } from '../../server/src/base/line-index.ts'
@@ -359,6 +361,29 @@ test('a list is to be asked for again at every key, so that none stays open over
   expect(await ask(9)).toMatchObject({ isIncomplete: true, items: [{ label: 'bay-1' }] })
   await client.change('example.media.yaml', 2, { text: `${text}bay-1` })
   expect(await ask(14)).toEqual({ isIncomplete: true, items: [] })
+})
+
+describe('a section is opened by its key', () => {
+  const text = 'profile: example\nheat:\n  rea'
+  const accept = async (completionItem: object): Promise<CompletionItem> => {
+    const capabilities = { ...FULL, textDocument: { ...FULL.textDocument, completion: { completionItem } } }
+    const { client } = await start(SHOP, { capabilities })
+    await client.open('example.media.yaml', text)
+    const ask = { ...at('example.media.yaml'), position: { line: 2, character: 5 } }
+    const { items } = await client.request<CompletionList>('textDocument/completion', ask)
+    return items.find(({ label }) => label === 'readings')!
+  }
+
+  test('with the line below where the client inserts lines as they are', async () => {
+    const item = await accept({ insertTextModeSupport: { valueSet: [InsertTextMode.asIs, InsertTextMode.adjustIndentation] } })
+    expect(item).toMatchObject({ insertTextMode: InsertTextMode.asIs, textEdit: { newText: 'readings:\n    - ' } })
+  })
+
+  test('alone where the client may indent that line once more', async () => {
+    const item = await accept({})
+    expect(item).toMatchObject({ textEdit: { newText: 'readings:' } })
+    expect(item).not.toHaveProperty('insertTextMode')
+  })
 })
 
 describe('a client that can do little', () => {

@@ -20,7 +20,7 @@ export const addCheck: Assist = {
     const pair = root.pair('feed')
     if (pair?.key && (span.end < pair.key.start || span.start > Math.max(pair.value.end, pair.key.end)) && span.start !== 0)
       return []
-    const check = newCheck(document.content as MediaDocument | undefined, setup?.profile, today)
+    const check = newCheck(document.content as MediaDocument | undefined, setup, today)
     return [fixOf(document.text, root, check)]
   },
 }

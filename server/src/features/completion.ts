@@ -21,7 +21,7 @@ import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
 import { namesFor, offered } from './offers.ts'
-import { itemSnippet, skeleton } from './snippets.ts'
+import { entrySnippet, itemSnippet, skeleton } from './snippets.ts'
 import { typeWords } from './type-words.ts'
 
 export function complete(context: FeatureContext, offset: number): readonly Completion[] {
@@ -57,6 +57,7 @@ function keysFor(context: FeatureContext, cursor: Cursor, schema: MapSchema): re
       documentation: page ? explanationMarkdown(page) : property.description,
       edit: { start: cursor.start, end: cursor.end, newText: text },
       snippet,
+      ...(text.includes('\n') && { indented: true }),
       sort: `${required ? 0 : 1}${String(order).padStart(3, '0')}`,
     }
   })
@@ -70,7 +71,7 @@ function keyText(key: string, schema: SchemaNode, cursor: Cursor): { text: strin
   if (schema.kind === 'list' && schema.tuple) return { text: `${key}: [\${1}, \${2}]`, snippet: true }
   if (cursor.flow)
     return schema.kind === 'map' || schema.kind === 'table'
-      ? { text: `${key}: {\${1}}`, snippet: true }
+      ? { text: `${key}: { \${1} }`, snippet: true }
       : { text: `${key}: `, snippet: false }
   if (schema.kind === 'map' || schema.kind === 'table') return { text: `${key}:${deeper}`, snippet: false }
   if (schema.kind === 'list' && !schema.single) return { text: `${key}:${deeper}- `, snippet: false }
@@ -95,15 +96,19 @@ function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSche
       : schema.keyRef
         ? namesFor(context, schema.keyRef)
         : []
-  return names
+  const entry = entrySnippet(cursor, schema)
+  const items = names
     .filter(({ name }) => !present.has(name))
-    .map(({ name, detail }, order) => ({
-      label: name,
-      kind: 'reference',
-      sort: String(order).padStart(4, '0'),
-      ...(detail !== undefined && { detail }),
-      edit: { start: cursor.start, end: cursor.end, newText: cursor.colonFollows ? name : `${name}: ` },
-    }))
+    .map(
+      ({ name, detail }, order): Completion => ({
+        label: name,
+        kind: 'reference',
+        sort: String(order).padStart(4, '0'),
+        ...(detail !== undefined && { detail }),
+        edit: { start: cursor.start, end: cursor.end, newText: cursor.colonFollows ? name : `${name}: ` },
+      }),
+    )
+  return entry ? [entry, ...items] : items
 }
 
 function itemsFor(context: FeatureContext, cursor: Cursor, schema: ListSchema, offset: number): readonly Completion[] {

@@ -37,6 +37,8 @@ export interface Completion {
   readonly edit: TextEdit
   /** The new text holds snippet stops: ${1:name}, $0. */
   readonly snippet?: boolean
+  /** The new text's further lines are indented as they shall stand. */
+  readonly indented?: boolean
   /** Order among the items; the label where not given. */
   readonly sort?: string
   /** What is typed is compared with this; the label where not given. */

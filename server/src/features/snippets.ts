@@ -1,29 +1,45 @@
-// Ready-made text: a new document of each kind, an item of a list, a feed check filled in from the one before.
+// Ready-made text: a new document of each kind, an entry of a table, an item of a list, a feed check filled in from the one before.
 
-import { escapeSnippet, newCheck } from '../assists/new-check.ts'
+import { escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
 import { startOfLine } from '../base/lines.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
-import type { ListSchema, MapSchema, SchemaNode } from '../schema/schema.ts'
+import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
+import { parseQuantity } from '../quantities/parse.ts'
+import type { LeafType, ListSchema, MapSchema, SchemaNode, TableSchema } from '../schema/schema.ts'
 import type { Cursor } from '../syntax/cursor.ts'
 import type { Completion, FeatureContext } from './context.ts'
 
-/** The keys a new document must have, with stops to fill in. */
+/** The keys a new document must have, with stops to fill in: a section is opened with a stop below it. */
 export function skeleton({ document }: FeatureContext, cursor: Cursor): Completion | undefined {
   const { schema } = document
-  const due = [...schema.required, ...(schema.requiredUnless?.keys ?? [])]
-  let stop = 0
-  const lines = due.map((key) => {
-    const property = schema.properties.get(key)
-    const isId = property?.kind === 'leaf' && property.accepts.some((t) => t.type === 'text' && t.id === true)
-    return isId ? `${key}: ${escapeSnippet(document.baseName)}` : `${key}: \${${++stop}}`
-  })
+  const lines = dueLines(schema, new Stops(), (property) =>
+    isOfType(property, (type) => type.type === 'text' && type.id === true) ? escapeSnippet(document.baseName) : undefined,
+  )
+  const name = document.kind === 'media' ? 'profile' : document.kind
   return {
-    label: `new ${document.kind === 'media' ? 'profile' : document.kind}`,
+    label: `new ${name}`,
     kind: 'snippet',
-    detail: `the keys a ${document.kind === 'media' ? 'profile' : document.kind} needs`,
+    detail: `the keys a ${name} needs`,
     edit: { start: cursor.start, end: cursor.end, newText: `${lines.join('\n')}\n` },
     snippet: true,
     sort: '00',
+  }
+}
+
+/** One entry of a table whose names the shop chooses: its name to come, and the keys it must have below. */
+export function entrySnippet(cursor: Cursor, schema: TableSchema): Completion | undefined {
+  if (schema.values.kind !== 'map' || schema.keyRef || cursor.flow || cursor.colonFollows) return undefined
+  const stops = new Stops()
+  const lines = [`${stops.next()}:`, ...dueLines(schema.values, stops).map((line) => ' '.repeat(cursor.column + 2) + line)]
+  return {
+    label: `a new ${schema.path.split('.').at(-1)} entry`,
+    kind: 'snippet',
+    detail: 'its name, and the keys it needs',
+    edit: { start: cursor.start, end: cursor.end, newText: lines.join('\n') },
+    snippet: true,
+    indented: true,
+    sort: '00',
+    filter: ':',
   }
 }
 
@@ -32,8 +48,8 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
   if (schema.items.kind !== 'map') return undefined
   const body =
     schema.path === 'feed.checks'
-      ? newCheck(context.document.content as MediaDocument | undefined, context.setup?.profile, context.today)
-      : newItem(schema.items, context.today)
+      ? newCheck(context.document.content as MediaDocument | undefined, context.setup, context.today)
+      : newItem(schema.items, context)
   const text = context.document.text
   const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
   return {
@@ -46,11 +62,53 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
   }
 }
 
-function newItem(schema: MapSchema, today: string): string {
-  const due = schema.required.length ? schema.required : [...schema.properties.keys()].slice(0, 3)
-  let stop = 0
-  return `{${due.map((key) => `${key}: ${isDate(schema.properties.get(key)) ? today : `\${${++stop}}`}`).join(', ')}}`
+/** Numbers the stops of one snippet. */
+class Stops {
+  private last = 0
+
+  next(unit?: string): string {
+    this.last++
+    return unit === undefined ? stop(this.last) : stopBefore(this.last, unit)
+  }
 }
 
-const isDate = (schema: SchemaNode | undefined): boolean =>
-  schema?.kind === 'leaf' && schema.accepts.some((t) => t.type === 'date')
+function dueLines(
+  schema: MapSchema,
+  stops: Stops,
+  known: (property: SchemaNode) => string | undefined = () => undefined,
+): readonly string[] {
+  return dueKeys(schema).flatMap(([key, property]) => {
+    if (property.kind === 'map' || property.kind === 'table') return [`${key}:`, `  ${stops.next()}`]
+    return [`${key}: ${known(property) ?? stops.next()}`]
+  })
+}
+
+function newItem(schema: MapSchema, { setup, today }: FeatureContext): string {
+  const stops = new Stops()
+  const parts = dueKeys(schema).map(([key, property]) => {
+    const value = isOfType(property, (type) => type.type === 'date')
+      ? today
+      : stops.next(unitOf(property, setup?.shop.units ?? 'metric'))
+    return `${key}: ${value}`
+  })
+  return `{ ${parts.join(', ')} }`
+}
+
+function dueKeys({ properties, required, requiredUnless }: MapSchema): readonly (readonly [string, SchemaNode])[] {
+  const due = [...required, ...(requiredUnless?.keys ?? [])]
+  return due.length > 0 ? [...properties].filter(([key]) => due.includes(key)) : [...properties].slice(0, 3)
+}
+
+/** The unit that all usual values of a setting are written in; undefined where that depends on the value. */
+function unitOf(schema: SchemaNode, system: UnitSystem): string | undefined {
+  const [type, ...others] = schema.kind === 'leaf' ? schema.accepts : []
+  if (type?.type !== 'quantity' || !type.plausible || others.length > 0) return undefined
+  const units = type.plausible.map((bound) => {
+    const read = parseQuantity(bound, type.dimension)
+    return read.ok ? displayUnit(read.value.si, type.dimension, system).id : undefined
+  })
+  return units[0] === units[1] ? units[0] : undefined
+}
+
+const isOfType = (schema: SchemaNode, is: (type: LeafType) => boolean): boolean =>
+  schema.kind === 'leaf' && schema.accepts.some(is)

@@ -1,5 +1,5 @@
 // What the client told of itself: the position encoding to talk in, and what it can take. Nothing is sent that was not declared.
-import type { InitializeParams } from 'vscode-languageserver'
+import { type InitializeParams, InsertTextMode } from 'vscode-languageserver'
 import type { PositionEncoding } from '../base/line-index.ts'
 
 /** What the client can take. */
@@ -11,6 +11,8 @@ export interface ClientAbilities {
   /** The address of the page that explains a rule or a setting, with `{topic}` in it; undefined where the client has no such pages. */
   readonly explanationPage: string | undefined
   readonly snippetCompletion: boolean
+  /** Inserts the lines of a completion as they are, when told to, and indents none of them again. */
+  readonly linesAsTheyAre: boolean
   readonly snippetEdits: boolean
   readonly disabledActions: boolean
   readonly documentChanges: boolean
@@ -32,6 +34,7 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     relatedInformation: text?.publishDiagnostics?.relatedInformation ?? false,
     explanationPage: text?.publishDiagnostics?.codeDescriptionSupport ? pageOf(initializationOptions) : undefined,
     snippetCompletion: text?.completion?.completionItem?.snippetSupport ?? false,
+    linesAsTheyAre: text?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) ?? false,
     snippetEdits: capabilities.workspace?.workspaceEdit?.snippetEditSupport ?? false,
     disabledActions: text?.codeAction?.disabledSupport ?? false,
     documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges ?? false,

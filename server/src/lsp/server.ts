@@ -28,6 +28,7 @@ import { registerExtras } from './extras.ts'
 import {
   flattened,
   type Papers,
+  takesCompletion,
   toCodeAction,
   toCompletion,
   toDiagnostic,
@@ -85,7 +86,9 @@ class Server {
     )
     connection.onCompletion(({ textDocument, position }, token) =>
       this.reply(textDocument.uri, token, ({ file, positions }) => {
-        const items = this.analysis.completions(file, positions.offset(position))
+        const items = this.analysis
+          .completions(file, positions.offset(position))
+          .filter((item) => takesCompletion(item, this.able))
         // Always to be asked again: an editor that goes on with an old list keeps it open where nothing matches what is typed, and Enter
         // then writes an item of it over that.
         return { isIncomplete: true, items: items.map((item) => toCompletion(item, positions, this.able)) }

@@ -10,6 +10,7 @@ import {
   type DocumentSymbol,
   type InlayHint,
   InsertTextFormat,
+  InsertTextMode,
   type MarkupContent,
   type TextEdit as ProtocolEdit,
   type Range,
@@ -126,9 +127,15 @@ const COMPLETION_KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> 
   date: CompletionItemKind.Constant,
 }
 
+/** Ready-made text of several indented lines is for editors that know its stops and insert its lines as they are. */
+export const takesCompletion = (item: Completion, able: ClientAbilities): boolean =>
+  !(item.snippet && item.indented) || (able.snippetCompletion && able.linesAsTheyAre)
+
 export function toCompletion(item: Completion, positions: Positions, able: ClientAbilities): CompletionItem {
   const snippet = item.snippet && able.snippetCompletion
-  const newText = item.snippet && !snippet ? withoutStops(item.edit.newText) : item.edit.newText
+  const whole = item.snippet && !snippet ? withoutStops(item.edit.newText) : item.edit.newText
+  // Some editors indent further lines once more and some do not: without a word on it a section is opened by its key alone.
+  const newText = item.indented && !able.linesAsTheyAre ? whole.replace(/\n.*/s, '') : whole
   return {
     label: item.label,
     kind: COMPLETION_KIND[item.kind],
@@ -139,6 +146,7 @@ export function toCompletion(item: Completion, positions: Positions, able: Clien
     sortText: item.sort ?? item.label,
     filterText: item.filter ?? item.label,
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
+    ...(able.linesAsTheyAre && { insertTextMode: InsertTextMode.asIs }),
     textEdit: { range: toRange(positions, item.edit), newText },
   }
 }
