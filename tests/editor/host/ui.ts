@@ -17,6 +17,19 @@ export async function openFile(page: Page, name: string): Promise<void> {
   await page.locator('.tabs-container .tab.active', { hasText: name }).waitFor(WAIT)
 }
 
+/** Opens a file that holds `text`, and puts the cursor at its end. */
+export async function openAtEnd(page: Page, name: string, text: string): Promise<void> {
+  await openFile(page, name)
+  const lines = text.split('\n')
+  const place = page.locator('.statusbar-item', { hasText: `Ln ${lines.length}, Col ${(lines.at(-1)?.length ?? 0) + 1}` })
+  for (let tries = 1; !(await place.isVisible()); tries++) {
+    if (tries === 20) throw new Error(`${name}: the cursor does not reach the end`)
+    await page.locator('.editor-instance .view-lines').first().click()
+    await page.keyboard.press('Control+End')
+    await page.waitForTimeout(250)
+  }
+}
+
 export async function clickOn(page: Page, text: string): Promise<void> {
   const box = await boxOf(page, text)
   await page.mouse.click(box.x + 2, box.y + box.height / 2)
@@ -86,6 +99,32 @@ export async function saveUntil(page: Page, file: string, text: string): Promise
     await page.waitForTimeout(250)
   }
   return readFileSync(file, 'utf8')
+}
+
+/** The suggestions that are shown: their labels, with a star at the one that Enter would take. */
+export function suggestions(page: Page): Promise<string[]> {
+  const rows = page.locator('.suggest-widget.visible .monaco-list-row')
+  return rows.evaluateAll((all) =>
+    all.map((row) => `${row.classList.contains('focused') ? '*' : ''}${row.getAttribute('aria-label')?.split(', ')[0]}`),
+  )
+}
+
+/**
+ * Types texts and presses keys in angle brackets, as fast as a person. `<list>` waits until suggestions are shown, `<no list>` as long as
+ * they would take, to find none.
+ */
+export async function typeKeys(page: Page, keys: readonly string[]): Promise<void> {
+  const list = page.locator('.suggest-widget.visible .monaco-list-row')
+  for (const key of keys) {
+    if (key === '<list>') await list.first().waitFor(WAIT)
+    else if (key === '<no list>') {
+      await page.waitForTimeout(700)
+      const found = await suggestions(page)
+      if (found.length > 0) throw new Error(`suggested: ${found.join(', ')}`)
+    } else if (/^<.+>$/.test(key)) await page.keyboard.press(key.slice(1, -1))
+    else await page.keyboard.type(key, { delay: 40 })
+    await page.waitForTimeout(150)
+  }
 }
 
 /** The document inside the first webview. */
