@@ -1,7 +1,8 @@
 // What an end user has: the package installed from its file into an editor that knows nothing else, on a folder nobody trusts yet.
-import { mkdirSync, readdirSync, rmSync, statSync } from 'node:fs'
+import { mkdirSync, readdirSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
+import { UNITS } from '../../server/src/quantities/units.ts'
 import { installExtension, startHost } from './host/host.ts'
 import { hoverOn, openFile } from './host/ui.ts'
 import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
@@ -17,6 +18,36 @@ afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
 
 test('the package is small', () => {
   expect(statSync(PACKAGE).size).toBeLessThanOrEqual(MOST_BYTES)
+})
+
+test('no sign of a unit is boxed as a danger in Restricted Mode, but a letter that only looks like another is', async () => {
+  const shop = writeShop(work, 'units')
+  const signs = [
+    ...new Set(
+      UNITS.flatMap(({ spellings }) => spellings)
+        .join('')
+        .replace(/[ -~]/g, ''),
+    ),
+  ].join(' ')
+  writeFileSync(
+    join(shop, 'signs.media.yaml'),
+    `title: Größe ${signs} 7 ±1 −2 720 × 360 –\ngap: 390 µm\nheat: { platen: 40 °C }\n`,
+  )
+  writeFileSync(join(shop, 'letters.media.yaml'), 'title: b\u0430nner\n')
+  const extensionsDir = join(work, 'extensions')
+  installExtension(PACKAGE, extensionsDir)
+  const host = await startHost({ folder: shop, extensionsDir, restricted: true })
+  try {
+    const boxes = host.page.locator('.view-overlays .unicode-highlight')
+    await openFile(host.page, 'letters.media.yaml')
+    await boxes.first().waitFor()
+    await openFile(host.page, 'signs.media.yaml')
+    await host.page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first().waitFor()
+    await host.page.screenshot({ path: join(SHOTS, 'signs.png') })
+    expect(await boxes.count()).toBe(0)
+  } finally {
+    await host.close()
+  }
 })
 
 test('the installed package checks and explains a profile in Restricted Mode', async () => {
