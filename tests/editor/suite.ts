@@ -71,10 +71,10 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
       const [, second] = document.getText().match(/^ *- \{ ?date: .*$/gm) ?? []
       return second
     })
-    assert.match(added, /^ {4}- \{ ?date: \d{4}-\d\d-\d\d, commanded: 500 mm, measured: /)
+    assert.match(added, /^ {4}- \{ date: \d{4}-\d\d-\d\d, commanded: 500 mm, measured: /)
     // The commanded length stands selected, in case it was another; the next stop is the measured one.
     await vscode.commands.executeCommand('jumpToNextSnippetPlaceholder')
-    await vscode.commands.executeCommand('type', { text: '499.9 mm' })
+    await vscode.commands.executeCommand('type', { text: '499.9' })
     assert.match(document.getText(), /measured: 499\.9 mm,/)
     await vscode.commands.executeCommand('leaveSnippet')
     await vscode.commands.executeCommand('workbench.action.files.revert')

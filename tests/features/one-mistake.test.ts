@@ -14,7 +14,7 @@ import { renderFindings } from '../support/render.ts'
 /** The rules of text, shape, values and names; those that reckon are tested elsewhere. */
 const CODES = new Set(
   `syntax tab-indent no-colon duplicate-key conflict-markers several-documents too-large too-deep unknown-alias alias-limit unknown-key missing-key
-wrong-kind unknown-value bad-date bad-id bad-key wrong-count number-out-of-range missing-unit unknown-unit wrong-dimension comma-decimal
+wrong-kind unknown-value bad-date bad-id bad-key wrong-count number-out-of-range missing-unit missing-number unknown-unit wrong-dimension comma-decimal
 not-a-quantity number-overflow bad-uncertainty bad-number bad-fraction bad-resolution exponent two-values impossible-temperature out-of-range
 implausible future-date instrument-dates id-unlike-file duplicate-id missing-stock missing-printer missing-base missing-mode missing-instrument
 unknown-channel unknown-lot circular-base unknown-rule unknown-panel-key pair-order picks-count two-tensions`.split(/\s+/),

@@ -118,7 +118,7 @@ describe('a bare number', () => {
       [
         '500',
         '^^^ missing-unit',
-        "'500' has no unit; a length is due, such as '500 mm'",
+        "'500' has no unit; a length (mm, m, µm or in) is due",
         '- Add mm → 500 mm',
         '- Add m → 500 m',
         '- Add µm → 500 µm',
@@ -128,26 +128,16 @@ describe('a bare number', () => {
     [
       '40',
       'temperature',
-      [
-        '40',
-        '^^ missing-unit',
-        "'40' has no unit; a temperature is due, such as '40 °C'",
-        '- Add °C → 40 °C',
-        '- Add °F → 40 °F',
-      ],
+      ['40', '^^ missing-unit', "'40' has no unit; a temperature (°C or °F) is due", '- Add °C → 40 °C', '- Add °F → 40 °F'],
     ],
-    [
-      '50',
-      'humidity',
-      ['50', '^^ missing-unit', "'50' has no unit; a relative humidity is due, such as '50 %RH'", '* Add %RH → 50 %RH'],
-    ],
+    ['50', 'humidity', ['50', '^^ missing-unit', "'50' has no unit; a relative humidity (%RH) is due", '* Add %RH → 50 %RH']],
     [
       '19 11/16',
       'length',
       [
         '19 11/16',
         '^^^^^^^^ missing-unit',
-        "'19 11/16' has no unit; a length is due, such as '19 11/16 in'",
+        "'19 11/16' has no unit; a length (mm, m, µm or in) is due",
         '- Add in → 19 11/16 in',
       ],
     ],
@@ -157,7 +147,7 @@ describe('a bare number', () => {
       [
         '499.4 ±0.3',
         '^^^^^^^^^^ missing-unit',
-        "'499.4 ±0.3' has no unit; a length is due, such as '499.4 ±0.3 mm'",
+        "'499.4 ±0.3' has no unit; a length (mm, m, µm or in) is due",
         '- Add mm → 499.4 ±0.3 mm',
         '- Add m → 499.4 ±0.3 m',
         '- Add µm → 499.4 ±0.3 µm',
@@ -170,7 +160,7 @@ describe('a bare number', () => {
       [
         '600 x 1200',
         '^^^^^^^^^^ missing-unit',
-        "'600 x 1200' has no unit; a resolution is due, such as '600 x 1200 dpi'",
+        "'600 x 1200' has no unit; a resolution (dpi) is due",
         '* Add dpi → 600 x 1200 dpi',
       ],
     ],
@@ -352,7 +342,7 @@ describe('commas', () => {
     [
       '1,2,3 mm',
       'length',
-      ['1,2,3 mm', '^^^^^ comma-decimal', "'1,2,3' has too many commas and points to read; a length is due, such as '500 mm'"],
+      ['1,2,3 mm', '^^^^^ comma-decimal', "'1,2,3' has too many commas and points to read; a length (mm, m, µm or in) is due"],
     ],
   ])
 })
@@ -378,7 +368,7 @@ describe('other ways of writing numbers', () => {
     [
       '1e400 mm',
       'length',
-      ['1e400 mm', '^^^^^ number-overflow', "'1e400' is beyond any value here; a length is due, such as '500 mm'"],
+      ['1e400 mm', '^^^^^ number-overflow', "'1e400' is beyond any value here; a length (mm, m, µm or in) is due"],
     ],
     [
       '1234567890123456 mm',
@@ -386,7 +376,7 @@ describe('other ways of writing numbers', () => {
       [
         '1234567890123456 mm',
         '^^^^^^^^^^^^^^^^ number-overflow',
-        "'1234567890123456' has more digits than any value here; a length is due, such as '500 mm'",
+        "'1234567890123456' has more digits than any value here; a length (mm, m, µm or in) is due",
       ],
     ],
     [
@@ -409,7 +399,7 @@ describe('other ways of writing numbers', () => {
         "* Write '1234.5 mm' → 1234.5 mm",
       ],
     ],
-    ['1.2.3 mm', 'length', ['1.2.3 mm', '^^^^^ bad-number', "'1.2.3' has two decimal points; a length is due, such as '500 mm'"]],
+    ['1.2.3 mm', 'length', ['1.2.3 mm', '^^^^^ bad-number', "'1.2.3' has two decimal points; a length (mm, m, µm or in) is due"]],
   ])
 })
 
@@ -535,7 +525,7 @@ describe('uncertainties', () => {
       [
         '(499.4 ±0.3) mm',
         '^^^^^^^^^^^^^^^ not-a-quantity',
-        "'(499.4 ±0.3) mm' is not a number with a unit; a length is due, such as '500 mm'",
+        "'(499.4 ±0.3) mm' is not a number with a unit; a length (mm, m, µm or in) is due",
         "- Write '499.4 ±0.3 mm' → 499.4 ±0.3 mm",
       ],
     ],
@@ -544,29 +534,25 @@ describe('uncertainties', () => {
 
 describe('several values, none, and impossible ones', () => {
   screens([
-    [
-      '18-28 °C',
-      'temperature',
-      ['18-28 °C', '^^^^^ two-values', "'18-28' looks like a range; a temperature is due, such as '40 °C'"],
-    ],
+    ['18-28 °C', 'temperature', ['18-28 °C', '^^^^^ two-values', "'18-28' looks like a range; a temperature (°C or °F) is due"]],
     [
       '18 to 28 °C',
       'temperature',
-      ['18 to 28 °C', '^^^^^^^^^^^ two-values', "'18 to 28 °C' looks like a range; a temperature is due, such as '40 °C'"],
+      ['18 to 28 °C', '^^^^^^^^^^^ two-values', "'18 to 28 °C' looks like a range; a temperature (°C or °F) is due"],
     ],
     [
       '10 x 20 mm',
       'length',
-      ['10 x 20 mm', '^^^^^^^^^^ two-values', "'10 x 20 mm' holds two numbers; a length is due, such as '500 mm'"],
+      ['10 x 20 mm', '^^^^^^^^^^ two-values', "'10 x 20 mm' holds two numbers; a length (mm, m, µm or in) is due"],
     ],
-    ['', 'length', ['', '^ not-a-quantity', "there is no value; a length is due, such as '500 mm'"]],
-    ['   ', 'length', ['   ', '   ^ not-a-quantity', "there is no value; a length is due, such as '500 mm'"]],
-    ['mm', 'length', ['mm', '^^ not-a-quantity', "'mm' has no number; a length is due, such as '500 mm'"]],
-    ['wide', 'length', ['wide', '^^^^ not-a-quantity', "'wide' is not a number with a unit; a length is due, such as '500 mm'"]],
+    ['', 'length', ['', '^ not-a-quantity', 'there is no value; a length (mm, m, µm or in) is due']],
+    ['   ', 'length', ['   ', '   ^ not-a-quantity', 'there is no value; a length (mm, m, µm or in) is due']],
+    ['mm', 'length', ['mm', '^^ missing-number', "'mm' has no number yet; write it before the unit"]],
+    ['wide', 'length', ['wide', '^^^^ not-a-quantity', "'wide' is not a number with a unit; a length (mm, m, µm or in) is due"]],
     [
       '.nan',
       'relative',
-      ['.nan', '^^^^ not-a-quantity', "'.nan' is not a number with a unit; a relative amount is due, such as '0.12 %'"],
+      ['.nan', '^^^^ not-a-quantity', "'.nan' is not a number with a unit; a relative amount (% or ppm) is due"],
     ],
     [
       '~500 mm',
@@ -574,7 +560,7 @@ describe('several values, none, and impossible ones', () => {
       [
         '~500 mm',
         '^^^^^^^ not-a-quantity',
-        "'~500 mm' is not a number with a unit; a length is due, such as '500 mm'",
+        "'~500 mm' is not a number with a unit; a length (mm, m, µm or in) is due",
         "- Write '500 mm' → 500 mm",
       ],
     ],

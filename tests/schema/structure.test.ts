@@ -165,8 +165,8 @@ describe('values', () => {
       ),
     ).toMatchInlineSnapshot(`
       "
-      gap: needs a length such as 500 mm, has a list
-      heat.before: needs a temperature such as 40 °C, has true
+      gap: needs a length (mm, m, µm or in), has a list
+      heat.before: needs a temperature (°C or °F), has true
       heat.fan: needs true or false, has a whole number
       "
     `)
@@ -174,8 +174,8 @@ describe('values', () => {
       issues('media', PROFILE.replace('gap: 2.0 mm', 'gap:').replace('suction: 3', 'suction: {level: 3}')),
     ).toMatchInlineSnapshot(`
       "
-      gap: needs a length such as 500 mm, has nothing
-      suction: needs a whole number or a pressure such as 800 Pa, has a group of keys
+      gap: needs a length (mm, m, µm or in), has nothing
+      suction: needs a whole number or a pressure (Pa, kPa or inH2O), has a group of keys
       "
     `)
     expect(
@@ -184,7 +184,7 @@ describe('values', () => {
       "
       climate: needs a group of keys, has a text
       instruments.tape.kind: needs one of rule, tape, caliper, loupe, thermometer, hygrometer, sensor, has nothing
-      instruments.tape.limit-of-error: needs a list or a length such as 500 mm or a temperature difference such as 5 K or a relative humidity such as 50 %RH, has false
+      instruments.tape.limit-of-error: needs a list or a length (mm, m, µm or in) or a temperature difference (K) or a relative humidity (%RH), has false
       "
     `)
   })
@@ -306,7 +306,7 @@ test('one item of a list of mappings', () => {
   ).toMatchInlineSnapshot(`
     "
     (top): unknown key 'comanded', meant 'commanded'
-    measured: needs a length such as 500 mm, has a list
+    measured: needs a length (mm, m, µm or in), has a list
     "
   `)
 })

@@ -1,8 +1,8 @@
 // The ways of writing a number that a document does not take (commas, exponents, grouped digits, odd fractions), each with the way it does.
 import type { Span } from '../base/span.ts'
-import { due, type QuantityFix, type QuantityProblem, type QuantityProblemCode, quote, write } from './problem.ts'
+import { type QuantityFix, type QuantityProblem, type QuantityProblemCode, quote, write } from './problem.ts'
 import { isBlank, type NumberToken, type Shape } from './scan.ts'
-import type { Dimension } from './units.ts'
+import { type Dimension, dimensionInUnits } from './units.ts'
 
 const VULGAR: Readonly<Record<string, string>> = {
   '¼': '1/4',
@@ -37,7 +37,8 @@ export function numberProblem(text: string, dimension: Dimension, shape: Shape, 
       return comma(raw, shown, dimension, (n) => commasGone(with_(n)), refuse)
     case 'exponent': {
       const plain = writtenOut(raw)
-      if (plain === undefined) return refuse('number-overflow', `${shown} is beyond any value here; ${due(dimension)}`)
+      if (plain === undefined)
+        return refuse('number-overflow', `${shown} is beyond any value here; ${dimensionInUnits(dimension)} is due`)
       return rewrite('exponent', 'has an exponent; write the number out', plain)
     }
     case 'ends-in-point':
@@ -63,14 +64,14 @@ export function numberProblem(text: string, dimension: Dimension, shape: Shape, 
       )
     case 'two-points':
       return raw.includes('..')
-        ? refuse('two-values', `${shown} looks like a range; ${due(dimension)}`)
-        : refuse('bad-number', `${shown} has two decimal points; ${due(dimension)}`)
+        ? refuse('two-values', `${shown} looks like a range; ${dimensionInUnits(dimension)} is due`)
+        : refuse('bad-number', `${shown} has two decimal points; ${dimensionInUnits(dimension)} is due`)
     case 'range':
-      return refuse('two-values', `${shown} looks like a range; ${due(dimension)}`)
+      return refuse('two-values', `${shown} looks like a range; ${dimensionInUnits(dimension)} is due`)
     case 'two-numbers':
-      return refuse('two-values', `${shown} holds two numbers; ${due(dimension)}`)
+      return refuse('two-values', `${shown} holds two numbers; ${dimensionInUnits(dimension)} is due`)
     default:
-      return refuse('number-overflow', `${shown} has more digits than any value here; ${due(dimension)}`)
+      return refuse('number-overflow', `${shown} has more digits than any value here; ${dimensionInUnits(dimension)} is due`)
   }
 }
 
@@ -82,14 +83,16 @@ function comma(raw: string, shown: string, dimension: Dimension, whole: (n: stri
     refuse(code, `${shown} ${what}, '${whole(number)}'`, [write(whole(number), true)])
   const number = raw.replace(/[.,]+$/, '')
   if (!number.includes(',')) return one('ends in a comma; leave it out', number)
-  if (!/^[-−+]?\d+([.,]\d+)*$/.test(number)) return refuse(code, `${shown} is not a number; ${due(dimension)}`)
+  if (!/^[-−+]?\d+([.,]\d+)*$/.test(number))
+    return refuse(code, `${shown} is not a number; ${dimensionInUnits(dimension)} is due`)
   if (/^[-−+]?\d{1,3}(,\d{3})+\.\d+$/.test(number) || /^[-−+]?\d{1,3}(,\d{3}){2,}$/.test(number)) {
     return one('has a comma between thousands; leave it out', number.replaceAll(',', ''))
   }
   if (/^[-−+]?\d{1,3}(\.\d{3})+,\d+$/.test(number)) {
     return one('has a decimal comma; write a decimal point and no thousands mark', number.replaceAll('.', '').replace(',', '.'))
   }
-  if (!/^[-−+]?\d+,\d+$/.test(number)) return refuse(code, `${shown} has too many commas and points to read; ${due(dimension)}`)
+  if (!/^[-−+]?\d+,\d+$/.test(number))
+    return refuse(code, `${shown} has too many commas and points to read; ${dimensionInUnits(dimension)} is due`)
   const point = number.replace(',', '.')
   if (!/^[-−+]?[1-9]\d{0,2},\d{3}$/.test(number)) return one('has a decimal comma; write a decimal point', point)
   const thousand = number.replace(',', '')

@@ -1,9 +1,10 @@
 // The shape of a problem with a quantity and of its fixes, and the phrases that every message shares.
 import type { Span } from '../base/span.ts'
-import { type Dimension, dimensionExample, dimensionName } from './units.ts'
+import type { Dimension } from './units.ts'
 
 export type QuantityProblemCode =
   | 'missing-unit'
+  | 'missing-number'
   | 'unknown-unit'
   | 'wrong-dimension'
   | 'comma-decimal'
@@ -41,10 +42,6 @@ export function quote(text: string, span: Span): string {
   const shown = text.slice(span.start, Math.min(span.end, span.start + 40))
   return `'${shown}${span.end - span.start > 40 ? '…' : ''}'`
 }
-
-/** 'a length is due, such as '500 mm'' */
-export const due = (dimension: Dimension): string =>
-  `${dimensionName(dimension)} is due, such as '${dimensionExample(dimension)}'`
 
 /** A fix that writes a whole new value; its title shows it. */
 export const write = (replacement: string, preferred: boolean): QuantityFix => ({

@@ -4,28 +4,19 @@ import { decimalOf, rewriteNumber } from './decimal.ts'
 import { formatSi } from './format.ts'
 import { nearUnits } from './near.ts'
 import { numberProblem } from './number-problems.ts'
-import { due, type QuantityFix, type QuantityProblem, quote, write } from './problem.ts'
+import { type QuantityFix, type QuantityProblem, quote, write } from './problem.ts'
 import { ABSOLUTE_ZERO, isSpread, readQuantity } from './read.ts'
 import { isDigit, LONGEST, type Shape, scanQuantity } from './scan.ts'
-import { canonicalUnit, type Dimension, dimensionExample, dimensionName, findUnit, type Unit, unitsOf } from './units.ts'
-
-/** Units that a bare number most often wants, per dimension; the canonical one alone where none is listed. */
-const LIKELY: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
-  length: ['mm', 'm', 'µm', 'in'],
-  temperature: ['°C', '°F'],
-  relative: ['%', 'ppm'],
-  pressure: ['Pa', 'kPa', 'inH2O'],
-  'line-tension': ['N/m', 'lbf/in'],
-  modulus: ['GPa', 'MPa', 'psi'],
-  grammage: ['g/m²', 'oz/yd²'],
-  speed: ['mm/s', 'm/s', 'in/s'],
-  'area-rate': ['m²/h', 'ft²/h'],
-  time: ['s', 'min', 'h', 'd'],
-  density: ['kg/m³', 'g/cm³'],
-  expansion: ['ppm/K', '/K'],
-  'moisture-expansion': ['%/%RH', 'ppm/%RH'],
-  'heat-capacity': ['J/kgK', 'kJ/kgK'],
-}
+import {
+  canonicalUnit,
+  type Dimension,
+  dimensionInUnits,
+  dimensionName,
+  findUnit,
+  likelyUnits,
+  type Unit,
+  unitsOf,
+} from './units.ts'
 
 /** The problem with a text that could not be read as a quantity of the dimension. Messages and fixes are one line, whatever the text holds. */
 export function diagnose(text: string, dimension: Dimension, shape: Shape = scanQuantity(text)): QuantityProblem {
@@ -62,7 +53,7 @@ function examine(text: string, dimension: Dimension, shape: Shape): QuantityProb
 
 function notAQuantity(text: string, dimension: Dimension, shape: Shape): QuantityProblem {
   const span: Span = { start: shape.start, end: shape.end }
-  const message = (what: string): string => `${what}; ${due(dimension)}`
+  const message = (what: string): string => `${what}; ${dimensionInUnits(dimension)} is due`
   if (span.start === span.end) {
     return { code: 'not-a-quantity', span, message: message('there is no value'), fixes: [] }
   }
@@ -71,7 +62,7 @@ function notAQuantity(text: string, dimension: Dimension, shape: Shape): Quantit
   }
   const own = text.slice(span.start, span.end)
   if (findUnit(own, dimension) !== undefined) {
-    return { code: 'not-a-quantity', span, message: message(`'${own}' has no number`), fixes: [] }
+    return { code: 'missing-number', span, message: `'${own}' has no number yet; write it before the unit`, fixes: [] }
   }
   return {
     code: 'not-a-quantity',
@@ -92,11 +83,10 @@ function within(own: string, dimension: Dimension): readonly QuantityFix[] {
 function missingUnit(text: string, dimension: Dimension, shape: Shape): QuantityProblem {
   const span: Span = { start: shape.start, end: shape.end }
   const own = text.slice(shape.start, shape.end)
-  const units = LIKELY[dimension] ?? [canonicalUnit(dimension).id]
+  const units = likelyUnits(dimension)
   const offers = units.map((id) => ({ title: `Add ${id}`, replacement: `${own} ${id}`, preferred: units.length === 1 }))
   const fixes = offers.filter(({ replacement }) => readQuantity(replacement, scanQuantity(replacement), dimension) !== undefined)
-  const such = fixes[0] === undefined ? dimensionExample(dimension) : fixes[0].replacement
-  const message = `${quote(text, span)} has no unit; ${dimensionName(dimension)} is due, such as '${such}'`
+  const message = `${quote(text, span)} has no unit; ${dimensionInUnits(dimension)} is due`
   return { code: 'missing-unit', span, message, fixes }
 }
 
@@ -104,7 +94,12 @@ function unknownUnit(text: string, dimension: Dimension, shape: Shape, spelling:
   const span: Span = { start: shape.unitStart, end: shape.end }
   if (/^([-−–…]|to\b)\s*[-−+]?\d/.test(spelling)) {
     const whole: Span = { start: shape.start, end: shape.end }
-    return { code: 'two-values', span: whole, message: `${quote(text, whole)} looks like a range; ${due(dimension)}`, fixes: [] }
+    return {
+      code: 'two-values',
+      span: whole,
+      message: `${quote(text, whole)} looks like a range; ${dimensionInUnits(dimension)} is due`,
+      fixes: [],
+    }
   }
   const numbers = text.slice(shape.start, shape.unitStart).trimEnd()
   if (firstWordIsUnit(spelling, dimension)) {
@@ -202,7 +197,12 @@ function resolutionProblem(text: string, span: Span): QuantityProblem {
 }
 
 function twoValues(text: string, dimension: Dimension, span: Span): QuantityProblem {
-  return { code: 'two-values', span, message: `${quote(text, span)} holds two numbers; ${due(dimension)}`, fixes: [] }
+  return {
+    code: 'two-values',
+    span,
+    message: `${quote(text, span)} holds two numbers; ${dimensionInUnits(dimension)} is due`,
+    fixes: [],
+  }
 }
 
 function fractionOfOther(text: string, shape: Shape, unit: Unit): QuantityProblem {

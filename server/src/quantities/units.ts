@@ -132,36 +132,61 @@ export const UNITS: readonly Unit[] = [
   unit('volume', 'mL', [1, 1e6], 'millilitre', SI_ACCEPTED, ['ml']),
 ]
 
-const NAMES: Readonly<Record<Dimension, readonly [name: string, example: string]>> = {
-  length: ['a length', '500 mm'],
-  temperature: ['a temperature', '40 °C'],
-  'temperature-difference': ['a temperature difference', '5 K'],
-  relative: ['a relative amount', '0.12 %'],
-  humidity: ['a relative humidity', '50 %RH'],
-  pressure: ['a pressure', '800 Pa'],
-  'line-tension': ['a line tension', '30 N/m'],
-  modulus: ['a modulus or strength', '2.4 GPa'],
-  grammage: ['a grammage', '130 g/m²'],
-  speed: ['a speed', '20 mm/s'],
-  'area-rate': ['a rate of area', '12 m²/h'],
-  time: ['a time', '30 s'],
-  density: ['a density', '1400 kg/m³'],
-  'molar-mass': ['a molar mass', '118 g/mol'],
-  expansion: ['a thermal expansion', '70 ppm/K'],
-  'moisture-expansion': ['a moisture expansion', '0.01 %/%RH'],
-  resolution: ['a resolution', '600 x 1200 dpi'],
-  coupling: ['a heat coupling', '200 W/m²K'],
-  'heat-capacity': ['a heat capacity', '950 J/kgK'],
-  volume: ['a volume', '7 pL'],
+const NAMES: Readonly<Record<Dimension, string>> = {
+  length: 'a length',
+  temperature: 'a temperature',
+  'temperature-difference': 'a temperature difference',
+  relative: 'a relative amount',
+  humidity: 'a relative humidity',
+  pressure: 'a pressure',
+  'line-tension': 'a line tension',
+  modulus: 'a modulus or strength',
+  grammage: 'a grammage',
+  speed: 'a speed',
+  'area-rate': 'a rate of area',
+  time: 'a time',
+  density: 'a density',
+  'molar-mass': 'a molar mass',
+  expansion: 'a thermal expansion',
+  'moisture-expansion': 'a moisture expansion',
+  resolution: 'a resolution',
+  coupling: 'a heat coupling',
+  'heat-capacity': 'a heat capacity',
+  volume: 'a volume',
+}
+
+/** Units that a number most often wants, per dimension; the canonical one alone where none is listed. */
+const LIKELY: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
+  length: ['mm', 'm', 'µm', 'in'],
+  temperature: ['°C', '°F'],
+  relative: ['%', 'ppm'],
+  pressure: ['Pa', 'kPa', 'inH2O'],
+  'line-tension': ['N/m', 'lbf/in'],
+  modulus: ['GPa', 'MPa', 'psi'],
+  grammage: ['g/m²', 'oz/yd²'],
+  speed: ['mm/s', 'm/s', 'in/s'],
+  'area-rate': ['m²/h', 'ft²/h'],
+  time: ['s', 'min', 'h', 'd'],
+  density: ['kg/m³', 'g/cm³'],
+  expansion: ['ppm/K', '/K'],
+  'moisture-expansion': ['%/%RH', 'ppm/%RH'],
+  'heat-capacity': ['J/kgK', 'kJ/kgK'],
 }
 
 export const DIMENSIONS: readonly Dimension[] = Object.keys(NAMES) as Dimension[]
 
 /** The dimension in the shop's words, with its article: 'a line tension'. */
-export const dimensionName = (dimension: Dimension): string => NAMES[dimension][0]
+export const dimensionName = (dimension: Dimension): string => NAMES[dimension]
 
-/** A well-formed value of the dimension, for messages and completion. */
-export const dimensionExample = (dimension: Dimension): string => NAMES[dimension][1]
+/** The units that a number of the dimension most often wants, the likeliest first. */
+export const likelyUnits = (dimension: Dimension): readonly string[] => LIKELY[dimension] ?? [canonicalUnit(dimension).id]
+
+/** What is wanted, without any value that somebody could take for theirs: 'a length (mm, m, µm or in)'. */
+export function dimensionInUnits(dimension: Dimension): string {
+  const units = likelyUnits(dimension)
+  const listed = units.length < 2 ? units.join('') : `${units.slice(0, -1).join(', ')} or ${units.at(-1)}`
+  return `${dimensionName(dimension)} (${listed})`
+}
 
 const BY_DIMENSION: ReadonlyMap<Dimension, readonly Unit[]> = new Map(
   DIMENSIONS.map((dimension) => [dimension, UNITS.filter((u) => u.dimension === dimension)]),

@@ -20,7 +20,7 @@ not given until then.`,
     {
       name: 'two points',
       text: 'gap: $02.0.0$0 mm\n',
-      message: "'2.0.0' has two decimal points; a length is due, such as '500 mm'.",
+      message: "'2.0.0' has two decimal points; a length (mm, m, µm or in) is due.",
     },
     {
       name: 'plain digits',

@@ -14,27 +14,27 @@ the setting counts as not given until its unit is written. There is nothing to i
     {
       name: 'a gap without a unit',
       text: 'gap: $02.0$0\n',
-      message: "'2.0' has no unit; a length is due, such as '2.0 mm'.",
+      message: "'2.0' has no unit; a length (mm, m, µm or in) is due.",
       after: 'gap: 2.0 mm\n',
     },
     {
       name: 'in quotes',
       text: 'web: { tension: "$020.5$0" }\n',
-      message: "'20.5' has no unit; a line tension is due, such as '20.5 N/m'.",
+      message: "'20.5' has no unit; a line tension (N/m or lbf/in) is due.",
       after: 'web: { tension: "20.5 N/m" }\n',
       testOnly: true,
     },
     {
       name: 'shared through an anchor',
       text: 'heat: { before: &warm $040$0, platen: *warm }\n',
-      message: "'40' has no unit; a temperature is due, such as '40 °C'.",
+      message: "'40' has no unit; a temperature (°C or °F) is due.",
       after: 'heat: { before: &warm 40 °C, platen: *warm }\n',
       testOnly: true,
     },
     {
       name: 'shared through a merge key',
       text: 'feed:\n  checks:\n    - &one { date: 2026-03-14, commanded: $01000$0, measured: 999 mm, applied: 0 % }\n    - { <<: *one, measured: 998 mm }\n',
-      message: "'1000' has no unit; a length is due, such as '1000 mm'.",
+      message: "'1000' has no unit; a length (mm, m, µm or in) is due.",
       testOnly: true,
     },
     {

@@ -14,18 +14,18 @@ below \`notes\`.`,
     {
       name: 'a word for a gap',
       text: 'gap: $0low$0\n',
-      message: "'low' is not a number with a unit; a length is due, such as '500 mm'.",
+      message: "'low' is not a number with a unit; a length (mm, m, µm or in) is due.",
     },
     {
       name: 'about so much',
       text: 'gap: $0~2 mm$0\n',
-      message: "'~2 mm' is not a number with a unit; a length is due, such as '500 mm'.",
+      message: "'~2 mm' is not a number with a unit; a length (mm, m, µm or in) is due.",
       after: 'gap: 2 mm\n',
     },
     {
       name: 'an empty text',
       text: "gap: $0''$0\n",
-      message: "There is no value; a length is due, such as '500 mm'.",
+      message: 'There is no value; a length (mm, m, µm or in) is due.',
       testOnly: true,
     },
     {

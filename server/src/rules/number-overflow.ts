@@ -15,13 +15,13 @@ for two values that ran together.`,
       name: 'a key held down',
       text: 'gap: $09999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999999 mm\n',
       message:
-        "'9999999999999999999999999999999999999999…' has more digits than any value here; a length is due, such as '500 mm'.",
+        "'9999999999999999999999999999999999999999…' has more digits than any value here; a length (mm, m, µm or in) is due.",
       testOnly: true,
     },
     {
       name: 'an exponent beyond any use',
       text: 'gap: $01e99$0 mm\n',
-      message: "'1e99' is beyond any value here; a length is due, such as '500 mm'.",
+      message: "'1e99' is beyond any value here; a length (mm, m, µm or in) is due.",
     },
     {
       name: 'a number of common size',

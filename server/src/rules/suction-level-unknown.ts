@@ -59,7 +59,7 @@ profile: e
 printer: p
 suction: $03$0
 ${PRESSURE_PRINTER}`,
-      message: 'p has no suction levels and is set by pressure: give one, such as 300 Pa.',
+      message: 'p has no suction levels and is set by pressure: give one instead of a level.',
     },
     {
       name: 'a level it has, and the pressure of one',
@@ -100,7 +100,7 @@ function messageOf(facts: SuctionFacts, setup: Setup): string {
   const { units } = setup.shop
   const printer = setup.profile.printer?.value ?? 'the printer'
   const given = setup.profile.suction!.value
-  if (facts.misfit === 'no-levels') return `${printer} has no suction levels and is set by pressure: give one, such as 300 Pa.`
+  if (facts.misfit === 'no-levels') return `${printer} has no suction levels and is set by pressure: give one instead of a level.`
   if (typeof given === 'number') {
     const names = facts.levels.map(({ level }) => String(level))
     return `${printer} has no suction level ${given}; it has ${listed(names)}.`

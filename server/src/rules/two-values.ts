@@ -14,7 +14,7 @@ readings are several checks. The setting counts as not given until then.`,
     {
       name: 'a range',
       text: 'feed: { checks: [{ measured: $0998.5-999.1$0 mm }] }\n',
-      message: "'998.5-999.1' looks like a range; a length is due, such as '500 mm'.",
+      message: "'998.5-999.1' looks like a range; a length (mm, m, µm or in) is due.",
     },
     {
       name: 'one number and its uncertainty',

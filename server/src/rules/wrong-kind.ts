@@ -6,6 +6,7 @@ import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
 import { type Issue, issuesOf } from './support/issues.ts'
 import { keySpanOf, type Spot, schemaOfSpot } from './support/places.ts'
+import { leaveOut } from './support/setting.ts'
 import { quoted } from './support/words.ts'
 
 export const rule = defineRule({
@@ -29,7 +30,24 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       message: "'fan' takes true or false; 'yes' is a text to some programs and true to others.",
       after: 'heat: { fan: true }\n',
     },
-    { name: 'no value yet', text: '$0gap$0:\nsuction: 2\n', message: "'gap' has no value; a length such as 500 mm is due." },
+    {
+      name: 'no value yet',
+      text: '$0gap$0:\nsuction: 2\n',
+      message: "'gap' has no value; a length (mm, m, µm or in) is due.",
+      after: 'suction: 2\n',
+    },
+    {
+      name: 'nothing was measured',
+      text: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1 m, measured: 1 m, applied: 0 %, $0web$0: , lot: A }\n',
+      message: "'web' has no value; a temperature (°C or °F) is due.",
+      after: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1 m, measured: 1 m, applied: 0 %, lot: A }\n',
+    },
+    {
+      name: 'a value that must be there',
+      text: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1 m, $0measured$0: , applied: 0 % }\n',
+      message: "'measured' has no value; a length (mm, m, µm or in) is due.",
+      testOnly: true,
+    },
     {
       name: 'a number in quotes',
       text: '#- example.printer.yaml\nheads: { rows: $0"2"$0 }\n',
@@ -101,7 +119,8 @@ const SWITCHES: Readonly<Record<string, 'true' | 'false'>> = {
 function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[] {
   const { node } = spot
   const schema = schemaOfSpot(context.document, spot)
-  if (node.kind !== 'scalar' || node.style === 'empty' || node.style === 'block' || !schema) return []
+  if (node.kind === 'scalar' && node.style === 'empty') return [leaveOut(context.document, spot.path)]
+  if (node.kind !== 'scalar' || node.style === 'block' || !schema) return []
   const value = meant(node.text, schema)
   if (value !== undefined && (node.style === 'plain' || schema.kind === 'leaf')) {
     // Quotes would keep a number or a switch a text: the whole token is replaced.

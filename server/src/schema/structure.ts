@@ -2,7 +2,7 @@
 // The generated checks find the faults; this file puts each into the shop's terms and keeps one issue for one mistake.
 
 import { nearest } from '../base/nearest.ts'
-import { dimensionExample, dimensionName } from '../quantities/units.ts'
+import { dimensionInUnits } from '../quantities/units.ts'
 import { CHECKS } from './generated/checks.ts'
 import { idPattern } from './generated/documents.ts'
 import type { RawError } from './generated/validators.js'
@@ -30,7 +30,7 @@ export type StructureIssue = {
       readonly elsewhere: readonly string[]
     }
   | { readonly issue: 'missing-key'; readonly key: string; readonly why?: string }
-  /** `expected` and `found` are ready for a sentence: 'a list', 'a length such as 500 mm'; 'nothing', 'a whole number'. */
+  /** `expected` and `found` are ready for a sentence: 'a list', 'a length (mm, m, µm or in)'; 'nothing', 'a whole number'. */
   | { readonly issue: 'wrong-kind'; readonly wanted: SchemaNode['kind']; readonly expected: string; readonly found: string }
   | { readonly issue: 'unknown-value'; readonly value: string; readonly allowed: readonly string[]; readonly nearest?: string }
   | {
@@ -231,7 +231,7 @@ const placeOf = (issue: StructureIssue, key: string | undefined): string => JSON
 const typesOf = (node: SchemaNode): readonly LeafType[] =>
   node.kind === 'leaf' ? node.accepts : node.kind === 'list' ? (node.single?.accepts ?? []) : []
 
-/** What a node wants, with its article: 'a list', 'a length such as 500 mm or a whole number'. */
+/** What a node wants, with its article: 'a list', 'a length (mm, m, µm or in) or a whole number'. */
 function expectedOf(node: SchemaNode): string {
   switch (node.kind) {
     case 'map':
@@ -249,7 +249,7 @@ function expectedOf(node: SchemaNode): string {
 function wordsFor(type: LeafType): string {
   switch (type.type) {
     case 'quantity':
-      return `${dimensionName(type.dimension)} such as ${dimensionExample(type.dimension)}`
+      return dimensionInUnits(type.dimension)
     case 'integer':
       return 'a whole number'
     case 'number':

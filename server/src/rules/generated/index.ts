@@ -61,6 +61,7 @@ import { rule as missingBase } from '../missing-base.ts'
 import { rule as missingInstrument } from '../missing-instrument.ts'
 import { rule as missingKey } from '../missing-key.ts'
 import { rule as missingMode } from '../missing-mode.ts'
+import { rule as missingNumber } from '../missing-number.ts'
 import { rule as missingPrinter } from '../missing-printer.ts'
 import { rule as missingStock } from '../missing-stock.ts'
 import { rule as missingUnit } from '../missing-unit.ts'
@@ -202,6 +203,7 @@ export const RULES: readonly Rule[] = [
   missingInstrument,
   missingKey,
   missingMode,
+  missingNumber,
   missingPrinter,
   missingStock,
   missingUnit,

@@ -6,7 +6,7 @@ import { parseQuantity, type QuantityFix, type QuantityProblem, type QuantityPro
 import type { Dimension } from '../../quantities/units.ts'
 import type { LeafSchema } from '../../schema/schema.ts'
 import { resolveAlias, type ScalarNode } from '../../syntax/tree.ts'
-import type { RuleContext } from '../rule.ts'
+import type { Fix, RuleContext } from '../rule.ts'
 import { fixOf } from './fixes.ts'
 import { visible } from './lines.ts'
 import { mistakesOf } from './mistakes.ts'
@@ -15,14 +15,20 @@ import { sentence } from './words.ts'
 /** The kinds of document that hold quantities. */
 export const ALL_KINDS = ['media', 'stock', 'printer', 'shop'] as const
 
-export function reportBad(context: RuleContext, code: QuantityProblemCode): void {
+export function reportBad(
+  context: RuleContext,
+  code: QuantityProblemCode,
+  more: (bad: BadValue) => readonly (Fix | undefined)[] = () => [],
+): void {
   const { document } = context
   for (const bad of mistakesOf(document).bad) {
     const { place, problem } = bad
     if (problem.code !== code || !('fixes' in problem)) continue
     context.report(spanWithin(document.text, bad, problem), sentence(problem.message), {
-      fixes: () =>
-        likeliest(bad, problem).map((fix) => fixOf(fix.title, replaceValue(place, fix.replacement, 'mend'), fix.preferred)),
+      fixes: () => [
+        ...likeliest(bad, problem).map((fix) => fixOf(fix.title, replaceValue(place, fix.replacement, 'mend'), fix.preferred)),
+        ...more(bad),
+      ],
     })
   }
 }

@@ -1,7 +1,9 @@
-// Fixes that write one setting of a profile, wherever it stands now: its own value is replaced, one of a base is written over in the profile.
+// Fixes that write one setting of a profile, wherever it stands now: its own value is replaced, one of a base is written over in the profile. And
+// those that take a setting out.
 import { startOfLine } from '../../base/lines.ts'
 import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
+import { schemaAt } from '../../schema/schema.ts'
 import { type MapNode, type Pair, resolveAlias } from '../../syntax/tree.ts'
 import type { Fix } from '../rule.ts'
 
@@ -18,7 +20,7 @@ export function writeSetting(
 }
 
 /** Takes a setting out, with the sections that are empty without it, where it stands alone on its lines. */
-export function removeSetting(document: RollDocument, path: readonly string[], title: string): Fix {
+export function removeSetting(document: RollDocument, path: readonly (string | number)[], title: string): Fix {
   const edit = removalEdit(document, path)
   return edit.ok ? { title, edits: edit.edits } : { title, edits: [], refused: edit.refused }
 }
@@ -44,11 +46,25 @@ const LAST = ''
 const nested = (path: readonly string[], text: string): string =>
   path.length === 0 ? text : `{ ${path[0]}: ${nested(path.slice(1), text)} }`
 
-function removalEdit(document: RollDocument, path: readonly string[]): Edit {
+/** Takes out a key that need not be there; nothing is offered for one that must, or for an item of a list. */
+export function leaveOut(document: RollDocument, path: readonly (string | number)[]): Fix | undefined {
+  const key = path.at(-1)
+  const parent = schemaAt(document.kind, path.slice(0, -1))
+  if (parent?.kind !== 'map' || typeof key !== 'string') return undefined
+  const due = [...parent.required, ...(parent.requiredUnless?.keys ?? [])].includes(key)
+  return due ? undefined : removeSetting(document, path, `Leave '${key}' out`)
+}
+
+function removalEdit(document: RollDocument, path: readonly (string | number)[]): Edit {
   const { text } = document
   let map = document.tree.root
   let first: { start: number; end: number } | undefined
   for (const key of path) {
+    if (typeof key === 'number') {
+      map = map?.kind === 'seq' ? resolveAlias(map.items[key]) : undefined
+      first = undefined
+      continue
+    }
     const pair = map?.kind === 'map' ? map.pair(key) : undefined
     if (map?.kind !== 'map' || !pair) return { ok: false, refused: 'There is no such setting.' }
     if (map.flow && map.pairs.length > 1) return removalInLine(text, map, pair)
@@ -71,7 +87,9 @@ function removalEdit(document: RollDocument, path: readonly string[]): Edit {
 function removalInLine(text: string, map: MapNode, pair: Pair): Edit {
   const at = map.pairs.indexOf(pair)
   const [before, after] = [map.pairs[at - 1], map.pairs[at + 1]]
-  const [start, end] = before ? [before.end, pair.end] : [pair.start, after?.start ?? pair.end]
+  // Behind a key without a value its space goes too, but the one before the bracket stays.
+  const ownEnd = pair.end + (/^[ \t]+(?=,)/.exec(text.slice(pair.end, after?.start ?? pair.end))?.[0].length ?? 0)
+  const [start, end] = before ? [before.end, ownEnd] : [pair.start, after?.start ?? pair.end]
   if (text.slice(start, end).includes('#'))
     return { ok: false, refused: 'A comment stands between it and its neighbour; take it out by hand.' }
   return { ok: true, edits: [{ start, end, newText: '' }] }
