@@ -1,11 +1,11 @@
 // What comes of typing in the workbench with the settings a person starts with: keys go in one by one, and the file on disk is what counts.
-import { mkdirSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
-import { openAtEnd, openFile, saveUntil, typeKeys } from './host/ui.ts'
+import { command, openAtEnd, openFile, saveUntil, typeKeys } from './host/ui.ts'
 import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
 
 const SHOTS = join(import.meta.dirname, 'shots')
@@ -194,6 +194,20 @@ afterEach(async ({ task }) => {
 afterAll(async () => {
   await host?.close()
   rmSync(work, { recursive: true, force: true, maxRetries: 5 })
+})
+
+test('a check is added by digits and Tab alone, and is not red while it is measured', async () => {
+  await openFile(page, PROFILE)
+  await command(page, 'Rollbook: Add a Feed Check')
+  await page.locator('.view-overlays .squiggly-warning').first().waitFor()
+  expect(await page.locator('.view-overlays .squiggly-error').count()).toBe(0)
+  await page.screenshot({ path: join(SHOTS, 'adding-a-check.png') })
+  await typeKeys(page, ['<Tab>', '499.9', '<Tab>'])
+  const text = readFileSync(join(shop, PROFILE), 'utf8')
+  const [first] = text.match(/^ *- \{.*$/m)!
+  const second = first.replace('499.4', '499.9')
+  const after = text.replace(first, `${first}\n${second}`)
+  expect(await saveUntil(page, join(shop, PROFILE), after)).toBe(after)
 })
 
 describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('%s', (_, group) => {

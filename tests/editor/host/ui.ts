@@ -17,17 +17,23 @@ export async function openFile(page: Page, name: string): Promise<void> {
   await page.locator('.tabs-container .tab.active', { hasText: name }).waitFor(WAIT)
 }
 
-/** Opens a file that holds `text`, and puts the cursor at its end. */
+/** Opens a file that holds `text`, and puts the cursor at its end: by way of its beginning, since the place shown may be that of another file. */
 export async function openAtEnd(page: Page, name: string, text: string): Promise<void> {
   await openFile(page, name)
   const lines = text.split('\n')
-  const place = page.locator('.statusbar-item', { hasText: `Ln ${lines.length}, Col ${(lines.at(-1)?.length ?? 0) + 1}` })
-  for (let tries = 1; !(await place.isVisible()); tries++) {
-    if (tries === 20) throw new Error(`${name}: the cursor does not reach the end`)
+  await goTo(page, 'Control+Home', 'Ln 1, Col 1')
+  await goTo(page, 'Control+End', `Ln ${lines.length}, Col ${(lines.at(-1)?.length ?? 0) + 1}`)
+}
+
+async function goTo(page: Page, key: string, shown: string): Promise<void> {
+  const place = page.locator('.statusbar-item').getByText(shown, { exact: true })
+  for (let tries = 1; tries <= 20; tries++) {
     await page.locator('.editor-instance .view-lines').first().click()
-    await page.keyboard.press('Control+End')
+    await page.keyboard.press(key)
     await page.waitForTimeout(250)
+    if (await place.isVisible()) return
   }
+  throw new Error(`${key}: the cursor does not reach ${shown}`)
 }
 
 export async function clickOn(page: Page, text: string): Promise<void> {
