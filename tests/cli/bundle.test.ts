@@ -3,11 +3,14 @@ import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_p
 import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { afterAll, beforeAll, expect, test } from 'vitest'
+import { fileURLToPath, pathToFileURL } from 'node:url'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import {
   createProtocolConnection,
+  DidOpenTextDocumentNotification,
+  InitializedNotification,
   InitializeRequest,
+  PublishDiagnosticsNotification,
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
@@ -164,3 +167,67 @@ test('starts the language server beside it', async () => {
   expect(await ended).toBe(0)
   client.dispose()
 })
+
+// A recursion that comes near the end of the stack ends some engines' whole process, which nothing can catch: whether it does hangs on what
+// the process has done before. So each text is given to a process of its own.
+describe.each([
+  ['brackets', '['],
+  ['braces', '{'],
+  ['braces with a key', '{a: '],
+  ['question marks', '? '],
+  ['dashes', '- '],
+])('a text of opening %s', (_, opening) => {
+  const SIZES = [1200, 2000, 16_000, 1_048_576]
+
+  test.each(SIZES)('of %i characters is refused by the command line', async (size) => {
+    const name = `deep-${opening.charCodeAt(0)}-${size}`
+    write(`deep/${name}/x.media.yaml`, opening.repeat(size / opening.length))
+    const { out, code } = await rollbook(['check', `deep/${name}`])
+    // 2, for nothing of the document could be judged.
+    expect([out, code]).toEqual([expect.stringMatching(/ too-deep /), 2])
+  })
+
+  test.each([
+    ['before it has read anything', undefined],
+    ['with a shop open', join(ROOT, 'samples', 'tern-quay')],
+  ])('is refused by the language server %s', async (_, shop) => {
+    const { opened, stop } = await server(shop)
+    for (const size of SIZES)
+      expect(await opened(`x-${size}.media.yaml`, opening.repeat(size / opening.length))).toContain('too-deep')
+    await stop()
+  })
+})
+
+/** The language server of the bundle, and what it finds in a document that is opened. */
+async function server(shop: string | undefined) {
+  const child = spawn(process.execPath, [join(folder, 'dist', 'server.cjs'), '--stdio'])
+  const client = createProtocolConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin))
+  const ended = new Promise<number | null>((resolve) => child.on('close', resolve))
+  const told = new Map<string, (codes: readonly unknown[]) => void>()
+  client.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) =>
+    told.get(uri)?.(diagnostics.map((d) => d.code)),
+  )
+  client.listen()
+  const root = pathToFileURL(shop ?? folder).href
+  const workspaceFolders = shop === undefined ? null : [{ uri: root, name: 'shop' }]
+  await client.sendRequest(InitializeRequest.type, { processId: null, rootUri: null, capabilities: {}, workspaceFolders })
+  await client.sendNotification(InitializedNotification.type, {})
+  const opened = (name: string, text: string): Promise<readonly unknown[]> =>
+    new Promise((resolve, reject) => {
+      const uri = `${root}/${name}`
+      told.set(uri, resolve)
+      void ended.then((code) => reject(new Error(`The server ended with ${code}.`)))
+      void client.sendNotification(DidOpenTextDocumentNotification.type, {
+        textDocument: { uri, languageId: 'rollbook', version: 1, text },
+      })
+    })
+  // The shop is read first, as it is where an editor opens one of its documents.
+  if (shop !== undefined) await opened('first.media.yaml', 'profile: first\nstock: banner-510\n')
+  const stop = async (): Promise<void> => {
+    await client.sendRequest('shutdown')
+    await client.sendNotification('exit')
+    expect(await ended).toBe(0)
+    client.dispose()
+  }
+  return { opened, stop }
+}

@@ -66,6 +66,18 @@ describe('of a closed document and of the same one open, the facts are the same'
     expect(read.stock?.text).toBe('s')
   })
 
+  test('where so many mistakes stand above them that the document is not read so far', () => {
+    const text = `${'x: [\n'.repeat(150)}${PROFILE}`
+    same('media', text)
+    expect(readFacts('x', 'media', text).values.stock?.text).toBe('s')
+  })
+
+  test('where there are too many lines to be read', () => {
+    const text = `${PROFILE}${'# more\n'.repeat(100_000)}`
+    same('media', text)
+    expect(readFacts('x', 'media', text).values).toEqual({})
+  })
+
   test('where two sides each made the document', () => {
     const text = '<<<<<<< ours\nstock: film\nthickness: 50 µm\n=======\nstock: film\nthickness: 60 µm\n>>>>>>> theirs\n'
     same('stock', text)

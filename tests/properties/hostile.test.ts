@@ -1,9 +1,12 @@
 // Texts that are meant to hurt are answered: with a finding where they are refused, without a stack, without a page of digits.
 import { describe, expect, test } from 'vitest'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { MOST_MISTAKES } from '../../server/src/syntax/compose.ts'
+import { MAX_LINES, MAX_TEXT, SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
-import { hostile } from './hostile.ts'
+import { showTree } from '../syntax/show.ts'
+import { hostile, megabytes } from './hostile.ts'
 import { askEverything, type Bench } from './shop.ts'
 
 const FILE = 'file:///shop/example.media.yaml'
@@ -28,6 +31,90 @@ describe.each(Object.entries(hostile))('%s', (_, make) => {
     for (const { code, message } of bench.analysis.findings(FILE)) {
       expect(message.length, code).toBeLessThan(LONGEST_MESSAGE)
       expect(message).not.toMatch(/RangeError|stack|\bat .*:\d+:\d+|__proto__.*native code/)
+    }
+  })
+})
+
+test.each(megabytes.map((text) => [JSON.stringify(text.slice(0, 8)), text]))('a megabyte of %s is left early', (_, text) => {
+  const { workspace, analysis } = open(text)
+  const { problems } = workspace.document(FILE)!.tree
+  expect(problems.length).toBeLessThanOrEqual(MOST_MISTAKES + 3)
+  expect(analysis.findings(FILE).length).toBeLessThanOrEqual(100)
+  expect(size(analysis.outline(FILE))).toBeLessThanOrEqual(2000)
+})
+
+const size = (items: ReturnType<Analysis['outline']>): number => items.reduce((sum, item) => sum + 1 + size(item.children), 0)
+
+test('the outline of very many keys is bounded, in one group and in all', () => {
+  const many = open(`profile: example\n${Array.from({ length: 50_000 }, (_, i) => `x-${i}: {a: 1, b: {c: 1, d: 1}}\n`).join('')}`)
+  expect(many.analysis.outline(FILE)).toHaveLength(200)
+  const deep = (width: number, depth: number): string =>
+    depth === 0 ? '1' : `{${Array.from({ length: width }, (_, i) => `k${i}: ${deep(width, depth - 1)}`).join(', ')}}`
+  expect(size(open(`notes: ${deep(20, 3)}\n`).analysis.outline(FILE))).toBe(2000)
+})
+
+test('a text that is too large, or has too many lines, is not given to the parser', () => {
+  for (const text of ['x'.repeat(MAX_TEXT + 1), 'gap: 2 mm\n'.repeat(MAX_LINES)]) {
+    const tree = SyntaxTree.parse(text)
+    expect([tree.problems.map((p) => p.code), tree.parsedCharacters, tree.root]).toEqual([['too-large'], 0, undefined])
+  }
+})
+
+describe('after a hundred mistakes the rest is not read, and that is said', () => {
+  const told = (text: string): string => {
+    const found = open(text)
+      .analysis.findings(FILE)
+      .filter((f) => /nothing is read from here on/.test(f.message))
+    expect(found.map((f) => f.message)).toEqual([
+      'More than 100 mistakes stand above this place, and nothing is read from here on.',
+    ])
+    return text.slice(found[0]!.span.start).split('\n', 1)[0]!
+  }
+
+  test('in one entry after another', () => {
+    const text = Array.from({ length: 300 }, (_, i) => `x-${i}: [\n`).join('')
+    expect(told(text)).toBe('x-100: [')
+    expect(SyntaxTree.parse(text).parsedCharacters).toBeLessThan(text.length)
+  })
+
+  test('in one text that cannot be read apart', () => {
+    expect(told('---\na: 1\n'.repeat(300))).toBe('---')
+  })
+
+  test('and nothing that stands below is called missing', () => {
+    const codes = open(`${'x: [\n'.repeat(150)}stock: film\nprinter: bay-1\nprofile: example\n`)
+      .analysis.findings(FILE)
+      .map((f) => f.code)
+    expect([...new Set(codes)]).toEqual(['syntax'])
+  })
+
+  test('whether the text was read at once or edit by edit', () => {
+    const good = Array.from({ length: 300 }, (_, i) => `x-${i}: 1\n`)
+    const bad = good.map((_, i) => `x-${i}: [\n`)
+    let tree = SyntaxTree.parse(good.join(''))
+    for (const [broken, anchors] of [
+      [60, 0],
+      [99, 0],
+      [99, 1],
+      [100, 0],
+      [130, 1],
+      [101, 0],
+      [99, 0],
+      [0, 1],
+      [0, 0],
+      [160, 0],
+      [20, 0],
+    ] as const) {
+      for (const from of [0, 120]) {
+        const lines = [
+          ...good.slice(0, from),
+          ...bad.slice(0, broken),
+          ...good.slice(from + broken),
+          anchors ? 'x-a: &a 1\n' : '',
+        ]
+        tree = tree.update(lines.join(''))
+        expect(showTree(tree)).toBe(showTree(SyntaxTree.parse(tree.text)))
+      }
     }
   })
 })

@@ -8,6 +8,52 @@ const OWN_NAMES = ['__proto__', 'constructor', 'toString', 'hasOwnProperty', 'va
 
 const lines = (count: number, line: (i: number) => string): string => Array.from({ length: count }, (_, i) => line(i)).join('')
 
+/** A megabyte of one sign after another. */
+export const megabytes: readonly string[] = [
+  ...[
+    '}',
+    ']',
+    ',',
+    '[]',
+    '{}',
+    '"',
+    "'",
+    '& ',
+    '&a ',
+    '!a ',
+    '*a ',
+    ': ',
+    '? ',
+    '- ',
+    '{',
+    '[',
+    '{a: ',
+    'a: b: ',
+    '`',
+    '\t',
+    '\r',
+  ],
+  ...[
+    '%\n',
+    '-\n',
+    '?\n',
+    '...\n',
+    '---\n',
+    '#\n',
+    '\t\n',
+    'a\n',
+    'a:\n',
+    'a: [\n',
+    'a: "\n',
+    'a: @\n',
+    '- "a\n',
+    '<<: *a\n',
+    'x: &a\n',
+    '""\n',
+    '|\n',
+  ],
+].map((sign) => sign.repeat(Math.floor(1_048_576 / sign.length)))
+
 /** By name, each made when asked for. */
 export const hostile: Readonly<Record<string, () => string>> = {
   'five megabytes of checks': () => `${PROFILE}feed:\n  checks:\n${`    - ${CHECK}\n`.repeat(60_000)}`,
@@ -30,9 +76,11 @@ export const hostile: Readonly<Record<string, () => string>> = {
   'one word of a megabyte': () => `${PROFILE}title: ${'x'.repeat(1_000_000)}\n`,
   'one number of a hundred thousand digits': () => `${PROFILE}gap: ${'9'.repeat(100_000)} mm\n`,
   'one list of a hundred thousand items on a line': () => `${PROFILE}notes: [${'1, '.repeat(100_000)}1]\n`,
-  'a hundred thousand lines of comments': () => `${'# a comment\n'.repeat(100_000)}${PROFILE}`,
-  'a hundred thousand blank lines': () => `${PROFILE}${'\n'.repeat(100_000)}gap: 2 mm\n`,
-  'a hundred thousand carriage returns': () => `${PROFILE}${'\r'.repeat(100_000)}gap: 2 mm\n`,
+  'ninety thousand lines of comments': () => `${'# a comment\n'.repeat(90_000)}${PROFILE}`,
+  'ninety thousand blank lines': () => `${PROFILE}${'\n'.repeat(90_000)}gap: 2 mm\n`,
+  'ninety thousand carriage returns': () => `${PROFILE}${'\r'.repeat(90_000)}gap: 2 mm\n`,
+  'ninety thousand anchors': () => `${PROFILE}${lines(90_000, (i) => `x-${i}: &a${i} 1\n`)}`,
+  'ninety thousand keys that are not there': () => '?\n'.repeat(90_000),
   'fifty thousand unknown keys': () => `${PROFILE}${lines(50_000, (i) => `key-${i}: 1\n`)}`,
   'fifty thousand times the same key': () => `${PROFILE}${'gap: 2 mm\n'.repeat(50_000)}`,
   'fifty thousand lines without a colon': () => `${PROFILE}${'half typed\n'.repeat(50_000)}`,

@@ -62,8 +62,7 @@ export function unreadOf(bench: Bench, document: RollDocument): readonly Unjudge
   const { file, tree, content } = document
   const shown = bench.shown(file)
   const [problem] = tree.problems.filter(({ code }) => code !== 'conflict-markers')
-  if (problem?.code === 'too-large')
-    return [{ text: `${shown} cannot be read: it is ${problem.detail} large, and documents up to 2 MB are read.` }]
+  if (problem?.code === 'too-large' && !tree.root) return [{ text: `${shown} cannot be read: ${problem.detail}` }]
   if (!content && tree.text.trim() !== '' && (problem || tree.root))
     return [{ text: `${shown} cannot be read: nothing in it is a setting. Is it the right file?` }]
   if (!problem && tree.conflicts.length === 0) return []

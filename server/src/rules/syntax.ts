@@ -1,7 +1,7 @@
 // Text that is not YAML: everything near it may be misread, in Rollbook and in every other program.
 import { defineRule } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
-import { reportText } from './support/syntax-problems.ts'
+import { reportSyntax, reportText } from './support/syntax-problems.ts'
 
 export const rule = defineRule({
   code: 'syntax',
@@ -10,7 +10,10 @@ export const rule = defineRule({
   summary: 'The text is not YAML.',
   docs: `A quote, bracket or comma is missing, or a line is indented unlike its neighbours. The rest of the document is still read and checked as
 far as it can be. There is nothing to ignore here: no other program will read the file either.`,
-  check: (context) => reportText(context, 'syntax'),
+  check(context) {
+    reportText(context, 'syntax')
+    reportSyntax(context, 'unread', (problem) => problem.detail)
+  },
   examples: [
     {
       name: 'an open bracket',

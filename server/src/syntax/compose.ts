@@ -1,6 +1,7 @@
 // One stretch of YAML text through the `yaml` library into our own tree. The library's own node objects are let go at once: they
 // weigh fourteen times as much and know nothing of where a piece stands in the document.
-import { type Document, isAlias, isMap, isScalar, isSeq, parseAllDocuments, parseDocument, type Node as YamlNode } from 'yaml'
+import { Composer, type Document, isAlias, isMap, isScalar, isSeq, Lexer, Parser, type Node as YamlNode } from 'yaml'
+import type { Span } from '../base/span.ts'
 import type { SyntaxProblem } from './problem.ts'
 import { AliasNode, type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
 import { inPlainWords } from './words.ts'
@@ -25,7 +26,8 @@ const OPTIONS = {
 
 /** Parses one stretch that holds no document marker. */
 export function compose(text: string, anchor: Anchor): Composed {
-  return guarded(text, () => fromDocuments(text, [parseDocument(text, OPTIONS)], anchor))
+  const reading = readYaml(text)
+  return composed(text, { ...reading, documents: reading.documents.slice(0, 1) }, anchor)
 }
 
 /** Where one entry of a run stands in the run's text, and the anchor its nodes are to have. */
@@ -40,43 +42,30 @@ export interface RunEntry {
  * entry is to be parsed by itself.
  */
 export function composeRun(text: string, kind: 'map' | 'seq', entries: readonly RunEntry[]): readonly Composed[] | undefined {
-  try {
-    const { errors, contents } = parseDocument(text, OPTIONS)
-    if (errors.length > 0 || !(kind === 'map' ? isMap(contents) : isSeq(contents))) return undefined
-    const { items, flow } = contents as { items: unknown[]; flow?: boolean }
-    if (flow || items.length !== entries.length) return undefined
-    return entries.map(({ from, anchor }, i) => {
-      const problems: SyntaxProblem[] = []
-      const builder = new Builder(text, anchor, problems, from)
-      const contents = builder.entry(items[i])
-      return { contents, problems, entangled: builder.entangled }
-    })
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error
-    return undefined
-  }
+  const { documents, mistakes, given } = readYaml(text)
+  const contents = documents[0]?.contents
+  if (given || mistakes.length > 0 || !(kind === 'map' ? isMap(contents) : isSeq(contents))) return undefined
+  const { items, flow } = contents as { items: unknown[]; flow?: boolean }
+  if (flow || items.length !== entries.length) return undefined
+  return entries.map(({ from, anchor }, i) => {
+    const problems: SyntaxProblem[] = []
+    const builder = new Builder(text, anchor, problems, from)
+    const contents = builder.entry(items[i])
+    return { contents, problems, entangled: builder.entangled }
+  })
 }
 
 /** Parses a whole text, several documents included; the tree is the first one's. */
 export function composeAll(text: string, anchor: Anchor): Composed {
-  return guarded(text, () => {
-    const documents = parseAllDocuments(text, OPTIONS)
-    return fromDocuments(text, 'empty' in documents ? [] : documents, anchor)
-  })
+  return composed(text, readYaml(text), anchor)
 }
 
-function fromDocuments(text: string, documents: readonly Document[], anchor: Anchor): Composed {
+function composed(text: string, { documents, mistakes, given }: Reading, anchor: Anchor): Composed {
   const problems: SyntaxProblem[] = []
-  for (const document of documents) {
-    for (const error of document.errors) {
-      problems.push({
-        code: CODES[error.code] ?? 'syntax',
-        start: error.pos[0],
-        end: Math.max(error.pos[1], error.pos[0]),
-        detail: inPlainWords(error.code, error.message),
-      })
-    }
-  }
+  // A text without a document says nothing, and its lines for YAML itself are judged elsewhere.
+  for (const { code, start, end, message } of documents.length > 0 ? mistakes : [])
+    problems.push({ code: CODES[code] ?? 'syntax', start, end: Math.max(start, end), detail: inPlainWords(code, message) })
+  if (given) problems.push(given)
   const builder = new Builder(text, anchor, problems)
   const [first, second] = documents
   const contents = first?.contents ? builder.node(first.contents as YamlNode) : undefined
@@ -87,21 +76,94 @@ function fromDocuments(text: string, documents: readonly Document[], anchor: Anc
   return { contents, problems, entangled: builder.entangled }
 }
 
-/** Errors of the library that have a code of their own here; 'RESOURCE_EXHAUSTION' is its stack running out. */
-const CODES: Readonly<Record<string, SyntaxProblem['code']>> = { TAB_AS_INDENT: 'tab-indent', RESOURCE_EXHAUSTION: 'too-deep' }
+/** Errors of the library that have a code of their own here. */
+const CODES: Readonly<Record<string, SyntaxProblem['code']>> = { TAB_AS_INDENT: 'tab-indent' }
 
-/** The library walks nested collections by recursion: text nested beyond its stack is a problem of the text, not a crash. */
-function guarded(text: string, work: () => Composed): Composed {
-  try {
-    return work()
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error
-    return {
-      contents: undefined,
-      problems: [{ code: 'too-deep', start: 0, end: Math.min(text.length, 1), detail: '' }],
-      entangled: false,
-    }
+/** After so many mistakes a text is no document written by people: no more of them are kept. */
+export const MOST_MISTAKES = 100
+
+/** Lists and groups nested deeper are not read: all that walks a tree does so by recursion, and where the stack ends some engines end the whole program. */
+const DEEPEST = 250
+
+/** A stretch of more words and signs is not read: they take as long, and as much memory, as two megabytes of checks do when these are read one by one. */
+const MOST_PARTS = 400_000
+
+interface Mistake {
+  readonly code: string
+  readonly start: number
+  readonly end: number
+  readonly message: string
+}
+
+interface Reading {
+  readonly documents: readonly Document.Parsed[]
+  readonly mistakes: readonly Mistake[]
+  /** Why the text was not read to its end. */
+  readonly given: SyntaxProblem | undefined
+}
+
+/**
+ * Reads a text by the library's own parts, word by word, so that it can be left where it leads nowhere: before the library recurses into a
+ * deep text, before it holds a heap of signs, and before it makes an error of each.
+ */
+function readYaml(text: string): Reading {
+  const mistakes: Mistake[] = []
+  const note = (source: Source, code: string, message: string): void => {
+    if (mistakes.length < MOST_MISTAKES) mistakes.push({ code, message, ...placeOf(source) })
   }
+  const composer = new Composer(OPTIONS)
+  // The library makes an Error of each mistake, at a kilobyte apiece; here a place and a code are enough.
+  Object.assign(composer, {
+    onError: (source: Source, code: string, message: string, warning?: boolean) => warning || note(source, code, message),
+  })
+  const documents: Document.Parsed[] = []
+  const parser = new Parser()
+  let parts = 0
+  let unlikely = 0
+  let offset = 0
+  for (const part of new Lexer().lex(text)) {
+    offset = parser.offset
+    for (const token of parser.next(part)) {
+      if (token.type === 'error') note(token, 'UNEXPECTED_TOKEN', token.message)
+      else documents.push(...composer.next(token))
+      if (UNLIKELY.has(token.type)) unlikely++
+    }
+    if (parser.stack.length > DEEPEST) return refused({ code: 'too-deep', start: offset, end: offset, detail: '' })
+    if (++parts > MOST_PARTS)
+      return refused({ code: 'too-large', start: 0, end: FIRST_WORD.exec(text)![0].length, detail: TOO_MANY_PARTS })
+    if (unlikely > MOST_MISTAKES) break
+  }
+  for (const token of parser.end()) documents.push(...composer.next(token))
+  documents.push(...composer.end())
+  const unread = unlikely > MOST_MISTAKES
+  return { documents, mistakes, given: unread ? unreadFrom(offset) : undefined }
+}
+
+const refused = (given: SyntaxProblem): Reading => ({ documents: [], mistakes: [], given })
+
+/** The problem of a text that is full of mistakes: from here on it is not read. */
+export const unreadFrom = (start: number): SyntaxProblem => ({
+  code: 'unread',
+  start,
+  end: start,
+  detail: `More than ${MOST_MISTAKES} mistakes stand above this place, and nothing is read from here on.`,
+})
+
+const TOO_MANY_PARTS = `more than ${MOST_PARTS.toLocaleString('en-US')} words and signs hang together in it.`
+
+/** What stands for a stretch that is not read: its key, or how its first line begins. */
+const FIRST_WORD = /^[^:\r\n]{0,80}/
+
+/** What stands at most a few times in a document, and makes a document of its own or a mistake each time. */
+const UNLIKELY: ReadonlySet<string> = new Set(['error', 'directive', 'document', 'doc-end'])
+
+/** Where the library's parts say that a mistake stands. */
+type Source = number | readonly number[] | { readonly offset: number; readonly source?: string }
+
+function placeOf(source: Source): Span {
+  if (typeof source === 'number') return { start: source, end: source + 1 }
+  if ('offset' in source) return { start: source.offset, end: source.offset + (source.source?.length ?? 1) }
+  return { start: source[0]!, end: source[1]! }
 }
 
 class Builder {

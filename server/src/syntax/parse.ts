@@ -2,7 +2,7 @@
 // and an entry whose text did not change is kept from the version before, moved to its new place. A document that cannot be cut
 // (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
 import { clean } from './clean.ts'
-import { type Composed, compose, composeAll, composeRun, duplicate } from './compose.ts'
+import { type Composed, compose, composeAll, composeRun, duplicate, MOST_MISTAKES, unreadFrom } from './compose.ts'
 import type { Conflict } from './conflicts.ts'
 import { controlCharacters, directiveProblems } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
@@ -11,6 +11,9 @@ import { type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tr
 
 /** Texts beyond this many characters are not read. A year of hourly checks is a tenth of it. */
 export const MAX_TEXT = 2 * 1024 * 1024
+
+/** Texts of more lines are not read: each may be an entry of its own. A year of hourly checks, each on five lines, is less than half of it. */
+export const MAX_LINES = 100_000
 
 /** Entries shorter than this are parsed in one go even when they could be cut further. */
 const CUT_FROM = 1200
@@ -31,6 +34,8 @@ export class SyntaxTree {
     private readonly pieces: Pieces | undefined,
     /** How many characters this version had to parse; the rest was kept. */
     readonly parsedCharacters: number,
+    /** In how many entries a mistake stands. */
+    private readonly broken: number,
   ) {}
 
   static parse(text: string): SyntaxTree {
@@ -43,30 +48,49 @@ export class SyntaxTree {
   }
 
   private static build(text: string, before: SyntaxTree | undefined): SyntaxTree {
-    if (text.length > MAX_TEXT) {
-      const problem: SyntaxProblem = {
-        code: 'too-large',
-        start: 0,
-        end: Math.min(text.length, text.indexOf('\n') >>> 0),
-        detail: `${(text.length / 1048576).toFixed(1)} MB`,
-      }
-      return new SyntaxTree(text, undefined, [problem], [], text, undefined, 0)
-    }
+    const tooLarge = sizeProblem(text)
+    if (tooLarge) return new SyntaxTree(text, undefined, [tooLarge], [], text, undefined, 0, 0)
     const { text: masked, conflicts } = clean(text)
     const problems: SyntaxProblem[] = conflicts.map((c) => ({ code: 'conflict-markers', start: c.start, end: c.end, detail: '' }))
     if (masked !== text) problems.push(...controlCharacters(text))
     const work = new Build(masked, before?.masked, before?.pieces)
     const pieces = work.cut()
+    // Where the reading stops for mistakes is told by the text alone: never by what was kept of an older one.
+    if (before?.pieces && before.broken + work.broken >= MOST_MISTAKES) return SyntaxTree.build(text, undefined)
     if (pieces) {
-      collectProblems(pieces, problems)
-      return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, pieces, work.parsed)
+      const broken = collectProblems(pieces, problems)
+      const { unread } = work
+      if (unread !== undefined) problems.push(unreadFrom(unread))
+      const kept = unread === undefined ? pieces : undefined
+      return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, kept, work.parsed, broken)
     }
     const whole = composeAll(masked, { start: 0 })
     // One by one: a call takes only so many arguments, and a broken text may hold more problems.
     for (const problem of directiveProblems(masked)) problems.push(problem)
     for (const problem of whole.problems) problems.push(problem)
-    return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length)
+    return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length, 0)
   }
+}
+
+/** The one problem of a text that is too large to be read. */
+export function sizeProblem(text: string): SyntaxProblem | undefined {
+  const lines = text.length > MAX_LINES ? countLines(text) : 0
+  if (text.length <= MAX_TEXT && lines <= MAX_LINES) return undefined
+  const detail =
+    text.length > MAX_TEXT
+      ? `it is ${(text.length / 1048576).toFixed(1)} MB large, and documents up to 2 MB are read.`
+      : `it has ${lines.toLocaleString('en-US')} lines, and documents of up to ${MAX_LINES.toLocaleString('en-US')} are read.`
+  return { code: 'too-large', start: 0, end: Math.min(text.length, text.indexOf('\n') >>> 0), detail }
+}
+
+/** How many lines a text has, a lone carriage return being the break that YAML takes it for. */
+function countLines(text: string): number {
+  let lines = 1
+  for (let i = 0; i < text.length; i++) {
+    const c = text.charCodeAt(i)
+    if (c === 10 || (c === 13 && text.charCodeAt(i + 1) !== 10)) lines++
+  }
+  return lines
 }
 
 /** One entry of a block: what it parsed to, or the entries below it. */
@@ -137,6 +161,10 @@ class Pieces {
 
 class Build {
   parsed = 0
+  /** In how many of the entries parsed here a mistake stands. */
+  broken = 0
+  /** From here on nothing was read, for all the mistakes above. */
+  unread: number | undefined
   /** Up to here a run has failed: its entries are parsed one by one. */
   private oneByOneTo = 0
   private readonly prefix: number
@@ -186,6 +214,11 @@ class Build {
     const sameCount = kept.length === entries.length
     if (sameCount) this.keepBetween(entries, kept, front, entries.length - back, list)
     for (let i = front; i < entries.length - back; ) {
+      if (this.broken >= MOST_MISTAKES) {
+        this.unread ??= entries[i]!.start
+        list.length = i
+        break
+      }
       if (list[i]) {
         i++
         continue
@@ -278,6 +311,7 @@ class Build {
         { code: 'no-colon', start: contents.start - anchor.start, end: contents.end - anchor.start, detail: contents.text },
       ]
     }
+    if (piece.problems.length > 0) this.broken++
     return piece
   }
 
@@ -304,18 +338,22 @@ class Build {
   }
 }
 
-function collectProblems(pieces: Pieces, into: SyntaxProblem[]): void {
+/** Gathers the problems of all pieces; how many pieces have any. */
+function collectProblems(pieces: Pieces, into: SyntaxProblem[]): number {
   const seen = pieces.kind === 'map' ? new Set<string>() : undefined
+  let broken = 0
   for (const piece of pieces.list) {
     const { start } = piece.anchor
+    if (piece.problems.length > 0) broken++
     for (const p of piece.problems) into.push({ ...p, start: p.start + start, end: p.end + start })
-    if (piece.below) collectProblems(piece.below, into)
+    if (piece.below) broken += collectProblems(piece.below, into)
     for (const { key } of seen ? piece.pairs : []) {
       if (!key || key.style === 'empty') continue
       if (seen!.has(key.text)) into.push(duplicate(key, { start: 0 }))
       seen!.add(key.text)
     }
   }
+  return broken
 }
 
 /** Texts are compared so many characters at once, natively, before they are compared one by one. */

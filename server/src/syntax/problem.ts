@@ -9,6 +9,7 @@ export type SyntaxCode =
   | 'several-documents'
   | 'too-large'
   | 'too-deep'
+  | 'unread' // so many mistakes that the rest was left
   | 'unknown-alias'
   | 'alias-limit'
 
@@ -16,6 +17,6 @@ export interface SyntaxProblem {
   readonly code: SyntaxCode
   readonly start: number
   readonly end: number
-  /** The key for 'duplicate-key', a plain sentence for 'syntax', the name for 'unknown-alias'. */
+  /** The key for 'duplicate-key', a plain sentence for 'syntax' and 'unread', the reason for 'too-large', the name for 'unknown-alias'. */
   readonly detail: string
 }

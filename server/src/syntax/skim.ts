@@ -2,7 +2,7 @@
 // what the whole tree would say of these entries: a test holds it.
 import { clean } from './clean.ts'
 import { compose } from './compose.ts'
-import { MAX_TEXT, SyntaxTree } from './parse.ts'
+import { SyntaxTree, sizeProblem } from './parse.ts'
 import { type Cut, cutBlock } from './split.ts'
 import { type Anchor, MapNode, type Node, Pair, ScalarNode } from './tree.ts'
 
@@ -11,7 +11,7 @@ const ENTANGLED = /(?<![A-Za-z0-9])[&*!]|<</
 
 /** The root of a document with the entries of these keys alone, and whatever belongs to no key. */
 export function skim(written: string, wanted: ReadonlySet<string>): Node | undefined {
-  if (written.length > MAX_TEXT) return undefined
+  if (sizeProblem(written)) return undefined
   const { text } = clean(written)
   const start = text.charCodeAt(0) === 0xfeff ? 1 : 0
   const cuts = ENTANGLED.test(text) ? undefined : cutBlock(text, start, text.length, 0)

@@ -3,6 +3,7 @@
 import type { Span } from '../../base/span.ts'
 import { type PlacedIssue, type RollDocument, spanOf } from '../../model/document.ts'
 import type { BadValue } from '../../model/read.ts'
+import type { SyntaxCode } from '../../syntax/problem.ts'
 import { type Node, type Pair, resolveAlias } from '../../syntax/tree.ts'
 import { keysAt, keyWithoutColon } from './entries.ts'
 import { lineAt } from './lines.ts'
@@ -44,10 +45,13 @@ const MOST = 500
 
 const kept = new WeakMap<object, Mistakes>()
 
+/** Problems of texts that are not read, or not to their end. */
+const UNREAD: ReadonlySet<SyntaxCode> = new Set(['too-deep', 'too-large', 'unread'])
+
 function sort(document: RollDocument): Mistakes {
   const { tree, kind } = document
-  const unread = tree.problems.some((p) => p.code === 'too-deep')
-  const structure = unread ? [] : document.structure().slice(0, MOST)
+  // What was not read is not missing.
+  const structure = tree.problems.some((p) => UNREAD.has(p.code)) ? [] : document.structure().slice(0, MOST)
   const read = withoutRepeats(document.read().bad.slice(0, MOST))
   const splits = splitNumbers(document, read)
   const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure)]
