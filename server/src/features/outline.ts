@@ -5,60 +5,74 @@ import type { SchemaNode } from '../schema/schema.ts'
 import { type MapNode, type Node, type Pair, resolveAlias, type SeqNode } from '../syntax/tree.ts'
 import type { FeatureContext, OutlineItem } from './context.ts'
 
-/** How many items of one list the outline shows; the newest ones, which stand last. */
-const MOST_ITEMS = 200
+/** How many keys of one group, and how many items of one list, the outline shows; of a list the newest ones, which stand last. */
+const MOST = 200
+
+/** How many lines the outline has in all: more of them lead nobody to a place. */
+const MOST_IN_ALL = 2000
 
 export function outline({ document }: FeatureContext): readonly OutlineItem[] {
   const { root } = document.tree
   if (root?.kind !== 'map') return []
   const idKey = ID_KEY[document.kind]
-  return root.pairs.flatMap((pair) =>
-    pair.key && pair.key.text !== idKey ? [ofPair(pair, document.schema.properties.get(pair.key.text))] : [],
-  )
+  const pairs = root.pairs.filter((pair) => pair.key && pair.key.text !== idKey)
+  return new Outline().ofPairs(pairs, (key) => document.schema.properties.get(key))
 }
 
-/** What stands behind an alias is told by its first lines alone: its parts have their place in the outline where they stand. */
-function ofPair(pair: Pair, schema: SchemaNode | undefined): OutlineItem {
-  const value = pair.value.kind === 'alias' ? undefined : pair.value
-  const key = pair.key!
-  const selection = { start: key.start, end: key.end }
-  const span = { start: key.start, end: Math.max(key.end, pair.value.end) }
-  if (value?.kind === 'map')
-    return { name: key.text, kind: 'section', span, selection, children: childrenOf(value, schema), ...summary(value) }
-  if (value?.kind === 'seq')
-    return { name: key.text, detail: `${value.items.length}`, kind: 'list', span, selection, children: itemsOf(value, schema) }
-  const detail = value ? { detail: firstLine(value.text) } : aliased(pair.value)
-  return { name: key.text, ...detail, kind: 'setting', span, selection, children: [] }
+class Outline {
+  private left = MOST_IN_ALL
+
+  ofPairs(pairs: readonly Pair[], schemaOf: (key: string) => SchemaNode | undefined): readonly OutlineItem[] {
+    const items: OutlineItem[] = []
+    for (const pair of pairs) {
+      if (!pair.key) continue
+      if (items.length === MOST || this.left-- <= 0) break
+      items.push(this.ofPair(pair, schemaOf(pair.key.text)))
+    }
+    return items
+  }
+
+  /** What stands behind an alias is told by its first lines alone: its parts have their place in the outline where they stand. */
+  private ofPair(pair: Pair, schema: SchemaNode | undefined): OutlineItem {
+    const value = pair.value.kind === 'alias' ? undefined : pair.value
+    const key = pair.key!
+    const selection = { start: key.start, end: key.end }
+    const span = { start: key.start, end: Math.max(key.end, pair.value.end) }
+    const named = { name: firstLine(key.text), span, selection }
+    if (value?.kind === 'map')
+      return { ...named, kind: 'section', children: this.ofPairs(value.pairs, within(schema)), ...summary(value) }
+    if (value?.kind === 'seq')
+      return { ...named, detail: `${value.items.length}`, kind: 'list', children: this.itemsOf(value, schema) }
+    const detail = value ? { detail: firstLine(value.text) } : aliased(pair.value)
+    return { ...named, ...detail, kind: 'setting', children: [] }
+  }
+
+  private itemsOf(list: SeqNode, schema: SchemaNode | undefined): readonly OutlineItem[] {
+    const of = schema?.kind === 'list' ? schema.items : undefined
+    const from = Math.max(0, list.items.length - MOST)
+    return list.items.slice(from).flatMap((item, i) => {
+      const node = resolveAlias(item)
+      if (node?.kind !== 'map' || this.left-- <= 0) return []
+      const span: Span = { start: item.start, end: item.end }
+      return [
+        {
+          name: nameOf(node, of) ?? `${from + i + 1}`,
+          kind: 'item' as const,
+          span,
+          selection: span,
+          children: [],
+          ...summary(node),
+        },
+      ]
+    })
+  }
 }
 
-function childrenOf(map: MapNode, schema: SchemaNode | undefined): readonly OutlineItem[] {
-  return map.pairs.flatMap((pair) => {
-    if (!pair.key) return []
-    const of =
-      schema?.kind === 'map' ? schema.properties.get(pair.key.text) : schema?.kind === 'table' ? schema.values : undefined
-    return [ofPair(pair, of)]
-  })
-}
-
-function itemsOf(list: SeqNode, schema: SchemaNode | undefined): readonly OutlineItem[] {
-  const of = schema?.kind === 'list' ? schema.items : undefined
-  const from = Math.max(0, list.items.length - MOST_ITEMS)
-  return list.items.slice(from).flatMap((item, i) => {
-    const node = resolveAlias(item)
-    if (node?.kind !== 'map') return []
-    const span: Span = { start: item.start, end: item.end }
-    return [
-      {
-        name: nameOf(node, of) ?? `${from + i + 1}`,
-        kind: 'item' as const,
-        span,
-        selection: span,
-        children: [],
-        ...summary(node),
-      },
-    ]
-  })
-}
+/** The schema of each key of a group. */
+const within =
+  (schema: SchemaNode | undefined) =>
+  (key: string): SchemaNode | undefined =>
+    schema?.kind === 'map' ? schema.properties.get(key) : schema?.kind === 'table' ? schema.values : undefined
 
 function aliased(node: Node): { detail?: string } {
   const value = resolveAlias(node)
