@@ -1,13 +1,17 @@
 // Texts that are meant to hurt are answered: with a finding where they are refused, without a stack, without a page of digits.
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { Span } from '../../server/src/base/span.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
 import { MOST_MISTAKES } from '../../server/src/syntax/compose.ts'
 import { MAX_LINES, MAX_TEXT, SyntaxTree } from '../../server/src/syntax/parse.ts'
+import type { Node } from '../../server/src/syntax/tree.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { samples } from '../support/texts.ts'
 import { showTree } from '../syntax/show.ts'
 import { hostile, megabytes } from './hostile.ts'
-import { askEverything, type Bench } from './shop.ts'
+import { askEverything, type Bench, openBench } from './shop.ts'
 
 const FILE = 'file:///shop/example.media.yaml'
 
@@ -117,6 +121,48 @@ describe('after a hundred mistakes the rest is not read, and that is said', () =
       }
     }
   })
+})
+
+test('a name or a text of any length is told cut short, in findings, related places and fixes', async () => {
+  const bench = await openBench()
+  const places = samples().flatMap(({ name, text }) =>
+    text.length > 6000 ? [] : scalarsOf(SyntaxTree.parse(text).root).map((span) => ({ name, text, span })),
+  )
+  const long = ['-'.padEnd(3000, 'ab'), 'é word'.repeat(500), ',5-'.padEnd(3000, '7')]
+  await fc.assert(
+    fc.asyncProperty(fc.constantFrom(...places), fc.constantFrom(...long), async ({ name, text, span }, more) => {
+      const file = await bench.put(name, `${text.slice(0, span.end)}${more}${text.slice(span.end)}`)
+      const told = bench.analysis.findings(file).flatMap((f) => [f.message, ...(f.related ?? []).map((r) => r.message)])
+      const offered = bench.analysis.actions(file, span).map((a) => a.title)
+      await bench.put(name, text)
+      // Half of what was put in: it is not repeated.
+      for (const one of [...told, ...offered]) expect(one.length, one).toBeLessThan(1500)
+    }),
+    { numRuns: 400 },
+  )
+})
+
+const scalarsOf = (node: Node | undefined): readonly Span[] => {
+  if (node?.kind === 'scalar') return node.end > node.start ? [{ start: node.start, end: node.end }] : []
+  if (node?.kind === 'map') return node.pairs.flatMap(({ key, value }) => [...scalarsOf(key), ...scalarsOf(value)])
+  return node?.kind === 'seq' ? node.items.flatMap(scalarsOf) : []
+}
+
+test('names that lead nowhere are told cut short', () => {
+  const text = `profile: ${'a'.repeat(200_000)}\nstock: ${'b'.repeat(450_000)}\n`
+  const found = open(text).analysis.findings(FILE)
+  expect(found.map((f) => f.message)).toContain(
+    `This file is example.media.yaml, so the profile in it is named 'example', not '${'a'.repeat(80)}…'.`,
+  )
+  expect(found.every((f) => f.message.length < LONGEST_MESSAGE)).toBe(true)
+})
+
+test('of one kind of finding two hundred are told, and how many more there are', () => {
+  const seen = '  - {date: 2026-03-30, fault: skew}\n'
+  const found = open(`profile: example\nobserved:\n${seen.repeat(5000)}`).analysis.findings(FILE)
+  const faults = found.filter((f) => f.code === 'open-fault').map((f) => f.message)
+  expect(faults).toHaveLength(200)
+  expect(faults.filter((m) => m.endsWith(' And 4800 more of this kind.'))).toEqual(faults.slice(-1))
 })
 
 const codes = (name: keyof typeof hostile): readonly string[] => [

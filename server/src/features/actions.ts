@@ -4,6 +4,7 @@ import { assistsAt } from '../assists/assists.ts'
 import type { Span } from '../base/span.ts'
 import { editsOf } from '../base/text-edit.ts'
 import type { Finding, Fix } from '../rules/rule.ts'
+import { withShortNames } from '../rules/support/words.ts'
 import type { Action, FeatureContext } from './context.ts'
 
 export function actions(context: FeatureContext, span: Span): readonly Action[] {
@@ -20,7 +21,7 @@ function actionOf(context: FeatureContext, fix: Fix, kind: Action['kind'], findi
   const file = fix.file ?? context.document.file
   const edits = file === context.document.file ? editsOf(context.document.text, fix.edits) : fix.edits
   return {
-    title: fix.title,
+    title: withShortNames(fix.title),
     kind,
     file,
     edits,

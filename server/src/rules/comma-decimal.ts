@@ -60,14 +60,14 @@ function reportSplits(context: RuleContext): void {
     const point = `${text.slice(start, comma)}.${lost}`
     const together = `${text.slice(start, comma)}${lost}`
     const either = /^[-−+]?[1-9]\d{0,2},\d{3}(?!\d)/.test(written)
-    const right = either ? `write '${point}' or '${together}'` : `write a decimal point, '${point}'`
+    const right = either ? `write ${quoted(point)} or ${quoted(together)}` : `write a decimal point, ${quoted(point)}`
     context.report(
       { start, end },
       `The comma in ${quoted(written)} ends the value here, and ${quoted(lost)} is lost; ${right}.`,
       {
         fixes: () => [
-          { title: `Write '${point}'`, edits: [{ start: comma, end: comma + 1, newText: '.' }], preferred: !either },
-          either ? { title: `Write '${together}'`, edits: [{ start: comma, end: comma + 1, newText: '' }] } : undefined,
+          { title: `Write ${quoted(point)}`, edits: [{ start: comma, end: comma + 1, newText: '.' }], preferred: !either },
+          either ? { title: `Write ${quoted(together)}`, edits: [{ start: comma, end: comma + 1, newText: '' }] } : undefined,
         ],
       },
     )

@@ -2,6 +2,7 @@
 import { feedOf } from '../model/feed.ts'
 import { defineRule } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
+import { shortened } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'feed-lot',
@@ -24,9 +25,15 @@ ${READ_PATTERN}`,
     const at = newest.check.lot ?? newest.check.date
     report(
       at?.place ?? newest.check.$,
-      `Lot ${lot} came in on ${latest.received!.value} and has no feed check yet; the newest check was made on ${newest.check.lot ? `lot ${newest.check.lot.value}` : 'a lot not named'}.`,
+      `Lot ${shortened(lot)} came in on ${latest.received!.value} and has no feed check yet; the newest check was made on ${newest.check.lot ? `lot ${shortened(String(newest.check.lot.value))}` : 'a lot not named'}.`,
       {
-        related: [{ file: latest.$.file, span: { start: latest.$.node.start, end: latest.$.node.end }, message: `Lot ${lot}.` }],
+        related: [
+          {
+            file: latest.$.file,
+            span: { start: latest.$.node.start, end: latest.$.node.end },
+            message: `Lot ${shortened(lot)}.`,
+          },
+        ],
       },
     )
   },

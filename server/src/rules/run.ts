@@ -7,6 +7,7 @@ import type { Shelf } from '../model/shelf.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { RULES } from './generated/index.ts'
 import type { Finding, ReportOptions, Rule, RuleContext, Severity } from './rule.ts'
+import { withShortNames } from './support/words.ts'
 
 export interface RunInput {
   readonly document: RollDocument
@@ -21,6 +22,9 @@ export interface RunInput {
   readonly strict?: boolean
   readonly onFailure?: (code: string, error: unknown) => void
 }
+
+/** No more findings of one rule are told of a document: an editor has to take, show and keep each of them. The last one says how many more there are. */
+const MOST_OF_ONE = 200
 
 /** All findings of a document, in the order of the text. */
 export function runRules(input: RunInput): readonly Finding[] {
@@ -50,6 +54,7 @@ function rulesFor(kind: DocumentKind): readonly Rule[] {
 function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[]): void {
   const { document, setup, shelf, today } = input
   if (needsSetup(rule) && !setup) return
+  let told = 0
   const context: RuleContext = {
     document,
     setup,
@@ -57,14 +62,18 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
     today,
     codes: CODES,
     report(at, message, options = {}) {
+      if (++told > MOST_OF_ONE) return
       const shown = 'node' in at ? placeIn(document, setup, at) : { span: at, related: undefined }
-      const related = [...(options.related ?? []), ...(shown.related ?? [])]
+      const related = [...(options.related ?? []), ...(shown.related ?? [])].map((r) => ({
+        ...r,
+        message: withShortNames(r.message),
+      }))
       into.push({
         code: rule.code,
         severity,
         file: document.file,
         span: shown.span,
-        message,
+        message: withShortNames(message),
         ...options,
         ...(related.length && { related }),
       })
@@ -76,6 +85,9 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
     if (input.strict) throw error
     input.onFailure?.(rule.code, error)
   }
+  if (told <= MOST_OF_ONE) return
+  const last = into.pop()!
+  into.push({ ...last, message: `${last.message} And ${told - MOST_OF_ONE} more of this kind.` })
 }
 
 /** A rule for profiles alone reasons over a setup; one for several kinds looks at documents and makes do without. */

@@ -3,6 +3,7 @@ import { nearest } from '../base/nearest.ts'
 import { defineRule } from './rule.ts'
 import { writeValue } from './support/fixes.ts'
 import { doubtful } from './support/references.ts'
+import { quoted } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'unknown-lot',
@@ -19,7 +20,7 @@ without being written down. Ignore it where the shop does not keep its lots; a s
       if (!lot || lot.place.file !== document.file || lots.includes(String(lot.value)) || doubtful(context, lot)) continue
       const near = nearest(String(lot.value), lots)
       const meant = near === undefined ? '.' : `; did you mean '${near}'?`
-      context.report(lot.place, `'${setup.profile.stock?.value}' lists no lot '${lot.value}'${meant}`, {
+      context.report(lot.place, `'${setup.profile.stock?.value}' lists no lot ${quoted(String(lot.value))}${meant}`, {
         fixes: () => (near === undefined ? [] : [writeValue(lot.place, near)]),
       })
     }

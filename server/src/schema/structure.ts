@@ -80,8 +80,11 @@ export function idFrom(text: string): string | undefined {
     .split(/[^a-z0-9]+/)
     .filter((word) => word !== '')
   const id = words.join('-')
-  return isId(id) ? id : undefined
+  return isId(id) && id.length <= LONGEST_NAME ? id : undefined
 }
+
+/** No longer name is made of a text: that is a description, and what to call it is for a person to say. */
+const LONGEST_NAME = 80
 
 /** A calendar date made of what was written, where year, month and day are beyond doubt. */
 export function dateFrom(text: string): string | undefined {

@@ -11,11 +11,29 @@ export function listed(words: readonly string[], last: 'and' | 'or' = 'and'): st
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`
 }
 
-/** A text in quotes on one line, cut short: what a person wrote may be of any length. */
-export function quoted(text: string, most = 40): string {
-  const line = text.replace(/[\s\p{Cc}]+/gu, ' ').trim()
-  return `'${[...line].length > most ? `${[...line].slice(0, most).join('')}…` : line}'`
+/** A text on one line, cut short: what a person wrote may be of any length. */
+export function shortened(text: string, most = 40): string {
+  const letters = [
+    ...text
+      .slice(0, MUCH)
+      .replace(/[\s\p{Cc}]+/gu, ' ')
+      .trim(),
+  ]
+  return letters.length > most ? `${letters.slice(0, most).join('')}…` : letters.join('')
 }
+
+/** A text in quotes on one line, cut short. */
+export const quoted = (text: string, most = 40): string => `'${shortened(text, most)}'`
+
+/** More of a text than this is not looked at to tell it. */
+const MUCH = 1000
+
+/** A sentence in which no name is longer than one that a shop gives its documents: what stands where a name is due may be of any length. */
+export const withShortNames = (text: string): string =>
+  text.length <= LONGEST_NAME ? text : text.replace(LONG_NAME, (name) => `${[...name].slice(0, LONGEST_NAME).join('')}…`)
+
+const LONGEST_NAME = 80
+const LONG_NAME = new RegExp(`[^\\s'\\u2026]{${LONGEST_NAME + 1},}`, 'gu')
 
 /** A description of the schema inside a sentence: `Length the pattern came out at.` gives `length the pattern came out at`. */
 export function asPhrase(description: string): string {
