@@ -129,6 +129,7 @@ import { rule as unknownPanelKey } from '../unknown-panel-key.ts'
 import { rule as unknownRule } from '../unknown-rule.ts'
 import { rule as unknownUnit } from '../unknown-unit.ts'
 import { rule as unknownValue } from '../unknown-value.ts'
+import { rule as unseenLetter } from '../unseen-letter.ts'
 import { rule as webNearLimit } from '../web-near-limit.ts'
 import { rule as webSpeedOutside } from '../web-speed-outside.ts'
 import { rule as webSpeedUnlike } from '../web-speed-unlike.ts'
@@ -271,6 +272,7 @@ export const RULES: readonly Rule[] = [
   unknownRule,
   unknownUnit,
   unknownValue,
+  unseenLetter,
   webNearLimit,
   webSpeedOutside,
   webSpeedUnlike,

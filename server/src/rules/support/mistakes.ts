@@ -10,6 +10,7 @@ import { lineAt } from './lines.ts'
 import { joinedNumbers, type SplitNumber, splitNumbers, withoutRepeats } from './number-mistakes.ts'
 import { keySpanOf, spotOf } from './places.ts'
 import { noColon, type TextMistake, textMistakes } from './text-mistakes.ts'
+import { unseenLetters, withoutUnseen } from './unseen.ts'
 
 export interface Mistakes {
   readonly texts: readonly TextMistake[]
@@ -54,7 +55,7 @@ function sort(document: RollDocument): Mistakes {
   const structure = tree.problems.some((p) => UNREAD.has(p.code)) ? [] : document.structure().slice(0, MOST)
   const read = withoutRepeats(document.read().bad.slice(0, MOST))
   const splits = splitNumbers(document, read)
-  const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure)]
+  const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure), ...unseenLetters(document)]
   const inDoubt = (span: Span): boolean =>
     texts.some((t) => inside(span, t.region)) || splits.some((s) => s.list !== undefined && inside(span, s.list))
   const told = new Set<string>()
@@ -85,7 +86,12 @@ function echoes(
   const isRoot = node === document.tree.root
   // A key that stands in the text, and is only not read because the text is broken.
   if (issue.issue === 'missing-key' && isRoot)
-    return texts.length > 0 && new RegExp(`(?:^|[\\n{,])\\s*${issue.key}\\b`).test(document.text)
+    return texts.length > 0 && new RegExp(`(?:^|[\\n{,])\\s*${issue.key}\\b`).test(withoutUnseen(document.text))
+  if (issue.issue === 'missing-key' && node.kind === 'map')
+    return (
+      inDoubt(spanOf(node)) ||
+      node.pairs.some(({ key }) => key && key.text !== issue.key && withoutUnseen(key.text) === issue.key)
+    )
   if (issue.issue === 'unknown-key') {
     const key = keySpanOf(pairOf(node, issue.key))
     return key ? inDoubt(key) || splits.some((s) => inside(key, s)) : texts.length > 0

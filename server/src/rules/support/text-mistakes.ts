@@ -16,7 +16,7 @@ import { unclosedIn } from './unclosed.ts'
 import { quoted } from './words.ts'
 
 export interface TextMistake extends Span {
-  readonly code: 'syntax' | 'tab-indent' | 'no-colon' | 'conflict-markers'
+  readonly code: 'syntax' | 'tab-indent' | 'no-colon' | 'conflict-markers' | 'unseen-letter'
   readonly message: string
   readonly fixes: readonly Fix[]
   /** What cannot be trusted while the mistake stands: nothing else is told of it. */
