@@ -14,6 +14,54 @@ afterEach(() => {
   server?.kill()
 })
 
+/** A server whose streams are written and read by hand. */
+function raw(): { child: ChildProcessWithoutNullStreams; err: () => string; ended: Promise<number | null> } {
+  const child = spawn(process.execPath, ['--import', 'tsx', 'server/src/main-node.ts', '--stdio'], { cwd: ROOT })
+  server = child
+  let err = ''
+  child.stderr.on('data', (chunk) => {
+    err += chunk
+  })
+  child.stdin.on('error', () => undefined)
+  return { child, err: () => err, ended: once(child, 'close').then(([code]) => code as number | null) }
+}
+
+const framed = (message: object): string => {
+  const body = JSON.stringify({ jsonrpc: '2.0', ...message })
+  return `Content-Length: ${body.length}\r\n\r\n${body}`
+}
+
+const HELLO = framed({ id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } })
+
+test('a header that says no length is told, and ends the talk', async () => {
+  const { child, err, ended } = raw()
+  child.stdin.write(`Hello: 5\r\n\r\n${HELLO}`)
+  expect(await ended).toBe(1)
+  expect(err()).toBe(
+    'rollbook: A message cannot be told from the next, and the server ends: Header must provide a Content-Length property.\n',
+  )
+})
+
+test('a message that is not JSON is told, and the next one is answered', async () => {
+  const { child, err } = raw()
+  child.stdin.write(`Content-Length: 3\r\n\r\n{a}${HELLO}`)
+  expect(String((await once(child.stdout, 'data'))[0])).toContain('"name":"rollbook"')
+  expect(err()).toMatch(/^rollbook: A message that is not JSON is left out: [^\n]*\n$/)
+})
+
+test('a client that reads no more ends it without a stack', async () => {
+  const { child, err, ended } = raw()
+  child.stdin.write(HELLO)
+  await once(child.stdout, 'data')
+  child.stdout.destroy()
+  for (let id = 2; child.exitCode === null && id < 2000; id++) {
+    child.stdin.write(framed({ id, method: 'rollbook/explain', params: { topic: 'feed' } }))
+    await new Promise(setImmediate)
+  }
+  expect(await ended).toBe(1)
+  expect(err()).toBe('')
+})
+
 function start() {
   const child = spawn(process.execPath, ['--import', 'tsx', 'server/src/main-node.ts', '--stdio'], { cwd: ROOT })
   server = child

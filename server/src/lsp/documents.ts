@@ -22,10 +22,10 @@ export class OpenTexts {
     this.documents.set(file, TextDocument.create(uri, 'rollbook', version, text))
   }
 
-  /** The text after the changes; undefined for a document that was never opened. */
+  /** The text after the changes; undefined for a document that was never opened, and for changes to a text that is not there any more. */
   change(file: string, version: number, changes: readonly TextDocumentContentChangeEvent[]): string | undefined {
     const document = this.documents.get(file)
-    if (!document) return undefined
+    if (!document || version < document.version) return undefined
     let at = document
     for (const change of changes) at = TextDocument.update(at, [this.inUtf16(at, change)], version)
     this.documents.set(file, at)

@@ -25,6 +25,7 @@ import { Workspace } from '../workspace/workspace.ts'
 import { abilitiesOf, type ClientAbilities, encodingOf } from './abilities.ts'
 import { OpenTexts, type Positions } from './documents.ts'
 import { registerExtras } from './extras.ts'
+import { withManners } from './manners.ts'
 import {
   flattened,
   type Papers,
@@ -39,8 +40,10 @@ import {
 } from './to-proto.ts'
 import { UnsavedDocuments } from './unsaved.ts'
 
-export function serve(connection: Connection, host: Host, version: string): void {
-  new Server(connection, host, version).listen()
+/** Serves a connection. `onShut` hears when the client has said that it will go. */
+export function serve(connection: Connection, host: Host, version: string, onShut: () => void = () => undefined): void {
+  const polite = withManners(connection, (message) => host.log('error', message), onShut)
+  new Server(polite, host, version).listen()
 }
 
 class Server {
@@ -197,7 +200,10 @@ class Server {
     connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
       const before = this.unsaved.fileOf(uri)
       const text = this.texts.change(before, version, contentChanges)
-      if (text === undefined) return
+      if (text === undefined) {
+        this.host.log('error', `a change to ${before} is left out: it is not open, or the change is older than its text`)
+        return
+      }
       const { file, left } = this.unsaved.place(uri, text)
       if (left !== undefined) {
         void this.leave(left)
