@@ -1,9 +1,16 @@
 // The server as a process of its own on standard input and output: it says hello, reads a folder on disk, and ends as it is told to.
 import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process'
 import { once } from 'node:events'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterEach, expect, test } from 'vitest'
-import { createMessageConnection, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver-protocol/node'
+import { afterAll, afterEach, describe, expect, test } from 'vitest'
+import {
+  createMessageConnection,
+  type MessageConnection,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-languageserver-protocol/node'
 import { fileUri } from '../../server/src/host/node.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
@@ -99,6 +106,66 @@ test('it answers from the documents on disk, and ends well when it is told to', 
   await connection.sendRequest('shutdown')
   await connection.sendNotification('exit')
   expect(await ended).toBe(0)
+})
+
+describe('documents on disk that cannot be read', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'rollbook-'))
+  const root = fileUri(folder)
+  afterAll(() => rmSync(folder, { recursive: true, force: true }))
+  const PROFILE = 'profile: banner\nstock: matt\n'
+  const logged: string[] = []
+  let findings: (found: readonly string[]) => void = () => undefined
+
+  /** A server over the folder that has the profile open, with what it finds. */
+  async function serving() {
+    writeFileSync(join(folder, 'rollbook.yaml'), 'shop: Tern Quay Print Works\n')
+    writeFileSync(join(folder, 'matt.stock.yaml'), Buffer.from('stock: matt\ntitle: M\xe4tt\nfamily: banner-pvc\n', 'latin1'))
+    const { connection } = start()
+    connection.onNotification('window/logMessage', ({ type, message }) => void logged.push(`${type} ${message}`))
+    connection.onNotification('textDocument/publishDiagnostics', ({ diagnostics }) =>
+      findings(diagnostics.map((d: { message: string }) => d.message)),
+    )
+    const workspaceFolders = [{ uri: root, name: 'shop' }]
+    await connection.sendRequest('initialize', { processId: null, rootUri: null, capabilities: {}, workspaceFolders })
+    await connection.sendNotification('initialized', {})
+    const next = (): Promise<readonly string[]> =>
+      new Promise((resolve) => {
+        findings = resolve
+      })
+    const told = next()
+    await open(connection, `${root}/banner.media.yaml`, PROFILE)
+    return { connection, found: await told, next }
+  }
+
+  const open = (connection: MessageConnection, uri: string, text: string): Promise<void> =>
+    connection.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'rollbook', version: 1, text } })
+
+  test('a stock that is not UTF-8 is not read with its letters replaced, and its profile is told so', async () => {
+    const { connection, found, next } = await serving()
+    expect(found).toContain("The document of stock 'matt', matt.stock.yaml, cannot be read.")
+    expect(logged).toContain('1 matt.stock.yaml cannot be read: it is not UTF-8 text. Save it as UTF-8 in an editor.')
+    writeFileSync(join(folder, 'matt.stock.yaml'), 'stock: matt\ntitle: M\ufffdtt\nfamily: banner-pvc\nthickness: 400 µm\n')
+    const saved = next()
+    await connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: `${root}/matt.stock.yaml`, type: 2 }],
+    })
+    expect((await saved).filter((message) => /stock/.test(message))).toEqual([])
+  })
+
+  test('closing one that was never saved, or is no file at all, is nobody’s mistake', async () => {
+    const { connection } = await serving()
+    logged.length = 0
+    for (const uri of [`${root}/new.media.yaml`, 'untitled:new.media.yaml', 'untitled:Untitled-1']) {
+      await open(connection, uri, 'profile: new\n')
+      await connection.sendNotification('textDocument/didClose', { textDocument: { uri } })
+    }
+    while (logged.length < 3) await connection.sendRequest('rollbook/explain', { topic: 'feed.correction' })
+    expect(logged.sort()).toEqual([
+      '3 Untitled-1.media.yaml cannot be read: there is no such file',
+      '3 new.media.yaml cannot be read: there is no such file',
+      "3 untitled:new.media.yaml cannot be read: it is not a place on this machine's disk",
+    ])
+  })
 })
 
 test('it ends with an error when it was not shut down before', async () => {

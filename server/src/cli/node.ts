@@ -1,9 +1,6 @@
-// The command line's effects on Node. Files are read strictly: what is no UTF-8 would otherwise be checked with its letters replaced.
+// The command line's effects on Node.
 import { readFileSync, statSync } from 'node:fs'
-import { lstat, readFile, stat, writeFile } from 'node:fs/promises'
-import { basename } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { CannotRead } from '../host/host.ts'
+import { lstat, stat, writeFile } from 'node:fs/promises'
 import { demandText, NodeHost, whyNot } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { VERSION } from '../version.ts'
@@ -13,7 +10,7 @@ export function nodeCliHost(): CliHost {
   // A reader that has seen enough (`rollbook check | head`) closes the pipe; that is no failure of ours.
   process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2))
   return {
-    host: new StrictHost(),
+    host: new CliNodeHost(),
     get cwd() {
       return currentFolder()
     },
@@ -36,11 +33,9 @@ function currentFolder(): string {
   }
 }
 
-class StrictHost extends NodeHost {
+class CliNodeHost extends NodeHost {
   override async read(file: string): Promise<string> {
     const text = await super.read(file)
-    // Only a text that has the mark of a replaced letter may have been read wrong.
-    if (text.includes('\ufffd')) checkUtf8(await readFile(fileURLToPath(file)), basename(fileURLToPath(file)))
     // Editors hide the byte order mark, and columns are counted as in editors.
     return text.charCodeAt(0) === 0xfeff ? text.slice(1) : text
   }
@@ -49,14 +44,6 @@ class StrictHost extends NodeHost {
   protected override async textAt(path: string): Promise<string> {
     demandText(statSync(path))
     return readFileSync(path, 'utf8')
-  }
-}
-
-function checkUtf8(bytes: Uint8Array, name: string): void {
-  try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-  } catch {
-    throw new CannotRead(name, 'it is not UTF-8 text. Save it as UTF-8 in an editor.')
   }
 }
 

@@ -23,6 +23,8 @@ export class CannotRead extends Error {
   constructor(
     name: string,
     readonly reason: string,
+    /** Whether there is nothing where it should be. */
+    readonly gone = false,
   ) {
     super(`${name} cannot be read: ${reason}`)
   }

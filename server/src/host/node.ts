@@ -27,9 +27,12 @@ export class NodeHost implements Host {
   async read(file: string): Promise<string> {
     const path = pathOf(file)
     try {
-      return await this.textAt(path)
+      const text = await this.textAt(path)
+      // Only a text that has the mark of a replaced letter may have been read wrong.
+      if (text.includes('\ufffd')) demandUtf8(await readFile(path))
+      return text
     } catch (error) {
-      throw new CannotRead(basename(path), whyNot(path, error, 'file'))
+      throw new CannotRead(basename(path), whyNot(path, error, 'file'), isGone(path, error))
     }
   }
 
@@ -155,20 +158,35 @@ export function demandText(found: Stats): void {
     throw new Error(`it is ${Math.round(megabytes)} MB large, and documents up to 2 MB are read. Is it the right file?`)
 }
 
+/** Throws for bytes that are no UTF-8: read as such, letters would be replaced without a sign. */
+function demandUtf8(bytes: Uint8Array): void {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    throw new Error('it is not UTF-8 text. Save it as UTF-8 in an editor.')
+  }
+}
+
 function pathOf(uri: string): string {
   try {
     return fileURLToPath(uri)
   } catch {
-    throw new Error(`${uri} is not a place on this machine's disk.`)
+    throw new CannotRead(uri, "it is not a place on this machine's disk", true)
   }
 }
 
 /** Why something at a path could not be read or listed, for a person. */
 export function whyNot(path: string, error: unknown, kind: 'file' | 'folder'): string {
   const { code = '', message } = error as NodeJS.ErrnoException
-  if (code === 'ENOENT' && isLink(path)) return 'it is a link, and what it leads to is not there'
-  if (code === 'ENOENT' || code === 'ENOTDIR') return `there is no such ${kind}`
+  if (isGone(path, error)) return `there is no such ${kind}`
+  if (code === 'ENOENT') return 'it is a link, and what it leads to is not there'
   return REASONS[code] ?? message
+}
+
+/** Whether nothing stands at a path, not even a link. */
+function isGone(path: string, error: unknown): boolean {
+  const { code } = error as NodeJS.ErrnoException
+  return code === 'ENOTDIR' || (code === 'ENOENT' && !isLink(path))
 }
 
 function isLink(path: string): boolean {

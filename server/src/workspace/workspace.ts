@@ -67,7 +67,8 @@ export class Workspace {
   ensureShopOf(file: string): Promise<void> | undefined {
     this.settle()
     const folder = folderOf(file)
-    if (!kindOfFile(file) || foldersAbove(file).some((at) => this.shopFolders.has(at))) return undefined
+    // A document that is in no folder, such as an untitled one, is in no shop.
+    if (!kindOfFile(file) || folder === '' || foldersAbove(file).some((at) => this.shopFolders.has(at))) return undefined
     if (!this.lookedFor.has(folder)) {
       const done = this.lookForShop(folder).finally(() => this.lookedFor.set(folder, undefined))
       this.lookedFor.set(folder, done)
@@ -126,7 +127,7 @@ export class Workspace {
       await inBatches(profiles, 64, (file) => this.indexFile(file, 'listed'))
     } catch (error) {
       this.unlisted.set(root, reasonOf(error))
-      this.host.log('error', (error as Error).message)
+      this.host.log(isGone(error) ? 'info' : 'error', (error as Error).message)
     } finally {
       fewAreRead()
       this.scans--
@@ -406,7 +407,7 @@ export class Workspace {
     if (kindOfFile(file) === 'shop' && this.shopFolders.delete(folderOf(file))) this.reshelve()
   }
 
-  /** Lets the index know of a closed file as the disk has it, and returns its text. One that was listed and cannot be read stays known by its name: it is there. */
+  /** Lets the index know of a closed file as the disk has it, and returns its text. One that is there and cannot be read stays known by its name. */
   private async indexFile(file: string, how?: 'listed'): Promise<string | undefined> {
     const kind = kindOfFile(file)
     if (!kind || this.open.has(file)) return undefined
@@ -415,9 +416,11 @@ export class Workspace {
       if (!this.open.has(file)) this.put(readFacts(file, kind, text))
       return text
     } catch (error) {
-      this.host.log('error', (error as Error).message)
+      const gone = isGone(error)
+      // A document that was never saved, or is deleted, is nobody's mistake when it is closed.
+      this.host.log(gone ? 'info' : 'error', (error as Error).message)
       if (this.open.has(file)) return undefined
-      if (how === 'listed') {
+      if (how === 'listed' || (error instanceof CannotRead && !gone)) {
         this.unreadable.set(file, reasonOf(error))
         this.put({ file, kind, values: {} })
       } else this.drop(file)
@@ -449,6 +452,9 @@ export class Workspace {
     if (this.closed.size > KEPT_CLOSED) this.closed.delete(this.closed.keys().next().value!)
   }
 }
+
+/** Whether there is nothing where a file or folder should be. */
+const isGone = (error: unknown): boolean => error instanceof CannotRead && error.gone
 
 const reasonOf = (error: unknown): string => (error instanceof CannotRead ? error.reason : (error as Error).message)
 
