@@ -460,6 +460,30 @@ describe('fractions', () => {
 describe('uncertainties', () => {
   screens([
     [
+      '2 mm ± -1',
+      'length',
+      [
+        '2 mm ± -1',
+        '     ^^^^ bad-uncertainty',
+        "'± -1' is no uncertainty; it is a number above zero, or is left out when nothing is known of it",
+        "- Write '2 mm' → 2 mm",
+      ],
+    ],
+    [
+      '-300 °C ±1',
+      'temperature',
+      [
+        '-300 °C ±1',
+        '^^^^^^^^^^ impossible-temperature',
+        "'-300 ±1 °C' is below absolute zero; nothing is colder than -273.15 °C",
+      ],
+    ],
+    [
+      '2 ± - mm',
+      'length',
+      ['2 ± - mm', '  ^^^^^^ bad-uncertainty', 'the number after ± is missing; write the uncertainty there'],
+    ],
+    [
       '499.4 mm ±0.3 mm',
       'length',
       [

@@ -210,6 +210,21 @@ describe('any text at all', () => {
 
   test('scraps of the grammar', () => fc.assert(fc.property(scraps, dimension, sound), { numRuns: 5000 }))
 
+  test('what is offered for an uncertainty that cannot be read is a quantity that can stand', () => {
+    const number = fc.constantFrom('2', '-2', '-300', '0', '0.0', '-1', '−1', '1/8', '1e3', '0,1', '5.', '-', '')
+    const unit = fc.constantFrom('mm', '°C', 'K', '%', 'in', 'N/m', '')
+    const sign = fc.constantFrom(' ±', ' ± ', ' +/- ', '±')
+    fc.assert(
+      fc.property(number, unit, sign, number, unit, fc.constantFrom(...DIMENSIONS), (a, au, pm, b, bu, dimension) => {
+        const parsed = parseQuantity(`${a} ${au}${pm}${b} ${bu}`, dimension)
+        if (parsed.ok || parsed.problem.code !== 'bad-uncertainty') return
+        for (const { replacement } of parsed.problem.fixes)
+          expect(parseQuantity(replacement, dimension).ok, replacement).toBe(true)
+      }),
+      { numRuns: 5000 },
+    )
+  })
+
   test('applying preferred fixes ends, and in a quantity or in a question', () => {
     fc.assert(
       fc.property(scraps, dimension, (text, d) => {

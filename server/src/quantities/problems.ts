@@ -77,7 +77,7 @@ function within(own: string, dimension: Dimension): readonly QuantityFix[] {
   let first = 0
   while (first < own.length && !isDigit(own.charCodeAt(first))) first++
   const rest = own.slice(first).replaceAll(')', '').trim()
-  return readQuantity(rest, scanQuantity(rest), dimension) === undefined ? [] : [write(rest, false)]
+  return asRead(rest, dimension)
 }
 
 function missingUnit(text: string, dimension: Dimension, shape: Shape): QuantityProblem {
@@ -158,12 +158,21 @@ function uncertaintyProblem(text: string, dimension: Dimension, shape: Shape): Q
   if (isSpread(u)) return undefined
   const without = spelling === '' ? value : `${value} ${spelling}`
   if (u === undefined) {
-    const message = `the number after ± is missing; write the uncertainty there, or leave the ± out, '${without}'`
-    return { code, span, message, fixes: [write(without, false)] }
+    const fixes = asRead(without, dimension)
+    const out = fixes.length > 0 ? `, or leave the ± out, '${without}'` : ''
+    return { code, span, message: `the number after ± is missing; write the uncertainty there${out}`, fixes }
   }
-  const message = `${quote(text, span)} is no uncertainty; it is a number above zero, or is left out when nothing is known of it`
-  return { code, span, message, fixes: [write(without, false)] }
+  return noUncertainty(text, span, asRead(without, dimension))
 }
+
+const noUncertainty = (text: string, span: Span, fixes: readonly QuantityFix[]): QuantityProblem => {
+  const message = `${quote(text, span)} is no uncertainty; it is a number above zero, or is left out when nothing is known of it`
+  return { code: 'bad-uncertainty', span, message, fixes }
+}
+
+/** The fix that writes a text, where it can stand. */
+const asRead = (text: string, dimension: Dimension): readonly QuantityFix[] =>
+  readQuantity(text, scanQuantity(text), dimension) === undefined ? [] : [write(text, false)]
 
 /** '499.4 mm ±0.3 mm': one unit is written, behind both numbers. */
 function unitBeforeUncertainty(text: string, dimension: Dimension, shape: Shape, spelling: string): QuantityProblem | undefined {
@@ -176,6 +185,8 @@ function unitBeforeUncertainty(text: string, dimension: Dimension, shape: Shape,
   const own = findUnit(tailUnit, dimension) ?? (tailUnit === '' ? unit : undefined)
   const span: Span = { start: shape.unitStart, end: shape.end }
   const value = slice(text, shape.number!)
+  if (!isSpread(inside.number))
+    return noUncertainty(text, { start: shape.unitStart + at, end: shape.end }, asRead(`${value} ${unit.id}`, dimension))
   const share = unit.offset === undefined ? findUnit(tailUnit, 'relative') : undefined
   const spread =
     own !== undefined && !inside.number.fraction
@@ -187,6 +198,9 @@ function unitBeforeUncertainty(text: string, dimension: Dimension, shape: Shape,
     return { code: 'bad-uncertainty', span, message, fixes: [] }
   }
   const right = `${value} ±${spread}`
+  // What is wrong with the number itself is told first.
+  if (asRead(right, dimension).length === 0)
+    return { ...examine(right, dimension, scanQuantity(right)), span: wholeOf(shape), fixes: [] }
   const message = `the unit is written once, behind the uncertainty: '${right}'`
   return { code: 'bad-uncertainty', span, message, fixes: [write(right, true)] }
 }
@@ -213,6 +227,8 @@ function fractionOfOther(text: string, shape: Shape, unit: Unit): QuantityProble
   const message = `fractions are for inches only; write '${replacement}'`
   return { code: 'bad-fraction', span: { start: at.start, end: at.end }, message, fixes: [write(replacement, true)] }
 }
+
+const wholeOf = ({ start, end }: Shape): Span => ({ start, end })
 
 const slice = (text: string, span: Span): string => text.slice(span.start, span.end)
 
