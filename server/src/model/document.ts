@@ -100,7 +100,7 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
     const plain = new PlainReader()
     const out: PlacedIssue[] = []
     const place = (issues: readonly StructureIssue[], at: Node): void => {
-      for (const issue of issues) out.push({ issue, node: nodeAt(at, issue.path) ?? at })
+      for (const issue of issues) out.push({ issue, node: askingAlias(at, issue) ?? nodeAt(at, issue.path) ?? at })
     }
     let view = plain.read(root)
     for (const path of ITEM_PATHS[this.kind]) {
@@ -126,6 +126,19 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
 }
 
 export const spanOf = (node: Node): Span => ({ start: node.start, end: node.end })
+
+/**
+ * The alias whose list does not hold what its key takes. What the list holds is right where it is written, most often below a key of the
+ * shop's own, and wrong where the alias stands: so the alias is at fault, once for all items.
+ */
+function askingAlias(root: Node, { issue, path }: StructureIssue): Node | undefined {
+  if (issue !== 'wrong-kind') return undefined
+  for (let at = path.length - 1; at >= 0 && typeof path[at] === 'number'; at--) {
+    const list = nodeAt(root, path.slice(0, at))
+    if (list?.kind === 'alias') return list
+  }
+  return undefined
+}
 
 /** A copy of a plain value with the list at `path` emptied; everything else is shared. */
 function withEmptied(value: Plain, path: readonly string[]): Plain {

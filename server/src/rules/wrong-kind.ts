@@ -86,6 +86,12 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       testOnly: true,
     },
     {
+      name: 'an alias of a list of other things',
+      text: 'x-names: &names [Ada, Ben, Cleo]\nobserved: $0*names$0\n',
+      message: "An entry of 'observed' takes a group of keys; here is a text.",
+      testOnly: true,
+    },
+    {
       name: 'a list for a document',
       text: '$0- gap: 2 mm$0\n',
       message: 'A document takes a group of keys; here is a list.',
@@ -95,8 +101,8 @@ some programs read \`yes\` as true and others as the word, so the format takes \
   ],
 })
 
-function messageFor(context: RuleContext, spot: Spot, { expected, found }: Issue<'wrong-kind'>): string {
-  const isItem = typeof spot.path.at(-1) === 'number'
+function messageFor(context: RuleContext, spot: Spot, { expected, found, path }: Issue<'wrong-kind'>): string {
+  const isItem = typeof (path.at(-1) ?? spot.path.at(-1)) === 'number'
   const what = spot.name === undefined ? 'A document' : isItem ? `An entry of '${spot.name}'` : `'${spot.name}'`
   if (found === 'nothing') return `${what} has no value; ${expected} is due.`
   const text = spot.node.kind === 'scalar' ? spot.node.text : ''
