@@ -95,6 +95,19 @@ describe('prints come out short', () => {
       /^length-short is not settled\. First let it cool and relax, measure again with a good rule, and add a length check\. Then try/,
     )
   })
+
+  test('it is a step to try and no quick fix: whoever applied all fixes would apply it until no level is left', async () => {
+    const fixture = parseFixture(profile('2026-03-28', 3, 'length-$0short'))
+    const analysis = await openFixture(fixture)
+    const finding = analysis.findings(fixture.file).find((f) => f.code === 'open-fault')!
+    expect(finding.fixes).toBeUndefined()
+    const offered = analysis
+      .actions(fixture.file, finding.span)
+      .filter((a) => a.title === 'Set suction 2, and check the feed again')
+    expect(offered.map(({ kind, code, mends, preferred }) => ({ kind, code, mends, preferred }))).toEqual([
+      { kind: 'refactor', code: undefined, mends: undefined, preferred: undefined },
+    ])
+  })
 })
 
 /** The same on a warm platen. */

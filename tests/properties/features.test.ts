@@ -25,9 +25,8 @@ async function faults({ name }: Sample, text: string): Promise<readonly string[]
   const found: string[] = []
   for (const action of bench.analysis.actions(file, { start: 0, end: text.length })) {
     const fault = await faultOf(bench, file, action)
-    // A fault seen on a print is settled by the next print, and of several mistakes in one text the next may be told in the same words.
-    const stays =
-      fault?.startsWith('leaves its finding') && (action.code === 'open-fault' || (action.code === 'syntax' && several))
+    // Of several mistakes in one text the next may be told in the same words.
+    const stays = fault?.startsWith('leaves its finding') && action.code === 'syntax' && several
     if (fault && !stays) found.push(`${name}, '${action.title}' (${action.code ?? action.kind}): ${fault}`)
   }
   await bench.workspace.close(file)

@@ -15,11 +15,12 @@ export function renderFindings(text: string, findings: readonly Finding[]): stri
     if (line !== shown) out.push(text.slice(lines.lineStart(line), lines.lineEnd(line)))
     shown = line
     const width = Math.max(1, Math.min(finding.span.end, lines.lineEnd(line)) - finding.span.start)
-    const fixes = (finding.fixes?.() ?? []).flatMap((f) =>
-      f ? [f.refused === undefined ? f.title : `${f.title} [refused: ${f.refused}]`] : [],
-    )
+    const offered = (what: string, made: Finding['fixes']): string =>
+      (made?.() ?? [])
+        .flatMap((f) => (f ? [`  (${what}: ${f.refused === undefined ? f.title : `${f.title} [refused: ${f.refused}]`})`] : []))
+        .join('')
     out.push(
-      `${' '.repeat(character)}${'^'.repeat(width)} ${finding.severity}[${finding.code}]: ${finding.message}${fixes.map((t) => `  (fix: ${t})`).join('')}`,
+      `${' '.repeat(character)}${'^'.repeat(width)} ${finding.severity}[${finding.code}]: ${finding.message}${offered('fix', finding.fixes)}${offered('to try', finding.steps)}`,
     )
   }
   return out.join('\n')

@@ -1,4 +1,5 @@
-// Code actions: the fixes of the findings at the cursor (recomputed, never taken from the client's echo), and the assists offered there.
+// Code actions: the fixes of the findings at the cursor (recomputed, never taken from the client's echo), the steps to try that they
+// offer, and the assists offered there.
 
 import { assistsAt } from '../assists/assists.ts'
 import type { Span } from '../base/span.ts'
@@ -12,6 +13,9 @@ export function actions(context: FeatureContext, span: Span): readonly Action[] 
   for (const finding of context.findings()) {
     if (finding.span.end < span.start || finding.span.start > span.end) continue
     for (const fix of finding.fixes?.() ?? []) if (fix) out.push(actionOf(context, fix, 'quickfix', finding))
+    // Whoever applies all that mends a finding would apply these without end.
+    for (const step of finding.steps?.() ?? [])
+      if (step) out.push(actionOf(context, { ...step, preferred: false }, 'refactor', undefined))
   }
   for (const { fix, kind } of assistsAt(context, span)) out.push(actionOf(context, fix, kind, undefined))
   return distinct(out)

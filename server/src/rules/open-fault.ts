@@ -30,7 +30,7 @@ it is gone. Heat, moving carriages and rolls, and solvent vapour can hurt: the m
         list.length > 0 && `Then try, in this order: ${list.join('; ')}.`,
         advice.caution && `Caution: ${advice.caution}`,
       ]
-      report(fault.place, message.filter(Boolean).join(' '), { fixes: () => named.map((r) => r.step) })
+      report(fault.place, message.filter(Boolean).join(' '), { steps: () => named.map((r) => r.step) })
     }
   },
   examples: [

@@ -32,6 +32,8 @@ export interface Related {
 export interface ReportOptions {
   /** Made only when someone asks for fixes. */
   readonly fixes?: () => readonly (Fix | undefined)[]
+  /** Things to try one at a time, made only when asked for. None mends the finding: it stands until a person has settled it. */
+  readonly steps?: () => readonly (Fix | undefined)[]
   readonly related?: readonly Related[]
   /** Greyed out in an editor: text that has no effect. */
   readonly unnecessary?: boolean
