@@ -99,6 +99,15 @@ thickness: 60 µm
     expect(told).not.toContain('missing-stock')
   })
 
+  test('where a line falls out of the lines of a text', () => {
+    const text = 'notes: |\n  text\n printer: bay-2\nprinter: bay-1\n'
+    same('printer', text)
+    same('printer', text.replaceAll('\n', '\r\n'))
+    same('printer', text.replace('printer: bay-2', ' printer: bay-2'))
+    same('printer', text.replace('  text', '\n\n    text'))
+    expect(readFacts('x', 'printer', text).values.printer?.text).toBe('bay-2')
+  })
+
   test('whatever is typed, pasted or merged', () => {
     const texts = [
       ...names.map((name) => ({ kind: kindOfFile(name)!, text: readFileSync(new URL(name, SAMPLES), 'utf8') })),

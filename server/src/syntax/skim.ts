@@ -19,7 +19,7 @@ export function skim(written: string, wanted: ReadonlySet<string>): Node | undef
   const anchor: Anchor = { start: 0 }
   const pairs: Pair[] = []
   for (const cut of cuts.entries) {
-    if (cut.keyEnd >= 0 && !wanted.has(text.slice(cut.start, cut.keyEnd))) continue
+    if (cut.keyEnd >= 0 && !wanted.has(text.slice(cut.start, cut.keyEnd)) && !fallsApart(text, cut)) continue
     const plain = plainEntry(text, cut, anchor)
     if (plain) {
       pairs.push(plain)
@@ -29,6 +29,17 @@ export function skim(written: string, wanted: ReadonlySet<string>): Node | undef
     if (contents?.kind === 'map' && !contents.flow) pairs.push(...contents.pairs)
   }
   return new MapNode(anchor, start, text.length, false, pairs)
+}
+
+/** The header of a text in lines of its own, `notes: |`, and the indentation of its first line. */
+const LINES = /:[ \t]+[|>][-+]?[ \t]*(?:#[^\n]*)?\r?\n(?:[ \t]*\r?\n)*( +)/y
+
+/** Whether lines stand in a text of an entry that are indented, and less than its first: they belong to no text, and are read as entries. */
+function fallsApart(text: string, cut: Cut): boolean {
+  LINES.lastIndex = cut.keyEnd
+  const indent = LINES.exec(text)?.[1]?.length ?? 0
+  if (indent < 2 || LINES.lastIndex > cut.end) return false
+  return new RegExp(`^ {1,${indent - 1}}[^ \\t\\r\\n]`, 'm').test(text.slice(LINES.lastIndex, cut.end))
 }
 
 /** `key: word` on one line: bare words without a colon or a hash are what they look like in any YAML. */
