@@ -53,7 +53,7 @@ describe('imports', () => {
     'vscode-languageserver-protocol': /^lsp\//,
   }
 
-  const NODE = /^(?:host\/node\.ts|cli\/.*|main-[^/]*)$/
+  const NODE = /^(?:host\/node(?:-git)?\.ts|cli\/.*|main-[^/]*)$/
 
   interface Import {
     readonly file: string

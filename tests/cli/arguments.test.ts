@@ -11,6 +11,7 @@ describe('help', () => {
       "rollbook: media profiles as code, on the command line
 
         rollbook check [path ...]     check documents as the editor does
+        rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook start --stock S --printer P   a new profile, each setting with its reason
@@ -37,8 +38,8 @@ describe('help', () => {
     expect(await run('check --help no-such-path --bogus')).toMatch(/^rollbook check /)
   })
 
-  test.each(['check', 'feed'])('every key that %s --json prints is in its help', async (command) => {
-    const shop = `${shopWith('feed-correction') + PRINTER}#- a.media.yaml
+  test.each(['check', 'due', 'feed'])('every key that %s --json prints is in its help', async (command) => {
+    const shop = `${shopWith('feed-correction', 'feed-stale') + PRINTER}#- a.media.yaml
 profile: a
 printer: bay-1
 feed:
@@ -46,8 +47,10 @@ feed:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %, with: rule-1m}
 `
-    const { out } = await ran(command === 'check' ? 'check --format json' : 'feed a --json', shop)
-    const help = await run(`${command} --help`)
+    const line = { check: 'check --format json', due: 'due --json --today 2026-12-01', feed: 'feed a --json' }[command]!
+    const { out } = await ran(line, shop)
+    // Findings are documented once.
+    const help = (await run(`${command} --help`)) + (command === 'due' ? await run('check --help') : '')
     const missing = [...keysIn(JSON.parse(out))].filter((key) => !help.includes(`"${key}"`))
     expect(missing).toEqual([])
   })
@@ -107,10 +110,10 @@ describe('mistyped', () => {
       `"--format does not know 'jsn'. Do you mean json? See 'rollbook check --help'."`,
     )
     expect(await said('check --format xml')).toMatchInlineSnapshot(
-      `"--format does not know 'xml'. It takes human or json. See 'rollbook check --help'."`,
+      `"--format does not know 'xml'. It takes text or json or sarif or junit or github or gitlab. See 'rollbook check --help'."`,
     )
     expect(await said('check --format')).toMatchInlineSnapshot(
-      `"--format needs a word after it. It takes human or json. See 'rollbook check --help'."`,
+      `"--format needs a word after it. It takes text or json or sarif or junit or github or gitlab. See 'rollbook check --help'."`,
     )
   })
 

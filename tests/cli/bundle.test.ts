@@ -148,7 +148,7 @@ test('a byte order mark takes no column', async () => {
 test('long output reaches its reader whole', async () => {
   const entries = Array.from({ length: 50 }, (_, i) => `wrong-${i}: 1`).join('\n')
   for (let i = 0; i < 60; i++) write(`long/many-${i}.media.yaml`, `profile: many-${i}\n${entries}\n`)
-  for (const format of ['human', 'json']) {
+  for (const format of ['text', 'json']) {
     const { out, code } = await rollbook(['check', 'long', '--format', format])
     expect(out.match(/ has no 'wrong-\d+'|'wrong-\d+'/g)?.length).toBeGreaterThanOrEqual(3000)
     expect(code).toBe(1)

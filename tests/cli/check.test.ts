@@ -97,12 +97,14 @@ feed:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 2000 mm, applied: 0 %, lot: A-1}
 `
     expect(await run('check', shopWith('feed-lot') + PRINTER + lots)).toMatchInlineSnapshot(`
-      "profiles/film.media.yaml
+      "Due today; no change brought it, and it does not count here:
+
+      profiles/film.media.yaml
         7:84  warning feed-lot Lot A-2 came in on 2026-03-31 and has no feed check yet; the newest check was made on lot A-1.
               see stocks/film.stock.yaml:4:5 Lot A-2.
 
-      4 documents checked: 0 errors, 1 warning and 0 hints in 1 of them.
-      exit 1"
+      4 documents checked: nothing found but what is due. 1 is due and not counted: see 'rollbook due'.
+      exit 0"
     `)
   })
 
@@ -121,16 +123,163 @@ feed:
   })
 })
 
+const OLD = `#- profiles/old.media.yaml
+profile: old
+printer: bay-1
+feed:
+  correction: 0 %
+  checks:
+    - {date: 2026-01-30, commanded: 2000 mm, measured: 2000 mm, applied: 0 %}
+`
+
+describe('what counts', () => {
+  const hinting = shopWith('feed-correction').replace('rules:\n', 'rules:\n  feed-correction: hint\n')
+
+  test.each([
+    ['', 0, 1],
+    ['--fail-on error', 0, 0],
+    ['--fail-on warning', 0, 1],
+    ['--fail-on hint', 1, 1],
+    ['--fail-on never', 0, 0],
+  ])('%s: a hint gives %i, a warning %i', async (options, hint, warning) => {
+    expect((await ran(`check ${options}`, hinting + PRINTER + SHORT)).code).toBe(hint)
+    expect((await ran(`check ${options}`, shopWith('feed-correction') + PRINTER + SHORT)).code).toBe(warning)
+  })
+
+  test('an error fails unless nothing does, and what cannot be judged fails always', async () => {
+    const shop = shopWith('duplicate-key') + PRINTER + SLIP
+    expect((await ran('check --fail-on error', shop)).code).toBe(1)
+    expect((await ran('check --fail-on never', shop)).code).toBe(0)
+    expect((await ran('check --fail-on never', shop, { unreadable: ['profiles/canvas.media.yaml'] })).code).toBe(2)
+  })
+
+  test('quiet hides no hint that fails the check', async () => {
+    expect((await ran('check --quiet --fail-on hint', hinting + PRINTER + SHORT)).out).toContain('hint feed-correction')
+  })
+
+  test('what is due is told apart and counts only where asked', async () => {
+    const shop = shopWith('feed-stale') + PRINTER + OLD
+    expect(await run('check', shop)).toMatchInlineSnapshot(`
+      "Due today; no change brought it, and it does not count here:
+
+      profiles/old.media.yaml
+        6:14  warning feed-stale The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
+
+      3 documents checked: nothing found but what is due. 1 is due and not counted: see 'rollbook due'.
+      exit 0"
+    `)
+    expect(await run('check --due', shop)).toMatchInlineSnapshot(`
+      "profiles/old.media.yaml
+        6:14  warning feed-stale The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
+
+      3 documents checked: 0 errors, 1 warning and 0 hints in 1 of them.
+      exit 1"
+    `)
+    expect(await run('check --quiet', shop)).toBe('exit 0')
+    const { findings, summary, due } = JSON.parse((await ran('check --format json', shop)).out)
+    expect(findings).toMatchObject([{ code: 'feed-stale', due: true }])
+    expect([summary.warnings, due.warnings]).toEqual([0, 1])
+  })
+
+  test('so is what came only because checks grew old', async () => {
+    const shop = shopWith('feed-correction') + PRINTER
+    const profile = `#- p.media.yaml
+profile: p
+printer: bay-1
+feed:
+  correction: +0.10 %
+  checks:
+    - {date: 2026-01-05, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+    - {date: 2026-01-05, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+    - {date: 2026-01-25, commanded: 2000 mm, measured: 2000.0 mm, applied: 0 %}
+    - {date: 2026-01-25, commanded: 2000 mm, measured: 2000.0 mm, applied: 0 %}
+`
+    const codes = async (today: string): Promise<unknown> => {
+      const { out, code } = await ran(`check --format json --today ${today}`, shop + profile)
+      return [code, JSON.parse(out).findings.map((f: { code: string; due?: true }) => `${f.code} ${f.due ?? false}`)]
+    }
+    expect(await codes('2026-01-25')).toEqual([0, []])
+    // Of four checks that agree with what is set, the two that are left do not.
+    expect(await codes('2026-02-10')).toEqual([0, ['feed-correction true']])
+  })
+})
+
+describe('standard input', () => {
+  const shop = shopWith('feed-correction') + PRINTER
+
+  test('a document that need not be on disk, in the shop its name lies in', async () => {
+    const stdin = SHORT.slice(SHORT.indexOf('\n') + 1)
+    expect(await run('check - --stdin-name profiles/banner.media.yaml', shop, { stdin })).toMatchInlineSnapshot(`
+      "profiles/banner.media.yaml
+        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.
+              fix: Set the correction to +0.25 % (from 1 check)
+
+      1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
+      exit 1"
+    `)
+  })
+
+  test('it is told in place of the one on disk', async () => {
+    const stdin = SHORT.slice(SHORT.indexOf('\n') + 1).replace('+0.05 %\n', '+0.25 %\n')
+    expect((await ran('check - --stdin-name profiles/banner.media.yaml', shop + SHORT, { stdin })).code).toBe(0)
+  })
+
+  test.each([
+    ['check -', 'A document on standard input needs a name: --stdin-name profiles/banner.media.yaml says what it is'],
+    ['check --stdin-name a.media.yaml', "--stdin-name names the document on standard input: give '-' as the path."],
+    ['check - . --stdin-name a.media.yaml', "'-' stands for one document on standard input: name no other beside it."],
+    ['check - --stdin-name notes.txt', "'notes.txt' is no name for a Rollbook document: these are named rollbook.yaml,"],
+    ['check - --stdin-name a.media.yaml --fix', '--fix is for documents on disk, not for standard input.'],
+  ])('%s: a sentence', async (line, sentence) => {
+    const { out, err, code } = await ran(line, shop, { stdin: 'profile: a\n' })
+    expect([out, code]).toEqual(['', 2])
+    expect(err).toContain(sentence)
+  })
+})
+
+describe('--fix', () => {
+  const tabs = '#- a.media.yaml\nprofile: a\nheat:\n\tplaten: 40 °C # kept\nprofile: a\n'
+
+  test('mends the form, says what it did, and tells what is left', async () => {
+    const { out, err, code, files } = await ran('check --fix', shopWith('duplicate-key', 'tab-indent', 'syntax') + tabs)
+    expect(files.get('a.media.yaml')).toBe('profile: a\nheat:\n  platen: 40 °C # kept\n')
+    expect(err).toMatchInlineSnapshot(`
+      "Fixed a.media.yaml:3: Indent with spaces (tab-indent).
+      Fixed a.media.yaml:4: Delete the later one (duplicate-key).
+      "
+    `)
+    expect(out).toMatchInlineSnapshot(`
+      "2 documents checked: nothing found.
+      "
+    `)
+    expect(code).toBe(0)
+  })
+
+  test('nothing that says something is touched, not even where a fix is right beyond doubt', async () => {
+    const shop = shopWith('feed-correction', 'comma-decimal', 'duplicate-key') + PRINTER + SHORT
+    const fixture = `${shop}#- b.media.yaml\nprofile: b\ngap: 2,5 mm\ngap: 3 mm\n`
+    const before = await ran('check', fixture)
+    const { files, err } = await ran('check --fix', fixture)
+    expect([files, err]).toEqual([before.files, ''])
+  })
+})
+
 describe('for programs', () => {
   test('one JSON object with every key, fixes worked out', async () => {
     const { out, err, code } = await ran('check --format json', shopWith('feed-correction') + PRINTER + SHORT)
     expect(JSON.parse(out)).toMatchInlineSnapshot(`
       {
+        "due": {
+          "errors": 0,
+          "hints": 0,
+          "warnings": 0,
+        },
         "files": 3,
         "findings": [
           {
             "code": "feed-correction",
             "file": "profiles/banner.media.yaml",
+            "fingerprint": "b038278ef22e3b8d",
             "fixes": [
               {
                 "edits": [
@@ -162,11 +311,14 @@ describe('for programs', () => {
               },
             },
             "related": [],
+            "risk": "length",
             "severity": "warning",
           },
         ],
+        "fixed": [],
         "notChecked": [],
         "notJudged": [],
+        "remarks": [],
         "summary": {
           "errors": 0,
           "hints": 0,

@@ -1,8 +1,10 @@
 // Runs commands in memory, as at a terminal in the folder of a shop: a command line and files in, what is printed and the exit code out.
+import { expect } from 'vitest'
 import { CannotRun, type CliHost } from '../../server/src/cli/host.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { CannotRead } from '../../server/src/host/host.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { NoHistory } from '../../server/src/host/revisions.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 
@@ -14,6 +16,8 @@ export interface Shell {
   readonly today?: string
   /** Files that exist and cannot be read. */
   readonly unreadable?: readonly string[]
+  /** What comes on standard input. */
+  readonly stdin?: string
   /** Errors thrown by reading, as a defect of the program would be. */
   readonly defect?: string
 }
@@ -24,6 +28,8 @@ export interface Ran {
   readonly code: number
   /** Files that were written, by path. */
   readonly created: ReadonlyMap<string, string>
+  /** All files after the run, by their path in the shop. */
+  readonly files: ReadonlyMap<string, string>
 }
 
 class ShellHost extends MemoryHost {
@@ -73,6 +79,16 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
       if (paths.includes(path)) throw new CannotRun(`There is a file ${path} already; it is not written over.`)
       created.set(path, text)
     },
+    rewrite: async (file, before, after) => {
+      expect(files.get(file)).toBe(before)
+      files.set(file, after)
+    },
+    stdin: async () => shell.stdin ?? '',
+    revisions: {
+      of: async () => {
+        throw new NoHistory('There is no git here.')
+      },
+    },
     startServer: async () => {
       out += 'the server runs\n'
     },
@@ -81,7 +97,7 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
     line.split(' ').filter((word) => word !== ''),
     cli,
   )
-  return { out, err, code, created }
+  return { out, err, code, created, files: new Map([...files].map(([file, text]) => [file.slice(ROOT.length), text])) }
 }
 
 /** What a person sees: standard output, standard error marked `!`, the exit code. */

@@ -25,6 +25,8 @@ export interface Bench {
   documentsBelow(path: string): Promise<readonly string[]>
   /** Indexes the shop that a path belongs to, and the shops below it. Gives the folder they are all in. */
   addShopsOf(path: string, kind: 'file' | 'folder'): Promise<string>
+  /** The folders that were indexed so. */
+  roots(): Iterable<string>
 }
 
 export function openBench(cli: CliHost): Bench {
@@ -59,6 +61,7 @@ export function openBench(cli: CliHost): Bench {
       }
       return root
     },
+    roots: () => roots,
   }
   return bench
 }

@@ -1,79 +1,103 @@
-// `rollbook check`: every finding of the documents named, the same as the editor shows, for people and for machines. Closed documents are
-// loaded, checked and let go one after the other, so that memory does not grow with the shop.
+// `rollbook check`: every finding of the documents named, the same as the editor shows, for people and for machines.
+import { resolve } from 'node:path'
+import { fileUri } from '../host/node.ts'
 import { undescribedIn } from '../model/undescribed.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { type Bench, DOCUMENT_NAMES, defectText, documentAt, lookUp, openBench, tellTroubles } from './bench.ts'
-import { type CheckReport, jsonReport, terminalReport } from './check-report.ts'
+import { type Bench, DOCUMENT_NAMES, documentAt, lookUp, openBench, tellTroubles } from './bench.ts'
+import { fixForm } from './form-fixes.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
+import { judge, type Newness } from './judging.ts'
 import { LeftOut } from './left-out.ts'
-import type { Options } from './options.ts'
-import { FindingReader, type ReadableFinding } from './readable.ts'
-import { type Unjudged, unjudgedOf } from './unjudged.ts'
+import { type Options, seeHelp } from './options.ts'
+import { githubReport } from './report/github.ts'
+import { gitlabReport } from './report/gitlab.ts'
+import { jsonReport } from './report/json.ts'
+import { junitReport } from './report/junit.ts'
+import { type Asked, type FailOn, type MakeReport, Tally } from './report/report.ts'
+import { sarifReport } from './report/sarif.ts'
+import { textReport } from './report/text.ts'
+import { Before, changedAmong, pastOf } from './since.ts'
 
-export async function check(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
-  const bench = openBench(cli)
-  const report: CheckReport =
-    options.word('format') === 'json' ? jsonReport(cli) : terminalReport(cli, { quiet: options.has('quiet') })
-  at('looking for the documents')
-  const files = await filesOf(cli, bench, options.positionals.length > 0 ? options.positionals : ['.'])
-  const { workspace } = bench
-  const reader = new FindingReader(bench)
-  const untold = new Untold()
-  const leftOut = new LeftOut()
-  let coming = files.length > 0 ? workspace.load(files[0]!) : undefined
-  for (const [i, file] of files.entries()) {
-    const shown = bench.shown(file)
-    at(`checking ${shown}`)
-    const document = await coming
-    // The next text is read while this one is checked.
-    if (i + 1 < files.length) coming = workspace.load(files[i + 1]!)
-    for (const unread of workspace.unread(file)) if (unread.kind === 'folder') bench.trouble(bench.unreadText(unread))
-    if (!document) {
-      bench.trouble(bench.unreadText({ place: file, kind: kindOfFile(file)!, reason: workspace.whyUnreadable(file) ?? '' }))
-      continue
-    }
-    try {
-      await workspace.prepare(file)
-      const findings = await reader.read(file)
-      report.take(shown, findings)
-      untold.take(shown, findings, await unjudgedOf(bench, file), bench)
-      const { setup } = bench.analysis.context(file) ?? {}
-      if (setup) leftOut.take(undescribedIn(setup), bench.shown)
-    } catch (error) {
-      bench.trouble(`${shown} is not judged: this went wrong inside Rollbook: ${defectText(cli, error)}`)
-    }
-    // Stocks and printers are wanted again; a profile is not, and thousands of them would fill the memory.
-    if (document.kind === 'media') workspace.release(file)
-  }
-  for (const text of untold.texts()) bench.trouble(text)
-  report.end(bench.troubles, leftOut)
-  tellTroubles(cli, bench)
-  if (bench.troubles.length > 0) return EXIT.failed
-  return report.counts.errors + report.counts.warnings > 0 ? EXIT.findings : EXIT.clean
+const MACHINE_FORMATS: Readonly<Record<string, MakeReport>> = {
+  json: jsonReport,
+  sarif: sarifReport,
+  junit: junitReport,
+  github: githubReport,
+  gitlab: gitlabReport,
 }
 
-/** What was not judged and is told by no finding: a finding that a shop takes as a hint, or ignores, makes nothing judged. */
-class Untold {
-  private readonly told = new Set<string>()
-  private readonly waiting: { readonly text: string; readonly by: readonly string[] }[] = []
+export const FORMATS: readonly string[] = ['text', ...Object.keys(MACHINE_FORMATS)]
 
-  take(shown: string, findings: readonly ReadableFinding[], unjudged: readonly Unjudged[], bench: Bench): void {
-    for (const { file, severity, code, range } of findings)
-      if (severity !== 'hint') this.told.add(`${file} ${range.start.line}`).add(`${file} ${code}`)
-    for (const { text, lacking, at, codes = [] } of unjudged)
-      this.waiting.push({
-        text: lacking ? `${shown} is judged without what it names. ${text}` : text,
-        by: at ? [at.line, ...codes].map((by) => `${bench.shown(at.file)} ${by}`) : [],
-      })
-  }
+/** Stands for standard input among the paths. */
+const STDIN = '-'
 
-  texts(): readonly string[] {
-    return this.waiting.filter(({ by }) => !by.some((one) => this.told.has(one))).map(({ text }) => text)
+export async function check(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
+  const changedSince = options.word('changed-since')
+  const newSince = options.word('new-since')
+  const asked: Asked = {
+    failOn: (options.word('fail-on') ?? 'warning') as FailOn,
+    due: options.has('due'),
+    newSince,
+    today: cli.host.today(),
   }
+  demandSense(options)
+  const bench = openBench(cli)
+  const make = MACHINE_FORMATS[options.word('format') ?? 'text']
+  const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
+  at('looking for the documents')
+  const remarks: string[] = []
+  let files = await filesOf(cli, bench, options)
+  const roots = new Set(bench.roots())
+  if (changedSince !== undefined) {
+    at(`looking at what changed since ${changedSince}`)
+    const changed = await changedAmong(cli, bench, files, await pastOf(cli, roots, changedSince), changedSince)
+    files = changed.files
+    remarks.push(changed.remark)
+  }
+  let before: Before | undefined
+  if (newSince !== undefined) {
+    at(`reading the documents of ${newSince}`)
+    before = await Before.at(cli, bench, await pastOf(cli, roots, newSince), newSince)
+  }
+  at('mending the form')
+  const fixed = options.has('fix') ? await fixForm(cli, bench, files) : []
+  const newness: Newness | undefined = before && ((file) => before.newness(file))
+  const tally = new Tally(asked)
+  const leftOut = new LeftOut()
+  for await (const judged of judge(cli, bench, files, at, newness)) {
+    tally.add(judged.findings)
+    report.take(judged)
+    const { setup } = bench.analysis.context(judged.file) ?? {}
+    if (setup) leftOut.take(undescribedIn(setup), bench.shown)
+  }
+  report.end({ tally, troubles: bench.troubles, leftOut, remarks: [...remarks, ...(before?.remarks ?? [])], fixed })
+  tellTroubles(cli, bench)
+  if (bench.troubles.length > 0) return EXIT.failed
+  return tally.failed ? EXIT.findings : EXIT.clean
+}
+
+/** Throws `CannotRun` for options that mean nothing together. */
+function demandSense(options: Options): void {
+  const { positionals } = options
+  const standardInput = positionals.includes(STDIN)
+  if (standardInput && positionals.length > 1)
+    throw new CannotRun(`'-' stands for one document on standard input: name no other beside it.${seeHelp('check')}`)
+  if (standardInput && !options.has('stdin-name'))
+    throw new CannotRun(
+      `A document on standard input needs a name: --stdin-name profiles/banner.media.yaml says what it is and whose shop it belongs to.${seeHelp('check')}`,
+    )
+  if (!standardInput && options.has('stdin-name'))
+    throw new CannotRun(`--stdin-name names the document on standard input: give '-' as the path.${seeHelp('check')}`)
+  if (standardInput && (options.has('fix') || options.has('changed-since')))
+    throw new CannotRun(
+      `--${options.has('fix') ? 'fix' : 'changed-since'} is for documents on disk, not for standard input.${seeHelp('check')}`,
+    )
 }
 
 /** The documents named by the arguments, each once, in the order of their paths. Their shops are indexed. */
-async function filesOf(cli: CliHost, bench: Bench, paths: readonly string[]): Promise<readonly string[]> {
+export async function filesOf(cli: CliHost, bench: Bench, options: Options): Promise<readonly string[]> {
+  const paths = options.positionals.length > 0 ? options.positionals : ['.']
+  if (paths[0] === STDIN && options.has('stdin-name')) return [await fromStandardInput(cli, bench, options.word('stdin-name')!)]
   const files = new Set<string>()
   const named = await Promise.all(paths.map(async (argument) => ({ argument, ...(await lookUp(cli, argument)) })))
   for (const { argument, path, kind } of named) {
@@ -87,4 +111,16 @@ async function filesOf(cli: CliHost, bench: Bench, paths: readonly string[]): Pr
     await bench.addShopsOf(path, kind)
   }
   return [...files].sort()
+}
+
+/** A document whose text comes from elsewhere, an editor or what is about to be committed, in the shop that its name lies in. */
+async function fromStandardInput(cli: CliHost, bench: Bench, name: string): Promise<string> {
+  if (kindOfFile(name) === undefined)
+    throw new CannotRun(`'${name}' is no name for a Rollbook document: these are named ${DOCUMENT_NAMES}.`)
+  const path = resolve(cli.cwd, name)
+  const text = await cli.stdin()
+  await bench.addShopsOf(path, 'file')
+  const file = fileUri(path)
+  bench.workspace.update(file, text)
+  return file
 }

@@ -3,6 +3,7 @@
 export const HELP = `rollbook: media profiles as code, on the command line
 
   rollbook check [path ...]     check documents as the editor does
+  rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook start --stock S --printer P   a new profile, each setting with its reason
@@ -15,38 +16,89 @@ export const HELP = `rollbook: media profiles as code, on the command line
 Rollbook advises; it never drives a machine. The machine's and the material's own safety documents come first.
 `
 
-const CHECK = `rollbook check [path ...] [--format human|json] [--quiet] [--today DATE]
+const CHECK = `rollbook check [path ...|-] [--format FORMAT] [--fail-on LEVEL] [--due] [--changed-since REV] [--new-since REV] [--fix]
+               [--stdin-name NAME] [--quiet] [--today DATE]
 
 Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
 are looked up in the whole shop: in and below the nearest folder with a rollbook.yaml; where there is none, in the current folder.
 
-  --format json   one JSON object for other programs
-  --quiet         errors and warnings only: no hints, and no line at the end
-  --today DATE    as of another day (2026-11-25), for what is old or due
+What the days alone have brought (a test print that has grown old, a delivery nobody has printed on, a finding that was not there on
+the newest day the documents tell of) is due, and no change is to blame: it is listed apart, and does not count. So documents that nobody
+touches do not turn red overnight. 'rollbook due' is the list of it.
+
+  --format text     for people (the default)
+           json     one JSON object for other programs
+           sarif    SARIF 2.1.0, for code scanning and viewers
+           junit    JUnit XML, a suite for each document
+           github   annotations at the lines of a change: the worst ten of each level, and how many there are
+           gitlab   a code quality report
+  --fail-on LEVEL   the least that makes the exit code 1: error, warning (the default), hint, never
+  --due             what is due counts as well
+  --changed-since REV   only the documents that differ from the git revision REV, or are new, and those that rest on them: a stock pulls its
+                    profiles. Counted from the commit where the present one parted from REV
+  --new-since REV   only findings that were not there at REV count, both judged as on the same day. A finding is the same by its rule, its
+                    document's id, the keys that lead to it and the values there, wherever it stands and however it is written
+  --fix             first mend what is wrong in form alone and right beyond doubt: tabs, a key given twice with one value. No setting,
+                    measurement, state or date is ever changed. Standard error lists what was done
+  -                 one document from standard input; --stdin-name NAME says what it is, and whose shop it belongs to
+  --quiet           errors and warnings only: no hints, nothing due, and no line at the end
+  --today DATE      as of another day (2026-11-25), for what is old or due
 
 Exit code
-  0   all was judged, and nothing found, or hints only
-  1   an error or a warning was found
+  0   all was judged, and nothing found at the level of --fail-on, or none of the documents asked for has changed
+  1   something was found at that level
   2   the check could not be done, or not of everything, whatever else was found: no such path, a file or folder that cannot be
-      read, a merge conflict, a rule that failed, a wrong argument, nothing to check. Standard error says why.
+      read, a merge conflict, a rule that failed, a wrong argument, nothing to check, no such revision, a shallow clone. Standard error says why.
 
 JSON
   { "version":    of Rollbook
     "files":      how many documents were checked
-    "summary":    { "errors", "warnings", "hints" }
+    "summary":    { "errors", "warnings", "hints" } of what counts: with --new-since what is new, and without --due nothing due
+    "due":        { "errors", "warnings", "hints" } of what is due and does not count
     "findings":   [ { "file":      path from the current folder
                       "range":     { "start": { "line", "column" }, "end": { "line", "column" } }
                       "severity":  "error", "warning" or "hint"
                       "code":      the rule; 'rollbook explain <code>' explains it
                       "message":   for a person
+                      "risk":      "harm", "length" or "look", where more than the record may suffer
+                      "due":       true where the days alone have brought it
+                      "fingerprint": the same for the same finding in another version; no two of a run are equal
+                      "new":       with --new-since: true or false
                       "fixes":     [ { "title", "file" where it is another one, "preferred" where it is right beyond doubt,
                                        "edits": [ { "start", "end", "newText" } ] } ]
                       "related":   [ { "file", "range", "message" } ] } ]
+    "fixed":      with --fix, what was done: [ { "file", "line", "code", "title" } ]
+    "remarks":    how the check was made, one text each: what --changed-since chose
     "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2
     "notJudged":  what stocks and printers leave out, so that profiles could not be judged; it does not change the exit code:
                   [ { "file", "lacks": the key, "areas": what is not judged, "profiles": of how many } ] }
 Lines and columns count from 1; columns count UTF-16 code units, as editors do. New keys may be added; these stay.
+`
+
+const DUE = `rollbook due [path ...] [--json] [--fail-on LEVEL] [--today DATE]
+
+What is due today in the documents of the shop, or below the paths named: what the days alone have brought, as 'rollbook check' tells it
+apart. First what may hurt somebody or a machine, then prints of a wrong length, then prints that look wrong; of equals what more
+profiles rest on comes first. For the morning, and for a build that runs by the calendar.
+
+  --json            one JSON object for other programs
+  --fail-on LEVEL   the least that makes the exit code 1: error, warning (the default), hint, never
+  --today DATE      as of another day (2026-11-25)
+
+Exit code
+  0   all was judged, and nothing is due at the level of --fail-on
+  1   something is due at that level
+  2   it could not be told, or not of everything; standard error says why
+
+JSON
+  { "version":    of Rollbook
+    "date":       the day it is told for
+    "files":      how many documents were looked at
+    "summary":    { "errors", "warnings", "hints" } of what is due
+    "due":        in the order of the list: [ { "file", "range", "severity", "code", "message", "risk", "due", "fingerprint" and "related"
+                  as in 'rollbook check --help', "profiles": how many rest on the document } ]
+    "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
 `
 
 const FEED = `rollbook feed <profile> [--json] [--today DATE]
@@ -165,6 +217,7 @@ starts it by itself; at a terminal there is nothing to see. Files: rollbook.yaml
 
 export const COMMAND_HELP: Readonly<Record<string, string>> = {
   check: CHECK,
+  due: DUE,
   feed: FEED,
   reckon: RECKON,
   start: START,

@@ -1,5 +1,6 @@
 // Every effect of the command line in one interface, so that tests run commands in memory and compare text and exit code.
 import type { Host } from '../host/host.ts'
+import type { Revisions } from '../host/revisions.ts'
 
 export interface CliHost {
   /** Files by URI, today's date, the log. */
@@ -15,6 +16,15 @@ export interface CliHost {
   look(path: string): Promise<'file' | 'folder' | undefined>
   /** Writes a new file at an absolute path. Rejects with `CannotRun` where one stands there already, or where none can be written. */
   create(path: string, text: string): Promise<void>
+  /**
+   * Writes another text into a file (by URI) that holds `before`, whole or not at all. Rejects with `CannotRun` where the file holds something
+   * else by now, or cannot be written.
+   */
+  rewrite(file: string, before: string, after: string): Promise<void>
+  /** All that comes on standard input. Rejects with `CannotRun` where it is no text. */
+  stdin(): Promise<string>
+  /** The history that documents are kept in. */
+  readonly revisions: Revisions
   /** Starts the language server on standard input and output. */
   startServer(): Promise<void>
 }

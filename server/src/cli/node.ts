@@ -1,7 +1,10 @@
 // The command line's effects on Node.
 import { readFileSync, statSync } from 'node:fs'
-import { lstat, stat, writeFile } from 'node:fs/promises'
+import { lstat, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { basename, dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { demandText, NodeHost, whyNot } from '../host/node.ts'
+import { GitRevisions } from '../host/node-git.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { VERSION } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
@@ -20,6 +23,9 @@ export function nodeCliHost(): CliHost {
     err: (text) => process.stderr.write(text),
     look,
     create,
+    rewrite,
+    stdin,
+    revisions: new GitRevisions(),
     startServer,
   }
 }
@@ -71,6 +77,48 @@ async function create(path: string, text: string): Promise<void> {
     throw new CannotRun(code === 'EACCES' ? `${path} cannot be written: permission is denied.` : message)
   }
 }
+
+/** By a file of its own beside it, so that the text is there whole or as it was, whatever happens meanwhile. */
+async function rewrite(file: string, before: string, after: string): Promise<void> {
+  const shown = fileURLToPath(file)
+  let fresh: string | undefined
+  try {
+    // What a link leads to is written, and the link stays.
+    const path = await realpath(shown)
+    const bytes = await readFile(path)
+    const text = bytes.toString('utf8')
+    const mark = text.charCodeAt(0) === 0xfeff ? text[0]! : ''
+    if (text.slice(mark.length) !== before)
+      throw new CannotRun(`${shown} was changed by somebody else meanwhile, and is left as it is. Try again.`)
+    const { mode } = await stat(path)
+    const own = join(dirname(path), `.${basename(path)}.${process.pid}.tmp`)
+    fresh = own
+    await writeFile(own, mark + after, { flag: 'wx', mode })
+    await rename(own, path)
+  } catch (error) {
+    if (fresh !== undefined) await rm(fresh, { force: true }).catch(() => undefined)
+    if (error instanceof CannotRun) throw error
+    throw new CannotRun(`${shown} cannot be written: ${whyNot(shown, error, 'file')}.`)
+  }
+}
+
+async function stdin(): Promise<string> {
+  const chunks: Buffer[] = []
+  let size = 0
+  for await (const chunk of process.stdin) {
+    chunks.push(chunk as Buffer)
+    size += (chunk as Buffer).length
+    if (size > MOST_INPUT) throw new CannotRun('Standard input is larger than any document. Is it the right file?')
+  }
+  const bytes = Buffer.concat(chunks)
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    throw new CannotRun('Standard input is not UTF-8 text.')
+  }
+}
+
+const MOST_INPUT = 64 * 2 ** 20
 
 /** Loaded only now, so that no other command pays for it: the bundle beside this one, or the source where there is none. */
 async function startServer(): Promise<void> {

@@ -1,9 +1,11 @@
-// Findings with lines and columns in place of offsets, and their fixes worked out: what both reports of `rollbook check` are made of.
+// Findings with lines and columns in place of offsets, and their fixes worked out: what every report of `rollbook check` is made of.
 import { LineIndex } from '../base/line-index.ts'
 import type { Span } from '../base/span.ts'
 import { editsOf, withoutStops } from '../base/text-edit.ts'
 import type { RollDocument } from '../model/document.ts'
-import type { Finding, Fix, Severity } from '../rules/rule.ts'
+import { RULES } from '../rules/generated/index.ts'
+import type { Finding, Fix, Risk, Severity } from '../rules/rule.ts'
+import { fingerprintOf, Numbered } from '../rules/support/fingerprint.ts'
 import type { Bench } from './bench.ts'
 
 /** Both from 1; a column counts UTF-16 code units, as editors do. */
@@ -31,25 +33,55 @@ export interface ReadableFinding {
   readonly severity: Severity
   readonly code: string
   readonly message: string
+  /** What it may cost; not given where all that suffers is the record. */
+  readonly risk?: Risk
+  /** The days alone have brought it; nobody's change did. */
+  readonly due?: true
+  /** The same for the same finding in another version of the document; no two of a run are equal. */
+  readonly fingerprint: string
+  /** Where a revision is compared with: whether it has come since. */
+  readonly new?: boolean
   /** Those that can be applied. */
   readonly fixes: readonly ReadableFix[]
   readonly related: readonly { readonly file: string; readonly range: PointRange; readonly message: string }[]
 }
 
+const RISKS = new Map(RULES.map(({ code, risk }) => [code, risk]))
+
 export class FindingReader {
   private readonly lines = new WeakMap<RollDocument, LineIndex>()
 
+  private readonly numbered = new Numbered()
+
   constructor(private readonly bench: Bench) {}
 
-  /** The findings of a document that is loaded, with all that it needs. */
-  async read(file: string): Promise<readonly ReadableFinding[]> {
+  /**
+   * The findings of a document that is loaded, with all that it needs. `isNew` tells of a fingerprint that is not yet told from its equals
+   * whether it has come since the revision compared with.
+   */
+  async read(file: string, isNew?: (fingerprint: string) => boolean): Promise<readonly ReadableFinding[]> {
+    const { workspace, analysis } = this.bench
+    const document = workspace.document(file)
+    if (!document) return []
     const out: ReadableFinding[] = []
-    for (const finding of this.bench.analysis.findings(file)) out.push(await this.readable(finding))
+    const due = analysis.due(file)
+    for (const finding of analysis.findings(file)) {
+      const readable = await this.readable(finding)
+      // What a finding names beside its own document is in memory only now.
+      const fingerprint = fingerprintOf(finding, document, (other) => workspace.document(other))
+      out.push({
+        ...readable,
+        ...(due.has(finding) && { due: true as const }),
+        fingerprint: this.numbered.take(fingerprint),
+        ...(isNew && { new: isNew(fingerprint) }),
+      })
+    }
     return out
   }
 
-  private async readable(finding: Finding): Promise<ReadableFinding> {
+  private async readable(finding: Finding): Promise<Omit<ReadableFinding, 'fingerprint'>> {
     const { code, severity, message, file } = finding
+    const risk = RISKS.get(code)
     const fixes = (finding.fixes?.() ?? []).filter(
       (fix) => fix !== undefined && fix.refused === undefined && fix.edits.length > 0,
     )
@@ -59,6 +91,7 @@ export class FindingReader {
       severity,
       code,
       message,
+      ...(risk && { risk }),
       fixes: await Promise.all(fixes.map((fix) => this.fix(fix!, file))),
       related: await Promise.all(
         (finding.related ?? []).map(async (r) => ({

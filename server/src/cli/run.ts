@@ -3,13 +3,15 @@ import { nearest } from '../base/nearest.ts'
 import type { Host } from '../host/host.ts'
 import { isDate } from '../model/read.ts'
 import { VERSION } from '../version.ts'
-import { check } from './check.ts'
+import { check, FORMATS } from './check.ts'
+import { due } from './due.ts'
 import { explain } from './explain.ts'
 import { feed } from './feed.ts'
 import { COMMAND_HELP, HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
+import { FAIL_ON } from './report/report.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
 
@@ -20,7 +22,21 @@ interface Command {
 }
 
 const COMMANDS: Readonly<Record<string, Command>> = {
-  check: { options: { format: ['human', 'json'], quiet: 'flag', today: 'text' }, run: check },
+  check: {
+    options: {
+      format: FORMATS,
+      quiet: 'flag',
+      'fail-on': FAIL_ON,
+      due: 'flag',
+      'changed-since': 'text',
+      'new-since': 'text',
+      fix: 'flag',
+      'stdin-name': 'text',
+      today: 'text',
+    },
+    run: check,
+  },
+  due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
@@ -97,6 +113,9 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     err: (text) => cli.err(text),
     look: (path) => cli.look(path),
     create: (path, text) => cli.create(path, text),
+    rewrite: (file, before, after) => cli.rewrite(file, before, after),
+    stdin: () => cli.stdin(),
+    revisions: cli.revisions,
     startServer: () => cli.startServer(),
   }
 }

@@ -68,6 +68,12 @@ export function rulePage(rule: Rule): string {
     rule.summary,
     rule.docs.replace(/\n/g, ' '),
     `Severity: ${rule.severity}. The shop can change it in rollbook.yaml under \`rules:\` (\`error\`, \`warning\`, \`hint\` or \`ignore\`).`,
+    ...(rule.due
+      ? [
+          '',
+          'It comes with the days alone: `rollbook due` lists it, and `rollbook check` fails by it only where `--due` is given.',
+        ]
+      : []),
     ...(bad ? [`## Example\n\n${fence(bad.text)}`, `> ${bad.message}`] : []),
     ...(bad?.after !== undefined ? [`After the fix:\n\n${fence(bad.after)}`] : []),
   ].join('\n\n')

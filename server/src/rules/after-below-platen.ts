@@ -6,6 +6,7 @@ import { EXAMPLE_HEAD, heatToldByBase, onExample, setHeat, setText } from './sup
 export const rule = defineRule({
   code: 'after-below-platen',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The heater behind the platen is set cooler than the platen.',
   docs: `The platen fixes the dots, the heater behind it drives off what is left of the ink's water or solvent. A print that cools there skins over and is wound up with it inside: it

@@ -8,6 +8,7 @@ import { FILM, MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'alignment-gap-changed',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The gap has changed since the alignment was printed.',
   docs: `Drops that fly further land further from where they were fired, to the right on the way out and to the left on the way back. A new gap therefore doubles the

@@ -10,6 +10,7 @@ import { FILM, MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'alignment-missing',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'A mode that prints both ways has no alignment.',
   docs: `Printing out and back lays dots on each other that were fired from opposite sides. Without an alignment for this gap, this stock and this carriage speed, edges

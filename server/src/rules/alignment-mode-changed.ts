@@ -9,6 +9,7 @@ import { FILM, MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'alignment-mode-changed',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The carriage runs at another speed than when the alignment was printed.',
   docs: `Drops keep the speed of the carriage while they fall, so at twice the speed they land twice as far from where they were fired. Picks of one mode hold in another only

@@ -13,6 +13,8 @@ recheck: {alignment: 60 d}
 export const rule = defineRule({
   code: 'alignment-stale',
   severity: 'warning',
+  risk: 'look',
+  due: true,
   kinds: ['media'],
   summary: 'The alignment is older than the shop allows.',
   docs: `Heads are cleaned, knocked and exchanged, and drop speed changes with ink and temperature; nobody writes each of it down. The shop says in

@@ -9,6 +9,7 @@ import { FILM, MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'alignment-thickness-changed',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The stock differs in thickness from what the alignment was printed on.',
   docs: `The heads stand above the platen, so what the drops fly is the gap less the stock. On another thickness they land elsewhere, and out and back part. Print the

@@ -11,6 +11,7 @@ const COOLING = 1
 export const rule = defineRule({
   code: 'before-above-platen',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The heater ahead of the platen is set hotter than the platen.',
   docs: `The heater ahead of the platen is there so that the web has finished growing before it is measured out by the feed. Set hotter than the platen it does the opposite: the web

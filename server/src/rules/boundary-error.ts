@@ -11,6 +11,7 @@ import { FILM, MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'boundary-error',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The feed is not known well enough for the passes to meet without bands.',
   docs: `A wrong feed opens or closes the boundary between two passes by the error times the advance of a pass. More than about a quarter of a pixel can be seen

@@ -22,6 +22,7 @@ moisture-expansion: 0.004 %/%RH
 export const rule = defineRule({
   code: 'check-climate',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A check was made outside the climate the shop keeps.',
   docs: `Paper and canvas grow with the humidity they take up, the rule and the web with temperature. The rule and, where its own temperature is not given, the print are reckoned with at the room's temperature;

@@ -17,6 +17,7 @@ function inOrder(text: string, checks: List<Check> | undefined): Fix | undefined
 export const rule = defineRule({
   code: 'check-order',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The feed checks are not in the order of their dates.',
   docs: `Checks stand oldest first, so that a new one is always the last line and a merge shows what was added. One out of order is often one with a mistyped date, and dates decide which checks

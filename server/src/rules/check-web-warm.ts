@@ -18,6 +18,7 @@ const WARM = 5
 export const rule = defineRule({
   code: 'check-web-warm',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A check was measured on a warm web.',
   docs: `Films are longer while they are warm. A check that gives the temperature of the web is brought to the temperature at which lengths are judged, but the whole web is not at one

@@ -8,6 +8,7 @@ import { onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'condensation-risk',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'A web is so cold that moisture of the air may condense on it.',
   docs: `A roll from a cold van or store is unwound in a warm, damp room: below the dew point it gets wet, and within 3 K above it there is no margin (ISO 8502-4, from memory; a guide

@@ -11,6 +11,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'drying-too-short',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The print reaches the roll before it is dry to the touch.',
   docs: `The web takes so long from the print to the roll, and the stock's \`dry-touch\` says how long a print needs, brought to the temperatures of this way by the usual rule that 10 K

@@ -118,5 +118,5 @@ function removal(text: string, map: MapNode, pair: Pair): Fix | undefined {
     if (text.slice(start, pair.start).trim() !== '' || text.slice(last, end).trim() !== '') return undefined
     edit = { start, end: nextLine(text, last), newText: '' }
   }
-  return { title: 'Delete the later one', edits: [edit], preferred: true }
+  return { title: 'Delete the later one', edits: [edit], preferred: true, form: true }
 }

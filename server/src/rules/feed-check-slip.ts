@@ -5,6 +5,7 @@ import { defineRule } from './rule.ts'
 export const rule = defineRule({
   code: 'feed-check-slip',
   severity: 'error',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A feed check cannot be right as written.',
   docs: `The numbers of this check do not go together: what was measured is less than half or more than twice what was commanded, or a number is zero

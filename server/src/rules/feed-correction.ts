@@ -11,6 +11,7 @@ import { isMistyped } from './support/mistakes.ts'
 export const rule = defineRule({
   code: 'feed-correction',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The feed correction differs from what the checks ask for.',
   docs: `Each check says which correction would have made its pattern come out true. Put together, by weight, they ask for another number than the one

@@ -23,6 +23,7 @@ const onLots = (list: readonly (readonly [day: string, lot: string, mm: number])
 export const rule = defineRule({
   code: 'feed-drift',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The feed correction drifts with time.',
   docs: `A line through all the checks slopes by more than their scatter explains (t test at 95 %; NIST/SEMATECH e-Handbook 4.1.4). Each lot has a level of its own, so

@@ -8,6 +8,7 @@ import { EXAMPLE_SHOP, PERCENT_PRINTER } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'feed-imprecise',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: "The feed checks cannot prove the shop's length tolerance.",
   docs: `What a check proves is limited by the rule: its division at both ends of the pattern, its limit of error, and the temperature of rule and web.

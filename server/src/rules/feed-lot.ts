@@ -7,6 +7,8 @@ import { shortened } from './support/words.ts'
 export const rule = defineRule({
   code: 'feed-lot',
   severity: 'warning',
+  risk: 'length',
+  due: true,
   kinds: ['media'],
   summary: 'The newest lot of the stock has no feed check.',
   docs: `Lots differ in thickness and surface, and with them the feed (common practice). The stock's document says a newer lot has come in than the one

@@ -8,6 +8,7 @@ import { PERCENT_PRINTER } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'feed-outlier',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A feed check stands apart from the others.',
   docs: `By the outlier test (Grubbs, or Rosner from fifteen checks on, 5 % two-sided) this check is not one of the family. It still counts: nothing is left out in

@@ -6,6 +6,7 @@ import { PERCENT_PRINTER } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'feed-outside-range',
   severity: 'error',
+  risk: 'length',
   kinds: ['media'],
   summary: "The feed correction is outside the printer's range.",
   docs: `The printer takes corrections between the two ends of its \`feed: range:\` only. A value beyond it is usually a slip. Where the checks really

@@ -9,6 +9,8 @@ import { EXAMPLE_SHOP } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'feed-stale',
   severity: 'warning',
+  risk: 'length',
+  due: true,
   kinds: ['media'],
   summary: 'The newest feed check is older than the shop allows.',
   docs: `A feed correction drifts with the lot, the season and the wear of the rollers. The shop says in \`recheck: feed:\` how long a check proves the

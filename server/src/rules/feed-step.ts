@@ -10,6 +10,7 @@ import { PERCENT_PRINTER } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'feed-step',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: "The feed correction is not one of the printer's steps.",
   docs: `The number in the file should be the number in the machine. One between two steps cannot be keyed in, so somebody rounds it, and nobody knows

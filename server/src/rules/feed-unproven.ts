@@ -7,6 +7,7 @@ import { READ_PATTERN } from './support/cautions.ts'
 export const rule = defineRule({
   code: 'feed-unproven',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The feed correction has no check behind it.',
   docs: `A number that nobody measured is a guess, and a number taken from a base was measured in another mode. Print the feed pattern on this machine, in

@@ -9,6 +9,7 @@ import { fineOf } from './support/fine.ts'
 export const rule = defineRule({
   code: 'fine-against-ruler',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The ruler and the fine feed picks disagree.',
   docs: `The ruler measures the length of a print, the fine pattern shows how the passes meet; with the right feed both are right. Where they ask for corrections that differ by more

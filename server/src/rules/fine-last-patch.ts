@@ -7,6 +7,7 @@ import { fineOf } from './support/fine.ts'
 export const rule = defineRule({
   code: 'fine-last-patch',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A fine feed pick is the last patch of its row.',
   docs: `The eye takes the best patch that is there. Where that is the last of the row, a better one may lie beyond it: the picks then say only that the advance wants at least

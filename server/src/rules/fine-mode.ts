@@ -11,6 +11,7 @@ const TWO_MODES = FINE_PRINTER.replace('\n  m:', '\n  quick: {resolution: 720 x 
 export const rule = defineRule({
   code: 'fine-mode',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The fine feed picks belong to another mode, or do not say to which.',
   docs: `Fine picks trim the advance of the mode they were printed in. With half the passes the advance is twice as long, and the same patch means half the correction; heat and

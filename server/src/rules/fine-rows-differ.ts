@@ -7,6 +7,7 @@ import { fineOf } from './support/fine.ts'
 export const rule = defineRule({
   code: 'fine-rows-differ',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The rows of the fine feed picks differ by more than two patches.',
   docs: `One feed roller moves the whole width by the same. Where left, middle and right of the web want feeds that differ by more than two patches, the web runs askew, slips on one

@@ -7,6 +7,7 @@ import { FINE_PRINTER } from './support/feed-example.ts'
 export const rule = defineRule({
   code: 'fine-stale',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The fine feed picks were printed at another correction.',
   docs: `The fine pattern says by how many steps the advance of each pass should change from what it was when the pattern was printed. After the correction

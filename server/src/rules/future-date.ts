@@ -1,13 +1,7 @@
 // A measurement dated after today: the year slipped, and the check would count as fresh for longer than it is.
-import type { F } from '../model/field.ts'
 import { defineRule } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
-import { isField, pathsWhere, valuesAt } from './support/values.ts'
-
-/** Days on which something happened; the day an instrument is due lies ahead by nature. */
-const HAPPENED = pathsWhere(
-  (node) => node.kind === 'leaf' && node.accepts.some((a) => a.type === 'date') && !node.path.endsWith('.due'),
-)
+import { daysOf } from './support/happened.ts'
 
 export const rule = defineRule({
   code: 'future-date',
@@ -18,13 +12,8 @@ export const rule = defineRule({
 future counts as the newest one, and as fresh for longer than it is. Ignore it where the computer's clock is wrong, and set the clock.`,
   check(context) {
     const { document, today } = context
-    for (const steps of HAPPENED.get(document.kind) ?? []) {
-      for (const value of valuesAt(document.content, steps)) {
-        const date = (value as Partial<F<string>>).value
-        if (date === undefined || date <= today || !isField(value) || value.place.file !== document.file) continue
-        context.report(value.place, `${date} lies ahead: today is ${today}.`)
-      }
-    }
+    for (const { value: date, place } of daysOf(document))
+      if (date > today && place.file === document.file) context.report(place, `${date} lies ahead: today is ${today}.`)
   },
   examples: [
     {

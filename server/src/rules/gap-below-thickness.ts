@@ -14,6 +14,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'gap-below-thickness',
   severity: 'error',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The gap leaves the stock no room below the heads.',
   docs: `The gap is counted from the platen, so the stock takes its thickness away from it. Less than about half a millimetre above the stock is too little for any web (common

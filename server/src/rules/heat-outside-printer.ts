@@ -7,6 +7,7 @@ import { EXAMPLE_HEAD, heatToldByBase, inUnitOf, onExample, setHeat, setText } f
 export const rule = defineRule({
   code: 'heat-outside-printer',
   severity: 'error',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'A heater is set outside the range the printer has.',
   docs: `The number cannot be keyed in, so the machine prints with another one than the profile says, and nobody knows with which. Set what the heater takes, and read

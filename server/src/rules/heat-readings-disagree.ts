@@ -13,6 +13,7 @@ const APART = 3
 export const rule = defineRule({
   code: 'heat-readings-disagree',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'Readings of the web temperature contradict each other or their heater.',
   docs: `Two readings at the same heater and the same setting lie further apart than thermometers err, or the web reads hotter than what heats it. Shiny or clear film reads wrong for

@@ -13,6 +13,8 @@ const SAME = 0.5
 export const rule = defineRule({
   code: 'heat-readings-old',
   severity: 'hint',
+  risk: 'harm',
+  due: true,
   kinds: ['media'],
   summary: 'The web was read at another heater setting, longer ago than the shop trusts a check.',
   docs: `A reading shows how far the web stays behind its heater, and that carries over to other settings: so old readings are still reckoned with. But they were taken in another season,

@@ -8,6 +8,7 @@ import { EXAMPLE_HEAD, heatToldByBase, inUnitOf, onExample, onStep, setHeat, set
 export const rule = defineRule({
   code: 'heat-step',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'A temperature lies between two steps of its heater.',
   docs: `The machine takes whole steps only, so whoever keys it in rounds, up or down as they like, and the file and the machine no longer agree. Half a step hardly shows

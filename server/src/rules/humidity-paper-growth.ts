@@ -9,6 +9,7 @@ import { onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'humidity-paper-growth',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A length check was made in air in which this stock is longer or shorter by more than the tolerance.',
   docs: `Paper and canvas lengthen with the humidity they take up. This check was made outside the humidity the shop keeps, and from the nearest end of that range alone the stock changes

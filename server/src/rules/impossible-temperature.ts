@@ -5,6 +5,7 @@ import { ALL_KINDS, reportBad } from './support/bad-quantity.ts'
 export const rule = defineRule({
   code: 'impossible-temperature',
   severity: 'error',
+  risk: 'harm',
   kinds: ALL_KINDS,
   summary: 'A temperature is below absolute zero.',
   docs: `Nothing is colder than −273.15 °C. The value counts as not given. Look at the sign and at the unit.`,

@@ -5,6 +5,7 @@ import { defineRule } from './rule.ts'
 export const rule = defineRule({
   code: 'instrument-dates',
   severity: 'error',
+  risk: 'length',
   kinds: ['shop'],
   summary: 'An instrument is due before it was calibrated.',
   docs: `An instrument is calibrated first and due again later. The other way round one of the days is mistyped, and checks made with the

@@ -20,6 +20,7 @@ interface Doubtful {
 export const rule = defineRule({
   code: 'instrument-overdue',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A check was measured with an instrument past its calibration.',
   docs: `What a check proves rests on the rule's limit of error, and that holds until the day it is due: what is measured on that day and after it is doubtful. A rule that was

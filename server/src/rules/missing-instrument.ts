@@ -8,6 +8,7 @@ import { doubtful } from './support/references.ts'
 export const rule = defineRule({
   code: 'missing-instrument',
   severity: 'error',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A check names an instrument that the shop does not list.',
   docs: `How much a check counts depends on the instrument: its division, its limit of error, how it grows with warmth. They stand under

@@ -12,6 +12,7 @@ import { listed } from './support/words.ts'
 export const rule = defineRule({
   code: 'mode-coverage',
   severity: 'hint',
+  risk: 'look',
   kinds: ['printer', 'media'],
   summary: 'The passes of the mode do not print every raster line equally often.',
   docs: `The nozzles stand some raster lines apart, and the media moves the same number of lines after each pass. Unless the two have no common factor

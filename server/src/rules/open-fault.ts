@@ -11,6 +11,7 @@ const firstSentence = (text: string): string => /^.*?\.(?= |$)/.exec(text)?.[0] 
 export const rule = defineRule({
   code: 'open-fault',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'A fault was seen and is not settled yet.',
   docs: `Someone wrote down a fault and no date on which it was settled. What to look at first and what to try come from the page of the fault (common practice), the order moved by

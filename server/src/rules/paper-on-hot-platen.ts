@@ -12,6 +12,7 @@ import { heatToldByBase, onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'paper-on-hot-platen',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'Paper dries and shrinks on this platen beyond the tolerance, and no check notes the climate.',
   docs: `Room air that is warmed over the platen becomes very dry, and paper and canvas give up moisture to it: they shrink, though warmth alone would lengthen them, and grow back in the

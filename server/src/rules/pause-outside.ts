@@ -10,6 +10,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'pause-outside',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The pause after each pass is outside what the printer can be set to.',
   docs: `The machine cannot be set to this number, so it prints with another one than the profile says, and the print dries for another time than was reckoned with.

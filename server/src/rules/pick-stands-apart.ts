@@ -9,6 +9,7 @@ import { MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'pick-stands-apart',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: "One ink's alignment pick stands apart from the others.",
   docs: `Inks of one carriage usually pick within a patch of each other, since the same gap and speed move them all. One that lies far off was misread (yellow is hard to see),

@@ -10,6 +10,7 @@ import { MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'picks-beyond-pattern',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: "A pick lies outside the printer's pattern.",
   docs: `Picks are counted from the middle patch: a pattern of 11 patches has -5 to +5. A number beyond is a slip of the pen, or the patches were counted from one end. Where the

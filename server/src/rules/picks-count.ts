@@ -9,6 +9,7 @@ import { listed, plural } from './support/words.ts'
 export const rule = defineRule({
   code: 'picks-count',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The picks do not fit the pattern of the printer.',
   docs: `The fine feed pattern has a row of patches for each place across the web, and the alignment pattern one for each ink. With a pick too few

@@ -7,6 +7,7 @@ import { MACHINE } from './support/machine-example.ts'
 export const rule = defineRule({
   code: 'picks-off-by-one',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'All one-way picks are off by the same number of patches.',
   docs: `One-way picks lay every ink on a reference ink, and that one lies on itself: at least one pick is 0. Where every ink of the printer was picked and none is 0, the

@@ -9,6 +9,7 @@ import { onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'platen-feed-growth',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'A length check does not say how warm the web was, and the platen lengthens it beyond the tolerance.',
   docs: `A web on a warm platen is longer than the print will be on the wall. Whether the pattern was measured warm or an hour later is then worth more than the shop's whole length

@@ -12,6 +12,7 @@ feed: {range: [-2 %, 2 %], step: 0.2 %, entry: percent}
 export const rule = defineRule({
   code: 'rounding-leaves',
   severity: 'warning',
+  risk: 'length',
   kinds: ['media'],
   summary: "Rounding to the printer's step leaves more than the length tolerance.",
   docs: `What is keyed in goes to the nearest step of the printer; the rest stays in the print. Where half a step is more than the shop's tolerance, some stocks

@@ -9,6 +9,9 @@ import type { DocumentKind } from '../schema/schema.ts'
 
 export type Severity = 'error' | 'warning' | 'hint'
 
+/** What a finding may cost: a hand or a machine (heat, clearance, vapour, tension), prints of a wrong length, prints that look wrong. */
+export type Risk = 'harm' | 'length' | 'look'
+
 /** One edit to offer. It touches one file: the finding's own, unless `file` says otherwise. */
 export interface Fix {
   /** Imperative, with the number it writes: "Set the correction to +0.17 %". */
@@ -18,6 +21,8 @@ export interface Fix {
   readonly refused?: string
   /** The one fix that is right beyond doubt. */
   readonly preferred?: boolean
+  /** It mends how the text is written and nothing that it says: no setting, measurement, state or date. It may be made without asking. */
+  readonly form?: true
   readonly file?: string
   /** The new text holds snippet stops. */
   readonly snippet?: boolean
@@ -76,6 +81,13 @@ export interface Rule<K extends DocumentKind = DocumentKind> {
   /** Kebab-case; the file's name. */
   readonly code: string
   readonly severity: Severity
+  /** Not given where all that suffers is the record. */
+  readonly risk?: Risk
+  /**
+   * Whether its findings come with the days alone, though nobody touched a document: a test print that has grown old, a delivery. What is due is
+   * work to be done and no fault of a change, so a check tells it apart.
+   */
+  readonly due?: true
   /** The kinds of document it looks at. */
   readonly kinds: readonly K[]
   /** One line that ends in a full stop. */

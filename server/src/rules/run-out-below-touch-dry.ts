@@ -11,6 +11,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'run-out-below-touch-dry',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The last print is wound before it can be dry to the touch.',
   docs: `What was printed last has not the whole job behind it: it waits for the run-out and is then moved on to the roll. Even counted as warm as the warmest place of its way all that

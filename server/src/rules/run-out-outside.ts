@@ -10,6 +10,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'run-out-outside',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The run-out is outside what the printer can be set to.',
   docs: `The machine cannot be set to this number, so the last print is left for another time than the profile says before it is moved on. Set what the machine takes; where that is

@@ -9,6 +9,7 @@ import { EXAMPLE_FILM, heatToldByBase, onExample, setText, settledAbove, settled
 export const rule = defineRule({
   code: 'set-above-limit',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'A heater is set above what the stock bears, and the web stays below by its losses alone.',
   docs: `A web over a heater is cooler than the heater, because its open face loses heat to the air. That is all that keeps this web within its limit: where it lies closer, where a

@@ -8,6 +8,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'setting-not-described',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The document of the printer does not tell of what is set.',
   docs: `A heat, a gap, a suction or a place in the memory is judged by what the printer's document says it can be set to. Where that says nothing, the number may be one that the machine does not take,

@@ -8,6 +8,7 @@ import { LEVEL_PRINTER, RANGE_PRINTER } from './support/web-example.ts'
 export const rule = defineRule({
   code: 'slack-watch-missing',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The profile relies on a slack watch the printer does not have.',
   docs: `With a slack watch the machine looks for loose web and stops. The printer's document says that this one has none, so nothing stops it: whoever reads the profile believes the loop is

@@ -10,6 +10,7 @@ import { EXAMPLE_FILM, heatToldByBase, onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'softening',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web softens at a heater, under pull.',
   docs: `Within the temperature its stock is allowed, the web is already at the temperature where film or adhesive turns soft. Under the pull of the take-up it then stretches and keeps

@@ -6,6 +6,7 @@ import { unitsOf } from './support/stock.ts'
 export const rule = defineRule({
   code: 'softens-below-limit',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['stock'],
   summary: 'The highest web temperature is above the one at which the stock turns soft.',
   docs: `\`max-web-temperature\` is what profiles are checked against. Above \`softens-at\` film stretches under its own pull and keeps the stretch, and adhesive creeps out of the edge, so the limit belongs below

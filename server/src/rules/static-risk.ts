@@ -8,6 +8,7 @@ import { onExample } from './support/heat.ts'
 export const rule = defineRule({
   code: 'static-risk',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The newest check was made in air so dry that this stock charges.',
   docs: `In air below about 40 %RH films and synthetic cloth charge as they unwind and slide (common practice): they cling to the platen, draw dust and stray drops into the print, and

@@ -26,6 +26,7 @@ suction:
 export const rule = defineRule({
   code: 'suction-dimples',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The suction draws the film into its holes so far that the pattern shows.',
   docs: `Over a hole the film is a small drum skin: the suction draws it in by an amount that grows with the fourth power of the hole's width. On a

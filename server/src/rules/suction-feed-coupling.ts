@@ -16,6 +16,7 @@ const WORTH_SAYING = 0.25
 export const rule = defineRule({
   code: 'suction-feed-coupling',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The feed correction was found at another suction than the one set.',
   docs: `Suction drags on the web and stretches it while it is printed; the relaxed print comes out shorter by as much. A correction found at one

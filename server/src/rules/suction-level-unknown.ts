@@ -11,6 +11,7 @@ import { listed } from './support/words.ts'
 export const rule = defineRule({
   code: 'suction-level-unknown',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The suction is none that the printer can be set to.',
   docs: `The printer's document lists its suction levels with the pressure of each. A level it does not have cannot be keyed in, and the next shift

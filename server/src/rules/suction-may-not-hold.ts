@@ -12,6 +12,7 @@ const MILD = SPRINGY_FILM.replace('90 mm', '400 mm').replace('wound: in', 'wound
 export const rule = defineRule({
   code: 'suction-may-not-hold',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The suction typically leaves a curl standing higher than the print allows.',
   docs: `How far the suction reaches under the web is not known, only its ends: the openings alone, or the whole platen. With half of the lands holding,

@@ -23,6 +23,7 @@ curl-radius: 38 mm
 export const rule = defineRule({
   code: 'suction-no-window',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'No suction of the printer typically holds this stock flat without stretching or dimpling it.',
   docs: `Weak suction leaves the curl, strong suction stretches the web or draws it into the holes, and on this pairing the two meet: by typical figures

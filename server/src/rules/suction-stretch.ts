@@ -11,6 +11,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'suction-stretch',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The drag of the suction typically stretches the web by more than the length tolerance.',
   docs: `Suction drags on the web as it moves: friction × pressure × length of the suction zone, over the part of the platen that holds (from the

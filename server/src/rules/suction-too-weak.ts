@@ -9,6 +9,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'suction-too-weak',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The suction leaves a curl standing higher than the print or the heads allow.',
   docs: `A stock that has lain on its core wants back to its curl. Suction presses it flat up to a strip at the edge that stands up by

@@ -10,6 +10,7 @@ import { KNIT, LEVEL_PRINTER, RANGE_PRINTER } from './support/web-example.ts'
 export const rule = defineRule({
   code: 'tension-above-guard',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web tension is above what the material typically takes.',
   docs: `Trade tables give the pull a material takes per thickness, for lines that run without pause; a printer that feeds in steps runs far lower, so

@@ -10,6 +10,7 @@ import { BANNER, LEVEL_PRINTER } from './support/web-example.ts'
 export const rule = defineRule({
   code: 'tension-below-sag',
   severity: 'hint',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web tension is too low to keep the web from hanging on its way to the take-up.',
   docs: `A web sags between its supports by grammage × g × span² ÷ (8 × tension). This takes the whole path from the print zone to the take-up as one free span and allows a tenth of it, which

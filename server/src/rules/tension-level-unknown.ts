@@ -11,6 +11,7 @@ import { listed } from './support/words.ts'
 export const rule = defineRule({
   code: 'tension-level-unknown',
   severity: 'error',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web tension is none that the printer can be set to.',
   docs: `A printer with tension levels can pull at those levels only, and its document says what each one pulls. A level it does not have cannot be

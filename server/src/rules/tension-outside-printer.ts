@@ -10,6 +10,7 @@ import { RANGE_PRINTER } from './support/web-example.ts'
 export const rule = defineRule({
   code: 'tension-outside-printer',
   severity: 'error',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web tension is beyond what the printer pulls.',
   docs: `The printer's document gives the lowest and the highest tension its take-up can be set to. A pull beyond it cannot be keyed in; often a unit

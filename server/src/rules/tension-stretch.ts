@@ -15,6 +15,7 @@ import { plural } from './support/words.ts'
 export const rule = defineRule({
   code: 'tension-stretch',
   severity: 'hint',
+  risk: 'length',
   kinds: ['media'],
   summary: 'The pull stretches the web by more than the length tolerance, and the checks do not say how they were measured.',
   docs: `Under the pull of the take-up the web is longer than it will be on the table. Where that is more than the shop's length tolerance, a check read on the machine and one

@@ -6,6 +6,7 @@ import { mistakesOf } from './support/mistakes.ts'
 export const rule = defineRule({
   code: 'two-tensions',
   severity: 'error',
+  risk: 'harm',
   kinds: ['printer'],
   summary: 'A printer gives both a range and levels of web tension.',
   docs: `On some machines the pull on the web is set freely, within \`tension-range\`; on others a level is chosen, and \`tension-levels\` says what

@@ -18,6 +18,7 @@ import { listed } from './support/words.ts'
 export const rule = defineRule({
   code: 'unknown-gap',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The gap is not one of those the printer has.',
   docs: `The heads stand at fixed heights on this printer, and the next shift will set one of them: if the file names another, nobody knows which. Choose the next

@@ -19,6 +19,7 @@ import { basisText } from './support/heat-words.ts'
 export const rule = defineRule({
   code: 'web-near-limit',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web is probably hotter than its stock bears.',
   docs: `The expected temperature of the web lies above what the stock bears, but not at every value the inputs may have; or it lies above all that stock of this family typically bears,

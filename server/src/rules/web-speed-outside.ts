@@ -10,6 +10,7 @@ import { LEVEL_PRINTER } from './support/web-example.ts'
 export const rule = defineRule({
   code: 'web-speed-outside',
   severity: 'error',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The web speed is beyond what the printer moves at.',
   docs: `The printer's document gives the slowest and the fastest speed at which it moves the web. A speed beyond them cannot be keyed in, or is cut off without a word. Often a unit slipped: mm/s for m/min is a

@@ -9,6 +9,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'web-speed-unlike',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The web is moved more slowly than the carriage turns.',
   docs: `\`web.speed\` is how fast the web is moved on between two passes, not how fast it creeps through the machine on average. When the step takes longer

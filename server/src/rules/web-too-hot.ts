@@ -20,6 +20,7 @@ import { basisText } from './support/heat-words.ts'
 export const rule = defineRule({
   code: 'web-too-hot',
   severity: 'error',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'The web gets hotter than its stock bears.',
   docs: `Reckoned from the heater's setting, the time the web spends over it and how well it takes the heat (from readings of the web where there are any), the web is above the

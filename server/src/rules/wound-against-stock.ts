@@ -24,6 +24,7 @@ const SHARE = 0.1
 export const rule = defineRule({
   code: 'wound-against-stock',
   severity: 'hint',
+  risk: 'look',
   kinds: ['media'],
   summary: 'The take-up winds a springy stock against the curl it came with.',
   docs: `A stock keeps some of the curl of the roll it came on. Taken up with the face the other way, its end springs back from the core and the first turns wind loose and shift. The pull that bending it the

@@ -13,6 +13,7 @@ const CASE = `${SPRINGY_FILM.replace('90 mm', '130 mm')}${SUCTION_PRINTER}carria
 export const rule = defineRule({
   code: 'wound-in-lifts',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'Wound face in, the stock typically lifts its edges up to the heads, or nearly.',
   docs: `A stock wound with its print face in curls its lead end and edges up on the platen (geometry of winding, from memory). How far the suction reaches

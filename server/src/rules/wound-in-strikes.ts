@@ -9,6 +9,7 @@ import { toldByBase } from './support/told-by-base.ts'
 export const rule = defineRule({
   code: 'wound-in-strikes',
   severity: 'warning',
+  risk: 'look',
   kinds: ['media'],
   summary: 'Wound face in, the stock lifts its edges as high as the heads stand.',
   docs: `A stock wound with its print face in was shorter on that face, so its lead end and edges curl up on the platen (geometry of winding, from

@@ -10,6 +10,7 @@ import { listed } from './support/words.ts'
 export const rule = defineRule({
   code: 'zone-without-heater',
   severity: 'warning',
+  risk: 'harm',
   kinds: ['media'],
   summary: 'Heat is set for a zone the printer does not have.',
   docs: `The setting does nothing: the printer's document lists no heater there. Someone who counts on that warmth (for drying, or for a web that has finished growing) counts on

@@ -12,9 +12,12 @@ import { definition, references } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
+import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
+import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
-import { runRules } from '../rules/run.ts'
+import { type RunInput, runRules } from '../rules/run.ts'
+import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
 import type { Workspace } from './workspace.ts'
 
@@ -39,6 +42,27 @@ export class Analysis {
 
   findings(file: string): readonly Finding[] {
     return this.context(file)?.findings() ?? []
+  }
+
+  /**
+   * Those of a document's findings that the days alone have brought: by their rule, or because they were not there on the newest day that the
+   * documents tell of. A feed that rests on four checks rests on two of them a month later, and may ask for another correction.
+   */
+  due(file: string): ReadonlySet<Finding> {
+    const context = this.context(file)
+    if (!context) return new Set()
+    const found = context.findings()
+    const due = new Set(found.filter(({ code }) => DUE.has(code)))
+    const others = found.filter((finding) => !due.has(finding))
+    const { document, shelf, today } = context
+    const day = context.setup && newestDay(this.workspace.partsOf(document), today)
+    if (others.length === 0 || day === undefined || day === today) return due
+    const only = new Set(others.map(({ code }) => code))
+    const setup = resolveSetup(document as RollDocument<'media'>, shelf, day)
+    const then = runRules({ ...this.input(document, setup, shelf), today: day, only })
+    const there = new Set(then.map(placeOf))
+    for (const finding of others) if (!there.has(placeOf(finding))) due.add(finding)
+    return due
   }
 
   hover(file: string, offset: number): Hover | undefined {
@@ -110,13 +134,8 @@ export class Analysis {
     let findings: readonly Finding[] | undefined
     const find = (): readonly Finding[] => {
       const found = runRules({
-        document,
-        setup,
-        shelf: asking,
-        today,
+        ...this.input(document, setup, asking),
         severities: severitiesOf(shopFor(document, asking)),
-        strict: this.strict,
-        onFailure: (code, error) => this.ruleFailed(document.file, code, error),
       })
       // What fixes look up later, when they are asked for, is looked up anew each time.
       asker.made = true
@@ -134,11 +153,28 @@ export class Analysis {
     }
   }
 
+  private input(document: RollDocument, setup: Setup | undefined, shelf: Shelf): RunInput {
+    return {
+      document,
+      setup,
+      shelf,
+      today: this.workspace.host.today(),
+      strict: this.strict,
+      onFailure: (code, error) => this.ruleFailed(document.file, code, error),
+    }
+  }
+
   private with<T>(file: string, work: (context: FeatureContext) => T): T | undefined {
     const context = this.context(file)
     return context && work(context)
   }
 }
+
+/** The rules whose findings come with the days alone. */
+const DUE: ReadonlySet<string> = new Set(RULES.filter((rule) => rule.due).map((rule) => rule.code))
+
+/** A finding within one text: its words may tell of days. */
+const placeOf = ({ code, span }: Finding): string => `${code} ${span.start} ${span.end}`
 
 /** How strictly a shop takes its rules. */
 export const severitiesOf = (shop: ShopDocument | undefined): ReadonlyMap<string, Severity | 'ignore'> =>

@@ -28,7 +28,7 @@ export function tabMistake(text: string, kind: DocumentKind, at: number, region:
   const start = at + indent.indexOf('\t')
   const edits = untabbed(text, kind, region)
   const message = 'A tab stands where spaces must indent. What it indents cannot be read; the rest of the document is.'
-  const fixes = edits ? [{ title: 'Indent with spaces', edits, preferred: true }] : []
+  const fixes = edits ? [{ title: 'Indent with spaces', edits, preferred: true, form: true as const }] : []
   return { code: 'tab-indent', start, end: at + indent.length, message, fixes, region }
 }
 

@@ -1,0 +1,193 @@
+// Revisions by the git of this machine, called without a shell, a pager or anything that a repository's own settings may start.
+import { execFile } from 'node:child_process'
+import { posix, resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
+import { kindOfFile } from '../schema/schema.ts'
+import { CannotRead, type Host } from './host.ts'
+import { fileUri } from './node.ts'
+import { type History, NoHistory, type Revisions } from './revisions.ts'
+
+/** What git may print in one answer: a large shop's documents are some tens of megabytes. */
+const MOST_BYTES = 1 << 30
+
+export class GitRevisions implements Revisions {
+  async of(folder: string): Promise<History> {
+    const path = fileURLToPath(folder)
+    const inside = await git(path, ['rev-parse', '--is-inside-work-tree'])
+    if (inside.missing) throw new NoHistory('git is not installed, or not on the PATH, so that no revision can be looked at.')
+    if (inside.text.trim() !== 'true')
+      throw new NoHistory(
+        /dubious ownership/.test(inside.error)
+          ? `${path} is kept in git by somebody else, and git does not read it: 'git config --global --add safe.directory' allows it.`
+          : `${path} is not in a working tree of git, so that there is no revision to compare with.`,
+      )
+    if ((await told(path, ['rev-parse', '--is-shallow-repository'])).trim() === 'true')
+      throw new NoHistory(
+        `The git clone at ${path} is shallow: what came before is not in it, and what changed cannot be known. Fetch the whole history: 'git fetch --unshallow', or in CI a fetch depth of 0.`,
+      )
+    return new GitHistory(path, (await told(path, ['rev-parse', '--show-prefix'])).replace(/\n$/, ''))
+  }
+}
+
+class GitHistory implements History {
+  constructor(
+    private readonly folder: string,
+    /** The folder's path from the top of the working tree, ending in '/'; empty at the top. */
+    private readonly prefix: string,
+  ) {}
+
+  async parting(revision: string): Promise<string> {
+    const missing = new NoHistory(
+      `There is no revision '${revision}' in the git clone at ${this.folder}. If it is a branch of another clone, fetch it first.`,
+    )
+    if (revision === '' || revision.startsWith('-')) throw missing
+    const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`])
+    if (found.code !== 0) throw missing
+    const commit = found.text.trim()
+    const base = await git(this.folder, ['merge-base', commit, 'HEAD'])
+    if (base.code !== 0)
+      throw new NoHistory(
+        `'${revision}' and what is checked out have no commit in common, so that what changed since cannot be known.`,
+      )
+    return base.text.trim()
+  }
+
+  async changedSince(commit: string): Promise<readonly string[]> {
+    const changed = await told(this.folder, [
+      'diff',
+      '--name-only',
+      '-z',
+      '--no-renames',
+      '--no-ext-diff',
+      '--no-textconv',
+      '--no-relative',
+      '--ignore-submodules=all',
+      commit,
+      '--',
+      '.',
+    ])
+    // Also what git is told to ignore: it is checked, and nothing says that it is as it was.
+    const others = await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])
+    const submodules = (await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.']))
+      .split('\0')
+      .filter((line) => line.startsWith('160000 '))
+    if (submodules.length > 0)
+      throw new NoHistory(
+        `${submodules.map((line) => line.slice(line.indexOf('\t') + 1)).join(' and ')}: what changed in a git submodule cannot be known from here. Check it by itself.`,
+      )
+    return this.documents([...changed.split('\0'), ...others.split('\0')])
+  }
+
+  async hostAt(commit: string, today: string): Promise<Host> {
+    const tree = await told(this.folder, ['ls-tree', '-r', '-z', '--full-name', commit, '--', '.'])
+    const blobs = new Map<string, { readonly id: string; readonly link: boolean }>()
+    for (const line of tree.split('\0')) {
+      const [, mode = '', id = '', name = ''] = /^(\d+) blob (\S+)\t(.*)$/s.exec(line) ?? []
+      const [file] = this.documents([name])
+      if (file !== undefined) blobs.set(file, { id, link: mode === '120000' })
+    }
+    const texts = await this.texts([...blobs.values()].map(({ id }) => id))
+    return new HostAt(today, new Map([...blobs].map(([file, { id, link }]) => [file, link ? undefined : texts.get(id)])))
+  }
+
+  /** The contents of blobs, all in one call. */
+  private async texts(ids: readonly string[]): Promise<ReadonlyMap<string, Buffer>> {
+    const out = new Map<string, Buffer>()
+    if (ids.length === 0) return out
+    const { bytes } = await git(this.folder, ['cat-file', '--batch'], `${ids.join('\n')}\n`)
+    for (let at = 0; at < bytes.length; ) {
+      const end = bytes.indexOf(10, at)
+      const [id = '', kind, size] = bytes.toString('latin1', at, end).split(' ')
+      if (kind !== 'blob') {
+        at = end + 1
+        continue
+      }
+      const start = end + 1
+      out.set(id, bytes.subarray(start, start + Number(size)))
+      at = start + Number(size) + 1
+    }
+    return out
+  }
+
+  /** The documents of ours among paths from the top of the working tree, as files. */
+  private documents(names: readonly string[]): readonly string[] {
+    const found = new Set<string>()
+    for (const name of names)
+      if (kindOfFile(name) && name.startsWith(this.prefix))
+        found.add(fileUri(resolve(this.folder, posix.relative(this.prefix, name))))
+    return [...found]
+  }
+}
+
+/** The documents of one commit. */
+class HostAt implements Host {
+  constructor(
+    private readonly day: string,
+    private readonly files: ReadonlyMap<string, Buffer | undefined>,
+  ) {}
+
+  async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
+    const below = (file: string): number => file.slice(folder.length).split('/').length - 1
+    return [...this.files.keys()].filter((file) => file.startsWith(folder) && below(file) <= depth)
+  }
+
+  async read(file: string): Promise<string> {
+    const name = file.slice(file.lastIndexOf('/') + 1)
+    if (!this.files.has(file)) throw new CannotRead(name, 'there was no such file')
+    const bytes = this.files.get(file)
+    if (bytes === undefined) throw new CannotRead(name, 'it was a link')
+    try {
+      return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+    } catch {
+      throw new CannotRead(name, 'it was no UTF-8 text')
+    }
+  }
+
+  today(): string {
+    return this.day
+  }
+
+  log(): void {}
+}
+
+interface Answer {
+  /** git itself cannot be started. */
+  readonly missing: boolean
+  readonly code: number
+  readonly bytes: Buffer
+  readonly text: string
+  readonly error: string
+}
+
+/** What git answers; rejects with `NoHistory` where it fails. */
+async function told(folder: string, args: readonly string[]): Promise<string> {
+  const { code, text, error } = await git(folder, args)
+  if (code !== 0) throw new NoHistory(`git ${args[0]} failed in ${folder}: ${error.trim().split('\n')[0] || `exit ${code}`}`)
+  return text
+}
+
+/** Settings that could start another program are overruled. */
+const SETTINGS = ['-c', 'core.fsmonitor=false', '-c', 'core.quotePath=false', '--no-pager', '--literal-pathspecs']
+
+function git(folder: string, args: readonly string[], input?: string): Promise<Answer> {
+  const settings = args[0] === 'ls-files' ? SETTINGS.filter((s) => s !== '--literal-pathspecs') : SETTINGS
+  return new Promise((done) => {
+    const child = execFile(
+      'git',
+      [...settings, ...args],
+      { cwd: folder, encoding: 'buffer', maxBuffer: MOST_BYTES, env: { ...process.env, LC_ALL: 'C', GIT_OPTIONAL_LOCKS: '0' } },
+      (error, stdout, stderr) => {
+        const code = error === null ? 0 : typeof error.code === 'number' ? error.code : 1
+        done({
+          missing: (error as NodeJS.ErrnoException | null)?.code === 'ENOENT',
+          code,
+          bytes: stdout,
+          text: stdout.toString('utf8'),
+          error: stderr.toString('utf8') || (error?.message ?? ''),
+        })
+      },
+    )
+    child.stdin?.on('error', () => undefined)
+    child.stdin?.end(input)
+  })
+}

@@ -1,0 +1,20 @@
+// The history that documents are kept in, as an effect of its own: what changed since a revision, and the documents as they were. Files are
+// named by the same strings as a `Host` has them.
+import type { Host } from './host.ts'
+
+export interface Revisions {
+  /** The history that a folder's documents are kept in. Rejects with `NoHistory` where there is none that can be read whole. */
+  of(folder: string): Promise<History>
+}
+
+export interface History {
+  /** The commit at which the current one parted from a revision: the revision itself where it is an ancestor. Rejects with `NoHistory`. */
+  parting(revision: string): Promise<string>
+  /** The documents in and below the folder that differ from a commit on disk: changed, new (also where git is told to ignore them) or gone. */
+  changedSince(commit: string): Promise<readonly string[]>
+  /** The documents in and below the folder as they were; `today` is the day to judge them on. */
+  hostAt(commit: string, today: string): Promise<Host>
+}
+
+/** A history that cannot be read, or not whole: the message is a sentence for a person. */
+export class NoHistory extends Error {}
