@@ -56,7 +56,9 @@ const restOn = ({ stocks, printers, bases }: References, ids: ReadonlySet<string
 
 function slotsOf(facts: Facts, shelf: Shelf): readonly string[] {
   const { slot } = facts.values
-  return facts.kind === 'media' && slot ? referencesOf(facts, shelf).printers.map((printer) => `${printer} ${slot.text}`) : []
+  // The nearest printer named is the one it prints on.
+  const [printer] = facts.kind === 'media' && slot ? referencesOf(facts, shelf).printers : []
+  return printer === undefined ? [] : [`${printer} ${slot!.text}`]
 }
 
 interface References {
