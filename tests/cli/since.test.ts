@@ -339,6 +339,75 @@ feed:
   })
 })
 
+describe('--staged', () => {
+  const BAD = '#- profiles/paper-1.media.yaml\nprofile: paper-1\nstock: paper\nprinter: bay-1\ngap: 2.5 mm\nslot: 2\n'
+  const GOOD = BAD.replace('2.5 mm', '3 mm')
+  const found = async (folder: string, ...args: readonly string[]): Promise<readonly string[]> =>
+    (await told(folder, '--staged', ...args)).findings.map((f) => f.code).filter((code) => code === 'unknown-gap')
+
+  test('what is staged is judged, not what is on disk', async () => {
+    const folder = repository(SHOP)
+    write(folder, BAD)
+    expect(await found(folder)).toEqual([])
+    git(folder, 'add', '-A')
+    write(folder, GOOD)
+    expect(await found(folder)).toEqual(['unknown-gap'])
+    rmSync(join(folder, 'profiles/paper-1.media.yaml'))
+    expect(await found(folder, '--changed-since', 'HEAD')).toEqual(['unknown-gap'])
+    expect(await found(join(folder, 'profiles'))).toEqual(['unknown-gap'])
+  })
+
+  test('what is not staged has not changed', async () => {
+    const folder = repository(SHOP)
+    write(folder, BAD)
+    expect(await reached(folder, '--staged')).toEqual([])
+  })
+
+  test('before the first commit everything is new', async () => {
+    const folder = newFolder()
+    git(folder, 'init', '-q', '-b', 'main')
+    write(folder, SHOP + BAD)
+    git(folder, 'add', '-A')
+    expect(await found(folder, '--changed-since', 'HEAD')).toEqual(['unknown-gap'])
+  })
+
+  test('a merge that is not settled is not judged, and says so', async () => {
+    const folder = repository(SHOP)
+    git(folder, 'checkout', '-q', '-b', 'work')
+    commit(folder, BAD)
+    git(folder, 'checkout', '-q', 'main')
+    commit(folder, GOOD)
+    expect(() => git(folder, 'merge', '-q', 'work')).toThrow()
+    const { err, code } = await check(folder, '--staged')
+    expect(code).toBe(2)
+    expect(err).toContain('profiles/paper-1.media.yaml cannot be read: its merge is not settled, so that nothing of it is staged')
+  })
+
+  test('in a hook, where git names its repository and the index of the commit', async () => {
+    const folder = newFolder()
+    git(folder, 'init', '-q', '-b', 'main')
+    commit(folder, SHOP.replaceAll('#- ', '#- shop/'))
+    write(folder, BAD.replace('#- ', '#- shop/'))
+    const other = join(folder, 'other-index')
+    execFileSync('git', ['add', '-A'], { cwd: folder, env: { ...ENV, GIT_INDEX_FILE: other } })
+    const before = { ...process.env }
+    Object.assign(process.env, { GIT_DIR: '.git', GIT_INDEX_FILE: other, GIT_PREFIX: '' })
+    try {
+      expect(await found(join(folder, 'shop'), '--changed-since', 'HEAD')).toEqual(['unknown-gap'])
+    } finally {
+      for (const name of ['GIT_DIR', 'GIT_INDEX_FILE', 'GIT_PREFIX']) delete process.env[name]
+      Object.assign(process.env, before)
+    }
+  })
+
+  test('in a shallow clone too', async () => {
+    const from = repository(SHOP + BAD)
+    const folder = newFolder()
+    git(folder, 'clone', '-q', '--depth', '1', `file://${from}`, '.')
+    expect(await found(folder)).toEqual(['unknown-gap'])
+  })
+})
+
 describe('what cannot be known is said, with 2', () => {
   const cases: readonly (readonly [string, () => string, string, RegExp])[] = [
     [
@@ -349,7 +418,7 @@ describe('what cannot be known is said, with 2', () => {
         return folder
       },
       'main',
-      /is not in a working tree of git, so that there is no revision to compare with\.$/,
+      /is not in a working tree of git, so that there is no revision of it to look at\.$/,
     ],
     [
       'no such revision',

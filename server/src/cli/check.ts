@@ -16,7 +16,7 @@ import { junitReport } from './report/junit.ts'
 import { type Asked, type FailOn, type MakeReport, Tally } from './report/report.ts'
 import { sarifReport } from './report/sarif.ts'
 import { textReport } from './report/text.ts'
-import { Before, changedAmong, pastOf } from './since.ts'
+import { asStaged, Before, changedAmong, pastOf } from './since.ts'
 
 const MACHINE_FORMATS: Readonly<Record<string, MakeReport>> = {
   json: jsonReport,
@@ -31,16 +31,18 @@ export const FORMATS: readonly string[] = ['text', ...Object.keys(MACHINE_FORMAT
 /** Stands for standard input among the paths. */
 const STDIN = '-'
 
-export async function check(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
+export async function check(disk: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const changedSince = options.word('changed-since')
   const newSince = options.word('new-since')
   const asked: Asked = {
     failOn: (options.word('fail-on') ?? 'warning') as FailOn,
     due: options.has('due'),
     newSince,
-    today: cli.host.today(),
+    today: disk.host.today(),
   }
   demandSense(options)
+  at('reading what is staged')
+  const cli = options.has('staged') ? await asStaged(disk) : disk
   const bench = openBench(cli)
   const make = MACHINE_FORMATS[options.word('format') ?? 'text']
   const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
@@ -50,7 +52,14 @@ export async function check(cli: CliHost, options: Options, at: (doing: string) 
   const roots = new Set(bench.roots())
   if (changedSince !== undefined) {
     at(`looking at what changed since ${changedSince}`)
-    const changed = await changedAmong(cli, bench, files, await pastOf(cli, roots, changedSince), changedSince)
+    const changed = await changedAmong(
+      cli,
+      bench,
+      files,
+      await pastOf(cli, roots, changedSince),
+      changedSince,
+      options.has('staged') ? 'staged' : 'disk',
+    )
     files = changed.files
     remarks.push(changed.remark)
   }
@@ -88,6 +97,8 @@ function demandSense(options: Options): void {
     )
   if (!standardInput && options.has('stdin-name'))
     throw new CannotRun(`--stdin-name names the document on standard input: give '-' as the path.${seeHelp('check')}`)
+  if (options.has('staged') && (standardInput || options.has('fix')))
+    throw new CannotRun(`--staged judges what git has staged: it goes with neither '-' nor --fix.${seeHelp('check')}`)
   if (standardInput && (options.has('fix') || options.has('changed-since')))
     throw new CannotRun(
       `--${options.has('fix') ? 'fix' : 'changed-since'} is for documents on disk, not for standard input.${seeHelp('check')}`,

@@ -16,8 +16,8 @@ export const HELP = `rollbook: media profiles as code, on the command line
 Rollbook advises; it never drives a machine. The machine's and the material's own safety documents come first.
 `
 
-const CHECK = `rollbook check [path ...|-] [--format FORMAT] [--fail-on LEVEL] [--due] [--changed-since REV] [--new-since REV] [--fix]
-               [--stdin-name NAME] [--quiet] [--today DATE]
+const CHECK = `rollbook check [path ...|-] [--format FORMAT] [--fail-on LEVEL] [--due] [--changed-since REV] [--new-since REV] [--staged]
+               [--fix] [--stdin-name NAME] [--quiet] [--today DATE]
 
 Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
@@ -39,6 +39,7 @@ touches do not turn red overnight. 'rollbook due' is the list of it.
                     profiles. Counted from the commit where the present one parted from REV
   --new-since REV   only findings that were not there at REV count, both judged as on the same day. A finding is the same by its rule, its
                     document's id, the keys that lead to it and the values there, wherever it stands and however it is written
+  --staged          the documents as they are staged in git, not as they are on disk: what the next commit will hold
   --fix             first mend what is wrong in form alone and right beyond doubt: tabs, a key given twice with one value. No setting,
                     measurement, state or date is ever changed. Standard error lists what was done
   -                 one document from standard input; --stdin-name NAME says what it is, and whose shop it belongs to

@@ -30,6 +30,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       due: 'flag',
       'changed-since': 'text',
       'new-since': 'text',
+      staged: 'flag',
       fix: 'flag',
       'stdin-name': 'text',
       today: 'text',

@@ -9,7 +9,7 @@ import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { affectedBy } from '../workspace/dependents.ts'
 import { Workspace } from '../workspace/workspace.ts'
-import type { Bench } from './bench.ts'
+import { type Bench, shopAbove } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { many } from './report/report.ts'
 
@@ -36,6 +36,17 @@ export async function pastOf(cli: CliHost, roots: Iterable<string>, revision: st
 
 const plain = (error: unknown): unknown => (error instanceof NoHistory ? new CannotRun(error.message) : error)
 
+/** The same effects on what is staged in place of what is on disk. Throws `CannotRun` where that cannot be known. */
+export async function asStaged(cli: CliHost): Promise<CliHost> {
+  const folder = (await shopAbove(cli, cli.cwd)) ?? cli.cwd
+  try {
+    const history = await cli.revisions.of(fileUri(folder))
+    return Object.create(cli, { host: { value: await history.staged(cli.host.today()) } })
+  } catch (error) {
+    throw plain(error)
+  }
+}
+
 /** Of the files asked for those that changed, and those that rest on what changed; and a sentence that counts them. */
 export async function changedAmong(
   cli: CliHost,
@@ -43,6 +54,7 @@ export async function changedAmong(
   files: readonly string[],
   pasts: readonly Past[],
   revision: string,
+  among: 'disk' | 'staged',
 ): Promise<{ readonly files: readonly string[]; readonly remark: string }> {
   const { workspace } = bench
   const shelfOf = (file: string) => workspace.shelf(file)
@@ -51,7 +63,7 @@ export async function changedAmong(
   const facts: Facts[] = []
   let everything = false
   for (const { history, commit } of pasts) {
-    const names = await history.changedSince(commit).catch((error) => {
+    const names = await history.changedSince(commit, among).catch((error) => {
       throw plain(error)
     })
     if (names.length === 0) continue

@@ -19,11 +19,7 @@ export class GitRevisions implements Revisions {
       throw new NoHistory(
         /dubious ownership/.test(inside.error)
           ? `${path} is kept in git by somebody else, and git does not read it: 'git config --global --add safe.directory' allows it.`
-          : `${path} is not in a working tree of git, so that there is no revision to compare with.`,
-      )
-    if ((await told(path, ['rev-parse', '--is-shallow-repository'])).trim() === 'true')
-      throw new NoHistory(
-        `The git clone at ${path} is shallow: what came before is not in it, and what changed cannot be known. Fetch the whole history: 'git fetch --unshallow', or in CI a fetch depth of 0.`,
+          : `${path} is not in a working tree of git, so that there is no revision of it to look at.`,
       )
     return new GitHistory(path, (await told(path, ['rev-parse', '--show-prefix'])).replace(/\n$/, ''))
   }
@@ -37,11 +33,16 @@ class GitHistory implements History {
   ) {}
 
   async parting(revision: string): Promise<string> {
+    if ((await told(this.folder, ['rev-parse', '--is-shallow-repository'])).trim() === 'true')
+      throw new NoHistory(
+        `The git clone at ${this.folder} is shallow: what came before is not in it, and what changed cannot be known. Fetch the whole history: 'git fetch --unshallow', or in CI a fetch depth of 0.`,
+      )
     const missing = new NoHistory(
       `There is no revision '${revision}' in the git clone at ${this.folder}. If it is a branch of another clone, fetch it first.`,
     )
     if (revision === '' || revision.startsWith('-')) throw missing
     const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`])
+    if (found.code !== 0 && revision === 'HEAD') return (await told(this.folder, ['hash-object', '-t', 'tree', '--stdin'])).trim()
     if (found.code !== 0) throw missing
     const commit = found.text.trim()
     const base = await git(this.folder, ['merge-base', commit, 'HEAD'])
@@ -52,7 +53,7 @@ class GitHistory implements History {
     return base.text.trim()
   }
 
-  async changedSince(commit: string): Promise<readonly string[]> {
+  async changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]> {
     const changed = await told(this.folder, [
       'diff',
       '--name-only',
@@ -62,12 +63,14 @@ class GitHistory implements History {
       '--no-textconv',
       '--no-relative',
       '--ignore-submodules=all',
+      ...(among === 'staged' ? ['--cached'] : []),
       commit,
       '--',
       '.',
     ])
     // Also what git is told to ignore: it is checked, and nothing says that it is as it was.
-    const others = await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])
+    const others =
+      among === 'staged' ? '' : await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])
     const submodules = (await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.']))
       .split('\0')
       .filter((line) => line.startsWith('160000 '))
@@ -80,14 +83,32 @@ class GitHistory implements History {
 
   async hostAt(commit: string, today: string): Promise<Host> {
     const tree = await told(this.folder, ['ls-tree', '-r', '-z', '--full-name', commit, '--', '.'])
-    const blobs = new Map<string, { readonly id: string; readonly link: boolean }>()
-    for (const line of tree.split('\0')) {
-      const [, mode = '', id = '', name = ''] = /^(\d+) blob (\S+)\t(.*)$/s.exec(line) ?? []
+    return this.hostOf(today, tree, /^(?<mode>\d+) blob (?<id>\S+)\t(?<name>.*)$/s)
+  }
+
+  async staged(today: string): Promise<Host> {
+    const index = await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '*.yaml'])
+    return this.hostOf(today, index, /^(?<mode>\d+) (?<id>\S+) (?<stage>\d)\t(?<name>.*)$/s)
+  }
+
+  private async hostOf(today: string, entries: string, shape: RegExp): Promise<Host> {
+    const blobs = new Map<string, { readonly id: string; readonly fault?: string }>()
+    for (const line of entries.split('\0')) {
+      const { mode, id = '', stage = '0', name = '' } = shape.exec(line)?.groups ?? {}
       const [file] = this.documents([name])
-      if (file !== undefined) blobs.set(file, { id, link: mode === '120000' })
+      const fault =
+        stage !== '0'
+          ? 'its merge is not settled, so that nothing of it is staged'
+          : mode === '120000'
+            ? 'it is a link'
+            : undefined
+      if (file !== undefined) blobs.set(file, { id, ...(fault !== undefined && { fault }) })
     }
     const texts = await this.texts([...blobs.values()].map(({ id }) => id))
-    return new HostAt(today, new Map([...blobs].map(([file, { id, link }]) => [file, link ? undefined : texts.get(id)])))
+    return new HostAt(
+      today,
+      new Map([...blobs].map(([file, { id, fault }]) => [file, fault ?? texts.get(id) ?? 'git has not got it'])),
+    )
   }
 
   /** The contents of blobs, all in one call. */
@@ -123,7 +144,8 @@ class GitHistory implements History {
 class HostAt implements Host {
   constructor(
     private readonly day: string,
-    private readonly files: ReadonlyMap<string, Buffer | undefined>,
+    /** The bytes of a document, or why there are none. */
+    private readonly files: ReadonlyMap<string, Buffer | string>,
   ) {}
 
   async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
@@ -133,13 +155,13 @@ class HostAt implements Host {
 
   async read(file: string): Promise<string> {
     const name = file.slice(file.lastIndexOf('/') + 1)
-    if (!this.files.has(file)) throw new CannotRead(name, 'there was no such file')
-    const bytes = this.files.get(file)
-    if (bytes === undefined) throw new CannotRead(name, 'it was a link')
+    if (!this.files.has(file)) throw new CannotRead(name, 'there is no such file')
+    const bytes = this.files.get(file)!
+    if (typeof bytes === 'string') throw new CannotRead(name, bytes)
     try {
       return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
     } catch {
-      throw new CannotRead(name, 'it was no UTF-8 text')
+      throw new CannotRead(name, 'it is not UTF-8 text')
     }
   }
 
@@ -169,13 +191,22 @@ async function told(folder: string, args: readonly string[]): Promise<string> {
 /** Settings that could start another program are overruled. */
 const SETTINGS = ['-c', 'core.fsmonitor=false', '-c', 'core.quotePath=false', '--no-pager', '--literal-pathspecs']
 
+/**
+ * In a hook git tells where its repository is, from its own folder and not from ours; it is found again from the folder of the documents. The index
+ * that a commit is made of may be another one than the usual, and is kept.
+ */
+function environment(): NodeJS.ProcessEnv {
+  const { GIT_DIR: _, GIT_WORK_TREE: __, GIT_PREFIX: ___, GIT_INDEX_FILE: index, ...env } = process.env
+  return { ...env, ...(index && { GIT_INDEX_FILE: resolve(index) }), LC_ALL: 'C', GIT_OPTIONAL_LOCKS: '0' }
+}
+
 function git(folder: string, args: readonly string[], input?: string): Promise<Answer> {
   const settings = args[0] === 'ls-files' ? SETTINGS.filter((s) => s !== '--literal-pathspecs') : SETTINGS
   return new Promise((done) => {
     const child = execFile(
       'git',
       [...settings, ...args],
-      { cwd: folder, encoding: 'buffer', maxBuffer: MOST_BYTES, env: { ...process.env, LC_ALL: 'C', GIT_OPTIONAL_LOCKS: '0' } },
+      { cwd: folder, encoding: 'buffer', maxBuffer: MOST_BYTES, env: environment() },
       (error, stdout, stderr) => {
         const code = error === null ? 0 : typeof error.code === 'number' ? error.code : 1
         done({

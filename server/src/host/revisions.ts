@@ -8,12 +8,20 @@ export interface Revisions {
 }
 
 export interface History {
-  /** The commit at which the current one parted from a revision: the revision itself where it is an ancestor. Rejects with `NoHistory`. */
+  /**
+   * The commit at which the current one parted from a revision: the revision itself where it is an ancestor. Rejects with `NoHistory`. Before the
+   * first commit HEAD stands for nothing at all, from which everything differs.
+   */
   parting(revision: string): Promise<string>
-  /** The documents in and below the folder that differ from a commit on disk: changed, new (also where git is told to ignore them) or gone. */
-  changedSince(commit: string): Promise<readonly string[]>
+  /**
+   * The documents in and below the folder that differ from a commit: changed, new or gone, on disk (there also what git is told to ignore) or among
+   * what is staged.
+   */
+  changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]>
   /** The documents in and below the folder as they were; `today` is the day to judge them on. */
   hostAt(commit: string, today: string): Promise<Host>
+  /** The documents in and below the folder as they are staged: what the next commit will hold. */
+  staged(today: string): Promise<Host>
 }
 
 /** A history that cannot be read, or not whole: the message is a sentence for a person. */
