@@ -1,7 +1,10 @@
-// What README.md says can be done: the least of each document makes a shop that checks without an error or a warning.
+// What README.md says can be done: the least of each document makes a shop that checks without an error or a warning, and the workflows work.
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
+import { parse as parseYaml } from 'yaml'
+import { kindOfFile } from '../../server/src/schema/schema.ts'
+import { commit, git, repository, rollbook, SHOP, write } from './repository.ts'
 import { ran } from './shell.ts'
 
 const README = readFileSync(join(import.meta.dirname, '..', '..', 'README.md'), 'utf8')
@@ -20,4 +23,58 @@ test('the least of each document makes a shop', async () => {
 test('a profile can be started from it', async () => {
   const { out } = await ran('start --stock banner-510 --printer bay-1 --id another', LEAST.join(''))
   expect(out).toMatch(/^profile: another$/m)
+})
+
+describe('the workflows for CI and the hook', () => {
+  /** A shop on a branch that breaks one profile, behind a main branch that had a fault before. */
+  function branch(): string {
+    const fault = '#- profiles/old.media.yaml\nprofile: old\nprinter: bay-1\ngap: 9 mm\n'
+    const folder = repository(SHOP + fault)
+    git(folder, 'update-ref', 'refs/remotes/origin/main', 'main')
+    git(folder, 'checkout', '-q', '-b', 'work')
+    write(folder, '#- printers/bay-2.printer.yaml\nprinter: bay-2\ncarriage: {gaps: [1.5 mm]}\nslots: 30\n')
+    return folder
+  }
+
+  const blocks = [...README.matchAll(/```yaml\n(# \.(?:github|gitlab)[^`]*)```/g)].map(([, text]) => text!)
+  const commands = [...README.matchAll(/(?:- run: |- |exec )(rollbook (?:check|due)[^\n>]*)/g)].map(([, line]) => line!.trim())
+
+  test('are YAML with jobs in them', () => {
+    expect(blocks.map((text) => parseYaml(text))).toMatchObject([{ jobs: { change: {}, due: {} } }, { change: {}, due: {} }])
+  })
+
+  test('fail by what a branch brings, and by nothing else', async () => {
+    expect(commands).toHaveLength(5)
+    for (const line of commands) {
+      const args = line.replaceAll('"$BASE"', 'origin/main').split(' ').slice(1)
+      const folder = branch()
+      const staged = line.includes('--staged')
+      if (staged) git(folder, 'add', '-A')
+      else commit(folder)
+      const due = args[0] === 'due'
+      const { out, err, code } = await rollbook(folder, ...args)
+      expect([line, err, code]).toEqual([line, '', due ? 0 : 1])
+      if (!due) expect([line, out.includes('film-2'), out.includes('old.media.yaml')]).toEqual([line, true, false])
+      git(folder, 'checkout', '-q', '-f', 'main')
+      expect([line, (await rollbook(folder, ...args)).code]).toEqual([line, 0])
+    }
+  })
+
+  test('the hook is the same, and is called for our documents alone', () => {
+    const [hook] = parseYaml(readFileSync(join(import.meta.dirname, '..', '..', '.pre-commit-hooks.yaml'), 'utf8'))
+    expect(commands).toContain(hook.entry)
+    const files = new RegExp(hook.files)
+    for (const name of [
+      'rollbook.yaml',
+      'shop/rollbook.yaml',
+      'a.media.yaml',
+      'x/b c.stock.yaml',
+      'p.printer.yaml',
+      'my-rollbook.yaml',
+      '.media.yaml',
+      'a.yaml',
+      'media.yaml',
+    ])
+      expect([name, files.test(name)]).toEqual([name, kindOfFile(name) !== undefined])
+  })
 })

@@ -1,0 +1,135 @@
+// Shops in real git repositories, made anew in a temporary folder: fixtures committed, and commands run in them as a build runs them.
+import { execFileSync } from 'node:child_process'
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
+import { afterAll } from 'vitest'
+import { nodeCliHost } from '../../server/src/cli/node.ts'
+import { runCli } from '../../server/src/cli/run.ts'
+import { parseFixture, ROOT } from '../support/fixture.ts'
+
+const made: string[] = []
+afterAll(() => {
+  for (const folder of made) rmSync(folder, { recursive: true, force: true })
+})
+
+export const newFolder = (): string => {
+  const folder = mkdtempSync(join(tmpdir(), 'rollbook-since-'))
+  made.push(folder)
+  return folder
+}
+
+/** Git without the settings of whoever runs the tests. */
+export const ENV = {
+  ...process.env,
+  GIT_CONFIG_GLOBAL: '/dev/null',
+  GIT_CONFIG_SYSTEM: '/dev/null',
+  GIT_AUTHOR_NAME: 'Kim',
+  GIT_AUTHOR_EMAIL: 'kim@ternquay.example',
+  GIT_COMMITTER_NAME: 'Kim',
+  GIT_COMMITTER_EMAIL: 'kim@ternquay.example',
+}
+
+export const git = (folder: string, ...args: readonly string[]): string =>
+  execFileSync('git', args, { cwd: folder, env: ENV, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] })
+
+export function write(folder: string, fixture: string): void {
+  for (const [file, text] of parseFixture(fixture).files) {
+    const path = join(folder, file.slice(ROOT.length))
+    mkdirSync(dirname(path), { recursive: true })
+    writeFileSync(path, text)
+  }
+}
+
+export function commit(folder: string, fixture = '', message = 'a change'): void {
+  if (fixture !== '') write(folder, fixture)
+  git(folder, 'add', '-A')
+  git(folder, 'commit', '-q', '--allow-empty', '-m', message)
+}
+
+/** A repository with one commit. */
+export function repository(fixture: string): string {
+  const folder = newFolder()
+  git(folder, 'init', '-q', '-b', 'main')
+  commit(folder, fixture, 'the shop')
+  return folder
+}
+
+export interface Answer {
+  readonly out: string
+  readonly err: string
+  readonly code: number
+}
+
+const HOST = nodeCliHost()
+
+/** A check as on the day that fixtures are of. */
+export const check = (cwd: string, ...args: readonly string[]): Promise<Answer> =>
+  rollbook(cwd, 'check', '--today', '2026-03-31', ...args)
+
+export async function rollbook(cwd: string, ...args: readonly string[]): Promise<Answer> {
+  let out = ''
+  let err = ''
+  const code = await runCli(args, {
+    ...HOST,
+    cwd,
+    isTty: false,
+    out: (text) => {
+      out += text
+    },
+    err: (text) => {
+      err += text
+    },
+  })
+  return { out, err, code }
+}
+
+export interface Told {
+  readonly code: number
+  readonly files: number
+  readonly findings: readonly { readonly file: string; readonly code: string; readonly new?: boolean; readonly message: string }[]
+  readonly remarks: readonly string[]
+  readonly notChecked: readonly string[]
+}
+
+export async function told(cwd: string, ...args: readonly string[]): Promise<Told> {
+  const { out, code } = await check(cwd, '--format', 'json', ...args)
+  return { ...JSON.parse(out), code }
+}
+
+/** Two stocks and two printers; a profile rests on another. */
+export const SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+#- stocks/film.stock.yaml
+stock: film
+thickness: 0.1 mm
+softens-at: 70 °C
+#- stocks/paper.stock.yaml
+stock: paper
+thickness: 0.2 mm
+#- printers/bay-1.printer.yaml
+printer: bay-1
+carriage: {gaps: [1.5 mm, 2 mm, 3 mm]}
+slots: 30
+#- printers/bay-2.printer.yaml
+printer: bay-2
+carriage: {gaps: [1.5 mm, 2 mm]}
+slots: 30
+#- profiles/film-1.media.yaml
+profile: film-1
+stock: film
+printer: bay-1
+gap: 2 mm
+slot: 1
+#- profiles/film-2.media.yaml
+profile: film-2
+base: film-1
+printer: bay-2
+slot: 1
+#- profiles/paper-1.media.yaml
+profile: paper-1
+stock: paper
+printer: bay-1
+gap: 2 mm
+slot: 2
+`
