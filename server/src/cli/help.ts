@@ -23,9 +23,9 @@ Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
 are looked up in the whole shop: in and below the nearest folder with a rollbook.yaml; where there is none, in the current folder.
 
-What the days alone have brought (a test print that has grown old, a delivery nobody has printed on, a finding that was not there on
-the newest day the documents tell of) is due, and no change is to blame: it is listed apart, and does not count. So documents that nobody
-touches do not turn red overnight. 'rollbook due' is the list of it.
+What the days alone have brought (a test print that has grown old, a delivery nobody has printed on, a finding that was not there
+on the newest day the documents tell of) is due, and no change is to blame: it is listed apart, and does not count. So documents
+that nobody touches do not turn red overnight. 'rollbook due' is the list of it.
 
   --format text     for people (the default)
            json     one JSON object for other programs
@@ -35,13 +35,14 @@ touches do not turn red overnight. 'rollbook due' is the list of it.
            gitlab   a code quality report
   --fail-on LEVEL   the least that makes the exit code 1: error, warning (the default), hint, never
   --due             what is due counts as well
-  --changed-since REV   only the documents that differ from the git revision REV, or are new, and those that rest on them: a stock pulls its
-                    profiles. Counted from the commit where the present one parted from REV
-  --new-since REV   only findings that were not there at REV count, both judged as on the same day. A finding is the same by its rule, its
-                    document's id, the keys that lead to it and the values there, wherever it stands and however it is written
+  --changed-since REV
+                    only the documents that differ from the git revision REV, or are new, and those that rest on them: a stock
+                    pulls its profiles. Counted from the commit where the present one parted from REV
+  --new-since REV   only findings that were not there at REV count, both judged as on the same day. A finding is the same by its
+                    rule, its document's id, the keys that lead to it and the values there, wherever and however it is written
   --staged          the documents as they are staged in git, not as they are on disk: what the next commit will hold
-  --fix             first mend what is wrong in form alone and right beyond doubt: tabs, a key given twice with one value. No setting,
-                    measurement, state or date is ever changed. Standard error lists what was done
+  --fix             first mend what is wrong in form alone and right beyond doubt: tabs, a key given twice with one value. No
+                    setting, measurement, state or date is ever changed. Standard error lists what was done
   -                 one document from standard input; --stdin-name NAME says what it is, and whose shop it belongs to
   --quiet           errors and warnings only: no hints, nothing due, and no line at the end
   --today DATE      as of another day (2026-11-25), for what is old or due
@@ -50,7 +51,8 @@ Exit code
   0   all was judged, and nothing found at the level of --fail-on, or none of the documents asked for has changed
   1   something was found at that level
   2   the check could not be done, or not of everything, whatever else was found: no such path, a file or folder that cannot be
-      read, a merge conflict, a rule that failed, a wrong argument, nothing to check, no such revision, a shallow clone. Standard error says why.
+      read, a merge conflict, a rule that failed, a wrong argument, nothing to check, no such revision, a shallow clone. Standard
+      error says why.
 
 JSON
   { "version":    of Rollbook
@@ -97,8 +99,8 @@ JSON
     "date":       the day it is told for
     "files":      how many documents were looked at
     "summary":    { "errors", "warnings", "hints" } of what is due
-    "due":        in the order of the list: [ { "file", "range", "severity", "code", "message", "risk", "due", "fingerprint" and "related"
-                  as in 'rollbook check --help', "profiles": how many rest on the document } ]
+    "due":        in the order of the list: [ { "file", "range", "severity", "code", "message", "risk", "due", "fingerprint",
+                  "related" as in 'rollbook check --help', "profiles": how many rest on the document } ]
     "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
 `
 
