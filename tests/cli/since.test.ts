@@ -40,9 +40,9 @@ describe('--changed-since', () => {
     ],
     ['a stock that has lost its id', '#- stocks/paper.stock.yaml\nstock: card\nthickness: 0.2 mm\n', ['paper-1', 'paper.stock']],
     [
-      'a new profile in a slot that is taken',
+      'a new profile, with the printer that it uses and the one whose slot it takes',
       '#- profiles/new.media.yaml\nprofile: new\nprinter: bay-1\nslot: 2\n',
-      ['new', 'paper-1'],
+      ['bay-1.printer', 'new', 'paper-1'],
     ],
   ])('%s', async (_, change, expected) => {
     const folder = repository(SHOP)

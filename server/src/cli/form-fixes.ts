@@ -20,8 +20,9 @@ export async function fixForm(cli: CliHost, bench: Bench, files: readonly string
   for (const file of files) {
     const document = await bench.workspace.load(file)
     if (!document) continue
-    const { text, done } = await mended(bench, file, document.text)
-    if (done.length > 0) await cli.rewrite(file, document.text, text)
+    const before = document.text
+    const { text, done } = await mended(bench, file, before)
+    if (done.length > 0) await cli.rewrite(file, before, text)
     if (done.length > 0) await bench.workspace.changedOnDisk(file)
     else if (document.kind === 'media') bench.workspace.release(file)
     for (const fixed of done) {

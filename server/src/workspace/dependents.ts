@@ -36,10 +36,12 @@ export function affectedBy(
 /** The stocks and printers that a profile names now and did not before, or the other way round. */
 function usedOtherwise(changed: readonly Facts[]): ReadonlySet<string> {
   const times = new Map<string, number>()
-  for (const { file, values } of changed)
+  for (const facts of changed)
     for (const kind of ['stock', 'printer'] as const) {
-      const key = values[kind] && `${kind} ${values[kind].text}`
-      if (key) times.set(`${file}\n${key}`, (times.get(`${file}\n${key}`) ?? 0) + 1)
+      const named = facts.values[kind]
+      // A profile that only moved to another file is the same one.
+      const key = `${idKey(facts) ?? facts.file}\n${kind} ${named?.text}`
+      if (named && facts.kind === 'media') times.set(key, (times.get(key) ?? 0) + 1)
     }
   return new Set([...times].filter(([, count]) => count === 1).map(([key]) => key.slice(key.indexOf('\n') + 1)))
 }
