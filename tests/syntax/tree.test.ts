@@ -155,6 +155,13 @@ describe('a document in pieces equals the document in one', () => {
   })
 })
 
+test('a key whose colon stands on the next line is told, whatever entries stand beside it', () => {
+  for (const before of ['', 'gap: 2 mm\n', 'notes: |\n  A line.\n', 'notes: "a\\tb"\n']) {
+    const tree = SyntaxTree.parse(`${before}stock\n  : film\nslot: 4\n`)
+    expect(tree.problems.map((p) => p.code)).toContain('no-colon')
+  }
+})
+
 describe('a line that a tab begins', () => {
   const text = longProfile(200).replace('  correction: +0.12 %\n', '\tcorrection: +0.12 %\n')
 

@@ -46,13 +46,21 @@ export function composeRun(text: string, kind: 'map' | 'seq', entries: readonly 
   const contents = documents[0]?.contents
   if (given || mistakes.length > 0 || !(kind === 'map' ? isMap(contents) : isSeq(contents))) return undefined
   const { items, flow } = contents as { items: unknown[]; flow?: boolean }
-  if (flow || items.length !== entries.length) return undefined
+  if (flow || items.length !== entries.length || !items.every((item) => keyMeetsColon(item, text))) return undefined
   return entries.map(({ from, anchor }, i) => {
     const problems: SyntaxProblem[] = []
     const builder = new Builder(text, anchor, problems, from)
     const contents = builder.entry(items[i])
     return { contents, problems, entangled: builder.entangled }
   })
+}
+
+/** Whether a key and its colon stand on one line. Where they do not, the library finds it in the first entry of a block only. */
+function keyMeetsColon(entry: unknown, text: string): boolean {
+  const end = isPairLike(entry) && !isMap(entry) ? (entry.key as YamlNode | null)?.range?.[1] : undefined
+  if (end === undefined) return true
+  COLON.lastIndex = end
+  return COLON.test(text)
 }
 
 /** Parses a whole text, several documents included; the tree is the first one's. */
