@@ -5,7 +5,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['tests/**/*.test.ts'],
-    exclude: ['tests/editor/**', 'node_modules/**'],
+    exclude: ['tests/editor/**', 'tests/long/**', 'node_modules/**'],
     coverage: {
       provider: 'v8',
       include: ['server/src/**'],

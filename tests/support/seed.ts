@@ -3,4 +3,7 @@ import fc from 'fast-check'
 
 const { SEED = '20261125' } = process.env
 
-if (SEED !== 'random') fc.configureGlobal({ seed: Number(SEED) })
+/** The seed of this run, for what fast-check does not make. */
+export const seed = SEED === 'random' ? Math.floor(Math.random() * 0x7fffffff) : Number(SEED)
+
+if (SEED !== 'random') fc.configureGlobal({ seed })

@@ -1,11 +1,13 @@
-// Text to tree, incrementally: the document is cut into entries (see split.ts), each entry is parsed by the `yaml` library on its own,
-// and an entry whose text did not change is kept from the version before, moved to its new place. A document that cannot be cut
-// (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept never differs: a test holds it.
+// Text to tree, incrementally: the document is cut into entries (see split.ts), each is read on its own by reader.ts or, where that is not
+// certain, parsed by the `yaml` library, and an entry whose text did not change is kept from the version before, moved to its new place. A
+// document that cannot be cut (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept
+// never differs: a test holds it.
 import { clean } from './clean.ts'
 import { type Composed, compose, composeAll, composeRun, duplicate, MOST_MISTAKES, unreadFrom } from './compose.ts'
 import type { Conflict } from './conflicts.ts'
 import { controlCharacters, directiveProblems } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
+import { type BlockReader, ownCopy, readBlock } from './reader.ts'
 import { type Cut, type Cuts, cutBlock, firstIndent } from './split.ts'
 import { type Anchor, MapNode, type Node, Pair, ScalarNode, SeqNode } from './tree.ts'
 
@@ -36,39 +38,41 @@ export class SyntaxTree {
     readonly parsedCharacters: number,
     /** In how many entries a mistake stands. */
     private readonly broken: number,
+    private readonly read: BlockReader,
   ) {}
 
-  static parse(text: string): SyntaxTree {
-    return SyntaxTree.build(text, undefined)
+  /** `read` is asked for each entry before the library is: a test compares what it reads with what the library alone would. */
+  static parse(text: string, read: BlockReader = readBlock): SyntaxTree {
+    return SyntaxTree.build(text, undefined, read)
   }
 
   /** The tree of the next version of the text. This tree must not be used afterwards: its kept entries have moved. */
   update(text: string): SyntaxTree {
-    return text === this.text ? this : SyntaxTree.build(text, this)
+    return text === this.text ? this : SyntaxTree.build(text, this, this.read)
   }
 
-  private static build(text: string, before: SyntaxTree | undefined): SyntaxTree {
+  private static build(text: string, before: SyntaxTree | undefined, read: BlockReader): SyntaxTree {
     const tooLarge = sizeProblem(text)
-    if (tooLarge) return new SyntaxTree(text, undefined, [tooLarge], [], text, undefined, 0, 0)
+    if (tooLarge) return new SyntaxTree(text, undefined, [tooLarge], [], text, undefined, 0, 0, read)
     const { text: masked, conflicts } = clean(text)
     const problems: SyntaxProblem[] = conflicts.map((c) => ({ code: 'conflict-markers', start: c.start, end: c.end, detail: '' }))
     if (masked !== text) problems.push(...controlCharacters(text))
-    const work = new Build(masked, before?.masked, before?.pieces)
+    const work = new Build(masked, before?.masked, before?.pieces, read)
     const pieces = work.cut()
     // Where the reading stops for mistakes is told by the text alone: never by what was kept of an older one.
-    if (before?.pieces && before.broken + work.broken >= MOST_MISTAKES) return SyntaxTree.build(text, undefined)
+    if (before?.pieces && before.broken + work.broken >= MOST_MISTAKES) return SyntaxTree.build(text, undefined, read)
     if (pieces) {
       const broken = collectProblems(pieces, problems)
       const { unread } = work
       if (unread !== undefined) problems.push(unreadFrom(unread))
       const kept = unread === undefined ? pieces : undefined
-      return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, kept, work.parsed, broken)
+      return new SyntaxTree(text, pieces.node(), problems, conflicts, masked, kept, work.parsed, broken, read)
     }
     const whole = composeAll(masked, { start: 0 })
     // One by one: a call takes only so many arguments, and a broken text may hold more problems.
     for (const problem of directiveProblems(masked)) problems.push(problem)
     for (const problem of whole.problems) problems.push(problem)
-    return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length, 0)
+    return new SyntaxTree(text, whole.contents, problems, conflicts, masked, undefined, masked.length, 0, read)
   }
 }
 
@@ -175,6 +179,7 @@ class Build {
     private readonly text: string,
     private readonly oldText: string | undefined,
     private readonly old: Pieces | undefined,
+    private readonly readBlock: BlockReader,
   ) {
     this.prefix = oldText === undefined ? 0 : commonPrefix(text, oldText)
     const suffix = oldText === undefined ? 0 : commonSuffix(text, oldText, this.prefix)
@@ -213,6 +218,10 @@ class Build {
     }
     const sameCount = kept.length === entries.length
     if (sameCount) this.keepBetween(entries, kept, front, entries.length - back, list)
+    for (let i = front; i < entries.length - back; i++) {
+      const piece = list[i] ?? this.read(entries[i]!, cuts.kind, depth)
+      if (piece) list[i] = piece
+    }
     for (let i = front; i < entries.length - back; ) {
       if (this.broken >= MOST_MISTAKES) {
         this.unread ??= entries[i]!.start
@@ -253,6 +262,16 @@ class Build {
 
   private keptBehind(cut: Cut, piece: Piece): boolean {
     return cut.start >= this.suffixFrom && piece.start + this.delta === cut.start && piece.end + this.delta === cut.end
+  }
+
+  /** An entry as our own reader reads it; undefined where it is to be cut further, or left to the library. */
+  private read(cut: Cut, kind: Cuts['kind'], depth: number): Piece | undefined {
+    if (this.isCutFurther(cut, depth)) return undefined
+    const anchor: Anchor = { start: cut.start }
+    const contents = this.readBlock(this.text, cut.start, cut.end, anchor, cut.start)
+    if (contents?.kind !== kind) return undefined
+    this.parsed += cut.end - cut.start
+    return this.filled(new Piece(cut.start, cut.end, undefined, anchor), kind, { contents, problems: NONE, entangled: false })
   }
 
   /** New entries that follow each other, parsed in one go; none where there is one only, where one is to be cut further, or where they are not well. */
@@ -338,6 +357,8 @@ class Build {
   }
 }
 
+const NONE: readonly SyntaxProblem[] = []
+
 /** Gathers the problems of all pieces; how many pieces have any. */
 function collectProblems(pieces: Pieces, into: SyntaxProblem[]): number {
   const seen = pieces.kind === 'map' ? new Set<string>() : undefined
@@ -375,6 +396,3 @@ function commonSuffix(a: string, b: string, prefix: number): number {
   while (i < length && a.charCodeAt(a.length - 1 - i) === b.charCodeAt(b.length - 1 - i)) i++
   return i
 }
-
-/** A string that does not keep the text it was cut from in memory. */
-const ownCopy = (text: string): string => (text.length < 13 ? text : ` ${text}`.slice(1))
