@@ -3,8 +3,9 @@
 import { clean } from './clean.ts'
 import { compose } from './compose.ts'
 import { SyntaxTree, sizeProblem } from './parse.ts'
+import { readBlock } from './reader.ts'
 import { type Cut, cutBlock } from './split.ts'
-import { type Anchor, MapNode, type Node, Pair, ScalarNode } from './tree.ts'
+import { type Anchor, MapNode, type Node, type Pair } from './tree.ts'
 
 /** Where an anchor, an alias, a tag or a merge key may stand: then a document is read as one. More may look like it than are. */
 const ENTANGLED = /(?<![A-Za-z0-9])[&*!]|<</
@@ -20,12 +21,8 @@ export function skim(written: string, wanted: ReadonlySet<string>): Node | undef
   const pairs: Pair[] = []
   for (const cut of cuts.entries) {
     if (cut.keyEnd >= 0 && !wanted.has(text.slice(cut.start, cut.keyEnd)) && !fallsApart(text, cut)) continue
-    const plain = plainEntry(text, cut, anchor)
-    if (plain) {
-      pairs.push(plain)
-      continue
-    }
-    const { contents } = compose(text.slice(cut.start, cut.end), { start: cut.start })
+    const at: Anchor = { start: cut.start }
+    const contents = readBlock(text, cut.start, cut.end, at, cut.start) ?? compose(text.slice(cut.start, cut.end), at).contents
     if (contents?.kind === 'map' && !contents.flow) pairs.push(...contents.pairs)
   }
   return new MapNode(anchor, start, text.length, false, pairs)
@@ -40,24 +37,4 @@ function fallsApart(text: string, cut: Cut): boolean {
   const indent = LINES.exec(text)?.[1]?.length ?? 0
   if (indent < 2 || LINES.lastIndex > cut.end) return false
   return new RegExp(`^ {1,${indent - 1}}[^ \\t\\r\\n]`, 'm').test(text.slice(LINES.lastIndex, cut.end))
-}
-
-/** `key: word` on one line: bare words without a colon or a hash are what they look like in any YAML. */
-const PLAIN = /:[ \t]+([A-Za-z0-9][^\s:#]*(?:[ \t]+[^\s:#]+)*)[ \t]*(?:[ \t]#[^\n]*)?\r?(?:\n|$)/y
-
-/** A line that goes on with a value, rather than being blank or a comment. */
-const GOES_ON = /^[ \t]*[^ \t\r\n#]/m
-
-/** The commonest kind of entry without the YAML library, which costs a hundred times as much. Undefined where it is of another kind. */
-function plainEntry(text: string, cut: Cut, anchor: Anchor): Pair | undefined {
-  if (cut.keyEnd < 0) return undefined
-  PLAIN.lastIndex = cut.keyEnd
-  const found = PLAIN.exec(text)
-  const end = PLAIN.lastIndex
-  if (!found || end > cut.end || (end < cut.end && GOES_ON.test(text.slice(end, cut.end)))) return undefined
-  const value = found[1]!
-  const from = text.indexOf(value, cut.keyEnd)
-  const key = new ScalarNode(anchor, cut.start, cut.keyEnd, text.slice(cut.start, cut.keyEnd), 'plain')
-  const node = new ScalarNode(anchor, from, from + value.length, value, 'plain')
-  return new Pair(anchor, cut.start, node.end, key, node)
 }
