@@ -53,7 +53,11 @@ export function fitParallelLines({ x, y, group, of }: Points & { group: readonly
   const problem = faultIn(x, y, 3)
   if (problem) return problem
   const groups = new Map<string, number[]>([[of, []]])
-  for (const [i, name] of group.entries()) groups.set(name, [...(groups.get(name) ?? []), i])
+  for (let i = 0; i < group.length; i++) {
+    const places = groups.get(group[i]!)
+    if (places) places.push(i)
+    else groups.set(group[i]!, [i])
+  }
   return fitGroups(x, y, [...groups.values()])
 }
 

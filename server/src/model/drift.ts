@@ -43,11 +43,16 @@ function reckon(setup: Setup): FeedDrift | undefined {
     const implied = impliedOf(facts, evidence)
     if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction, group: evidence.check.lot?.value })
   }
-  const lots = new Map<string | undefined, number[]>()
-  for (const { group, at } of points) lots.set(group, [...(lots.get(group) ?? []), at])
+  const lots = new Map<string | undefined, { first: number; last: number }>()
+  for (const { group, at } of points) {
+    const lot = lots.get(group)
+    if (!lot) lots.set(group, { first: at, last: at })
+    else if (at < lot.first) lot.first = at
+    else if (at > lot.last) lot.last = at
+  }
   // Each further lot costs a check, for its level.
   if (points.length - (lots.size - 1) < LEAST_CHECKS) return undefined
-  const watched = [...lots.values()].reduce((sum, times) => sum + Math.max(...times) - Math.min(...times), 0)
+  const watched = [...lots.values()].reduce((sum, { first, last }) => sum + last - first, 0)
   if (watched < LEAST_DAYS * DAY) return undefined
   const outcome = driftOf({ points })
   if (!outcome.ok) return undefined
