@@ -1,7 +1,7 @@
 // One spelling for one file, whichever way a client encodes it.
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { normalUri } from '../../server/src/base/uri.ts'
+import { normalUri, uriBeside } from '../../server/src/base/uri.ts'
 
 test.each([
   ['file:///c%3A/shop/a.media.yaml', 'file:///c:/shop/a.media.yaml'],
@@ -26,6 +26,33 @@ test('a normal URI is its own spelling', () => {
   fc.assert(
     fc.property(uris, (uri) => {
       expect(normalUri(normalUri(uri))).toBe(normalUri(uri))
+    }),
+  )
+})
+
+test.each([
+  ['colour/target.txt', 'file:///shop/profiles/colour/target.txt'],
+  ['../icc/bay 1.icc', 'file:///shop/icc/bay%201.icc'],
+  ['.\\colour\\a.txt', 'file:///shop/profiles/colour/a.txt'],
+  ['100%.txt', 'file:///shop/profiles/100%25.txt'],
+  ['a//b.txt', 'file:///shop/profiles/a/b.txt'],
+  ['über.txt', 'file:///shop/profiles/%C3%BCber.txt'],
+  ['../../x.txt', 'file:///x.txt'],
+  ['../../../x.txt', undefined],
+  ['/etc/x.txt', undefined],
+  ['\\\\server\\x.txt', undefined],
+  ['C:\\x.txt', undefined],
+  ['https://example.org/x.txt', undefined],
+  ['', undefined],
+  ['..', undefined],
+  ['colour/', undefined],
+])('the path %j beside a profile', (path, uri) => expect(uriBeside('file:///shop/profiles/a.media.yaml', path)).toBe(uri))
+
+test('any path is a URI in its one spelling, or none', () => {
+  fc.assert(
+    fc.property(fc.string({ unit: 'binary' }), (path) => {
+      const uri = uriBeside('memfs:/shop/a.media.yaml', path)
+      if (uri !== undefined) expect(normalUri(uri)).toBe(uri)
     }),
   )
 })

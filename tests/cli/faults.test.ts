@@ -110,6 +110,7 @@ async function rollbook(args: readonly string[], host: Host = node.host): Promis
 const hostWith = (changed: Partial<Host>): Host => ({
   list: (place, depth, unlisted) => node.host.list(place, depth, unlisted),
   read: (file) => node.host.read(file),
+  readBytes: (file, most) => node.host.readBytes(file, most),
   today: () => node.host.today(),
   log: () => undefined,
   ...changed,

@@ -29,3 +29,32 @@ export const UNSAVED_FOLDER = '.unsaved'
 
 /** Whether a document has no file yet. */
 export const isUnsaved = (file: string): boolean => file.includes(`/${UNSAVED_FOLDER}/`)
+
+/**
+ * The file that a path leads to from the folder of another file. Undefined for a path that does not begin there: one from the root or of a
+ * drive, an address, and one that climbs above the root.
+ */
+export function uriBeside(file: string, path: string): string | undefined {
+  if (/^(?:[\\/]|[a-zA-Z][\w+.-]*:)/.test(path)) return undefined
+  let folder = file.slice(0, file.lastIndexOf('/') + 1)
+  const steps = path.split(/[\\/]/)
+  const name = steps.pop() ?? ''
+  for (const step of steps) {
+    if (step === '' || step === '.') continue
+    if (step !== '..') folder += `${encoded(step)}/`
+    else if (ROOT.test(folder)) return undefined
+    else folder = folder.slice(0, folder.lastIndexOf('/', folder.length - 2) + 1)
+  }
+  return name === '' || name === '.' || name === '..' ? undefined : normalUri(folder + encoded(name))
+}
+
+/** What is left of a URI when all folders of its path are gone. */
+const ROOT = /^(?:[\w+.-]*:)?(?:\/\/[^/]*)?\/?$/
+
+function encoded(step: string): string {
+  try {
+    return encodeURIComponent(step)
+  } catch {
+    return step // Half a character: no file is named so.
+  }
+}

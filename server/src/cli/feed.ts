@@ -14,7 +14,7 @@ export async function feed(cli: CliHost, options: Options, at: (doing: string) =
     holds: 'a feed',
     doing: 'reckoning the feed of',
     // Of the mode the feed takes the advance of a pass, which the fine picks are counted in.
-    rests: ({ kind }, { own }) => kind !== 'mode' || own.feed?.fine !== undefined,
+    rests: ({ kind }, { own }) => kind !== 'colour-file' && (kind !== 'mode' || own.feed?.fine !== undefined),
   })
   if (options.has('json')) cli.out(`${JSON.stringify(feedJson(setup, shown, notChecked), null, 2)}\n`)
   else cli.out(reckoningText(setup, notChecked).split('\n').map(printable).join('\n'))

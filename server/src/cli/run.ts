@@ -100,6 +100,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
   const then: Host = {
     list: (folder, depth, unlisted) => host.list(folder, depth, unlisted),
     read: (file) => host.read(file),
+    readBytes: (file, most) => host.readBytes(file, most),
     today: () => today,
     log: (level, message) => host.log(level, message),
   }

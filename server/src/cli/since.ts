@@ -61,11 +61,14 @@ export async function changedAmong(
   const all = factsOfAll(workspace, await everyFile(bench, pasts))
   const changed = new Set<string>()
   const facts: Facts[] = []
+  const beside = new Set<string>()
   let everything = false
   for (const { history, commit } of pasts) {
-    const names = await history.changedSince(commit, among).catch((error) => {
+    const differing = await history.changedSince(commit, among).catch((error) => {
       throw plain(error)
     })
+    for (const file of differing) if (!kindOfFile(file)) beside.add(file)
+    const names = differing.filter((file) => kindOfFile(file))
     if (names.length === 0) continue
     const before = await history.hostAt(commit, cli.host.today()).catch((error) => {
       throw plain(error)
@@ -82,12 +85,14 @@ export async function changedAmong(
       if (kind === 'shop' && then.has(file) !== (now !== undefined)) everything = true
     }
   }
-  const affected = affectedBy(facts, all, shelfOf)
+  // Told as they were and as they are: what they name has changed, and nothing of what they use.
+  const naming = beside.size === 0 ? [] : await bench.workspace.naming(all, beside)
+  const affected = new Set([...affectedBy([...facts, ...naming, ...naming], all, shelfOf), ...naming.map(({ file }) => file)])
   const kept = files.filter((file) => changed.has(file) || affected.has(file) || (everything && changed.size > 0))
   const own = kept.filter((file) => changed.has(file)).length
   const gone = [...changed].filter((file) => !all.some((f) => f.file === file)).length
   const remark =
-    changed.size === 0
+    changed.size === 0 && kept.length === 0
       ? `No document has changed since ${revision}.`
       : `${many(own, 'document')} checked because of a change since ${revision}${gone > 0 ? `, with ${gone} more gone` : ''}; ${kept.length - own} more because what they rest on has changed.`
   return { files: kept, remark }

@@ -43,7 +43,7 @@ export async function unjudgedOf(bench: Bench, file: string): Promise<readonly U
   for (const lacking of lackingOf(setup)) {
     const { kind, id, place } = lacking
     found.push({ text: lackingText(lacking, setup), lacking, at: { file: place.file, line: await lineOf(bench, place) } })
-    if (kind === 'mode' || kind === 'instrument') continue
+    if (kind === 'mode' || kind === 'instrument' || kind === 'colour-file') continue
     const name = `${id}.${kind}.yaml`
     const possible = unread.filter((one) => one.kind === kind || one.kind === 'folder')
     const named = possible.filter((one) => lastPart(one.place) === name)

@@ -10,6 +10,11 @@ export interface Host {
   list(folder: string, depth?: number, unlisted?: Unlisted): Promise<readonly string[]>
   /** A file's text. Rejects with an Error whose message is fit for a person: `CannotRead` where the file is at fault. */
   read(file: string): Promise<string>
+  /**
+   * A file's bytes, where they are `most` at most. Rejects with `CannotRead` where the file is at fault, as it is where it is larger: `gone` says
+   * that there is none.
+   */
+  readBytes(file: string, most: number): Promise<Uint8Array>
   /** Today's date, YYYY-MM-DD, in local time. */
   today(): string
   log(level: 'error' | 'info', message: string): void
@@ -29,3 +34,7 @@ export class CannotRead extends Error {
     super(`${name} cannot be read: ${reason}`)
   }
 }
+
+/** Why bytes are not read, for a person. */
+export const tooLarge = (size: number, most: number): string =>
+  `it is ${Math.ceil(size / 2 ** 20)} MB large, and at most ${Math.floor(most / 2 ** 20)} MB are read. Is it the right file?`

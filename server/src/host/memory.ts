@@ -1,6 +1,7 @@
 // A host over files in memory: for tests, and for checking texts that come from elsewhere.
+import { lastPart } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import type { Host } from './host.ts'
+import { CannotRead, type Host, tooLarge } from './host.ts'
 
 export class MemoryHost implements Host {
   readonly logged: string[] = []
@@ -8,6 +9,8 @@ export class MemoryHost implements Host {
   constructor(
     readonly files: Map<string, string>,
     private readonly date = '2026-03-31',
+    /** Files that are no text. */
+    readonly bytes: Map<string, Uint8Array> = new Map(),
   ) {}
 
   async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
@@ -19,6 +22,14 @@ export class MemoryHost implements Host {
     const text = this.files.get(file)
     if (text === undefined) throw new Error(`There is no file ${file}.`)
     return text
+  }
+
+  async readBytes(file: string, most: number): Promise<Uint8Array> {
+    const text = this.files.get(file)
+    const bytes = this.bytes.get(file) ?? (text === undefined ? undefined : new TextEncoder().encode(text))
+    if (!bytes) throw new CannotRead(lastPart(file), 'there is no such file', true)
+    if (bytes.length > most) throw new CannotRead(lastPart(file), tooLarge(bytes.length, most))
+    return bytes
   }
 
   today(): string {

@@ -3,7 +3,7 @@ import { execFile } from 'node:child_process'
 import { posix, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { kindOfFile } from '../schema/schema.ts'
-import { CannotRead, type Host } from './host.ts'
+import { CannotRead, type Host, tooLarge } from './host.ts'
 import { fileUri } from './node.ts'
 import { type History, NoHistory, type Revisions } from './revisions.ts'
 
@@ -71,6 +71,11 @@ class GitHistory implements History {
     // Also what git is told to ignore: it is checked, and nothing says that it is as it was.
     const others =
       among === 'staged' ? '' : await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])
+    // Of what is no document git's own word counts: what it ignores may be a folder full of packages.
+    const beside =
+      among === 'staged'
+        ? ''
+        : await told(this.folder, ['ls-files', '--others', '--exclude-standard', '--full-name', '-z', '--', '.'])
     const submodules = (await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.']))
       .split('\0')
       .filter((line) => line.startsWith('160000 '))
@@ -78,7 +83,7 @@ class GitHistory implements History {
       throw new NoHistory(
         `${submodules.map((line) => line.slice(line.indexOf('\t') + 1)).join(' and ')}: what changed in a git submodule cannot be known from here. Check it by itself.`,
       )
-    return this.documents([...changed.split('\0'), ...others.split('\0')])
+    return this.filesOf([...changed.split('\0'), ...others.split('\0'), ...beside.split('\0')])
   }
 
   async hostAt(commit: string, today: string): Promise<Host> {
@@ -87,7 +92,7 @@ class GitHistory implements History {
   }
 
   async staged(today: string): Promise<Host> {
-    const index = await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '*.yaml'])
+    const index = await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.'])
     return this.hostOf(today, index, /^(?<mode>\d+) (?<id>\S+) (?<stage>\d)\t(?<name>.*)$/s)
   }
 
@@ -95,7 +100,7 @@ class GitHistory implements History {
     const blobs = new Map<string, { readonly id: string; readonly fault?: string }>()
     for (const line of entries.split('\0')) {
       const { mode, id = '', stage = '0', name = '' } = shape.exec(line)?.groups ?? {}
-      const [file] = this.documents([name])
+      const [file] = this.filesOf([name])
       const fault =
         stage !== '0'
           ? 'its merge is not settled, so that nothing of it is staged'
@@ -104,11 +109,29 @@ class GitHistory implements History {
             : undefined
       if (file !== undefined) blobs.set(file, { id, ...(fault !== undefined && { fault }) })
     }
-    const texts = await this.texts([...blobs.values()].map(({ id }) => id))
+    const documents = [...blobs].filter(([file]) => kindOfFile(file))
+    const texts = await this.texts(documents.map(([, { id }]) => id))
     return new HostAt(
       today,
-      new Map([...blobs].map(([file, { id, fault }]) => [file, fault ?? texts.get(id) ?? 'git has not got it'])),
+      new Map(documents.map(([file, { id, fault }]) => [file, fault ?? texts.get(id) ?? 'git has not got it'])),
+      (file, most) => this.bytesOf(file, blobs.get(file), most),
     )
+  }
+
+  /** The content of one file, fetched when it is asked for: what is no document is of any size. */
+  private async bytesOf(
+    file: string,
+    blob: { readonly id: string; readonly fault?: string } | undefined,
+    most: number,
+  ): Promise<Uint8Array> {
+    const name = file.slice(file.lastIndexOf('/') + 1)
+    if (!blob) throw new CannotRead(name, 'there is no such file', true)
+    if (blob.fault !== undefined) throw new CannotRead(name, blob.fault)
+    const size = Number((await git(this.folder, ['cat-file', '-s', blob.id])).text)
+    if (size > most) throw new CannotRead(name, tooLarge(size, most))
+    const { code, bytes } = await git(this.folder, ['cat-file', 'blob', blob.id])
+    if (code !== 0) throw new CannotRead(name, 'git has not got it')
+    return bytes
   }
 
   /** The contents of blobs, all in one call. */
@@ -130,12 +153,11 @@ class GitHistory implements History {
     return out
   }
 
-  /** The documents of ours among paths from the top of the working tree, as files. */
-  private documents(names: readonly string[]): readonly string[] {
+  /** Paths from the top of the working tree as files, those that lie in the folder. */
+  private filesOf(names: readonly string[]): readonly string[] {
     const found = new Set<string>()
     for (const name of names)
-      if (kindOfFile(name) && name.startsWith(this.prefix))
-        found.add(fileUri(resolve(this.folder, posix.relative(this.prefix, name))))
+      if (name !== '' && name.startsWith(this.prefix)) found.add(fileUri(resolve(this.folder, posix.relative(this.prefix, name))))
     return [...found]
   }
 }
@@ -146,6 +168,7 @@ class HostAt implements Host {
     private readonly day: string,
     /** The bytes of a document, or why there are none. */
     private readonly files: ReadonlyMap<string, Buffer | string>,
+    readonly readBytes: Host['readBytes'],
   ) {}
 
   async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {

@@ -1,11 +1,11 @@
 // The host on Node: files by `file:` URIs, read asynchronously; a bounded walk that stays out of folders that hold no profiles.
 import { lstatSync, type Stats } from 'node:fs'
-import { readdir, readFile, realpath, stat } from 'node:fs/promises'
+import { open, readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { CannotRead, type Host, type Unlisted } from './host.ts'
+import { CannotRead, type Host, tooLarge, type Unlisted } from './host.ts'
 
 const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
 /** An editor's lock on a file it has open: a link to nowhere, named after the file. */
@@ -31,6 +31,18 @@ export class NodeHost implements Host {
       // Only a text that has the mark of a replaced letter may have been read wrong.
       if (text.includes('\ufffd')) demandUtf8(await readFile(path))
       return text
+    } catch (error) {
+      throw new CannotRead(basename(path), whyNot(path, error, 'file'), isGone(path, error))
+    }
+  }
+
+  async readBytes(file: string, most: number): Promise<Uint8Array> {
+    const path = pathOf(file)
+    try {
+      const found = await stat(path)
+      demandRegular(found)
+      if (found.size > most) throw new Error(tooLarge(found.size, most))
+      return await bytesAt(path, found.size)
     } catch (error) {
       throw new CannotRead(basename(path), whyNot(path, error, 'file'), isGone(path, error))
     }
@@ -148,11 +160,26 @@ export function isWithin(path: string, folder: string): boolean {
   return way === '' || (way !== '..' && !way.startsWith(`..${sep}`) && !isAbsolute(way))
 }
 
+/** So many bytes of a file and no more, though it grow meanwhile. */
+async function bytesAt(path: string, size: number): Promise<Uint8Array> {
+  const file = await open(path)
+  try {
+    const bytes = new Uint8Array(size)
+    let got = 0
+    while (got < size) {
+      const { bytesRead } = await file.read(bytes, got, size - got, got)
+      if (bytesRead === 0) break
+      got += bytesRead
+    }
+    return bytes.subarray(0, got)
+  } finally {
+    await file.close()
+  }
+}
+
 /** Throws, with the reason, for what is there and cannot be read to an end as a text. */
 export function demandText(found: Stats): void {
-  if (found.isDirectory()) throw new Error('it is a folder')
-  if (found.isFIFO()) throw new Error('it is a pipe between programs and no regular file')
-  if (!found.isFile()) throw new Error('it is a device and no regular file')
+  demandRegular(found)
   const megabytes = found.size / 2 ** 20
   if (megabytes > MOST_MEGABYTES)
     throw new Error(`it is ${Math.round(megabytes)} MB large, and documents up to 2 MB are read. Is it the right file?`)
@@ -165,6 +192,13 @@ function demandUtf8(bytes: Uint8Array): void {
   } catch {
     throw new Error('it is not UTF-8 text. Save it as UTF-8 in an editor.')
   }
+}
+
+/** Throws, with the reason, for what is no regular file: one that is read to an end. */
+function demandRegular(found: Stats): void {
+  if (found.isDirectory()) throw new Error('it is a folder')
+  if (found.isFIFO()) throw new Error('it is a pipe between programs and no regular file')
+  if (!found.isFile()) throw new Error('it is a device and no regular file')
 }
 
 function pathOf(uri: string): string {

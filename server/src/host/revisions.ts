@@ -14,11 +14,11 @@ export interface History {
    */
   parting(revision: string): Promise<string>
   /**
-   * The documents in and below the folder that differ from a commit: changed, new or gone, on disk (there also what git is told to ignore) or among
-   * what is staged.
+   * The files in and below the folder that differ from a commit: changed, new or gone, on disk (there also documents that git is told to ignore) or
+   * among what is staged.
    */
   changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]>
-  /** The documents in and below the folder as they were; `today` is the day to judge them on. */
+  /** The documents in and below the folder as they were, and the files they name; `today` is the day to judge them on. */
   hostAt(commit: string, today: string): Promise<Host>
   /** The documents in and below the folder as they are staged: what the next commit will hold. */
   staged(today: string): Promise<Host>

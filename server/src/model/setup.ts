@@ -1,6 +1,7 @@
 // A profile joined with its bases, stock, printer and shop into one `Setup`, in which every value knows where it comes from.
 import type { MapSchema } from '../schema/schema.ts'
 import { schemaOf } from '../schema/schema.ts'
+import { type ColourFiles, colourFilesOf, everyFile } from './attached.ts'
 import type { RollDocument } from './document.ts'
 import type { F, Place } from './field.ts'
 import type { MediaDocument, Mode, PrinterDocument, StockDocument } from './generated/documents.ts'
@@ -21,6 +22,8 @@ export interface Setup {
   readonly printer: PrinterDocument | undefined
   readonly mode: Mode | undefined
   readonly shop: Shop
+  /** The files named under `colour`, and what is in them. */
+  readonly colourFiles: ColourFiles
   /** The stock's properties, given or typical of its family. */
   readonly material: Material
   /** Today's date, YYYY-MM-DD. */
@@ -55,9 +58,11 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
   const shopContent = shelf.shop()?.content
   const shop = resolveShop(shopContent)
+  const colourFiles = colourFilesOf(profile, ({ value, place }) => shelf.attached(place.file, String(value)))
+  const attached = everyFile(colourFiles).map((file) => file.attached)
   const still = stillOf(
     document,
-    [...STILL.map((key) => own[key]), ...bases.map((b) => b.content), stock, printer, shopContent, today],
+    [...STILL.map((key) => own[key]), ...bases.map((b) => b.content), stock, printer, shopContent, today, ...attached],
     [own.feed, own.keyed],
   )
   return {
@@ -70,6 +75,7 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     printer,
     mode,
     shop,
+    colourFiles,
     material: Material.of(stock),
     today,
     still: still.token,

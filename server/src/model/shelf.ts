@@ -1,5 +1,6 @@
 // What the model and the rules may ask about the other documents of the same shop. The workspace provides it; nothing here reads a disk.
 import type { DocumentKind } from '../schema/schema.ts'
+import type { Attached } from './attached.ts'
 import type { RollDocument } from './document.ts'
 import type { Facts } from './facts.ts'
 
@@ -14,6 +15,8 @@ export interface Shelf {
   shop(): RollDocument<'shop'> | undefined
   /** Profiles on one printer that name a memory slot. */
   withSlot(printer: string, slot: string): readonly Facts[]
+  /** The file that a path in a document leads to; undefined while it is not read. */
+  attached(from: string, path: string): Attached | undefined
   /** Whether every document of the shop has been read yet; until then nothing is called missing by id alone. */
   readonly complete: boolean
   /** Folders of the shop that could not be looked into: what is called missing may lie there. */

@@ -2,10 +2,13 @@
 // All reading goes through the host and is awaited in `prepare`; everything after that is synchronous, on the newest texts. A text that comes
 // in is only kept: it is read when something is asked, so that of several in a row the last alone is.
 
-import { lastPart } from '../base/uri.ts'
+import { lastPart, uriBeside } from '../base/uri.ts'
 import { CannotRead, type Host } from '../host/host.ts'
+import { type Attached, filesNamedIn, OUTSIDE } from '../model/attached.ts'
+import { MOST_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
 import { RollDocument } from '../model/document.ts'
 import { type Facts, factsOf, readFacts } from '../model/facts.ts'
+import type { MediaDocument } from '../model/generated/documents.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
@@ -17,6 +20,12 @@ export { folderOf }
 
 /** How many closed documents are kept parsed, for the open ones that refer to them. */
 const KEPT_CLOSED = 200
+
+/** How many files that are no documents are kept read, beside those that the newest question needs. */
+const KEPT_ATTACHED = 100
+
+/** What a profile that names a file cannot do without; most that have it name one. */
+const MAY_NAME = /\b(?:icc|reference)\b|\bmeasured["']?:\s*(?:\[|-|#)/
 
 const SHOP_FILE = 'rollbook.yaml'
 
@@ -42,6 +51,9 @@ export class Workspace {
   private readonly lookedFor = new Map<string, Promise<void> | undefined>()
   /** Counts the changes of a file on disk: what was read before the newest one is read again. */
   private readonly changes = new Map<string, number>()
+  /** Files that profiles name and that are no documents, the ones read last at the end, and those being read. */
+  private readonly attached = new Map<string, Attached>()
+  private readonly attaching = new Map<string, Promise<void>>()
   private scans = 0
   private readonly scanning = new Set<Promise<void>>()
   /** Of each folder being read, the part that is read first. */
@@ -186,6 +198,10 @@ export class Workspace {
 
   /** A file was made, changed or deleted outside the editor. */
   async changedOnDisk(file: string): Promise<void> {
+    if (this.attached.has(file) || this.attaching.has(file)) {
+      this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
+      this.detach(file)
+    }
     if (!kindOfFile(file)) return
     const known = this.closed.get(file)
     this.closed.delete(file)
@@ -269,15 +285,96 @@ export class Workspace {
 
   /** Loads what a document's setup needs. Returns undefined when all of it is at hand already. */
   prepare(file: string): Promise<void> | undefined {
-    return this.missingFor(file).length ? this.loadNeeded(file) : undefined
+    return this.missingFor(file).length || this.unattached(file).length ? this.loadNeeded(file) : undefined
   }
 
   private async loadNeeded(file: string): Promise<void> {
     for (let round = 0; round < 20; round++) {
       const missing = this.missingFor(file)
-      if (missing.length === 0) return
+      if (missing.length === 0) return this.attach(file)
       await Promise.all(missing.map((f) => this.load(f)))
     }
+  }
+
+  /** Reads the files that a document and its bases name and that are not read yet; what nobody asked for lately makes room. */
+  private async attach(file: string): Promise<void> {
+    const document = this.document(file)
+    const needed = new Set(document && this.attachedTo(document))
+    for (const uri of this.attached.keys()) {
+      if (this.attached.size <= KEPT_ATTACHED) break
+      if (!needed.has(uri)) this.detach(uri)
+    }
+    await inBatches(this.unattached(file), 8, (uri) => {
+      let reading = this.attaching.get(uri)
+      if (!reading) {
+        reading = this.readAttached(uri).finally(() => this.attaching.delete(uri))
+        this.attaching.set(uri, reading)
+      }
+      return reading
+    })
+  }
+
+  /** Reads a file once more where it changed meanwhile. */
+  private async readAttached(uri: string): Promise<void> {
+    for (;;) {
+      const before = this.changes.get(uri)
+      let found: Attached
+      try {
+        found = { state: 'read', file: readColourFile(await this.host.readBytes(uri, MOST_COLOUR_BYTES)) }
+      } catch (error) {
+        const why = isGone(error) ? 'missing' : 'unreadable'
+        found = { state: 'unread', why, reason: reasonOf(error) }
+      }
+      if (this.changes.get(uri) !== before) continue
+      this.attached.set(uri, found)
+      this.askers.changed(`file ${uri}`)
+      return
+    }
+  }
+
+  private detach(uri: string): void {
+    this.attached.delete(uri)
+    this.askers.changed(`file ${uri}`)
+  }
+
+  private unattached(file: string): readonly string[] {
+    const document = this.document(file)
+    return document ? this.attachedTo(document).filter((uri) => !this.attached.has(uri)) : []
+  }
+
+  /** The files that a document and its bases name, where they lie in the shop. */
+  private attachedTo(document: RollDocument): readonly string[] {
+    if (!isMedia(document)) return []
+    const named = this.partsOf(document).flatMap((part) =>
+      isMedia(part) && part.content ? filesNamedIn(part.content, part === document ? 'own' : 'base') : [],
+    )
+    return [...new Set(named.map(({ value, place }) => this.placeOf(place.file, String(value))))].filter(
+      (uri) => uri !== undefined,
+    )
+  }
+
+  /** Of some documents the ones that name one of these files in their own text. */
+  async naming(all: readonly Facts[], files: ReadonlySet<string>): Promise<readonly Facts[]> {
+    const profiles = all.filter(({ kind }) => kind === 'media')
+    const texts = await this.texts(profiles.map(({ file }) => file))
+    return profiles.filter(({ file }) => {
+      const text = texts.get(file) ?? ''
+      if (!MAY_NAME.test(text)) return false
+      const { content } = this.document(file) ?? new RollDocument(file, 'media', text)
+      const named = content ? filesNamedIn(content as MediaDocument, 'own') : []
+      return named.some(({ value }) => files.has(this.placeOf(file, String(value)) ?? ''))
+    })
+  }
+
+  /** Where a path leads that stands in a document; undefined where that is no place in the shop's folder. */
+  private placeOf(from: string, path: string): string | undefined {
+    const uri = uriBeside(from, path)
+    return uri?.startsWith(this.shopOf(from).folder) ? uri : undefined
+  }
+
+  /** The files, no documents, that were looked for. */
+  attachedFiles(): Iterable<string> {
+    return this.attached.keys()
   }
 
   /** The files a document's setup needs that are neither parsed nor known to be unreadable. */
@@ -356,6 +453,12 @@ export class Workspace {
         return shop.withSlot(printer, slot, (base) => ask(`id media ${base}`))
       },
       document: (kind, id) => document(kind, id) as never,
+      attached: (from, path) => {
+        const uri = this.placeOf(from, path)
+        if (uri === undefined) return OUTSIDE
+        ask(`file ${uri}`)
+        return this.attached.get(uri)
+      },
       shop: () => at(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
       complete: this.scans === 0,
       unlisted: [...this.unlisted.keys()].filter((place) => this.shopOf(place) === shop),
