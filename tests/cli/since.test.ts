@@ -65,6 +65,23 @@ describe('--changed-since', () => {
     ])
   })
 
+  test('a colour file that changed, came or went pulls the profiles that name it, and those based on them', async () => {
+    const strip = (l: number): string =>
+      `#- profiles/aim.txt\nCGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 ${l} 0 0\nEND_DATA\n`
+    const naming =
+      '#- profiles/film-1.media.yaml\nprofile: film-1\nstock: film\nprinter: bay-1\ngap: 2 mm\ncolour: {reference: aim.txt}\n'
+    const folder = repository(SHOP + naming + strip(50))
+    write(folder, '#- profiles/other.txt\nnothing of ours\n')
+    expect(await reached(folder)).toEqual([])
+    write(folder, strip(51))
+    expect(await reached(folder)).toEqual(['film-1', 'film-2'])
+    git(folder, 'checkout', '-q', '-b', 'work')
+    commit(folder)
+    expect(await reached(folder)).toEqual(['film-1', 'film-2'])
+    rmSync(join(folder, 'profiles/aim.txt'))
+    expect(await reached(folder)).toEqual(['film-1', 'film-2'])
+  })
+
   test('what others did on main since is nobody’s change here', async () => {
     const folder = repository(SHOP)
     git(folder, 'checkout', '-q', '-b', 'work')
@@ -360,4 +377,19 @@ describe('what cannot be known is said, with 2', () => {
     expect(() => readFileSync(trap)).toThrow()
     expect(readFileSync(join(folder, '.git/index')).equals(index)).toBe(true)
   })
+})
+
+test('a colour file is read as it was at the revision, and as it is staged', async () => {
+  const broken = '#- aim.txt\nCGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID XYZ_X\nEND_DATA_FORMAT\nBEGIN_DATA\n1 50\nEND_DATA\n'
+  const good = broken.replace('XYZ_X', 'LAB_L LAB_A LAB_B').replace('1 50', '1 50 0 0')
+  const folder = repository(`#- rollbook.yaml\nshop: s\n#- e.media.yaml\nprofile: e\ncolour: {reference: aim.txt}\n${broken}`)
+  const codes = async (...args: readonly string[]): Promise<readonly string[]> =>
+    (await told(folder, ...args)).findings.filter((f) => /cgats|colour/.test(f.code) && f.new !== false).map((f) => f.code)
+  // It was broken before: nobody's change here.
+  expect([await codes(), await codes('--new-since', 'main')]).toEqual([['cgats-broken'], []])
+  commit(folder, good)
+  git(folder, 'branch', 'mended')
+  write(folder, broken)
+  expect(await codes('--new-since', 'mended')).toEqual(['cgats-broken'])
+  expect([await codes('--staged'), await codes()]).toEqual([[], ['cgats-broken']])
 })

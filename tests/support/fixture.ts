@@ -4,6 +4,7 @@ import type { Span } from '../../server/src/base/span.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { sketchedIcc } from './icc.ts'
 
 export const ROOT = 'file:///shop/'
 
@@ -43,7 +44,7 @@ export function parseFixture(source: string, defaultName = 'example.media.yaml')
 
 /** A workspace over a fixture's files, with everything the checked file needs loaded and the file open. Rules that throw fail the test. */
 export async function openFixture(fixture: Fixture, today = '2026-03-31'): Promise<Analysis> {
-  const workspace = new Workspace(new MemoryHost(fixture.files, today))
+  const workspace = new Workspace(new MemoryHost(fixture.files, today, sketchedIcc(fixture.files)))
   await workspace.addFolder(ROOT)
   workspace.update(fixture.file, fixture.text)
   await workspace.prepare(fixture.file)

@@ -72,3 +72,24 @@ function putDescription(bytes: Uint8Array, at: number, text: string): void {
   view.setUint32(at + 24, 28)
   for (const [i, c] of [...text].entries()) view.setUint16(at + 28 + 2 * i, c.charCodeAt(0))
 }
+
+/** An ICC profile as a line of a fixture: `ICC profile of class prtr, space CMYK, with desc, A2B0, B2A0`; what is left out is as in `iccBytes`. */
+const SKETCH =
+  /^ICC profile(?: of class (?<deviceClass>\w+))?(?:,? (?:of )?space (?<space>\w+))?(?:,? with (?<tags>\w+(?:, \w+)*))?(?:,? cut after (?<cut>\d+) bytes)?\s*$/
+
+/** The bytes of the files that hold such a line, by their names. */
+export function sketchedIcc(files: ReadonlyMap<string, string>): Map<string, Uint8Array> {
+  const out = new Map<string, Uint8Array>()
+  for (const [file, text] of files) {
+    const { groups } = SKETCH.exec(text) ?? {}
+    if (!groups) continue
+    const { deviceClass, space, tags, cut } = groups
+    const bytes = iccBytes({
+      ...(deviceClass !== undefined && { deviceClass }),
+      ...(space !== undefined && { space }),
+      ...(tags !== undefined && { tags: tags.split(', ') }),
+    })
+    out.set(file, cut === undefined ? bytes : bytes.subarray(0, Number(cut)))
+  }
+  return out
+}

@@ -26,6 +26,8 @@ export class MemoryHost implements Host {
 
   async readBytes(file: string, most: number): Promise<Uint8Array> {
     const text = this.files.get(file)
+    const folder = [...this.files.keys(), ...this.bytes.keys()].some((other) => other.startsWith(`${file}/`))
+    if (folder) throw new CannotRead(lastPart(file), 'it is a folder')
     const bytes = this.bytes.get(file) ?? (text === undefined ? undefined : new TextEncoder().encode(text))
     if (!bytes) throw new CannotRead(lastPart(file), 'there is no such file', true)
     if (bytes.length > most) throw new CannotRead(lastPart(file), tooLarge(bytes.length, most))

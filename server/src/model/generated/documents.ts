@@ -37,6 +37,18 @@ export interface Tolerance extends Section {
   readonly length?: Q<'relative'>
   /** How far dots of different colours, directions or passes may lie apart. */
   readonly registration?: Q<'length'>
+  /** How far measured colours may be from those aimed at, in CIEDE2000; without it they are not judged. */
+  readonly colour?: ColourTolerance
+}
+
+/** How far measured colours may be from those aimed at, in CIEDE2000; without it they are not judged. */
+export interface ColourTolerance extends Section {
+  /** Greatest mean colour difference of all patches. */
+  readonly mean?: F<number>
+  /** Greatest colour difference that 95 of 100 patches may reach: the 95th percentile. */
+  readonly percentile?: F<number>
+  /** Greatest colour difference of any patch. */
+  readonly max?: F<number>
 }
 
 /** How long a test print is trusted before it is due again. */

@@ -17,10 +17,17 @@ import { rule as badUncertainty } from '../bad-uncertainty.ts'
 import { rule as baseRedundant } from '../base-redundant.ts'
 import { rule as beforeAbovePlaten } from '../before-above-platen.ts'
 import { rule as boundaryError } from '../boundary-error.ts'
+import { rule as cgatsBroken } from '../cgats-broken.ts'
 import { rule as checkClimate } from '../check-climate.ts'
 import { rule as checkOrder } from '../check-order.ts'
 import { rule as checkWebWarm } from '../check-web-warm.ts'
 import { rule as circularBase } from '../circular-base.ts'
+import { rule as colourBeyondTolerance } from '../colour-beyond-tolerance.ts'
+import { rule as colourConditionsDiffer } from '../colour-conditions-differ.ts'
+import { rule as colourFileKind } from '../colour-file-kind.ts'
+import { rule as colourFileMissing } from '../colour-file-missing.ts'
+import { rule as colourFileUnreadable } from '../colour-file-unreadable.ts'
+import { rule as colourNotJudged } from '../colour-not-judged.ts'
 import { rule as commaDecimal } from '../comma-decimal.ts'
 import { rule as condensationRisk } from '../condensation-risk.ts'
 import { rule as conflictMarkers } from '../conflict-markers.ts'
@@ -50,9 +57,13 @@ import { rule as heatReadingsDisagree } from '../heat-readings-disagree.ts'
 import { rule as heatReadingsOld } from '../heat-readings-old.ts'
 import { rule as heatStep } from '../heat-step.ts'
 import { rule as humidityPaperGrowth } from '../humidity-paper-growth.ts'
+import { rule as iccBroken } from '../icc-broken.ts'
+import { rule as iccInks } from '../icc-inks.ts'
+import { rule as iccNotOutput } from '../icc-not-output.ts'
 import { rule as idUnlikeFile } from '../id-unlike-file.ts'
 import { rule as implausible } from '../implausible.ts'
 import { rule as impossibleTemperature } from '../impossible-temperature.ts'
+import { rule as inkLimitAboveInks } from '../ink-limit-above-inks.ts'
 import { rule as instrumentDates } from '../instrument-dates.ts'
 import { rule as instrumentOverdue } from '../instrument-overdue.ts'
 import { rule as keyedDiffers } from '../keyed-differs.ts'
@@ -75,6 +86,7 @@ import { rule as openFault } from '../open-fault.ts'
 import { rule as outOfRange } from '../out-of-range.ts'
 import { rule as pairOrder } from '../pair-order.ts'
 import { rule as paperOnHotPlaten } from '../paper-on-hot-platen.ts'
+import { rule as patchesUnmatched } from '../patches-unmatched.ts'
 import { rule as pauseOutside } from '../pause-outside.ts'
 import { rule as pickStandsApart } from '../pick-stands-apart.ts'
 import { rule as picksBeyondPattern } from '../picks-beyond-pattern.ts'
@@ -160,10 +172,17 @@ export const RULES: readonly Rule[] = [
   baseRedundant,
   beforeAbovePlaten,
   boundaryError,
+  cgatsBroken,
   checkClimate,
   checkOrder,
   checkWebWarm,
   circularBase,
+  colourBeyondTolerance,
+  colourConditionsDiffer,
+  colourFileKind,
+  colourFileMissing,
+  colourFileUnreadable,
+  colourNotJudged,
   commaDecimal,
   condensationRisk,
   conflictMarkers,
@@ -193,9 +212,13 @@ export const RULES: readonly Rule[] = [
   heatReadingsOld,
   heatStep,
   humidityPaperGrowth,
+  iccBroken,
+  iccInks,
+  iccNotOutput,
   idUnlikeFile,
   implausible,
   impossibleTemperature,
+  inkLimitAboveInks,
   instrumentDates,
   instrumentOverdue,
   keyedDiffers,
@@ -218,6 +241,7 @@ export const RULES: readonly Rule[] = [
   outOfRange,
   pairOrder,
   paperOnHotPlaten,
+  patchesUnmatched,
   pauseOutside,
   pickStandsApart,
   picksBeyondPattern,
