@@ -9,6 +9,7 @@ import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { ROOT } from '../support/fixture.ts'
+import { iccBytes } from '../support/icc.ts'
 import { renderFindings } from '../support/render.ts'
 
 const FOLDER = fileURLToPath(new URL('../../samples/broken/', import.meta.url))
@@ -24,7 +25,23 @@ const NAMES = readdirSync(FOLDER, { recursive: true, encoding: 'utf8' })
 
 const FILES = new Map(NAMES.map((name) => [ROOT + name, readFileSync(FOLDER + name, 'utf8')]))
 
-const workspace = new Workspace(new MemoryHost(FILES, TODAY))
+/** The ICC profiles of the samples: a header and a table of tags, made here. */
+const ICC: Readonly<Record<string, Uint8Array>> = {
+  'colour/film.icc': iccBytes({ space: 'CMYK', description: 'Gloss cast film, invented' }),
+  'colour/cut.icc': iccBytes({ space: 'CMYK' }).subarray(0, 200),
+  'colour/screen.icc': iccBytes({ deviceClass: 'mntr', space: 'RGB', connection: 'XYZ', tags: ['desc'] }),
+  'colour/six-inks.icc': iccBytes({ space: '6CLR' }),
+}
+
+/** The files under `colour/` that the documents there name. */
+const COLOUR_FILES = new Map(
+  readdirSync(`${FOLDER}colour`, { recursive: true, encoding: 'utf8' })
+    .filter((name) => /\.(?:txt|icc)$/.test(name))
+    .map((name) => `colour/${name.replaceAll('\\', '/')}`)
+    .map((name) => [ROOT + name, new Uint8Array(readFileSync(FOLDER + name))]),
+)
+
+const workspace = new Workspace(new MemoryHost(FILES, TODAY, COLOUR_FILES))
 const analysis = new Analysis(workspace, true)
 beforeAll(() => workspace.addFolder(ROOT))
 
@@ -40,6 +57,13 @@ for (const name of NAMES) {
     expect(told).toBe(readFileSync(expected, 'utf8'))
   })
 }
+
+test('the ICC profiles are those that are made for it', () => {
+  for (const [name, bytes] of Object.entries(ICC)) {
+    if (process.env.UPDATE) writeFileSync(FOLDER + name, bytes)
+    expect([...readFileSync(FOLDER + name)], name).toEqual([...bytes])
+  }
+})
 
 test('every expected text belongs to a document', () => {
   const known = new Set(NAMES.map((name) => expectedOf(name)))

@@ -150,8 +150,10 @@ class Reader {
       this.tell(began, `NUMBER_OF_FIELDS says ${width}, and ${fields.length} columns are named`)
     const sets = this.counted(keywords, 'NUMBER_OF_SETS', began)
     const rows = this.rowsOf(data, fields.length, sets)
-    if (sets !== undefined && sets !== rows.length && this.cells <= MOST_CELLS)
-      this.tell(began, `NUMBER_OF_SETS says ${sets}, and ${rows.length} rows follow`)
+    // Rows that are told by themselves are there all the same.
+    const there = rows.length === sets ? sets : data.length
+    if (sets !== undefined && sets !== there && this.cells <= MOST_CELLS)
+      this.tell(began, `NUMBER_OF_SETS says ${sets}, and ${there} ${there === 1 ? 'row follows' : 'rows follow'}`)
     this.tables.push({ keywords, fields, rows })
   }
 

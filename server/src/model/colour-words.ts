@@ -15,6 +15,9 @@ export const fileText = ({ field }: NamedFile): string => `'${lastPart(String(fi
 /** "magenta", or "patch 12" where it has no name. */
 export const patchText = ({ id, name }: Patch): string => (name ?? `patch ${id}`).slice(0, 40)
 
+/** "1 patch", "12 patches". */
+export const patchesText = (count: number): string => `${count} ${count === 1 ? 'patch' : 'patches'}`
+
 /** "blue 4.10, red 3.21": the worst first, so many at most. */
 export const worstText = (patches: readonly ComparedPatch[], most: number): string =>
   patches

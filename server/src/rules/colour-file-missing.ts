@@ -15,7 +15,7 @@ and is not read. Look for a slip in the name; commit the file beside the profile
     for (const { field, attached } of ownFiles(setup)) {
       if (attached?.state !== 'unread') continue
       const name = quoted(String(field.value), 60)
-      if (attached.why === 'missing') report(field.place, `There is no file ${name} beside this document.`)
+      if (attached.why === 'missing') report(field.place, `There is no file ${name}; paths begin in this document's folder.`)
       else if (attached.why === 'outside')
         report(field.place, `${name} leads out of the shop's folder, where nothing is read: put the file into the shop.`)
     }
@@ -24,7 +24,7 @@ and is not read. Look for a slip in the name; commit the file beside the profile
     {
       name: 'a slip in the name',
       text: `colour: {reference: $0targte.txt$0}\n${TARGET}`,
-      message: "There is no file 'targte.txt' beside this document.",
+      message: "There is no file 'targte.txt'; paths begin in this document's folder.",
     },
     {
       name: 'a file elsewhere',

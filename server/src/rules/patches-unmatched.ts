@@ -1,10 +1,10 @@
 // The newest measurement and the reference do not have the same patches.
 import { colourOf } from '../model/colour.ts'
-import { fileText, patchText } from '../model/colour-words.ts'
+import { fileText, patchesText, patchText } from '../model/colour-words.ts'
 import type { Patch } from '../model/patches.ts'
 import { defineRule } from './rule.ts'
 import { MEASURED, NEAR, OTHER_STRIP, TARGET } from './support/colour-example.ts'
-import { listed, plural } from './support/words.ts'
+import { listed } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'patches-unmatched',
@@ -31,11 +31,11 @@ numbered anew. Only patches that match are compared, so mean and maximum tell of
         .slice(0, 1)
         .map(
           ({ patch, field, reference: aim, measured }) =>
-            `${plural(otherInks.length, 'patch')} ${otherInks.length > 1 ? 'are' : 'is'} of other inks (${patchText(patch)}: ${field} ${measured} instead of ${aim})`,
+            `${patchesText(otherInks.length)} ${otherInks.length > 1 ? 'are' : 'is'} of other inks (${patchText(patch)}: ${field} ${measured} instead of ${aim})`,
         ),
     ]
     if (told.length > 0)
-      report(file.field.place, `Only ${plural(patches.length, 'patch')} of ${fileText(file)} can be compared: ${listed(told)}.`)
+      report(file.field.place, `Only ${patchesText(patches.length)} of ${fileText(file)} can be compared: ${listed(told)}.`)
   },
   examples: [
     {
@@ -57,5 +57,5 @@ numbered anew. Only patches that match are compared, so mean and maximum tell of
 /** "black", "4 patches (black, red and so on)". */
 function named(patches: readonly Patch[]): string {
   if (patches.length <= 2) return listed(patches.map(patchText))
-  return `${patches.length} patches (${patches.slice(0, 2).map(patchText).join(', ')} and so on)`
+  return `${patchesText(patches.length)} (${patches.slice(0, 2).map(patchText).join(', ')} and so on)`
 }
