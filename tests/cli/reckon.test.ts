@@ -50,9 +50,9 @@ suction: {levels: {1: 100 Pa, 2: 200 Pa}, depth: 120 mm, open-area: 3 %, hole: 2
 
 /** All documents of the sample shop as one fixture. */
 function sampleShop(): string {
-  const names = ['', 'stocks/', 'printers/', 'profiles/'].flatMap((folder) =>
+  const names = ['', 'stocks/', 'printers/', 'profiles/', 'profiles/colour/'].flatMap((folder) =>
     readdirSync(new URL(folder, SHOP))
-      .filter((name) => name.endsWith('.yaml'))
+      .filter((name) => /\.(?:yaml|txt)$/.test(name))
       .map((name) => folder + name),
   )
   return names.map((name) => `#- ${name}\n${readFileSync(new URL(name, SHOP), 'utf8')}`).join('')
@@ -435,7 +435,10 @@ describe('rollbook reckon', () => {
       web.face-strain-core 1
       web.face-strain-full 1
       web.metres m
-      room.dew-point °C"
+      room.dew-point °C
+      colour.mean 1
+      colour.percentile 1
+      colour.max 1"
     `)
   })
 

@@ -15,7 +15,7 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
-import { normalUri } from '../base/uri.ts'
+import { lastPart, normalUri } from '../base/uri.ts'
 import type { FeatureContext } from '../features/context.ts'
 import type { Host } from '../host/host.ts'
 import { kindOfFile } from '../schema/schema.ts'
@@ -58,6 +58,8 @@ class Server {
   private refreshesHints = false
   /** The open documents, the one touched last at the end. */
   private readonly touched = new Set<string>()
+  /** Names of files, no documents, that the client was asked to watch. */
+  private readonly watched = new Set<string>()
   /** What was published last, by file. */
   private readonly told = new Map<string, Told>()
   /** Files that are being read for, or told of. */
@@ -173,16 +175,24 @@ class Server {
   }
 
   private initialized(): void {
-    if (this.watchesFiles) {
-      const watchers = ['**/*.media.yaml', '**/*.stock.yaml', '**/*.printer.yaml', '**/rollbook.yaml'].map((globPattern) => ({
-        globPattern,
-      }))
-      this.connection.client
-        .register('workspace/didChangeWatchedFiles' as never, { watchers } as never)
-        .catch((error) => this.host.log('info', `file watching: ${error}`))
-    }
+    this.watch(['**/*.media.yaml', '**/*.stock.yaml', '**/*.printer.yaml', '**/rollbook.yaml'])
     void this.readSettings()
     void this.addFolders(this.folders)
+  }
+
+  private watch(patterns: readonly string[]): void {
+    if (!this.watchesFiles || patterns.length === 0) return
+    const watchers = patterns.map((globPattern) => ({ globPattern }))
+    this.connection.client
+      .register('workspace/didChangeWatchedFiles' as never, { watchers } as never)
+      .catch((error) => this.host.log('info', `file watching: ${error}`))
+  }
+
+  /** Files that profiles name have any name: each is watched once it was looked for, so that one that is missing is seen when it comes. */
+  private watchAttached(): void {
+    const names = [...this.workspace.attachedFiles()].map(lastPart).filter((name) => !this.watched.has(name))
+    for (const name of names) this.watched.add(name)
+    this.watch([...new Set(names)].map((name) => `**/${asPattern(name)}`))
   }
 
   private async addFolders(folders: readonly string[]): Promise<void> {
@@ -305,6 +315,7 @@ class Server {
     try {
       const loading = this.load(file)
       if (loading) await loading
+      this.watchAttached()
       if (!this.workspace.isOpen(file) || this.texts.version(file) !== version) return
       const of = this.analysis.context(file)
       const findings = of?.findings() ?? []
@@ -402,6 +413,15 @@ const hintsWanted = (settings: unknown): boolean =>
 
 const wanted = (kind: CodeActionKind | undefined, only: readonly CodeActionKind[] | undefined): boolean =>
   !only || only.some((o) => kind === o || kind?.startsWith(`${o}.`))
+
+/** The name of a file, as it stands in its URI, as a pattern: what a pattern would take for more than a letter stands for any one. */
+function asPattern(name: string): string {
+  try {
+    return decodeURIComponent(name).replace(/[*?[\]{}!\\,]/g, '?')
+  } catch {
+    return name
+  }
+}
 
 interface Told {
   readonly version: number | undefined

@@ -144,7 +144,7 @@ class Reader {
     }
     const seen = new Set<string>()
     const twice = fields.find((field) => seen.size === seen.add(field).size)
-    if (twice !== undefined) this.tell(began, `the column ${twice.slice(0, 40)} stands twice`)
+    if (twice !== undefined) this.tell(began, `the column ${wordText(twice)} stands twice`)
     const width = this.counted(keywords, 'NUMBER_OF_FIELDS', began)
     if (width !== undefined && width !== fields.length)
       this.tell(began, `NUMBER_OF_FIELDS says ${width}, and ${fields.length} columns are named`)
@@ -161,7 +161,7 @@ class Reader {
     const text = keywords.get(name)
     if (text === undefined) return undefined
     if (/^\d{1,9}$/.test(text)) return Number(text)
-    this.tell(began, `${name} is '${text.slice(0, 40)}', which is no whole number`)
+    this.tell(began, `${name} is '${wordText(text)}', which is no whole number`)
     return undefined
   }
 
@@ -233,6 +233,14 @@ function* linesOf(text: string): Generator<string> {
 
 /** Columns that hold a spectrum: kept as they are, and used for nothing. */
 export const isSpectral = (field: string): boolean => /^(?:SPECTRAL|SPEC|NM)_?\d|^SPECTRAL_|^R_?\d{3}$/.test(field)
+
+/** A word of a file inside a sentence: short, on one line, without signs that nobody sees. */
+export const wordText = (text: string): string =>
+  text
+    .slice(0, 200)
+    .replace(/[\p{C}\s]+/gu, ' ')
+    .trim()
+    .slice(0, 40)
 
 /** A number as these files write it, with a decimal point; undefined for anything else. */
 export function cgatsNumber(text: string): number | undefined {

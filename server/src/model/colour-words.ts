@@ -1,6 +1,7 @@
 // Colour in words: one way of writing files, patches and differences for rules and hovers.
 import { lastPart } from '../base/uri.ts'
 import type { NamedFile } from './attached.ts'
+import { wordText } from './cgats.ts'
 import type { ToleranceKey } from './colour.ts'
 import type { ColourFile } from './colour-file.ts'
 import { classWords } from './icc.ts'
@@ -13,7 +14,7 @@ export const differenceText = (value: number): string => value.toFixed(2)
 export const fileText = ({ field }: NamedFile): string => `'${lastPart(String(field.value).replaceAll('\\', '/')).slice(0, 60)}'`
 
 /** "magenta", or "patch 12" where it has no name. */
-export const patchText = ({ id, name }: Patch): string => (name ?? `patch ${id}`).slice(0, 40)
+export const patchText = ({ id, name }: Patch): string => wordText(name ?? `patch ${id}`)
 
 /** "1 patch", "12 patches". */
 export const patchesText = (count: number): string => `${count} ${count === 1 ? 'patch' : 'patches'}`

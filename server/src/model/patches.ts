@@ -1,7 +1,7 @@
 // The patches of a measurement file with their colours, and the reference's held against the measured ones, patch by patch.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { type ColourSpread, deltaE2000, isColour, type Lab, spreadOfDifferences } from '../calc/colour.ts'
-import { type CgatsFile, type CgatsTable, cgatsNumber } from './cgats.ts'
+import { type CgatsFile, type CgatsTable, cgatsNumber, wordText } from './cgats.ts'
 
 export interface Patch {
   /** As it stands in SAMPLE_ID, or in SAMPLE_NAME where there is no such column. */
@@ -73,11 +73,11 @@ function takeRows(table: CgatsTable, into: Map<string, Patch & { readonly line: 
   for (const { line, cells } of table.rows) {
     const id = idOf(cells[idColumn]!)
     const before = into.get(id)
-    if (before) tell(`line ${line}: the patch '${id.slice(0, 40)}' stands in line ${before.line} already`)
+    if (before) tell(`line ${line}: the patch '${wordText(id)}' stands in line ${before.line} already`)
     const numbers = COLOUR.map((field) => cgatsNumber(cells[at(field)]!))
     const odd = numbers.indexOf(undefined)
     if (odd >= 0) {
-      const text = cells[at(COLOUR[odd]!)]!.slice(0, 40)
+      const text = wordText(cells[at(COLOUR[odd]!)]!)
       tell(`line ${line}: ${COLOUR[odd]} is '${text}', which is no number${text.includes(',') ? ' with a decimal point' : ''}`)
       continue
     }
@@ -128,6 +128,10 @@ export interface OtherCondition {
   readonly reference: string
   readonly measured: string
 }
+
+/** How many patches of either file take no part in a comparison. */
+export const leftOut = ({ notMeasured, notAimedAt, otherInks }: Comparison): number =>
+  notMeasured.length + notAimedAt.length + otherInks.length
 
 /** Errors: a file with faults; no patch that both have (the input is then `colour`). */
 export function compareColours(reference: PatchSet, measured: PatchSet): Outcome<Comparison> {

@@ -1,6 +1,7 @@
 // Every computed quantity of a setup, area by area.
 
 import { reckonClimate } from './climate-reckoned.ts'
+import { reckonColour } from './colour-reckoned.ts'
 import { reckonDrying } from './drying-reckoned.ts'
 import { reckonFeedLines } from './feed-reckoned.ts'
 import { reckonHeat } from './heat-reckoned.ts'
@@ -12,7 +13,7 @@ import { reckonThroughput } from './throughput-reckoned.ts'
 import { reckonVapour } from './vapour-reckoned.ts'
 import { reckonWeb } from './web-reckoned.ts'
 
-/** One line an area, in the order a print runs: feed, advance, landing, heat, drying, vapour, suction, web, room. */
+/** One line an area, in the order a print runs: feed, advance, landing, heat, drying, vapour, suction, web, room, colour. */
 const RECKONERS: readonly Reckoner[] = [
   reckonFeedLines,
   reckonThroughput,
@@ -23,6 +24,7 @@ const RECKONERS: readonly Reckoner[] = [
   reckonSuction,
   reckonWeb,
   reckonClimate,
+  reckonColour,
 ]
 
 export function reckon(setup: Setup): readonly Reckoned[] {

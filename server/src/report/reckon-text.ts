@@ -44,6 +44,7 @@ const AREAS: Readonly<Record<string, string>> = {
   suction: 'Suction',
   web: 'Web',
   room: 'Room',
+  colour: 'Colour',
 }
 
 function titleOf({ own, profile, today }: Setup): string {

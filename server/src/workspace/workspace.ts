@@ -158,6 +158,7 @@ export class Workspace {
       if (kind === 'shop') this.shopFolders.delete(folderOf(file))
       this.shopOf(file).remove(file)
     }
+    forgetBelow(root, this.attached)
     for (const at of [...this.lookedFor.keys()]) if (at.startsWith(root)) this.lookedFor.delete(at)
     this.reshelve()
   }

@@ -3,6 +3,7 @@
 import type { RollDocument } from '../../model/document.ts'
 import type { Setup } from '../../model/setup.ts'
 import { climateNumbers } from './climate.ts'
+import { colourNumbers } from './colour.ts'
 import { dryingNumbers } from './drying.ts'
 import { feedNumbers } from './feed.ts'
 import { heatNumbers } from './heat.ts'
@@ -28,6 +29,7 @@ const SECTIONS: readonly NumbersSection[] = [
   suctionNumbers,
   heatNumbers,
   webNumbers,
+  colourNumbers,
   observedNumbers,
 ]
 
