@@ -43,9 +43,22 @@ export function registerViews(server: Server): vscode.Disposable {
     vscode.workspace.onDidChangeTextDocument(({ document }) => {
       for (const page of openPages()) if (page.query === document.uri.toString()) refreshSoon(page)
     }),
+    vscode.window.onDidChangeActiveTextEditor(showAsPage),
     { dispose: () => waiting.forEach(clearTimeout) },
   )
 }
+
+/** A link that is followed before the editor knows its previews opens the text of a page; it is to be read as a page all the same. */
+function showAsPage(editor: vscode.TextEditor | undefined): void {
+  if (editor?.document.uri.scheme !== SCHEME || !hasPreviews()) return
+  const show = { viewColumn: editor.viewColumn, preview: true }
+  void vscode.commands.executeCommand('vscode.openWith', editor.document.uri, PREVIEW, show)
+}
+
+const PREVIEW = 'vscode.markdown.preview.editor'
+
+/** A window without the built-in Markdown preview still shows the text. */
+const hasPreviews = (): boolean => vscode.extensions.getExtension('vscode.markdown-language-features') !== undefined
 
 /**
  * The page kind is the address's authority, and the path names the tab. A reckoning is about the document in the query. An explanation
@@ -72,10 +85,8 @@ async function showPage(kind: string, name: string, about: string): Promise<void
   const viewColumn = vscode.window.activeTextEditor === undefined ? vscode.ViewColumn.Active : vscode.ViewColumn.Beside
   // An explanation is read and left; a reckoning stays, whatever is explained meanwhile.
   const show = { viewColumn, preview: kind === 'explanation' }
-  // A window without the built-in Markdown preview still shows the text.
-  if (vscode.extensions.getExtension('vscode.markdown-language-features') === undefined)
-    await vscode.window.showTextDocument(uri, show)
-  else await vscode.commands.executeCommand('vscode.openWith', uri, 'vscode.markdown.preview.editor', show)
+  if (hasPreviews()) await vscode.commands.executeCommand('vscode.openWith', uri, PREVIEW, show)
+  else await vscode.window.showTextDocument(uri, show)
 }
 
 const openPages = (): vscode.Uri[] =>

@@ -1,10 +1,23 @@
 // A fault that was seen and is not settled: what to try, in the order that this setup's numbers give.
 import type { MediaDocument } from '../model/generated/documents.ts'
+import { explainFault } from '../schema/explain.ts'
 import { defineRule } from './rule.ts'
-import { adviceFor, remedyText } from './support/faults/faults.ts'
+import { type Advice, adviceFor, remedyText } from './support/faults/faults.ts'
 
 /** How many remedies the message names; the hover has them all. */
 const NAMED = 3
+
+function messageOf(fault: string, advice: Advice | undefined): string {
+  if (!advice) return `${fault} is not settled.`
+  const named = advice.remedies.slice(0, NAMED)
+  const list = named.map((r, i) => `${i + 1}. ${remedyText(r)} (${r.reason ?? r.words.replace(/\.$/, '')})`)
+  const message = [
+    `${fault} is not settled. First ${firstSentence(advice.first)}`,
+    list.length > 0 && `Then try, in this order: ${list.join('; ')}.`,
+    advice.caution && `Caution: ${advice.caution}`,
+  ]
+  return message.filter(Boolean).join(' ')
+}
 
 const firstSentence = (text: string): string => /^.*?\.(?= |$)/.exec(text)?.[0] ?? text
 
@@ -22,16 +35,12 @@ it is gone. Heat, moving carriages and rolls, and solvent vapour can hurt: the m
     for (const seen of (setup.own as MediaDocument).observed?.items ?? []) {
       const { fault } = seen
       if (!fault || seen.settled) continue
-      const advice = adviceFor(document, setup, fault.value, seen)
-      if (!advice) continue
-      const named = advice.remedies.slice(0, NAMED)
-      const list = named.map((r, i) => `${i + 1}. ${remedyText(r)} (${r.reason ?? r.words.replace(/\.$/, '')})`)
-      const message = [
-        `${fault.value} is not settled. First ${firstSentence(advice.first)}`,
-        list.length > 0 && `Then try, in this order: ${list.join('; ')}.`,
-        advice.caution && `Caution: ${advice.caution}`,
-      ]
-      report(fault.place, message.filter(Boolean).join(' '), { steps: () => named.map((r) => r.step) })
+      if (!explainFault(fault.value)) continue
+      // Somebody who writes down thousands is told of the first ones, and only these are weighed.
+      const advice = (): Advice | undefined => adviceFor(document, setup, fault.value, seen)
+      report(fault.place, () => messageOf(fault.value, advice()), {
+        steps: () => (advice()?.remedies ?? []).slice(0, NAMED).map((r) => r.step),
+      })
     }
   },
   examples: [

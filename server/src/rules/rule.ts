@@ -60,8 +60,11 @@ export interface RuleContext<K extends DocumentKind = DocumentKind> {
   readonly today: string
   /** The codes of all rules there are. */
   readonly codes: readonly string[]
-  /** Reports at a value (or any span of this document). A place in another file is shown at the key of this document that leads there. */
-  report(at: Place | Span, message: string, options?: ReportOptions): void
+  /**
+   * Reports at a value (or any span of this document). A place in another file is shown at the key of this document that leads there. A message that is
+   * costly to word may be given as a function: it is called only where the finding is told.
+   */
+  report(at: Place | Span, message: string | (() => string), options?: ReportOptions): void
 }
 
 /** An example: files with their texts, the first one checked. `$0` or `$0…$0` marks where the finding stands. */

@@ -73,7 +73,7 @@ function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[
         severity,
         file: document.file,
         span: shown.span,
-        message: withShortNames(message),
+        message: withShortNames(typeof message === 'string' ? message : message()),
         ...options,
         ...(related.length && { related }),
       })
