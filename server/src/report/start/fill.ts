@@ -4,7 +4,7 @@ import type { RollDocument } from '../../model/document.ts'
 import { addKey, type Edit, lineBreak } from '../../model/edit.ts'
 import type { MapNode } from '../../syntax/tree.ts'
 import type { Chosen } from './chosen.ts'
-import { profileText, settingLines } from './write.ts'
+import { bySection, profileText, settingLines } from './write.ts'
 
 /** One edit a section. Refused as a whole where one section cannot take its settings: half of them would look like all. */
 export function fillEdits(document: RollDocument, settings: readonly Chosen[]): Edit {
@@ -54,10 +54,4 @@ function intoSection(text: string, map: MapNode, group: readonly Chosen[]): Edit
         )
         .join('')
   return { ok: true, edits: [{ ...first!, newText: map.pairs.length === 0 ? newText.replace(/^, /, ' ') : newText }] }
-}
-
-function bySection(settings: readonly Chosen[]): ReadonlyMap<string, readonly Chosen[]> {
-  const groups = new Map<string, Chosen[]>()
-  for (const one of settings) groups.set(one.path[0]!, [...(groups.get(one.path[0]!) ?? []), one])
-  return groups
 }

@@ -26,8 +26,7 @@ const ORDER = [
 export function profileText(settings: readonly Chosen[], head: readonly string[] = []): string {
   const out = head.flatMap((line) => (line === '' ? ['#'] : comment(line, '')))
   if (head.length > 0) out.push('')
-  const groups = new Map<string, Chosen[]>()
-  for (const one of settings) groups.set(one.path[0]!, [...(groups.get(one.path[0]!) ?? []), one])
+  const groups = bySection(settings)
   const keys = [...groups.keys()].sort((a, b) => rank(a) - rank(b))
   let before: string | undefined
   for (const key of keys) {
@@ -45,6 +44,13 @@ export function profileText(settings: readonly Chosen[], head: readonly string[]
 /** One setting below the comment that says why. */
 export function settingLines({ path, text, why }: Chosen, indent: string): readonly string[] {
   return [...(why === '' ? [] : comment(why, indent)), `${indent}${path.at(-1)}: ${text}`]
+}
+
+/** Settings by the section they stand in, in the order given. */
+export function bySection(settings: readonly Chosen[]): ReadonlyMap<string, readonly Chosen[]> {
+  const groups = new Map<string, Chosen[]>()
+  for (const one of settings) groups.set(one.path[0]!, [...(groups.get(one.path[0]!) ?? []), one])
+  return groups
 }
 
 const rank = (key: string): number => (ORDER.includes(key) ? ORDER.indexOf(key) : ORDER.length)
