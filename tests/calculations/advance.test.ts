@@ -3,15 +3,7 @@
 import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import {
-  advancePlan,
-  boundaryError,
-  type Coverage,
-  coverage,
-  type PassInput,
-  passTime,
-  throughput,
-} from '../../server/src/calc/advance.ts'
+import { advancePlan, boundaryError, type Coverage, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
 import { answer, withstand } from './hostile.ts'
 
 const INCH = 0.0254
@@ -137,6 +129,8 @@ describe('advance', () => {
     expect(answer(boundaryError({ feedError: 0.001, advance: millimetre / 1000 })) * 1e6).toBeCloseTo(micrometre, 9)
   })
 })
+
+type PassInput = Parameters<typeof passTime>[0]
 
 /** 360 nozzles at 360 to the inch, 1 m/s, overrun 50 mm, 5 m/s2, settle 0.1 s, bed 1.6 m. */
 const motion = (imageWidth: number, travel: 'image' | 'bed'): PassInput => ({

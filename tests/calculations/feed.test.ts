@@ -5,11 +5,13 @@ import { ok, refuse } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import { type FeedCheckInput, impliedCorrection } from '../../server/src/calc/feed-check.ts'
 import { type FinePicks, finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
-import { ruleClasses, steelExpansion } from '../../server/src/calc/measurement.ts'
+import { ruleClasses } from '../../server/src/calc/measurement.ts'
 import { exactly } from '../../server/src/calc/range.ts'
 import { must, refusal } from './must.ts'
 
 const math = create(all!, { number: 'BigNumber', precision: 40 })
+/** 1/K (GUM H.1). */
+const steelExpansion = 11.5e-6
 const perfectRule = { a: 0, b: 0 }
 
 let made = 0

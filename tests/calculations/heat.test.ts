@@ -3,18 +3,8 @@
 import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import { COUPLING_CEILING, fitCoupling, fitCouplings } from '../../server/src/calc/coupling.ts'
-import {
-  airLossPower,
-  dwellTime,
-  HEAT_CAUTION,
-  type Stretch,
-  timeToSettle,
-  webAfterZone,
-  webHeatPower,
-  webInAir,
-  webPath,
-} from '../../server/src/calc/heat.ts'
+import { fitCoupling } from '../../server/src/calc/coupling.ts'
+import { HEAT_CAUTION, type Stretch, timeToSettle, webAfterZone, webHeatPower, webPath } from '../../server/src/calc/heat.ts'
 import { limitMargin, paperAtHeat, thermalGrowth } from '../../server/src/calc/heat-effects.ts'
 import { answer, withstand } from './hostile.ts'
 
@@ -235,7 +225,8 @@ describe('coupling from readings', () => {
   it('has an open end where the reading cannot tell good contact from perfect', () => {
     const fit = answer(fitCoupling({ readings: [{ zone: 'platen', set: 45, web: 43.5 }], air: 23, airLoss: 15 }))
     expect(fit.open).toBe(true)
-    expect(fit.coupling.high).toBeCloseTo(COUPLING_CEILING, 6)
+    // 26 µm of still air, 0.026 W/(m K) / 26 µm (from memory).
+    expect(fit.coupling.high).toBeCloseTo(1000, 6)
     expect(fit.coupling.low).toBeLessThan(fit.coupling.typical)
     const poor = answer(
       fitCoupling({ readings: [{ zone: 'platen', set: 60, web: 45 }], air: 23, airLoss: 15, readingUncertainty: 0.5 }),
@@ -244,21 +235,11 @@ describe('coupling from readings', () => {
     expect(poor.coupling.high).toBeLessThan(60)
   })
 
-  it('is found for each zone apart', () => {
-    const fits = fitCouplings({
-      readings: [...readings, { zone: 'after', set: 50, web: 40 }, { zone: 'before', set: 50, web: 60 }],
-      air: 23,
-      airLoss: 15,
-    })
-    expect([...fits.keys()]).toEqual(['platen', 'after', 'before'])
-    expect(fits.get('before')).toMatchObject({ ok: false, problem: { reason: expect.stringMatching(/as hot as its heater/) } })
-    expect(fitCouplings({ readings: undefined as never, air: 23, airLoss: 15 }).size).toBe(0)
-  })
-
   it('refuses readings that say nothing', () => {
     const one = (set: number, web: number) => fitCoupling({ readings: [{ zone: 'platen', set, web }], air: 23, airLoss: 15 })
     expect(one(25, 24)).toMatchObject({ problem: { input: 'set' } })
     expect(one(45, 22)).toMatchObject({ problem: { input: 'readings' } })
+    expect(one(50, 60)).toMatchObject({ problem: { reason: expect.stringMatching(/as hot as its heater/) } })
     expect(one(45, Number.NaN)).toMatchObject({ problem: { input: 'web' } })
     expect(fitCoupling({ readings: [], air: 23, airLoss: 15 })).toMatchObject({ problem: { input: 'readings' } })
     const good = { readings, air: 23, airLoss: { low: 10, typical: 15, high: 25 }, readingUncertainty: 1 }
@@ -277,11 +258,6 @@ describe('power', () => {
     expect(Math.abs(found.typical - watt)).toBeLessThan(0.06)
     const byUnits = evaluate(`${grammage} kg/m^2 * 1.6 m * 10.39 m/hour * ${heatCapacity} J/(kg K) * 23 K`)
     expect(found.typical / byUnits.toNumber('W')).toBeCloseTo(1, 6)
-  })
-
-  it('lost to the air is more than what warms a film', () => {
-    // By hand: 15 W/(m2 K) x 1.6 m x 0.3 m x 23 K = 165.6 W.
-    expect(answer(airLossPower({ area: 0.48, web: 46, air: 23, airLoss: 15 })).typical).toBeCloseTo(165.6, 6)
   })
 })
 
@@ -357,13 +333,10 @@ it('gives a problem for bad input, never a throw or a NaN', () => {
       'thickness',
     ]),
   )
-  expect(withstand(dwellTime, { zoneLength: 0.3, webSpeed: 0.003 })).toEqual(['webSpeed', 'zoneLength'])
-  expect(withstand(webInAir, { ...pvc, enter: 50, air: 23, airLoss: 15, time: 3 })).toContain('time')
   expect(withstand(timeToSettle, { timeConstant: 0.5, share: 0.99 })).toEqual(['share', 'timeConstant'])
   expect(withstand(webHeatPower, { grammage: 0.1, heatCapacity: 950, webWidth: 1.6, webSpeed: 0.003, rise: 23 })).toContain(
     'webWidth',
   )
-  expect(withstand(airLossPower, { area: 0.48, web: 46, air: 23, airLoss: 15 })).toContain('area')
   expect(withstand(limitMargin, { web: 46, limit: { low: 50, typical: 60, high: 70 } })).toEqual(['limit', 'web'])
   expect(withstand(thermalGrowth, { expansion: 7e-5, from: 20, to: 40 })).toEqual(['expansion', 'from', 'to'])
   expect(withstand(paperAtHeat, { air: 20, humidity: 0.5, web: 40, moistureExpansion: 0.005, expansion: 8e-6 })).toEqual([
@@ -382,4 +355,7 @@ it('gives a problem for bad input, never a throw or a NaN', () => {
     airLoss: 15,
   }
   expect(withstand(webPath, path)).toContain('webSpeed')
+  expect(withstand(webPath, { ...path, stretches: [{ kind: 'free' as const, name: 'to the roll', length: 0.3 }] })).toContain(
+    'airLoss',
+  )
 })

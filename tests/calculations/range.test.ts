@@ -2,18 +2,15 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
-  addRanges,
   asRange,
   combineRanges,
   divideRanges,
   exactly,
   isExact,
   mapRange,
-  multiplyRanges,
   type Range,
   range,
   rangeProblem,
-  scaleRange,
   subtractRanges,
   within,
 } from '../../server/src/calc/range.ts'
@@ -42,17 +39,16 @@ describe('range', () => {
     expect(rangeProblem('coupling', 3, true)).toBeUndefined()
   })
 
-  it('adds, subtracts, multiplies and divides worked cases', () => {
+  it('subtracts, multiplies and divides worked cases', () => {
     // Interval arithmetic by hand: Moore, Kearfott & Cloud, Introduction to Interval Analysis, the endpoint rules of its chapter
     // 2 (from memory).
     const a = { low: -1, typical: 1, high: 2 }
     const b = { low: 3, typical: 4, high: 5 }
-    expect(addRanges(a, b)).toEqual({ low: 2, typical: 5, high: 7 })
     expect(subtractRanges(a, b)).toEqual({ low: -6, typical: -3, high: -1 })
-    expect(multiplyRanges(a, b)).toEqual({ low: -5, typical: 4, high: 10 })
+    expect(combineRanges({ a, b }, (v) => v.a * v.b)).toEqual({ low: -5, typical: 4, high: 10 })
     expect(divideRanges(b, { low: 2, typical: 2, high: 4 })).toEqual({ ok: true, value: { low: 0.75, typical: 2, high: 2.5 } })
     expect(divideRanges(b, a, 'stiffness')).toMatchObject({ ok: false, problem: { input: 'stiffness' } })
-    expect(scaleRange(a, -2)).toEqual({ low: -4, typical: -2, high: 2 })
+    expect(mapRange(a, (v) => -2 * v)).toEqual({ low: -4, typical: -2, high: 2 })
   })
 
   it('does not widen when an input occurs twice, as a chain of helpers would', () => {
@@ -75,9 +71,11 @@ describe('range', () => {
         const holds = (r: Range, value: number) => inOrder(r) && r.low - slack <= value && value <= r.high + slack
         const quotient = divideRanges(a, b)
         return (
-          holds(addRanges(a, b), x + y) &&
           holds(subtractRanges(a, b), x - y) &&
-          holds(multiplyRanges(a, b), x * y) &&
+          holds(
+            combineRanges({ a, b }, (v) => v.a * v.b),
+            x * y,
+          ) &&
           (!quotient.ok || inOrder(quotient.value)) &&
           holds(
             mapRange(a, (v) => -v),
@@ -90,7 +88,7 @@ describe('range', () => {
 
   it('saturates instead of overflowing', () => {
     const huge = exactly(Number.MAX_VALUE)
-    expect(inOrder(multiplyRanges(huge, huge))).toBe(true)
-    expect(inOrder(addRanges(huge, huge))).toBe(true)
+    expect(inOrder(combineRanges({ huge }, (v) => v.huge * v.huge))).toBe(true)
+    expect(inOrder(subtractRanges(huge, exactly(-Number.MAX_VALUE)))).toBe(true)
   })
 })

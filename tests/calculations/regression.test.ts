@@ -4,9 +4,12 @@ import jstat from 'jstat'
 import { SimpleLinearRegression } from 'ml-regression-simple-linear'
 import { linearRegression, rSquared } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
-import { fitLine, fitThroughOrigin, predict } from '../../server/src/calc/regression.ts'
+import { fitParallelLines, fitThroughOrigin, predict } from '../../server/src/calc/regression.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
+/** One group: the plain least-squares line. */
+const fitLine = (points: { x: readonly number[]; y: readonly number[] }) =>
+  fitParallelLines({ ...points, group: points.x.map(() => 'all'), of: 'all' })
 const relative = (value: number, certified: number) => Math.abs(value / certified - 1)
 
 // NIST StRD Norris: 36 pairs y x.

@@ -2,9 +2,10 @@
 import fc from 'fast-check'
 import { sampleStandardDeviation } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
-import { type Estimate, sampleOf, weightedMean } from '../../server/src/calc/statistics.ts'
+import { sampleOf, weightedMean } from '../../server/src/calc/statistics.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
+type Estimate = Parameters<typeof weightedMean>[0]['estimates'][number]
 const meanOf = (...estimates: Estimate[]) => must(weightedMean({ estimates }))
 
 describe('sample', () => {

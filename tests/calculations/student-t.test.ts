@@ -1,12 +1,14 @@
-// Student's t against printed tables, against two libraries, and against its own symmetry.
+// Student's t against printed tables and against two libraries.
 import tQuantile from '@stdlib/stats-base-dists-t-quantile'
 import fc from 'fast-check'
 import jstat from 'jstat'
 import { describe, expect, it } from 'vitest'
-import { coverageFactor, studentQuantile, upperQuantile } from '../../server/src/calc/student-t.ts'
+import { coverageFactor, upperQuantile } from '../../server/src/calc/student-t.ts'
 import { must, refusal } from './must.ts'
 
-const t = (probability: number, nu: number) => must(studentQuantile({ probability, nu }))
+/** The quantile by the symmetry of the distribution. */
+const t = (probability: number, nu: number) =>
+  probability < 0.5 ? -upperQuantile(probability, nu) : upperQuantile(1 - probability, nu)
 const k = (nu: number, coverage?: number) => must(coverageFactor(coverage === undefined ? { nu } : { nu, coverage }))
 const infinite = Number.POSITIVE_INFINITY
 
@@ -59,11 +61,10 @@ describe('quantile', () => {
   const probabilities = [0.51, 0.6, 0.74, 0.76, 0.9, 0.95, 0.975, 0.995, 0.9995, 0.99999, 1 - 1e-9]
 
   // @stdlib/stats-base-dists-t-quantile, itself within 1e-12 of SciPy.
-  it('agrees with @stdlib to 1e-12, real degrees of freedom and both tails', () => {
+  it('agrees with @stdlib to 1e-12, for real degrees of freedom', () => {
     for (const nu of freedoms)
       for (const p of probabilities) {
         expect(Math.abs(t(p, nu) / tQuantile(p, nu) - 1), `p ${p}, nu ${nu}`).toBeLessThan(1e-12)
-        expect(t(1 - p, nu), `p ${1 - p}, nu ${nu}`).toBe(-t(1 - (1 - p), nu))
       }
   })
 
@@ -85,11 +86,6 @@ describe('quantile', () => {
   it('is zero at a half and goes over into the normal distribution', () => {
     expect(t(0.5, 3)).toBe(0)
     expect(t(0.975, infinite)).toBeCloseTo(1.9599639845400545, 14)
-  })
-
-  it('refuses probabilities outside ]0, 1[', () => {
-    for (const probability of [0, 1, -0.1, Number.NaN, infinite])
-      expect(refusal(studentQuantile({ probability, nu: 3 })).input).toBe('probability')
   })
 
   it('falls with degrees of freedom, rises with probability, and never leaves the numbers', () => {

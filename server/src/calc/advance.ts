@@ -39,7 +39,8 @@ const PITCH_ROUNDING = 0.005
  * of nozzles; `resolutionAlong` in dots per m; `passes` of the mode; `strikes` prints each line that many times over and so
  * multiplies the passes.
  * Valid for an equal advance after every pass; a machine that alternates its advances or masks nozzles may cover where this says
- * gaps.
+ * gaps. Source: derived; see {@link coverage}. Errors: missing, not finite; a pitch or resolution of zero or below; a count that is no
+ * whole number from 1; a pitch too far from the resolution to compute with.
  */
 export function advancePlan(input: {
   nozzlePitch: number
@@ -81,7 +82,8 @@ export function advancePlan(input: {
  * Whether `nozzles` nozzles standing `interlace` raster lines apart meet every line when the media moves `linesPerAdvance` lines
  * after each pass. The rule: with a the advance and k the interlace, every line is met equally often when gcd(a, k) = 1 and a
  * divides the number of nozzles; then nozzles / a times. A common factor g leaves all but one in g lines unprinted. For a =
- * nozzles this is the classic gcd(nozzles, k) = 1.
+ * nozzles this is the classic gcd(nozzles, k) = 1. Source: derived, and checked against printing line by line. Errors: missing, not
+ * finite, zero or negative; nozzles that are no whole number.
  */
 export function coverage(input: { nozzles: number; interlace: number; linesPerAdvance: number }): Outcome<Coverage> {
   const { nozzles, interlace, linesPerAdvance } = input
@@ -100,7 +102,7 @@ export function coverage(input: { nozzles: number; interlace: number; linesPerAd
   return ok({ kind: 'every-line', times: nozzles / a })
 }
 
-export interface PassInput {
+interface PassInput {
   /** m, printed across the media. */
   readonly imageWidth: number
   /** m, the whole carriage travel without overrun; needed for travel over the bed. */
@@ -122,7 +124,8 @@ export interface PassInput {
 
 /**
  * s from the start of one printing pass to the start of the next, without any drying pause. One-way printing travels back, so it
- * takes twice as long.
+ * takes twice as long. Source: uniform speed and acceleration (elementary mechanics). Errors: missing, not finite; width, speed or
+ * acceleration of zero or below; a negative overrun, rest or turnaround; travel over the bed without its width, or an image wider than it.
  */
 export function passTime(input: PassInput): Outcome<number> {
   const { imageWidth, carriageSpeed, overrun = 0, settle = 0, turnaround = 0, acceleration } = input
@@ -138,7 +141,7 @@ export function passTime(input: PassInput): Outcome<number> {
   return finished('carriageSpeed', input.directions === 'one-way' ? 2 * stroke : stroke)
 }
 
-export interface Throughput {
+interface Throughput {
   /** s from pass to pass, drying pause included. */
   readonly period: number
   /** m2/s of printed image. */
@@ -149,7 +152,8 @@ export interface Throughput {
 
 /**
  * What a mode makes: `advance` in m (of {@link advancePlan}), `imageWidth` in m (the image, not the bed), `passTime` in s,
- * `pause` in s after each pass.
+ * `pause` in s after each pass. Valid for an equal advance after every pass; loading, drying ahead of winding and cleaning are not in it.
+ * Source: arithmetic of area over time. Errors: missing, not finite; advance, width or pass time of zero or below; a negative pause.
  */
 export function throughput(input: {
   advance: number
@@ -169,7 +173,8 @@ export function throughput(input: {
 
 /**
  * m by which each boundary between passes gaps (above zero) or overlaps when the feed is wrong by `feedError` (a fraction; 0.001
- * is 1 mm per m).
+ * is 1 mm per m): error x advance, with `advance` in m. Valid for an error that is the same share of every advance. Errors: missing, not
+ * finite; an advance of zero or below.
  */
 export function boundaryError(input: { feedError: number; advance: number }): Outcome<number> {
   return refusalOf(input, { positive: ['advance'] }) ?? finished('feedError', input.feedError * input.advance)

@@ -8,17 +8,10 @@ export interface Lab {
   readonly b: number
 }
 
-export interface ColourPair {
+interface ColourPair {
   readonly reference: Lab
   readonly measured: Lab
 }
-
-/**
- * The difference of 1976, dE*ab: the straight distance in CIELAB. It says nothing against a tolerance in CIEDE2000. Source: ISO/CIE 11664-4.
- * Errors: missing, not finite, beyond +-1000.
- */
-export const deltaE76 = (pair: ColourPair): Outcome<number> =>
-  difference(pair, (x, y) => Math.hypot(x.l - y.l, x.a - y.a, x.b - y.b))
 
 /**
  * CIEDE2000 with kL = kC = kH = 1. Source: Sharma, Wu and Dalal, "The CIEDE2000 Color-Difference Formula: Implementation Notes, Supplementary
@@ -38,7 +31,10 @@ export interface ColourSpread {
   readonly worst: readonly number[]
 }
 
-/** Errors: no difference at all; one that is missing, not finite or negative. */
+/**
+ * Mean, 95th percentile by nearest rank, maximum and order of differences, in their own unit. Errors: none at all; one that is not finite or
+ * negative; a sum that overflows.
+ */
 export function spreadOfDifferences({ differences }: { differences: readonly number[] }): Outcome<ColourSpread> {
   if (differences.length === 0) return refuse('differences', 'there is no patch to compare')
   let sum = 0

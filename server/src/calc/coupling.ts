@@ -5,7 +5,7 @@ import { asRange, combineRanges, type Range } from './range.ts'
 import { coverageFactor } from './student-t.ts'
 
 /** A heater's setting and the web's settled temperature over it, both in degC. */
-export interface WebReading {
+interface WebReading {
   readonly zone: string
   readonly set: number
   readonly web: number
@@ -23,7 +23,7 @@ export interface FittedCoupling {
 }
 
 /** W/(m2 K) of 26 µm of still air: no web on a bare heater is coupled better (0.026 W/(m K) / 26 µm, from memory). */
-export const COUPLING_CEILING = 1000
+const COUPLING_CEILING = 1000
 
 /** K by which hand-held thermometers are commonly wrong on a web, as a standard uncertainty (common practice). */
 export const READING_UNCERTAINTY = 1
@@ -71,18 +71,6 @@ export function fitCoupling(input: {
     coupling,
     open: share + half > ceiling,
   })
-}
-
-/** {@link fitCoupling} for each zone that has readings, in the order zones are first met. */
-export function fitCouplings(input: {
-  readings: readonly WebReading[]
-  air: number
-  airLoss: number | Range
-  readingUncertainty?: number
-}): ReadonlyMap<string, Outcome<FittedCoupling>> {
-  const byZone = new Map<string, WebReading[]>()
-  for (const reading of input.readings ?? []) byZone.set(reading.zone, [...(byZone.get(reading.zone) ?? []), reading])
-  return new Map([...byZone].map(([zone, readings]) => [zone, fitCoupling({ ...input, readings })]))
 }
 
 function readingsRefusal(readings: readonly WebReading[] | undefined, air: number): Outcome<never> | undefined {

@@ -1,10 +1,10 @@
 // Curl: how much a core bends a film, what that does to its two faces, and which way a web rises on the platen for each way of winding.
 import type { Outcome } from '../base/outcome.ts'
-import { formula, POISSON, rangeFormula, ZERO_OR_MORE } from './formula.ts'
+import { formula, POISSON, rangeFormula } from './formula.ts'
 import type { Range } from './range.ts'
 
 /** A web on a roll: its thickness and the diameter (not radius) it lies on, in m. */
-export interface WoundWeb {
+interface WoundWeb {
   readonly thickness: number
   readonly diameter: number
 }
@@ -16,22 +16,11 @@ export interface WoundWeb {
  */
 export const woundStrain = ({ thickness, diameter }: WoundWeb): Outcome<number> => formula({ thickness, diameter }, strainOf)
 
-/** How much longer the outer face lies than the inner over a length of web, m: 2 L t / (D + t). Errors: as `woundStrain`; a negative length. */
-export const faceLengthDifference = ({ thickness, diameter, length }: WoundWeb & { length: number }): Outcome<number> =>
-  formula({ thickness, diameter, length }, (v) => 2 * v.length * strainOf(v), { length: ZERO_OR_MORE })
-
-/**
- * The tightest radius a wound web can curl to, m: half the diameter it lay on, as if it kept all of its bend. A fresh or thin web curls far less; use
- * this where no radius was measured and the worst must be borne. Errors: missing, not finite, zero or negative.
- */
-export const tightestCurlRadius = ({ diameter }: { diameter: number }): Outcome<number> =>
-  formula({ diameter }, (v) => v.diameter / 2)
-
 /** Where the print face looks on the roll: `in` towards the core, `out` away from it. */
-export type Winding = 'in' | 'out'
+type Winding = 'in' | 'out'
 
 /** What the curl of a winding lifts off the platen. */
-export interface CurlDirection {
+interface CurlDirection {
   readonly lifts: 'edges' | 'middle'
   readonly towardsHeads: string
 }

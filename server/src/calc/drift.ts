@@ -48,7 +48,7 @@ export function driftOf({ points, coverage = 0.95 }: { points: readonly DriftPoi
   return ok({ line, slope: line.slope, uSlope: line.uSlope, t, tCritical, real: t > tCritical, first, last })
 }
 
-export interface DriftPrediction extends Prediction {
+interface DriftPrediction extends Prediction {
   /** Whether the place lies outside the points; the further out, the more it rests on the line staying straight. */
   readonly extrapolated: boolean
 }
@@ -67,7 +67,7 @@ export function predictDrift({
   return prediction.ok ? ok({ ...prediction.value, extrapolated: at < drift.first || at > drift.last }) : prediction
 }
 
-export interface ToleranceReached {
+interface ToleranceReached {
   /** Where the line itself leaves applied ± tolerance, from `from` on; undefined where it never does. */
   readonly expected: number | undefined
   /** Where the prediction interval of a single check first reaches out of applied ± tolerance: the place to check again by. */

@@ -13,7 +13,7 @@ export const HALVING_STEP: Range = { low: 8, typical: 10, high: 15 }
 /** K from the stated temperature beyond which the rule is an extrapolation. */
 const TRUSTED_SPAN = 20
 
-export interface DryingPath {
+interface DryingPath {
   /** m from the print to the wound roll. */
   readonly pathToWinding: number
   /** m per pass. */
@@ -41,7 +41,11 @@ export interface TimeToWinding {
   readonly total: number
 }
 
-/** Time from printing to winding. The number of pauses is that of the passes made on the way, not the passes of the mode. */
+/**
+ * Time from printing to winding. The number of pauses is that of the passes made on the way, not the passes of the mode. Valid for an equal
+ * advance and pause after every pass. Source: arithmetic of path over advance. Errors: missing, not finite; path, advance or pass time of
+ * zero or below; a negative pause or run-out.
+ */
 export function timeToWinding(input: DryingPath): Outcome<TimeToWinding> {
   const { pathToWinding, advance, passTime, pause = 0, runOut = 0 } = input
   const refusal = refusalOf(
@@ -55,7 +59,7 @@ export function timeToWinding(input: DryingPath): Outcome<TimeToWinding> {
   return finished('pathToWinding', { passes, travel, pauses, runOut, running, total: running + runOut })
 }
 
-export interface TouchDry {
+interface TouchDry {
   /** s */
   readonly time: Range
   /** Whether the temperature is more than 20 K from the one the stock's time was stated at, so that the rule is stretched. */
@@ -65,7 +69,8 @@ export interface TouchDry {
 /**
  * s to touch-dry at `temperature` degC for a stock stated to need `time` s at `at` degC: halved for each `halving` K of warming
  * (common practice). Exact at the stated temperature, wider away from it. Air over the web, ink load and humidity are taken as
- * those of the statement.
+ * those of the statement. Source: common practice ({@link HALVING_STEP}). Errors: missing, not finite, out of order; a time or step of
+ * zero or below; a temperature at absolute zero or above 1000 °C.
  */
 export function timeToTouchDry(input: {
   time: number | Range
@@ -95,7 +100,8 @@ export interface DryingMargin {
 
 /**
  * Compares the time there is (s) with the time to touch-dry (s). `uncertain` when the ranges overlap: only a touch (gloved, off
- * the machine) tells.
+ * the machine) tells. Valid as the two times are; touch-dry is not dry through. Source: arithmetic of ranges. Errors: missing, not
+ * finite, out of order; a time there is below zero; a time to dry of zero or below.
  */
 export function dryingMargin(input: { available: number | Range; needed: number | Range }): Outcome<DryingMargin> {
   const refusal = refusalOf(input, { notNegative: ['available'], positive: ['needed'] })
@@ -108,7 +114,7 @@ export function dryingMargin(input: { available: number | Range; needed: number 
 
 /**
  * s of pause per pass with which a web is just touch-dry at winding while printing goes on; zero where it is so without. `needed`
- * in s.
+ * in s. Validity and source as {@link timeToWinding}. Errors: as there; a negative time to dry.
  */
 export function pauseToDry(
   input: Pick<DryingPath, 'pathToWinding' | 'advance' | 'passTime'> & { needed: number | Range },

@@ -51,7 +51,7 @@ export interface FeedCheckResult {
 }
 
 /** A correction beside the one wanted. */
-export interface FeedAgreement {
+interface FeedAgreement {
   /** Correction − wanted. */
   readonly difference: number
   /** Length error of printing with it, metres per metre; positive prints long. */

@@ -4,7 +4,7 @@ import { finished, inWords, refusalOf } from './inputs.ts'
 import { asRange, combineRanges, type Range } from './range.ts'
 
 /** What an input may be, by name, both ends included. An input without an entry must be above zero. */
-export type Allowed = Readonly<Record<string, readonly [number, number]>>
+type Allowed = Readonly<Record<string, readonly [number, number]>>
 
 export const ANY: readonly [number, number] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY]
 export const ZERO_OR_MORE: readonly [number, number] = [0, Number.POSITIVE_INFINITY]

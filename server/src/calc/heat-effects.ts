@@ -14,7 +14,7 @@ export interface HeatMargin {
 
 /**
  * Margin of a web temperature to what the material bears in service (neither its melting point nor, for oriented film, its glass
- * transition).
+ * transition). Temperatures in degC. Errors: missing, not finite, out of order; at absolute zero or above 1000 °C.
  */
 export function limitMargin(input: { web: number | Range; limit: number | Range }): Outcome<HeatMargin> {
   const refusal = refusalOf(input, { temperature: ['web', 'limit'] })
@@ -24,7 +24,11 @@ export function limitMargin(input: { web: number | Range; limit: number | Range 
   return finished('web', { margin, verdict })
 }
 
-/** Relative growth (m per m) from one temperature to another: `expansion` in 1/K; below zero when the web cools. */
+/**
+ * Relative growth (m per m) from one temperature to another, degC: `expansion` in 1/K; below zero when the web cools. Linear: valid for small
+ * strains, below where the material softens. Source: definition of linear expansion. Errors: missing, not finite, out of order; a
+ * temperature at absolute zero or above 1000 °C.
+ */
 export function thermalGrowth(input: { expansion: number | Range; from: number | Range; to: number | Range }): Outcome<Range> {
   const { expansion, from, to } = input
   const refusal = refusalOf({ expansion, from, to }, { temperature: ['from', 'to'] })
@@ -45,7 +49,8 @@ export interface PaperHeat {
 
 /**
  * What room air (`air` degC, `humidity` 0..1) and paper come to at a heater of `web` degC: the warmed air is dry, so paper
- * shrinks though it warms.
+ * shrinks though it warms. `moistureExpansion` as a fraction per fraction of RH, `expansion` in 1/K. Validity and source as
+ * `humidityAt` and `sheetGrowth`. Errors: theirs, with the heater's temperature named `web`.
  */
 export function paperAtHeat(input: {
   air: number

@@ -22,8 +22,8 @@ export const AIR_LOSS: Range = { low: 10, typical: 15, high: 25 }
  * Biot number up to which the web may be taken as one temperature through its thickness (Incropera; Cengel), and up to which that
  * is still an estimate.
  */
-export const BIOT_LUMPED = 0.1
-export const BIOT_LIMIT = 0.3
+const BIOT_LUMPED = 0.1
+const BIOT_LIMIT = 0.3
 
 /** How far one temperature through the thickness may be trusted; `unchecked` when thickness or conductivity is not known. */
 export type Trust = 'good' | 'approximate' | 'unchecked'
@@ -39,7 +39,7 @@ export interface WebBody {
   readonly conductivity?: number | Range
 }
 
-export interface ZoneInput extends WebBody {
+interface ZoneInput extends WebBody {
   /** degC of the heater's surface. */
   readonly set: number
   /** degC of the web as it comes in. */
@@ -52,7 +52,7 @@ export interface ZoneInput extends WebBody {
   readonly dwell: number
 }
 
-export interface ZoneHeat {
+interface ZoneHeat {
   /** degC of the web as it leaves. */
   readonly leave: Range
   /** degC it tends to: below the heater's, since the open face loses heat. */
@@ -63,8 +63,8 @@ export interface ZoneHeat {
   readonly trust: Trust
 }
 
-/** s that any part of the web spends over a zone: `zoneLength` m at `webSpeed` m/s. */
-export function dwellTime(input: { zoneLength: number; webSpeed: number }): Outcome<number> {
+/** s that any part of the web spends over a zone: `zoneLength` m at `webSpeed` m/s. Errors: missing, not finite, zero or negative. */
+function dwellTime(input: { zoneLength: number; webSpeed: number }): Outcome<number> {
   const refusal = refusalOf(input, { positive: ['zoneLength', 'webSpeed'] })
   return refusal ?? finished('webSpeed', input.zoneLength / input.webSpeed)
 }
@@ -74,7 +74,8 @@ export function dwellTime(input: { zoneLength: number; webSpeed: number }): Outc
  * (h_c + h_a) and tau = grammage x heat capacity / (h_c + h_a). The coupling, not the film's own conduction, sets the pace.
  * Valid while the Biot number coupling x thickness / conductivity is below 0.1; approximate to 0.3; refused above, when the
  * inside lags the face.
- * Source: lumped capacity, Incropera and Cengel, transient conduction.
+ * Source: lumped capacity, Incropera and Cengel, transient conduction. Errors: missing, not finite, out of order; grammage, heat
+ * capacity or coupling of zero or below; a negative loss or dwell; a temperature at absolute zero or above 1000 °C.
  */
 export function webAfterZone(input: ZoneInput): Outcome<ZoneHeat> {
   const { grammage, heatCapacity, set, enter, air, coupling, airLoss = AIR_LOSS, dwell } = input
@@ -101,8 +102,8 @@ export function webAfterZone(input: ZoneInput): Outcome<ZoneHeat> {
   })
 }
 
-/** Temperature of a free web after `time` s in air: both faces lose heat. Units and source as {@link webAfterZone}. */
-export function webInAir(
+/** Temperature of a free web after `time` s in air: both faces lose heat. Units, source and errors as {@link webAfterZone}. */
+function webInAir(
   input: WebBody & { enter: number | Range; air: number; airLoss?: number | Range; time: number },
 ): Outcome<Range> {
   const { grammage, heatCapacity, enter, air, airLoss = AIR_LOSS, time } = input
@@ -140,8 +141,11 @@ export interface StretchHeat {
 }
 
 /**
- * The web's temperature along its path, stretch by stretch in the order it passes them, coming in at `enter` (the air's unless
- * given).
+ * The web's temperature along its path, stretch by stretch in the order it passes them, coming in at `enter` degC (the air's unless
+ * given), at `webSpeed` m/s, the mean with its pauses; lengths in m. A zone's coupling is {@link CONTACT_COUPLING} unless given.
+ * Validity and source as {@link webAfterZone}, stretch by stretch.
+ * Errors: no stretch; any input missing, not finite or out of order, a length or speed of zero or below, a temperature at absolute
+ * zero or above 1000 °C; a web too thick for its coupling. The first stretch that fails is the whole path's problem.
  */
 export function webPath(
   input: WebBody & {
@@ -176,7 +180,11 @@ export function webPath(
   return ok(path)
 }
 
-/** s until a web has gone `share` (0.99 unless told) of the way to the temperature it tends to: -tau ln(1 - share). */
+/**
+ * s until a web has gone `share` (0.99 unless told) of the way to the temperature it tends to: -tau ln(1 - share), with `timeConstant`
+ * tau in s of {@link webAfterZone}; validity and source as there. Errors: missing, not finite; tau of zero or below; a share outside 0 to 1,
+ * and 1 itself, which takes for ever.
+ */
 export function timeToSettle(input: { timeConstant: number | Range; share?: number }): Outcome<Range> {
   const { timeConstant, share = 0.99 } = input
   const refusal = refusalOf({ timeConstant, share }, { positive: ['timeConstant'], share: ['share'] })
@@ -186,8 +194,8 @@ export function timeToSettle(input: { timeConstant: number | Range; share?: numb
 }
 
 /**
- * W to warm the web by `rise` K: grammage kg/m2 x width m x speed m/s x heat capacity x rise. Losses of the heater itself come on
- * top.
+ * W to warm the web by `rise` K: grammage kg/m2 x width m x speed m/s x heat capacity J/(kg K) x rise. Losses of the heater itself come
+ * on top. Source: heat balance (definition of heat capacity). Errors: missing, not finite, out of order; all but the rise: zero or below.
  */
 export function webHeatPower(input: {
   grammage: number
@@ -206,26 +214,6 @@ export function webHeatPower(input: {
   return finished(
     'grammage',
     combineRanges(inputs, (v) => grammage * webWidth * webSpeed * v.cp * v.rise),
-  )
-}
-
-/** W that the open face of the web loses over a zone, area in m2. */
-export function airLossPower(input: {
-  area: number
-  web: number | Range
-  air: number
-  airLoss?: number | Range
-}): Outcome<Range> {
-  const { area, web, air, airLoss = AIR_LOSS } = input
-  const refusal = refusalOf(
-    { area, web, air, airLoss },
-    { positive: ['area'], notNegative: ['airLoss'], temperature: ['web', 'air'] },
-  )
-  if (refusal) return refusal
-  const inputs = { loss: asRange(airLoss), web: asRange(web) }
-  return finished(
-    'area',
-    combineRanges(inputs, (v) => v.loss * area * (v.web - air)),
   )
 }
 

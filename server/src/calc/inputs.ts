@@ -4,7 +4,7 @@ import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { asRange, type Range } from './range.ts'
 
 /** What is asked of inputs beyond being finite numbers; each list holds names of inputs. */
-export interface Limits {
+interface Limits {
   readonly positive?: readonly string[]
   readonly notNegative?: readonly string[]
   /** From 0 to 1. */

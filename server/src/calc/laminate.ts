@@ -4,7 +4,7 @@ import { inputProblem } from './formula.ts'
 import { asRange, type Range } from './range.ts'
 
 /** One layer: modulus in Pa, thickness in m. */
-export interface BentLayer {
+interface BentLayer {
   readonly modulus: number | Range
   readonly thickness: number
 }

@@ -10,7 +10,7 @@ export const DRAG_CAUTION =
   'the one that counts; air dragged along by the head carries the drop further, up to a fifth more than this for 6 to 20 pL at a gap of 1 to 2 mm and ' +
   'more for smaller, slower drops. Print the alignment pattern and take what it shows.'
 
-export interface LandingInput {
+interface LandingInput {
   /** m/s */
   readonly carriageSpeed: number
   /** m from nozzle to media surface. */
@@ -36,6 +36,7 @@ export interface TwoWayOffset {
  * Two-way landing offset 2 x carriage speed x gap / drop speed, and its sensitivities. A lower bound of what is seen: {@link
  * DRAG_CAUTION}.
  * Valid for single drops (no tail or satellites) at steady speed. Source: straight flight in still air (elementary mechanics).
+ * Errors: missing, not finite, out of order, zero or negative.
  */
 export function twoWayOffset(input: LandingInput): Outcome<TwoWayOffset> {
   const { carriageSpeed, gap, dropSpeed } = input
@@ -51,7 +52,7 @@ export function twoWayOffset(input: LandingInput): Outcome<TwoWayOffset> {
   })
 }
 
-export interface OffsetChange {
+interface OffsetChange {
   /** m by which the two directions move apart (above zero) or cross (below zero), against an alignment made before. */
   readonly change: Range
   /** m from nozzle to media surface that is left. */
@@ -62,7 +63,7 @@ export interface OffsetChange {
  * How the two-way offset changes when the gap, the media's thickness, its edge or the carriage speed is no longer what the
  * alignment was made at. `gap` is the one of the alignment; `gapChange` moves the head, `thicknessChange` (thicker above zero)
  * and `edgeRise` lift the media towards it, all in m; `carriageSpeedChange` in m/s. Exact differences of {@link twoWayOffset}.
- * Refuses a change that leaves no gap: the head would touch.
+ * Refuses a change that leaves no gap (the head would touch) or no carriage speed, and what {@link twoWayOffset} refuses.
  */
 export function offsetChange(
   input: LandingInput & { gapChange?: number; thicknessChange?: number; edgeRise?: number; carriageSpeedChange?: number },
@@ -83,7 +84,7 @@ export function offsetChange(
 
 /**
  * An offset across the media (m) in pixels: `resolutionAcross` in dots per m is the resolution along the carriage's travel, not
- * along the feed.
+ * along the feed. Errors: missing, not finite, out of order; a resolution of zero or below.
  */
 export function offsetInPixels(input: { offset: number | Range; resolutionAcross: number }): Outcome<Range> {
   const { offset, resolutionAcross } = input
@@ -97,12 +98,7 @@ export function offsetInPixels(input: { offset: number | Range; resolutionAcross
   )
 }
 
-/** m across a drop of `volume` m3 (a sphere). */
-export function dropDiameter(input: { volume: number }): Outcome<number> {
-  return refusalOf(input, { positive: ['volume'] }) ?? finished('volume', Math.cbrt((6 * input.volume) / Math.PI))
-}
-
-export interface ChannelPick {
+interface ChannelPick {
   readonly channel: string
   /** m: pick x step. */
   readonly offset: number
@@ -131,6 +127,7 @@ const MAD_TO_SIGMA = 1.4826
  * What the picks of an alignment print say: each pick (patch number, may be a fraction, may be below zero) times `step` m. A
  * channel stands apart when it is more than 3.5 robust deviations from the median, a deviation being no less than half a step
  * since picks are whole patches. Fewer than three channels cannot tell which of them is the odd one.
+ * Source: modified z-score, Iglewicz & Hoaglin 1993. Errors: no picks; a pick that is no finite number; a step of zero or below.
  */
 export function channelOffsets(input: { picks: Readonly<Record<string, number>>; step: number }): Outcome<PickSpread> {
   const { picks, step } = input

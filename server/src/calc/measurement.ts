@@ -12,7 +12,7 @@ export interface LimitOfError {
   readonly c?: number
 }
 
-export type RuleClass = 'I' | 'II' | 'III'
+type RuleClass = 'I' | 'II' | 'III'
 
 /**
  * Accuracy classes of rules and tapes, ± (a + b·L). Source: UK SI 2016/1153, Schedule 1I, paragraph 2, Table 1; the same in Directive
@@ -27,33 +27,13 @@ export const ruleClasses: Readonly<Record<RuleClass, Required<LimitOfError>>> = 
 /** Temperature at which a rule is true, degC. Source: ISO 1:2022. */
 export const ruleReferenceTemperature = 20
 
-/** Expansion of a steel rule, 1/K. Source: GUM H.1 (11.5e-6); surveying texts have 11.6e-6. */
-export const steelExpansion = 11.5e-6
-
 /** What is assumed where a check does not say: common practice, and marked `assumed` wherever it enters a budget. */
-export const assumptions = {
+const assumptions = {
   /** Full step of the rule, m. */
   division: 1e-3,
   limitOfError: ruleClasses.II as LimitOfError,
   /** Half-width within which a temperature is known, K. */
   temperature: 2,
-}
-
-/**
- * Limit of error of a rule over `length` (m, above zero): a + b·L with L rounded UP to whole metres, plus c where the hook is used. In metres.
- * Source: UK SI 2016/1153, Schedule 1I, paragraph 2. Refuses a length or a limit that is not finite or negative.
- */
-export function limitOfError({
-  limit,
-  length,
-  hook = false,
-}: {
-  limit: LimitOfError
-  length: number
-  hook?: boolean
-}): Outcome<number> {
-  const problem = firstProblem({ length }, ['length']) ?? limitProblem(limit)
-  return problem ? { ok: false, problem } : ok(limit.a + limit.b * wholeMetres(length) + (hook ? (limit.c ?? 0) : 0))
 }
 
 /** One length read on the web, with what is known of the rule and of the web. All but the reading may be left out. */

@@ -1,9 +1,9 @@
-// Suspected outliers: the two-sided Grubbs test for one, Rosner's generalized test for several, plain or with an uncertainty for each value.
+// Suspected outliers: Rosner's generalized test, which for one outlier is the two-sided test of Grubbs, plain or with an uncertainty for each value.
 // Critical values are computed from Student's t, because printed tables carry misprints. A suspect is named here and dropped nowhere.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { upperQuantile } from './student-t.ts'
 
-export interface OutlierStep {
+interface OutlierStep {
   /** Position of the most extreme value of those still in, in the order given. */
   readonly index: number
   /** Its distance from the mean in standard deviations. */
@@ -12,7 +12,7 @@ export interface OutlierStep {
   readonly critical: number
 }
 
-export interface OutlierInput {
+interface OutlierInput {
   /** The values, in any one unit. */
   readonly values: readonly number[]
   /**
@@ -24,33 +24,7 @@ export interface OutlierInput {
   readonly significance?: number
 }
 
-/**
- * Grubbs' test for one outlier on either side: G = max|x − mean|/s against its critical value.
- *
- * Near-normal values, at most one outlier; three values at least, seven or more to have much power. The suspect counts in mean and s.
- * Not to be repeated until nothing is found (outliers hide one another): use `rosner`. With uncertainties the studentized residual of the
- * weighted mean takes the place of (x − mean)/s, which has the same distribution.
- * Source: NIST/SEMATECH e-Handbook 1.3.5.17.1. Refuses fewer than three values, or what is not finite.
- */
-export function grubbs(input: OutlierInput): Outcome<OutlierStep & { readonly suspect: boolean }> {
-  const steps = rosner({ ...input, most: 1 })
-  if (!steps.ok) return steps
-  const step = steps.value.steps[0]!
-  return ok({ ...step, suspect: step.statistic > step.critical })
-}
-
-/**
- * Two-sided critical value of Grubbs' G for n values: (n−1)/√n · √(t²/(n−2+t²)), t exceeded with probability significance/(2n) at n − 2.
- * Source: NIST/SEMATECH e-Handbook 1.3.5.17.1. Refuses n below 3 or not whole.
- */
-export function grubbsCritical({ n, significance = 0.05 }: { n: number; significance?: number }): Outcome<number> {
-  if (!(Number.isInteger(n) && n >= 3)) return refuse('n', 'an outlier test needs at least three values')
-  if (!(significance > 0 && significance < 1))
-    return refuse('significance', 'the significance lies between 0 and 1, both excluded')
-  return ok(critical(n, significance))
-}
-
-export interface RosnerResult {
+interface RosnerResult {
   /** One step for each value taken out in turn, most extreme first. */
   readonly steps: readonly OutlierStep[]
   /** How many of the steps, from the first, are outliers: the largest i whose statistic exceeds its critical value. */
@@ -64,7 +38,11 @@ export interface RosnerResult {
  *
  * Each step takes the most extreme value out; the number of outliers is the *largest* i with R_i above its critical value, though steps before it
  * may not be significant. Near-normal values; n of 25 or more is good, 15 reasonable. `most` is held to n − 2; the work is n·most.
- * Source: NIST/SEMATECH e-Handbook 1.3.5.17.3. Refuses fewer than three values, or what is not finite.
+ * With `most` 1 it is Grubbs' test: G = max|x − mean|/s, the suspect counted in, against (n−1)/√n · √(t²/(n−2+t²)), t exceeded with probability
+ * significance/(2n) at n − 2; seven values or more to have much power, and not to be repeated until nothing is found (outliers hide one another).
+ * With uncertainties the studentized residual of the weighted mean takes the place of (x − mean)/s, which has the same distribution.
+ * Source: NIST/SEMATECH e-Handbook 1.3.5.17.1 and 1.3.5.17.3. Refuses fewer than three values, a value that is not finite, a significance outside ]0, 1[,
+ * a `most` that is no whole number from 1, and uncertainties that are not one above zero for each value.
  */
 export function rosner(input: OutlierInput & { readonly most: number }): Outcome<RosnerResult> {
   const { values, uncertainties, significance = 0.05, most } = input

@@ -48,19 +48,13 @@ export function rangeProblem(input: string, value: number | Range | undefined, p
   return undefined
 }
 
-export const addRanges = (a: Range, b: Range): Range => ordered(a.low + b.low, a.typical + b.typical, a.high + b.high)
-
 export const subtractRanges = (a: Range, b: Range): Range => ordered(a.low - b.high, a.typical - b.typical, a.high - b.low)
-
-export const multiplyRanges = (a: Range, b: Range): Range => combineRanges({ a, b }, (v) => v.a * v.b)
 
 /** a / b. Refuses a divisor that reaches zero, since the quotient then has no end; `input` names the divisor. */
 export function divideRanges(a: Range, b: Range, input = 'divisor'): Outcome<Range> {
   if (b.low <= 0 && b.high >= 0) return refuse(input, `${input} may be zero, and nothing can be divided by zero`)
   return ok(combineRanges({ a, b }, (v) => v.a / v.b))
 }
-
-export const scaleRange = (r: Range, factor: number): Range => mapRange(r, (value) => value * factor)
 
 /** f over a range. Valid for f that only rises or only falls between the ends; the result is put in order either way. */
 export const mapRange = (r: Range, f: (value: number) => number): Range => ordered(f(r.low), f(r.typical), f(r.high))

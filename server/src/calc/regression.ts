@@ -2,7 +2,7 @@
 import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
 import { upperQuantile } from './student-t.ts'
 
-export interface Points {
+interface Points {
   readonly x: readonly number[]
   readonly y: readonly number[]
 }
@@ -31,23 +31,14 @@ export interface Line {
 }
 
 /**
- * Least-squares line through at least three points, the scatter all in y and the same everywhere.
- *
- * Deviations are taken from the means, so that dates in seconds lose no digits: the NIST StRD Norris values come out to 1e-12.
- * Source: NIST/SEMATECH e-Handbook 4.1.4.1; GUM H.3. Refuses fewer than three points, lists of different length, a value that is not finite,
- * and points all at the same x.
- */
-export function fitLine({ x, y }: Points): Outcome<Line> {
-  const problem = faultIn(x, y, 3)
-  return problem ?? fitGroups(x, y, [x.map((_, i) => i)])
-}
-
-/**
  * Lines of one slope through several groups of points, each with a level of its own (analysis of covariance): the slope within the groups, which no
  * step from one group to the next can feign. Gives the line of the group of `of`, with n − groups − 1 degrees of freedom; a group of one point has a
- * level and says nothing of the slope. With one group it is `fitLine`.
- * Source: Frisch and Waugh (1933): the common slope is that of the deviations from the groups' means. Refuses what `fitLine` refuses, and as many levels
- * as leave no degree of freedom.
+ * level and says nothing of the slope. With one group it is the plain least-squares line, the scatter all in y and the same everywhere.
+ *
+ * Deviations are taken from the means, so that dates in seconds lose no digits: the NIST StRD Norris values come out to 1e-12.
+ * Source: Frisch and Waugh (1933): the common slope is that of the deviations from the groups' means; NIST/SEMATECH e-Handbook 4.1.4.1; GUM H.3. Refuses
+ * fewer than three points, lists of different length, a value that is not finite, points of a group all at the same x where no other group has a slope,
+ * no point in the group of `of`, and as many levels as leave no degree of freedom.
  */
 export function fitParallelLines({ x, y, group, of }: Points & { group: readonly string[]; of: string }): Outcome<Line> {
   const problem = faultIn(x, y, 3)
@@ -144,7 +135,7 @@ export function predict({ line, x, coverage = 0.95 }: { line: Line; x: number; c
 }
 
 /** A least-squares line through the origin, y = slope·x. */
-export interface Ray {
+interface Ray {
   readonly n: number
   readonly slope: number
   readonly uSlope: number

@@ -6,7 +6,7 @@ import { ANY, formula, inputProblem, ZERO_OR_MORE } from './formula.ts'
  * A wound roll: both diameters in m (diameters, not radii), and the thickness in m of everything that winds: film, adhesive and liner together, with the
  * air wound in where it is known (`effectiveThickness`).
  */
-export interface WoundRoll {
+interface WoundRoll {
   readonly outsideDiameter: number
   readonly coreDiameter: number
   readonly thickness: number
@@ -30,12 +30,6 @@ export const rollDiameter = (input: { length: number; coreDiameter: number; thic
     { length: ZERO_OR_MORE },
   )
 
-/** Turns on a roll: (D - d) / (2 t). Errors: as `rollLength`. */
-export function rollTurns(roll: WoundRoll): Outcome<number> {
-  const problem = rollProblem(roll)
-  return problem ?? formula(rollInputs(roll), (v) => (v.outsideDiameter - v.coreDiameter) / (2 * v.thickness))
-}
-
 /**
  * Mass of a length of web, kg: G W L, with the grammage in kg/m2 of everything that winds, liner included; the core is not counted.
  * Errors: missing, not finite, below zero; grammage or width zero.
@@ -55,7 +49,7 @@ export function effectiveThickness(input: { outsideDiameter: number; coreDiamete
 }
 
 /** What a slip in measuring changes in the metres computed, m: more diameter is more metres, more thickness fewer. */
-export interface LengthSensitivity {
+interface LengthSensitivity {
   readonly byDiameter: number
   readonly byThickness: number
 }
@@ -94,10 +88,6 @@ export function totalThickness(layers: readonly number[]): Outcome<number> {
 /** Grammage of a sheet, kg/m2: density x thickness (ISO 536, ISO 534). Errors: missing, not finite, zero or negative. */
 export const grammageOf = ({ density, thickness }: { density: number; thickness: number }): Outcome<number> =>
   formula({ density, thickness }, (v) => v.density * v.thickness)
-
-/** Thickness of a sheet, m: grammage / density; the bulk of ISO 534 is 1 / density. Errors: missing, not finite, zero or negative. */
-export const thicknessOf = ({ grammage, density }: { grammage: number; density: number }): Outcome<number> =>
-  formula({ grammage, density }, (v) => v.grammage / v.density)
 
 /** Density of a sheet, kg/m3: grammage / thickness. Errors: missing, not finite, zero or negative. */
 export const densityOf = ({ grammage, thickness }: { grammage: number; thickness: number }): Outcome<number> =>

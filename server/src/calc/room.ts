@@ -7,7 +7,7 @@ import { finished, refusalOf } from './inputs.ts'
 import { asRange, combineRanges, type Range } from './range.ts'
 
 /** K a surface must stand above the dew point for nothing to condense on it (ISO 8502-4, from memory). */
-export const CONDENSATION_MARGIN = 3
+const CONDENSATION_MARGIN = 3
 
 /** Relative humidity below which static becomes a nuisance (common practice). */
 export const STATIC_HUMIDITY = 0.4

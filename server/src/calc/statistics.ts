@@ -1,7 +1,7 @@
 // Means: of plain readings, and of estimates which share errors, where an error common to several never shrinks with their number.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 
-export interface Sample {
+interface Sample {
   readonly n: number
   readonly mean: number
   /** Standard deviation with n − 1, in the unit of the values. */
@@ -25,13 +25,13 @@ export function sampleOf({ values }: { values: readonly number[] }): Outcome<Sam
 }
 
 /** An error which every estimate that names its cause shares. Signed: opposite signs pull the estimates apart. */
-export interface CommonPart {
+interface CommonPart {
   readonly cause: string
   /** Standard uncertainty, signed, in the unit of the estimates. */
   readonly u: number
 }
 
-export interface Estimate {
+interface Estimate {
   readonly value: number
   /** Standard uncertainty of the part that is this estimate's own, above zero, in the unit of the value. */
   readonly u: number

@@ -1,21 +1,6 @@
 // Student's t distribution: its quantiles for real degrees of freedom, and the coverage factor of a two-sided interval.
 // Our own, because the libraries that agree with the tables to 1e-12 weigh more than the rest of the server's arithmetic together.
-import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
-
-/**
- * Quantile of Student's t: the value which a t variable of `nu` degrees of freedom stays below with probability `probability`.
- *
- * `probability` between 0 and 1, both excluded; `nu` real, from 1 to infinity (infinity gives the normal distribution).
- * Relative error below 1e-12. Source: NIST/SEMATECH e-Handbook 1.3.6.7.2 (table), DLMF 8.17 (incomplete beta function).
- * Refuses a probability outside ]0, 1[ and degrees of freedom below 1 or not a number.
- */
-export function studentQuantile({ probability, nu }: { probability: number; nu: number }): Outcome<number> {
-  const problem = firstProblem({ probability })
-  if (problem) return { ok: false, problem }
-  if (probability <= 0 || probability >= 1) return refuse('probability', 'a probability lies between 0 and 1, both excluded')
-  if (!(nu >= 1)) return refuse('nu', 'degrees of freedom must be 1 or more')
-  return ok(probability < 0.5 ? -upperQuantile(probability, nu) : upperQuantile(1 - probability, nu))
-}
+import { type Outcome, ok, refuse } from '../base/outcome.ts'
 
 /**
  * Coverage factor k of a two-sided interval estimate ± k·u, where u has `nu` degrees of freedom: the t quantile at (1 + coverage)/2.

@@ -15,7 +15,7 @@ import {
 } from './suction.ts'
 
 /** What the shop allows: strain as a fraction, depth of a dimple and rise of an edge in m. */
-export interface SuctionLimits {
+interface SuctionLimits {
   readonly strain: number
   readonly dimple: number
   readonly rise: number
@@ -31,7 +31,7 @@ export interface SuctionCase<L> extends DraggedWeb, CurledWeb {
   readonly limits: SuctionLimits
 }
 
-export type SuctionFault = 'curl' | 'stretch' | 'dimple'
+type SuctionFault = 'curl' | 'stretch' | 'dimple'
 
 export interface SuctionRow<L> {
   readonly level: L

@@ -16,7 +16,7 @@ export const holdingShare = ({ openArea }: { openArea: number }): Outcome<Range>
   })
 
 /** A suction, Pa, and the share of the covered platen it acts on (`holdingShare`), a fraction. */
-export interface Suction {
+interface Suction {
   readonly pressure: number
   readonly share: number | Range
 }

@@ -1,39 +1,10 @@
-// Uncertainty by the GUM: standard uncertainties from what is known of an error, their combination, and the interval to state.
+// Uncertainty by the GUM: standard uncertainties combined, and the interval to state.
 // All lengths, ratios and temperatures alike: a standard uncertainty has the unit of the quantity it belongs to.
 import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
 import { coverageFactor } from './student-t.ts'
 
-/**
- * Standard uncertainty of an error known only to lie within ± `halfWidth`, every value equally likely: halfWidth/√3.
- * Unit: that of the half-width, which is zero or more. Source: GUM 4.3.7; NIST TN 1297 4.6.
- */
-export const rectangular = ({ halfWidth }: { halfWidth: number }): Outcome<number> => spread({ halfWidth }, Math.sqrt(3))
-
-/**
- * Standard uncertainty of a reading rounded to the full step `step` (the error lies within ± step/2): step/√12.
- * Not step/√3: that is for a half-width. Unit: that of the step, zero or more. Source: GUM F.2.2.1.
- */
-export const resolution = ({ step }: { step: number }): Outcome<number> => spread({ step }, Math.sqrt(12))
-
-/** Standard uncertainty of an error within ± `halfWidth`, small errors likelier: halfWidth/√6. Source: GUM 4.3.9. */
-export const triangular = ({ halfWidth }: { halfWidth: number }): Outcome<number> => spread({ halfWidth }, Math.sqrt(6))
-
-/** Standard uncertainty of something that swings between ± `halfWidth` and dwells at the ends (a thermostat): halfWidth/√2. Source: GUM H.1.3.4. */
-export const uShaped = ({ halfWidth }: { halfWidth: number }): Outcome<number> => spread({ halfWidth }, Math.SQRT2)
-
-/** Standard uncertainty of a length read as the difference of two edges, each to the full step `step`: √2·step/√12 = step/√6. */
-export const twoEdges = ({ step }: { step: number }): Outcome<number> => spread({ step }, Math.sqrt(6))
-
-/** Standard uncertainty of a quantity between two limits which need not be symmetrical about the value used: (high − low)/√12. Source: GUM 4.3.8. */
-export function betweenLimits({ low, high }: { low: number; high: number }): Outcome<number> {
-  const problem = firstProblem({ low, high })
-  if (problem) return { ok: false, problem }
-  if (low > high) return refuse('low', 'the lower limit lies above the upper one')
-  return checked((high / 2 - low / 2) / Math.sqrt(3), 'high')
-}
-
 /** One part of an uncertainty budget. */
-export interface Contribution {
+interface Contribution {
   readonly name: string
   /** Standard uncertainty this part puts on the result (sensitivity included), in the result's unit, zero or more. */
   readonly u: number
@@ -41,7 +12,7 @@ export interface Contribution {
   readonly nu?: number
 }
 
-export interface CombinedUncertainty {
+interface CombinedUncertainty {
   /** Combined standard uncertainty, in the unit of the contributions. */
   readonly u: number
   /** Effective degrees of freedom as they come out, 1 to infinity. */
@@ -82,10 +53,10 @@ export function combine({ contributions }: { contributions: readonly Contributio
 }
 
 /** Degrees of freedom to look t up with: rounded to one decimal, then truncated, never below 1 (GUM G.4.1, note and example). */
-export const wholeFreedom = (nuEffective: number): number =>
+const wholeFreedom = (nuEffective: number): number =>
   nuEffective < 1e9 ? Math.max(1, Math.floor(Math.round(nuEffective * 10) / 10)) : Number.POSITIVE_INFINITY
 
-export interface ExpandedUncertainty {
+interface ExpandedUncertainty {
   /** Coverage factor. */
   readonly k: number
   /** Expanded uncertainty k·u, in the unit of u: the value lies within ± U with the coverage asked for. */
@@ -113,13 +84,3 @@ export function expand({
   const U = factor.value * u
   return Number.isFinite(U) ? ok({ k: factor.value, U }) : refuse('u', 'the expanded uncertainty is too large to compute')
 }
-
-function spread(inputs: Readonly<Record<string, number>>, divisor: number): Outcome<number> {
-  const problem = firstProblem(inputs)
-  if (problem) return { ok: false, problem }
-  const [name = 'halfWidth', width = 0] = Object.entries(inputs)[0] ?? []
-  return width < 0 ? refuse(name, `${name} must be zero or more`) : ok(width / divisor)
-}
-
-const checked = (value: number, input: string): Outcome<number> =>
-  Number.isFinite(value) ? ok(value) : refuse(input, 'the result is too large to compute')

@@ -39,16 +39,18 @@ const LARGEST_MOLAR_MASS = 1
 export const WATER_LATENT_HEAT = 2.4e6
 
 /**
- * m3 of one mol of vapour at `temperature` degC and `pressure` Pa (ideal gas): 0.024055 at 20 °C, 0.024465 at 25 °C. Warm air
- * takes its own, larger value.
+ * m3 of one mol of vapour at `temperature` degC and one atmosphere, 101 325 Pa (ideal gas): 0.024055 at 20 °C, 0.024465 at 25 °C. Warm
+ * air takes its own, larger value.
  */
-export function molarVolume(input: { temperature: number; pressure?: number }): Outcome<number> {
-  const { temperature, pressure = 101_325 } = input
-  const refusal = refusalOf({ temperature, pressure }, { temperature: ['temperature'], positive: ['pressure'] })
-  return refusal ?? finished('pressure', (GAS_CONSTANT * (temperature + 273.15)) / pressure)
+function molarVolume(input: { temperature: number }): Outcome<number> {
+  const refusal = refusalOf(input, { temperature: ['temperature'] })
+  return refusal ?? ok((GAS_CONSTANT * (input.temperature + 273.15)) / 101_325)
 }
 
-/** kg/s that evaporate: `inkPerArea` kg/m2 printed at `areaRate` m2/s, of which `volatileShare` (0..1) is water or solvent. */
+/**
+ * kg/s that evaporate: `inkPerArea` kg/m2 printed at `areaRate` m2/s, of which `volatileShare` (0..1) is water or solvent. Valid where all of
+ * it evaporates at the printer. Source: mass balance. Errors: missing, not finite, out of order; ink or rate of zero or below; a share outside 0 to 1.
+ */
 export function inkVapour(input: {
   inkPerArea: number | Range
   areaRate: number
@@ -67,7 +69,7 @@ export function inkVapour(input: {
   )
 }
 
-/** W to evaporate `massRate` kg/s; `latentHeat` in J/kg, that of water unless given. */
+/** W to evaporate `massRate` kg/s; `latentHeat` in J/kg, that of water unless given. Errors: missing, not finite; a negative rate; a heat of zero or below. */
 export function evaporationPower(input: { massRate: number | Range; latentHeat?: number | Range }): Outcome<Range> {
   const { massRate, latentHeat = WATER_LATENT_HEAT } = input
   const refusal = refusalOf({ massRate, latentHeat }, { notNegative: ['massRate'], positive: ['latentHeat'] })
@@ -97,8 +99,10 @@ export interface Dilution {
 
 /**
  * Air that keeps a vapour at `limit` (volume fraction, of the safety data sheet) where people breathe: G K / C, with `mixing` K
- * from 1 (perfect) to 10 (poor). One vapour at a steady rate. Source: dilution ventilation, ACGIH Industrial Ventilation
- * (equation as on the ABIH sheet, 24 L/mol form).
+ * from 1 (perfect) to 10 (poor). Valid for one vapour at a steady rate, far from its source and well below saturation; it says nothing of
+ * fire. Source: dilution ventilation, ACGIH Industrial Ventilation (equation as on the ABIH sheet, 24 L/mol form). Errors: missing, not
+ * finite, out of order, zero or negative; a limit above 1 %, a mixing factor below 1, a molar mass above 1 kg/mol, an air temperature at
+ * absolute zero or above 1000 °C.
  */
 export function dilutionForHealth(input: VapourSource & { limit: number; mixing: number | Range }): Outcome<Dilution> {
   const { limit, mixing } = input
@@ -110,7 +114,7 @@ export function dilutionForHealth(input: VapourSource & { limit: number; mixing:
   return diluted(input, (vapour) => combineRanges({ vapour, mixing: asRange(mixing) }, (v) => (v.vapour * v.mixing) / limit))
 }
 
-export interface FireDilution extends Dilution {
+interface FireDilution extends Dilution {
   /** m3/s with the explosive limit lowered by measured losses at `hottest` instead of the handbook's step. */
   readonly airAtLoweredLimit: Range
 }
@@ -119,7 +123,8 @@ export interface FireDilution extends Dilution {
  * Air that keeps a vapour at 1 / `safety` of its lower explosive limit: 4 is a quarter (NFPA 86 rule for continuous drying), 10
  * to 12 for batches. `lowerExplosiveLimit` is a volume fraction at room temperature; `hottest` degC is the warmest place the
  * vapour meets (heater or oven), which lowers it: the handbook counts 0.7 above 121 °C. This says nothing of breathing. Source:
- * ACGIH Industrial Ventilation, dilution chapter (from memory).
+ * ACGIH Industrial Ventilation, dilution chapter (from memory). Errors: as {@link dilutionForHealth}; an explosive limit above 20 %, a
+ * safety factor below 4, a warmest place above 200 °C.
  */
 export function dilutionForFire(
   input: VapourSource & { lowerExplosiveLimit: number; hottest: number; safety?: number },
@@ -146,7 +151,7 @@ export function dilutionForFire(
  * of 0.0721 % a kelvin is optimistic against measured acetone and n-hexane. Valid from room temperature to 200 °C; at or below 25
  * °C the value itself. Refused above.
  */
-export function lowerExplosiveLimitAt(input: { limit: number; temperature: number }): Outcome<Range> {
+function lowerExplosiveLimitAt(input: { limit: number; temperature: number }): Outcome<Range> {
   const { limit, temperature } = input
   const refusal = refusalOf({ limit, temperature }, { positive: ['limit'], temperature: ['temperature'] })
   if (refusal) return refusal
@@ -155,33 +160,6 @@ export function lowerExplosiveLimitAt(input: { limit: number; temperature: numbe
   if (temperature > 200) return refuse('temperature', 'above 200 °C no rule for the lower explosive limit is known to hold')
   const warmer = Math.max(0, temperature - 25)
   return ok(warmer === 0 ? exactly(limit) : mapRange(LEL_LOSS, (loss) => limit * (1 - loss * warmer)))
-}
-
-export interface DilutionAnswers {
-  readonly health: Dilution
-  readonly fire: FireDilution
-  /** Air for health over air for fire. */
-  readonly ratio: Range
-  readonly governs: 'health' | 'fire'
-}
-
-/** Both answers side by side, never one for the other. */
-export function dilutionAnswers(
-  input: VapourSource & { limit: number; mixing: number | Range; lowerExplosiveLimit: number; hottest: number; safety?: number },
-): Outcome<DilutionAnswers> {
-  const health = dilutionForHealth(input)
-  if (!health.ok) return health
-  const fire = dilutionForFire(input)
-  if (!fire.ok) return fire
-  const mixing = asRange(input.mixing)
-  const { typical } = fire.value.air
-  const ratio = mapRange(mixing, (k) => (health.value.air.typical / mixing.typical / typical) * k)
-  return finished('massRate', {
-    health: health.value,
-    fire: fire.value,
-    ratio,
-    governs: ratio.typical >= 1 ? 'health' : 'fire',
-  })
 }
 
 function diluted(source: VapourSource, need: (vapour: Range) => Range): Outcome<Dilution> {
