@@ -163,6 +163,79 @@ describe('files', () => {
   })
 })
 
+describe('calculations', () => {
+  /**
+   * Exports of calc/ that nothing in server/src uses outside their own file, each with the reason it stays. The list can only shrink: what is used or
+   * gone must leave it. A helper needs no export; a step is tested through what uses it.
+   */
+  const KEPT: Readonly<Record<string, string>> = {
+    'advance.ts boundaryError': 'to be shown: how far each pass gaps or overlaps for what is left of the feed error',
+    'heat.ts webAfterZone': 'to be shown with timeToSettle',
+    'heat.ts timeToSettle': 'to be shown: how long the web takes over a zone to get as warm as it gets',
+    'landing.ts offsetInPixels': 'to be shown: the landing offset in pixels of the mode',
+    'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
+    'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
+    'roll.ts rollMass': 'to be shown: what a roll weighs before somebody lifts it',
+    'room.ts saturationPressure': 'checked: the published tables that all about the air of the room rests on are of it',
+    'suction.ts pressureToFlatten': 'to be shown: the suction that a curl needs, where no level holds it',
+    'visibility.ts VISIBILITY_CAUTION': 'to be shown with mostVisibleDistance',
+    'visibility.ts mostVisibleDistance': 'to be shown: from where bands are seen best',
+    'web.ts tensionAsRollEmpties': 'to be shown: the pull as a roll empties under one brake',
+  }
+
+  const CALC = 'server/src/calc/'
+
+  /** 'file name' of each export of calc/ that no other of the files imports by name; an import of all of a file counts for none of it. */
+  function unused(files: ReadonlyMap<string, string>): string[] {
+    const used = new Set<string>()
+    for (const [path, text] of files)
+      for (const [, names = '', target = ''] of text.matchAll(
+        /^(?:import|export)\s+(?:type\s+)?\{([^}]*)\}\s*from\s+'(\.[^']+)'/gm,
+      ))
+        for (const name of names.split(',')) used.add(`${posix.join(posix.dirname(path), target)} ${originalName(name)}`)
+    return [...files]
+      .filter(([path]) => path.startsWith(CALC))
+      .flatMap(([path, text]) => exportsOf(text).map((name) => `${path} ${name}`))
+      .filter((one) => !used.has(one))
+      .map((one) => one.slice(CALC.length))
+      .sort()
+  }
+
+  const originalName = (name: string): string =>
+    name
+      .trim()
+      .replace(/^type\s+/, '')
+      .replace(/\s+as\s+.*$/, '')
+
+  const exportsOf = (text: string): string[] => [
+    ...[
+      ...text.matchAll(
+        /^export\s+(?:declare\s+|abstract\s+|async\s+)*(?:const|let|function\*?|class|enum|interface|type)\s+(\w+)/gm,
+      ),
+    ].map(([, name = '']) => name),
+    ...[...text.matchAll(/^export\s+(?:type\s+)?\{([^}]*)\}/gm)].flatMap(([, names = '']) =>
+      names.split(',').map((name) => name.trim().split(/\s+/).at(-1) ?? ''),
+    ),
+  ]
+
+  const sources = FILES.filter((file) => /^server\/src\/.*(?<!\.d)\.ts$/.test(file))
+
+  test('are used, or say why they stay', () => {
+    expect(unused(new Map(sources.map((file) => [file, read(file)])))).toEqual(Object.keys(KEPT).sort())
+  })
+
+  test('that nothing uses would be seen', () => {
+    const calc =
+      'export const shown = 1\nexport function idle() {}\nexport interface Idle {}\nconst own = 2\nexport { own as other, own }\n'
+    const model = "import {\n  type own,\n  shown as here,\n} from '../calc/a.ts'\nimport * as all from '../calc/a.ts'\n"
+    const files = new Map([
+      ['server/src/calc/a.ts', calc],
+      ['server/src/model/b.ts', model],
+    ])
+    expect(unused(files)).toEqual(['a.ts Idle', 'a.ts idle', 'a.ts other'])
+  })
+})
+
 test('the core runs where there is neither Node nor a disk', async () => {
   const entry = `
     import { Analysis } from './workspace/analysis.ts'

@@ -18,11 +18,11 @@ const value = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(outcome.problem.reason)
   return outcome.value
 }
-// R3: 200 mm on a 76.2 mm core, 0.20 mm.
+// 200 mm on a 76.2 mm core, 0.20 mm.
 const roll = { outsideDiameter: 0.2, coreDiameter: 0.0762, thickness: 0.2e-3 }
 
 describe('metres and diameter', () => {
-  it('works R1, the published roll', () => {
+  it('are those of the published roll', () => {
     // Published: calculator.academy, roll length example: 5 in on 2 in, 0.011 in thick, 1499.39 in.
     const inch = 0.0254
     const length = value(rollLength({ outsideDiameter: 5 * inch, coreDiameter: 2 * inch, thickness: 0.011 * inch })) / inch
@@ -31,7 +31,8 @@ describe('metres and diameter', () => {
     expect(length).toBeCloseTo(evaluate('pi * ((5 in)^2 - (2 in)^2) / (4 * 0.011 in)').toNumber('in'), 8)
   })
 
-  it('works R3 and R4', () => {
+  it('go by the area of the ring', () => {
+    // By hand: pi (200^2 - 76.2^2) / (4 x 0.20) mm.
     expect(value(rollLength(roll))).toBeCloseTo(134.278, 3)
     // 50 m of film with its liner, 0.22 mm together.
     expect(value(rollDiameter({ length: 50, coreDiameter: 0.0762, thickness: 0.22e-3 })) * 1e3).toBeCloseTo(140.755, 3)
@@ -47,7 +48,7 @@ describe('metres and diameter', () => {
     expect(value(rollLength({ ...roll, outsideDiameter: 2 * radius }))).toBeCloseTo(sum, 9)
   })
 
-  it('works R6, what an error in measuring costs', () => {
+  it('tell what an error in measuring costs', () => {
     const cost = value(lengthSensitivity({ ...roll, diameterError: 1e-3, thicknessError: 5e-6 }))
     expect(cost.byDiameter).toBeCloseTo(1.575, 3)
     expect(cost.byThickness).toBeCloseTo(-3.275, 3)
