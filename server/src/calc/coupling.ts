@@ -38,6 +38,8 @@ const LEAST_RISE = 5
  * Valid for readings taken after several time constants (seconds for film, so any reading near the zone's end). Since only s is
  * seen, the temperatures computed back are as good as the readings whatever h_a is; the coupling itself is no better than h_a.
  * Source: steady heat balance of a web; interval by Student's t with Welch-Satterthwaite degrees of freedom (GUM G.4).
+ * Refuses no readings, readings of more than one zone, a heater less than 5 K above the air, a web that reads no warmer than the air or
+ * as hot as its heater, a loss of zero or below, and what is missing or not finite.
  */
 export function fitCoupling(input: {
   readings: readonly WebReading[]

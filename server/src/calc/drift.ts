@@ -31,6 +31,7 @@ export interface Drift {
  * Fits a line to corrections against time or metres and tests its slope with t(n − 2), two-sided at 1 − `coverage` (0.95 unless given).
  * Points of several groups share the slope and keep a level each; the line is then that of the last point's group.
  * At least three points at two or more places, within one group. Source: NIST/SEMATECH e-Handbook 4.1.4.1, 4.4.4; GUM H.3.
+ * Refuses coverage outside ]0, 1[, and what `fitParallelLines` refuses, under the name `points`.
  */
 export function driftOf({ points, coverage = 0.95 }: { points: readonly DriftPoint[]; coverage?: number }): Outcome<Drift> {
   if (!(coverage > 0 && coverage < 1)) return refuse('coverage', 'the coverage probability lies between 0 and 1, both excluded')
@@ -53,7 +54,7 @@ interface DriftPrediction extends Prediction {
   readonly extrapolated: boolean
 }
 
-/** Where the next check will find the correction at `at`: value and prediction interval. Refuses what `predict` refuses. */
+/** Where the next check will find the correction at `at` (seconds or metres, as the drift): value and prediction interval. Source and refusals: `predict`. */
 export function predictDrift({
   drift,
   at,
@@ -77,7 +78,8 @@ interface ToleranceReached {
 /**
  * When a drifting correction will have left the one keyed in (`applied`, fraction) by more than `tolerance` (fraction, above zero), looking from
  * `from` onwards (seconds or metres, as the drift). Both answers are `from` itself if it has happened already.
- * The answer means something only where `drift.real`; it assumes the line stays straight.
+ * The answer means something only where `drift.real`; it assumes the line stays straight. Source: the prediction interval of `predict`, solved for its place.
+ * Refuses what is not finite, a tolerance of zero or below, and what `predict` refuses.
  */
 export function toleranceReached({
   drift,

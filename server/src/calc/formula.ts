@@ -27,7 +27,7 @@ export function formula<K extends string>(
   return problem ? { ok: false, problem } : finished(farthestFromOne(inputs), f(inputs))
 }
 
-/** The same for inputs that may be ranges: the least, typical and greatest result. Valid for f that only rises or only falls with each input. */
+/** The same for inputs that may be ranges: the least, typical and greatest result. Valid for f that only rises or only falls with each input. Refuses as `formula`. */
 export function rangeFormula<K extends string>(
   inputs: Readonly<Record<K, number | Range>>,
   f: (inputs: Record<K, number>) => number,

@@ -152,7 +152,7 @@ export interface RequiredPattern {
  *
  * The mean of `repeats` readings (1 unless given) reduces the reading's part only. k is that of infinite degrees of freedom at `coverage` (0.95).
  * The answer is the shortest length; as the rule's limit steps up at each metre, a pattern a little over a whole metre may do worse than one a
- * little under it. Looks up to `longest`, 50 m unless given. Refuses what `measuredLength` refuses, and a tolerance of zero or below.
+ * little under it. Looks up to `longest`, 50 m unless given. Source: the budget of `measuredLength`, solved for the length. Refuses what `measuredLength` refuses, and a tolerance of zero or below.
  */
 export function requiredPattern({
   measurement,

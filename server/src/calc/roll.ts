@@ -14,7 +14,7 @@ interface WoundRoll {
 
 /**
  * Metres on a roll: L = pi (D^2 - d^2) / (4 t), the area of the ring over the thickness. Valid for t far below d. Check: 5 in on 2 in with 0.011 in
- * holds 1499.4 in. Errors: missing, not finite, zero or negative; an outside diameter below the core. An empty core holds 0 m.
+ * holds 1499.4 in. Source: area of the ring. Errors: missing, not finite, zero or negative; an outside diameter below the core. An empty core holds 0 m.
  */
 export function rollLength(roll: WoundRoll): Outcome<number> {
   const inputs = rollInputs(roll)
@@ -39,7 +39,10 @@ export const rollMass = (input: { grammage: number; width: number; length: numbe
     length: ZERO_OR_MORE,
   })
 
-/** Thickness per turn that a roll of known length shows, m: pi (D^2 - d^2) / (4 L). It holds the air and the compression of that winding. */
+/**
+ * Thickness per turn that a roll of known length shows, m: pi (D^2 - d^2) / (4 L), diameters and length in m. It holds the air and the compression of that
+ * winding. Source: area of the ring, as `rollLength`. Errors: missing, not finite, zero or negative; an outside diameter no larger than the core.
+ */
 export function effectiveThickness(input: { outsideDiameter: number; coreDiameter: number; length: number }): Outcome<number> {
   const { outsideDiameter, coreDiameter, length } = input
   const problem = inputProblem({ outsideDiameter, coreDiameter, length })

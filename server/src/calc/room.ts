@@ -33,7 +33,8 @@ export function saturationPressure(input: { temperature: number }): Outcome<numb
 
 /**
  * Dew point in degC of air at `temperature` degC and relative `humidity` (0..1); frost point below 0 degC. Found to 0.001 K.
- * Valid from -100 to 200 degC, and while the dew point itself is no lower. Source as {@link saturationPressure}.
+ * Valid from -100 to 200 degC, and while the dew point itself is no lower. Source as {@link saturationPressure}. Errors: missing, not
+ * finite, outside these; a humidity of zero, or above 1.
  */
 export function dewPoint(input: { temperature: number; humidity: number }): Outcome<number> {
   const { temperature, humidity } = input
@@ -54,7 +55,7 @@ export function dewPoint(input: { temperature: number; humidity: number }): Outc
 /**
  * Relative humidity (0..1) of room air at `temperature` degC and `humidity` once it is at `surface` degC, its vapour pressure
  * unchanged. 1 where the surface is at or below the dew point: the rest condenses. Validity and source as {@link
- * saturationPressure}.
+ * saturationPressure}. Errors: missing, not finite, a temperature outside that; a humidity outside 0 to 1.
  */
 export function humidityAt(input: { temperature: number; humidity: number; surface: number }): Outcome<number> {
   const { temperature, humidity, surface } = input
@@ -76,7 +77,7 @@ export interface Condensation {
 /**
  * Whether a surface (roll, platen, web) at `surface` degC stays free of condensation in air at `temperature` degC and `humidity`
  * (0..1): it does when at least 3 K above the dew point (ISO 8502-4, from memory; that standard is about painting steel, the rule
- * is used as a guide).
+ * is used as a guide). Errors: as {@link dewPoint}; a surface at absolute zero or above 1000 °C.
  */
 export function condensation(input: { temperature: number; humidity: number; surface: number }): Outcome<Condensation> {
   const { temperature, humidity, surface } = input
@@ -92,7 +93,7 @@ export function condensation(input: { temperature: number; humidity: number; sur
  * Relative growth of a sheet in one direction (0.001 is 1 mm per m; negative where it shrinks) when it comes to equilibrium with
  * another climate. `humidityChange` as a fraction (from 50 %RH to 30 %RH is -0.2), `temperatureChange` in K, `moistureExpansion`
  * as a fraction per fraction of RH, `expansion` in 1/K. Linear: valid between about 30 and 70 %RH, and across the grain only with
- * the expansion of that direction (common practice).
+ * the expansion of that direction (common practice). Errors: missing, not finite, out of order; a change of more than 100 %RH.
  */
 export function sheetGrowth(input: {
   humidityChange: number

@@ -11,7 +11,8 @@ export const webStress = ({ tension, thickness }: { tension: number; thickness: 
 
 /**
  * The line tension that reaches a guard stress, N/m: stress x t. Guard stresses come from converting-trade tables in lb/in per mil, made for webs
- * driven without pause; a printer that feeds in steps over suction runs far lower, so this is an upper guard and not a setting.
+ * driven without pause; a printer that feeds in steps over suction runs far lower, so this is an upper guard and not a setting. Inputs: Pa and m.
+ * Errors: missing, not finite, zero or negative.
  */
 export const tensionGuard = (input: { thickness: number; guardStress: number | Range }): Outcome<Range> =>
   rangeFormula({ thickness: input.thickness, guardStress: input.guardStress }, (v) => v.guardStress * v.thickness)
