@@ -1,7 +1,7 @@
 // Run as a process of its own: the core's parts by themselves, with tinybench. Arguments: the sample shop's folder and today's date.
 import { Bench } from 'tinybench'
 import { fileUri, NodeHost } from '../../server/src/host/node.ts'
-import { RollDocument } from '../../server/src/model/document.ts'
+import { LiveDocument } from '../../server/src/model/document.ts'
 import { feedOf } from '../../server/src/model/feed.ts'
 import { resolveSetup } from '../../server/src/model/setup.ts'
 import { parseQuantity } from '../../server/src/quantities/parse.ts'
@@ -48,26 +48,25 @@ for (const checks of [15, 1500]) {
     observed: 2,
     today,
   })
-  const document = new RollDocument(file, 'media', text)
+  const document = new LiveDocument(file, 'media', text)
   await opened(text)
   bench.add(`feedOf, ${checks} checks`, () => {
-    // Nothing of the feed is kept, as after an edit of a check; the checks that were not edited are.
-    feedOf({ ...resolveSetup(document, workspace.shelf(file), day)!, stillFeed: {} })
+    feedOf(resolveSetup(document, workspace.shelf(file), day)!)
   })
 }
 for (const lines of [120, 300, 2000]) {
   const [one, other] = pairOfTexts(profileOfLines(lines, today))
   await opened(one)
-  const own = new RollDocument(file, 'media', one)
+  const own = new LiveDocument(file, 'media', one)
   if (lines === 120)
     small.add('resolveSetup, 120 lines', () => {
       resolveSetup(own, workspace.shelf(file), day)
     })
   type Input = Parameters<typeof runRules>[0]
-  const inputOf = (document: RollDocument<'media'>): Input => {
+  const inputOf = (document: LiveDocument<'media'>): Input => {
     const shelf = workspace.shelf(file)
     // Nothing that was reckoned before is kept.
-    const setup = { ...resolveSetup(document, shelf, day)!, still: {}, stillFeed: {} }
+    const setup = resolveSetup(document, shelf, day)!
     return { document, setup, shelf, today: day, strict: true }
   }
   let input: Input
@@ -79,7 +78,7 @@ for (const lines of [120, 300, 2000]) {
   }
   bench.add(`all rules after an edit, every calculation anew, ${lines} lines`, () => void runRules(input), { beforeEach: edit })
   const open = (): void => {
-    input = inputOf(new RollDocument(file, 'media', one))
+    input = inputOf(new LiveDocument(file, 'media', one))
   }
   bench.add(`all rules on a document just opened, ${lines} lines`, () => void runRules(input), { beforeEach: open })
   const analysis = new Analysis(workspace, true)

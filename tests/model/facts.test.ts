@@ -5,7 +5,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { parseDocument } from 'yaml'
-import { RollDocument } from '../../server/src/model/document.ts'
+import { LiveDocument } from '../../server/src/model/document.ts'
 import { type FactKey, factsOf, readFacts } from '../../server/src/model/facts.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { readable } from '../../server/src/syntax/forbidden.ts'
@@ -36,7 +36,7 @@ describe('the samples', () => {
 })
 
 function same(kind: DocumentKind, text: string): void {
-  expect(readFacts('x', kind, text), JSON.stringify(text)).toEqual(factsOf(new RollDocument('x', kind, text)))
+  expect(readFacts('x', kind, text), JSON.stringify(text)).toEqual(factsOf(new LiveDocument('x', kind, text)))
 }
 
 describe('of a closed document and of the same one open, the facts are the same', () => {

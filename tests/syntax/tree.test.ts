@@ -1,7 +1,7 @@
 // The tree: a tree brought up to date, and what is read from it, equals one made afresh, a document in pieces equals the document in one, and an edit costs its entry.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { RollDocument } from '../../server/src/model/document.ts'
+import { LiveDocument } from '../../server/src/model/document.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { composeAll } from '../../server/src/syntax/compose.ts'
 import { readable } from '../../server/src/syntax/forbidden.ts'
@@ -43,11 +43,11 @@ const TEXTS: readonly Text[] = [
 ]
 
 function holds({ kind, text }: Text, edits: readonly (RandomEdit | Renaming)[]): void {
-  const document = new RollDocument('x', kind, text)
+  const document = new LiveDocument('x', kind, text)
   showModel(document)
   for (const edit of edits) {
     document.update('key' in edit ? renamed(document.text, edit) : edited(document.text, edit))
-    const fresh = new RollDocument('x', kind, document.text)
+    const fresh = new LiveDocument('x', kind, document.text)
     expect(showTree(document.tree)).toBe(showTree(fresh.tree))
     expect(showModel(document)).toBe(showModel(fresh))
   }

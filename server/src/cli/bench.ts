@@ -35,10 +35,14 @@ export function openBench(cli: CliHost): Bench {
   const roots = new Set<string>()
   const bench: Bench = {
     workspace,
-    analysis: new Analysis(workspace, false, (file, code, error) =>
-      bench.trouble(
-        `${bench.shown(file)} is not judged by the rule ${code}, which failed inside Rollbook: ${defectText(cli, error)}`,
-      ),
+    analysis: new Analysis(
+      workspace,
+      false,
+      (file, code, error) =>
+        bench.trouble(
+          `${bench.shown(file)} is not judged by the rule ${code}, which failed inside Rollbook: ${defectText(cli, error)}`,
+        ),
+      'once',
     ),
     troubles,
     trouble(text) {

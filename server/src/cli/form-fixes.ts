@@ -3,7 +3,7 @@
 import { LineIndex } from '../base/line-index.ts'
 import { applyEdits, editsOf } from '../base/text-edit.ts'
 import { canonical } from '../model/canonical.ts'
-import { RollDocument } from '../model/document.ts'
+import { LiveDocument } from '../model/document.ts'
 import type { Fix } from '../rules/rule.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
 import type { Bench } from './bench.ts'
@@ -75,6 +75,6 @@ function firstFix(
 export function saysTheSame(kind: DocumentKind, before: string, after: string): boolean {
   const bare = (text: string): string => text.replace(/[ \t]+/g, '')
   if (bare(before) === bare(after)) return true
-  const [was, is] = [before, after].map((text) => new RollDocument('', kind, text))
+  const [was, is] = [before, after].map((text) => new LiveDocument('', kind, text))
   return canonical(was!.tree.root, was!.schema) === canonical(is!.tree.root, is!.schema)
 }

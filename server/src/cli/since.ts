@@ -135,7 +135,7 @@ export class Before {
       })
       const workspace = new Workspace(host)
       await workspace.addFolder(fileUri(root))
-      const at = workspaces.push({ workspace, analysis: new Analysis(workspace, false, () => undefined) }) - 1
+      const at = workspaces.push({ workspace, analysis: new Analysis(workspace, false, () => undefined, 'once') }) - 1
       for (const facts of factsOfAll(workspace, await host.list(''))) {
         const name = documentName(facts)
         files.set(name, [...(files.get(name) ?? []), { file: facts.file, at }])

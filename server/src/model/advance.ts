@@ -1,14 +1,14 @@
 // How far the media moves after each pass on this setup, and what that covers: from the printer's heads and the mode.
 
 import { type Outcome, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { type AdvancePlan, advancePlan, coverage } from '../calc/advance.ts'
 import type { Mode, PrinterDocument } from './generated/documents.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 /** The advance of a pass of a setup. Refuses as `advanceIn`. */
-export const advanceOf: (setup: Setup) => Outcome<AdvancePlan> = reckonedOnce(
-  ({ still }) => still,
-  ({ printer, mode, profile }) => advanceIn(printer, mode, profile.carriage?.strikes?.value ?? 1),
+export const advanceOf: (setup: Setup) => Outcome<AdvancePlan> = recorded('advance', ({ printer, mode, profile }) =>
+  advanceIn(printer, mode, profile.carriage?.strikes?.value ?? 1),
 )
 
 /** The advance of a mode of a printer. Refuses, naming the key, where they give too little. Rows are staggered: together they divide the pitch. */

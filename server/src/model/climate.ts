@@ -1,5 +1,7 @@
 // The room's climate in a setup: the dew point, dry air over the platen, growth of paper with the weather, and static.
+
 import { type Outcome, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { type PaperHeat, paperAtHeat } from '../calc/heat-effects.ts'
 import type { Range } from '../calc/range.ts'
 import { type Condensation, condensation, dewPoint, STATIC_HUMIDITY, sheetGrowth } from '../calc/room.ts'
@@ -8,7 +10,7 @@ import type { FeedEvidence } from './feed-evidence.ts'
 import type { Q } from './field.ts'
 import { heatOf } from './heat.ts'
 import type { Property } from './material.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 /** The room at one check. */
 export interface CheckClimate {
@@ -49,7 +51,7 @@ export interface ClimateFacts {
 const NOT_MINDING = 2e-4
 
 /** The climate of a setup, reckoned once. Never throws. */
-export const climateOf: (setup: Setup) => ClimateFacts = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
+export const climateOf: (setup: Setup) => ClimateFacts = recorded('climate', reckon)
 
 function reckon(setup: Setup): ClimateFacts {
   const { shop, material, stock } = setup

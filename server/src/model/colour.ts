@@ -1,11 +1,13 @@
 // What is known of a profile's colour: its ICC profile, its measurements held against what is aimed at, and the shop's own tolerance.
+
 import { type Outcome, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import type { NamedFile } from './attached.ts'
 import type { CgatsFile } from './cgats.ts'
 import type { F } from './field.ts'
 import { channelsOf, type IccProfile } from './icc.ts'
 import { type Comparison, compareColours, patchesOf } from './patches.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 export interface ColourFacts {
   readonly icc: IccProfile | undefined
@@ -38,23 +40,20 @@ export const TOLERANCE_KEYS: readonly ToleranceKey[] = ['max', 'percentile', 'me
 export const spreadValue = ({ spread }: Comparison, what: ToleranceKey): number =>
   what === 'percentile' ? spread.p95 : spread[what]
 
-export const colourOf = reckonedOnce<ColourFacts>(
-  (setup) => setup.still,
-  (setup) => {
-    const { icc: named, measured } = setup.colourFiles
-    const icc = named?.attached?.state === 'read' && named.attached.file.format === 'icc' ? named.attached.file.icc : undefined
-    const file = measured.at(-1)
-    const comparison = file && comparisonOf(setup, file)
-    const channels = setup.printer?.heads?.channels?.items.length
-    const driven = icc && channelsOf(icc.space)
-    return {
-      icc,
-      iccInks: icc && icc.space !== 'RGB ' && icc.space !== 'GRAY' ? driven : undefined,
-      inks: channels === 0 ? undefined : channels,
-      newest: file && comparison && { file, comparison, beyond: comparison.ok ? beyondOf(setup, comparison.value) : [] },
-    }
-  },
-)
+export const colourOf = recorded('colour', (setup: Setup): ColourFacts => {
+  const { icc: named, measured } = setup.colourFiles
+  const icc = named?.attached?.state === 'read' && named.attached.file.format === 'icc' ? named.attached.file.icc : undefined
+  const file = measured.at(-1)
+  const comparison = file && comparisonOf(setup, file)
+  const channels = setup.printer?.heads?.channels?.items.length
+  const driven = icc && channelsOf(icc.space)
+  return {
+    icc,
+    iccInks: icc && icc.space !== 'RGB ' && icc.space !== 'GRAY' ? driven : undefined,
+    inks: channels === 0 ? undefined : channels,
+    newest: file && comparison && { file, comparison, beyond: comparison.ok ? beyondOf(setup, comparison.value) : [] },
+  }
+})
 
 /** The text of a measurement file, where it was read and is one. */
 export const cgatsOf = ({ attached }: NamedFile): CgatsFile | undefined =>

@@ -30,12 +30,30 @@ interface ItemIssues {
   readonly issues: readonly StructureIssue[]
 }
 
-export class RollDocument<K extends DocumentKind = DocumentKind> {
+/** A document as everything but the workspace sees it. */
+export interface RollDocument<K extends DocumentKind = DocumentKind> {
+  readonly file: string
+  readonly kind: K
+  readonly text: string
+  readonly tree: SyntaxTree
+  readonly schema: MapSchema
+  /** The file's name without folders and kind: what its id must be. */
+  readonly baseName: string
+  /** The typed model; undefined while the root is no mapping. */
+  readonly content: Models[K] | undefined
+  /** Whether aliases or merge keys stand for more than the bound allows. */
+  readonly aliasesExceeded: boolean
+  read(): Read<Models[K]>
+  /** Structural issues, by the schema. */
+  structure(): readonly PlacedIssue[]
+}
+
+/** A document with its text, which may be another at any time. */
+export class LiveDocument<K extends DocumentKind = DocumentKind> implements RollDocument<K> {
   private syntax: SyntaxTree | undefined
   private readonly reader: ModelReader
   private model: Read<Models[K]> | undefined
   private issues: readonly PlacedIssue[] | undefined
-  /** Whether aliases or merge keys stand for more than the bound allows. */
   aliasesExceeded = false
 
   constructor(
@@ -64,7 +82,6 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
     return schemaOf(this.kind)
   }
 
-  /** The file's name without folders and kind: what its id must be. */
   get baseName(): string {
     const name = lastPart(this.file)
     return name.replace(/\.(?:media|stock|printer)\.ya?ml$/, '').replace(/\.ya?ml$/, '')
@@ -83,12 +100,11 @@ export class RollDocument<K extends DocumentKind = DocumentKind> {
     return this.model
   }
 
-  /** The typed model; undefined while the root is no mapping. */
   get content(): Models[K] | undefined {
     return this.read().value
   }
 
-  /** Structural issues, by the schema. Items of long lists are checked one by one and kept by node. */
+  /** Items of long lists are checked one by one and kept by node. */
   structure(): readonly PlacedIssue[] {
     this.issues ??= this.findIssues()
     return this.issues

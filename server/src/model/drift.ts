@@ -1,8 +1,9 @@
 // How the feed correction of a setup has moved over its whole history of checks, and when it will have left the shop's tolerance.
+import { recorded } from '../base/recorder.ts'
 import { type Drift, type DriftPoint, driftOf, predictDrift, toleranceReached } from '../calc/drift.ts'
 import { addDays, DAY } from './dates.ts'
 import { feedOf, impliedOf } from './feed.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 export interface FeedDrift {
   readonly drift: Drift
@@ -30,7 +31,7 @@ const LEAST_DAYS = 21
 const FURTHEST_DAYS = 730
 
 /** The drift over all checks that nobody left out, of whatever age, within each lot; undefined where there are too few. */
-export const feedDriftOf: (setup: Setup) => FeedDrift | undefined = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
+export const feedDriftOf: (setup: Setup) => FeedDrift | undefined = recorded('feed drift', reckon)
 
 function reckon(setup: Setup): FeedDrift | undefined {
   const facts = feedOf(setup)

@@ -1,6 +1,8 @@
 // Drying in a setup: whether the print is dry to the touch when it is wound, what pause would make it so, and how much ink there is
 // to dry. Typical drying rules are ranges, so the results are.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import type { AdvancePlan } from '../calc/advance.ts'
 import {
   type DryingMargin,
@@ -15,7 +17,7 @@ import { AIR_LOSS } from '../calc/heat.ts'
 import { combineRanges, type Range } from '../calc/range.ts'
 import { type HeatFacts, heatOf } from './heat.ts'
 import { dryingLengths, type ZoneWeb } from './heat-path.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 import { type PassFacts, throughputOf } from './throughput.ts'
 
 /** How long the web is how warm between print and roll. */
@@ -70,7 +72,7 @@ export interface InkLoad {
 }
 
 /** The drying of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export const dryingOf: (setup: Setup) => DryingFacts = reckonedOnce(({ still }) => still, reckon)
+export const dryingOf: (setup: Setup) => DryingFacts = recorded('drying', reckon)
 
 function reckon(setup: Setup): DryingFacts {
   const { printer } = setup

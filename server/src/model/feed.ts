@@ -1,6 +1,8 @@
 // The feed correction of a setup: its checks, with what the shop knows of each (instrument, temperatures, tension), reckoned into one number.
 // Which of them speak for today is decided in feed-evidence.ts.
+
 import { type CalcProblem, type Outcome, ok } from '../base/outcome.ts'
+import { recorded, recordedItem } from '../base/recorder.ts'
 import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } from '../calc/feed.ts'
 import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '../calc/feed-check.ts'
 import type { LimitOfError } from '../calc/measurement.ts'
@@ -13,7 +15,7 @@ import { type FeedEvidence, weigh } from './feed-evidence.ts'
 import { type Held, heldOf } from './feed-held.ts'
 import type { F } from './field.ts'
 import type { Check, Instrument } from './generated/documents.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 import { tensionOf } from './tension.ts'
 
 export interface FeedFacts {
@@ -51,7 +53,7 @@ export interface FeedFacts {
 }
 
 /** The feed facts of a setup, reckoned once. Never throws; what cannot be reckoned is told in `problem` or beside its check. */
-export const feedOf: (setup: Setup) => FeedFacts = reckonedOnce(({ stillFeed }) => stillFeed, reckon)
+export const feedOf: (setup: Setup) => FeedFacts = recorded('feed', reckon)
 
 /** What one check asks for, whether it counts or not; undefined for an incomplete one. */
 export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {
@@ -79,31 +81,14 @@ export function resultOf(facts: FeedFacts, evidence: FeedEvidence): FeedCheckRes
   }
 }
 
-interface Alone {
-  readonly shop: unknown
-  readonly stock: unknown
-  readonly strain: Range | undefined
-  readonly outcome: Outcome<ImpliedCorrection>
+/** A left-out check reckoned by itself: a long history is not reckoned again at every keystroke. */
+function impliedAlone({ check, leftOut }: FeedEvidence, setup: Setup): Outcome<ImpliedCorrection> | undefined {
+  return leftOut === 'incomplete' ? undefined : implied(setup, check)
 }
 
-const alone = new WeakMap<Check, Alone>()
-
-/** A left-out check reckoned by itself, kept by check: a long history is not reckoned again at every keystroke. */
-function impliedAlone(evidence: FeedEvidence, setup: Setup): Outcome<ImpliedCorrection> | undefined {
-  const { check } = evidence
-  const strain = check.tensioned?.value === true ? strainOf(setup) : undefined
-  const before = alone.get(check)
-  const same = before && before.shop === setup.shop.document && before.stock === setup.stock && sameRange(before.strain, strain)
-  if (same) return before.outcome
-  const input = inputOf(evidence, setup)
-  if (!input) return undefined
-  const outcome = impliedCorrection({ check: input, referenceTemperature: setup.shop.referenceTemperature.value })
-  alone.set(check, { shop: setup.shop.document, stock: setup.stock, strain, outcome })
-  return outcome
-}
-
-const sameRange = (a: Range | undefined, b: Range | undefined): boolean =>
-  a?.low === b?.low && a?.typical === b?.typical && a?.high === b?.high
+const implied = recordedItem('one check', (setup: Setup, check: Check) =>
+  impliedCorrection({ check: inputOf(check, '', setup), referenceTemperature: setup.shop.referenceTemperature.value }),
+)
 
 function reckon(setup: Setup): FeedFacts {
   const { own, profile, printer, shop } = setup
@@ -122,7 +107,7 @@ function reckon(setup: Setup): FeedFacts {
       ? heldOf({ own, newest, applied: applied?.value.si, patternLength, half: halfStep, today: setup.today })
       : undefined
   const counted = evidence.filter((e) => e.leftOut === undefined)
-  const inputs = counted.flatMap((e) => inputOf(e, setup) ?? [])
+  const inputs = counted.map(({ check, id }) => inputOf(check, id, setup))
   const base = {
     setup,
     evidence,
@@ -160,9 +145,8 @@ function reckon(setup: Setup): FeedFacts {
   return { ...base, byId, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
 }
 
-function inputOf(evidence: FeedEvidence, setup: Setup): FeedCheckInput | undefined {
-  const { check, id, leftOut } = evidence
-  if (leftOut === 'incomplete') return undefined
+/** What a complete check says. */
+function inputOf(check: Check, id: string, setup: Setup): FeedCheckInput {
   const instrument = check.with && setup.shop.instruments.get(check.with.value)
   const tension = check.tensioned?.value === true ? strainOf(setup) : undefined
   const expansion = setup.material.property('expansion')?.range

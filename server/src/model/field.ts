@@ -37,10 +37,8 @@ export interface Table<T> extends Section {
   readonly entries: ReadonlyMap<string, T>
 }
 
-export const valueSpan = (place: Place): Span => ({ start: place.node.start, end: place.node.end })
+/** A live span: it moves with the text, as the node does. */
+export const valueSpan = (place: Place): Span => place.node
 
-/** The key's span, or the value's where there is no key (items of a list). */
-export const keySpan = (place: Place): Span => {
-  const at = place.key ?? place.node
-  return { start: at.start, end: at.end }
-}
+/** The key, or the value where there is no key (items of a list). Live too. */
+export const keySpan = (place: Place): Span => place.key ?? place.node

@@ -1,12 +1,14 @@
 // Heat in a setup: how warm the web gets along its path, how far that is from what the material bears, how much it grows, and the
 // power it takes. Material and coupling are ranges where they are typical, so the results are.
+
 import { type Outcome, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { webHeatPower } from '../calc/heat.ts'
 import { type HeatMargin, limitMargin, thermalGrowth } from '../calc/heat-effects.ts'
 import { combineRanges, mapRange, type Range, subtractRanges } from '../calc/range.ts'
 import { type HeatPath, heatPath, type Zone, type ZoneName } from './heat-path.ts'
 import type { Property } from './material.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 /** The temperature the web must stay below. */
 export interface HeatLimit extends Property {
@@ -42,7 +44,7 @@ export interface SettledWeb {
 }
 
 /** The heat of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export const heatOf: (setup: Setup) => HeatFacts = reckonedOnce(({ still }) => still, reckon)
+export const heatOf: (setup: Setup) => HeatFacts = recorded('heat', reckon)
 
 function reckon(setup: Setup): HeatFacts {
   const path = heatPath(setup)

@@ -1,4 +1,5 @@
 // What was read back from the machine beside what the file says, setting by setting and by meaning: units, levels and measured lengths are seen through.
+import { recorded } from '../base/recorder.ts'
 import { equalSi } from '../quantities/compare.ts'
 import { toStep } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
@@ -6,7 +7,7 @@ import { schemaAt, schemaOf } from '../schema/schema.ts'
 import { feedOf } from './feed.ts'
 import { correctionOfLength } from './feed-held.ts'
 import type { F } from './field.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 export type SettingValue = string | number | boolean | Quantity
 
@@ -27,9 +28,8 @@ export interface ReadBack {
 }
 
 /** Everything that was read back, in the order of the format. Empty without `keyed`. */
-export const keyedOf: (setup: Setup) => readonly ReadBack[] = reckonedOnce(
-  (setup) => setup,
-  (setup) => (setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : []),
+export const keyedOf: (setup: Setup) => readonly ReadBack[] = recorded('read-back', (setup) =>
+  setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : [],
 )
 
 /** The value of a profile at a path of keys; undefined where there is none or a section stands there. */

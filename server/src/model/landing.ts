@@ -1,13 +1,15 @@
 // Where the dots of a setup land: how far drops fly, how far out and back lie apart without compensation, what has changed since the alignment
 // was printed, and what its picks say. The gap is from heads to platen, so drops fly the gap less the thickness of the stock.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { furthestPick } from '../calc/feed-key-in.ts'
 import { channelOffsets, offsetChange, type PickSpread, type TwoWayOffset, twoWayOffset } from '../calc/landing.ts'
 import { exactly, type Range } from '../calc/range.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import { DAY, daysBetween } from './dates.ts'
 import type { F, Table } from './field.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 /** One thing that is no longer as it was when the alignment was printed, and how far that alone moves out and back apart. */
 export interface ChangedPart {
@@ -50,7 +52,7 @@ export interface LandingFacts {
 }
 
 /** The landing facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
-export const landingOf: (setup: Setup) => LandingFacts = reckonedOnce(({ still }) => still, reckon)
+export const landingOf: (setup: Setup) => LandingFacts = recorded('landing', reckon)
 
 /** Gaps and thicknesses nearer than this are the same: no lever and no gauge tells them apart. */
 export const SAME_LENGTH = 1e-6

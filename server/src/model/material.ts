@@ -30,27 +30,12 @@ export interface Property {
   readonly place: Place | undefined
 }
 
-const kept = new WeakMap<StockDocument, Material>()
-
 export class Material {
-  readonly family: Family | undefined
+  constructor(readonly stock: StockDocument | undefined) {}
 
-  private constructor(readonly stock: StockDocument | undefined) {
-    this.family = stock?.family && familyOf(stock.family.value)
+  get family(): Family | undefined {
+    return this.stock?.family && familyOf(this.stock.family.value)
   }
-
-  /** The material of a stock; the same one for the same stock. */
-  static of(stock: StockDocument | undefined): Material {
-    let material = stock ? kept.get(stock) : Material.none
-    if (!material) {
-      material = new Material(stock)
-      if (stock) kept.set(stock, material)
-    }
-    return material
-  }
-
-  /** The material of no stock: nothing is known of it. */
-  static readonly none = new Material(undefined)
 
   /** Total thickness with all layers, m. */
   get thickness(): number | undefined {

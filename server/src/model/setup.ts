@@ -1,7 +1,7 @@
 // A profile joined with its bases, stock, printer and shop into one `Setup`, in which every value knows where it comes from.
 import type { MapSchema } from '../schema/schema.ts'
 import { schemaOf } from '../schema/schema.ts'
-import { type ColourFiles, colourFilesOf, everyFile } from './attached.ts'
+import { type ColourFiles, colourFilesOf } from './attached.ts'
 import type { RollDocument } from './document.ts'
 import type { F, Place } from './field.ts'
 import type { MediaDocument, Mode, PrinterDocument, StockDocument } from './generated/documents.ts'
@@ -28,13 +28,6 @@ export interface Setup {
   readonly material: Material
   /** Today's date, YYYY-MM-DD. */
   readonly today: string
-  /**
-   * The same object from one version of the profile to the next as long as nothing but its feed and its records changed: what does not
-   * rest on those is kept by it, so that typing a check does not reckon the heat again.
-   */
-  readonly still: object
-  /** The same with the feed and what was read back counted in: what rests on the checks too is kept by it while observations and notes are typed. */
-  readonly stillFeed: object
 }
 
 /** Why a chain of bases ends: no such profile, or one that leads back to itself. `place` is the `base` value at fault. */
@@ -56,15 +49,6 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const stock = profile.stock && shelf.document('stock', profile.stock.value)?.content
   const printer = profile.printer && shelf.document('printer', profile.printer.value)?.content
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
-  const shopContent = shelf.shop()?.content
-  const shop = resolveShop(shopContent)
-  const colourFiles = colourFilesOf(profile, ({ value, place }) => shelf.attached(place.file, String(value)))
-  const attached = everyFile(colourFiles).map((file) => file.attached)
-  const still = stillOf(
-    document,
-    [...STILL.map((key) => own[key]), ...bases.map((b) => b.content), stock, printer, shopContent, today, ...attached],
-    [own.feed, own.keyed],
-  )
   return {
     file: document.file,
     profile,
@@ -74,50 +58,10 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     stock,
     printer,
     mode,
-    shop,
-    colourFiles,
-    material: Material.of(stock),
+    shop: resolveShop(shelf.shop()?.content),
+    colourFiles: colourFilesOf(profile, ({ value, place }) => shelf.attached(place.file, String(value))),
+    material: new Material(stock),
     today,
-    still: still.token,
-    stillFeed: still.feedToken,
-  }
-}
-
-/** The settings of a profile; the rest are its feed and what is only written down. */
-const MOVING: ReadonlySet<string> = new Set(['feed', 'observed', 'keyed', 'notes', 'title'])
-const STILL = [...schemaOf('media').properties.keys()].filter((key) => !MOVING.has(key)) as readonly (keyof MediaDocument)[]
-
-interface Still {
-  readonly parts: readonly unknown[]
-  readonly token: object
-  readonly feed: readonly unknown[]
-  readonly feedToken: object
-}
-
-const stills = new WeakMap<RollDocument<'media'>, Still>()
-
-function stillOf(document: RollDocument<'media'>, parts: readonly unknown[], feed: readonly unknown[]): Still {
-  const before = stills.get(document)
-  const same = before !== undefined && sameParts(before.parts, parts)
-  if (same && sameParts(before.feed, feed)) return before
-  const still = { parts, token: same ? before.token : {}, feed, feedToken: {} }
-  stills.set(document, still)
-  return still
-}
-
-const sameParts = (a: readonly unknown[], b: readonly unknown[]): boolean =>
-  a.length === b.length && a.every((part, i) => part === b[i])
-
-/**
- * What an area makes of a setup, reckoned when it is first asked for and kept by the object that `key` gives: the setup itself, or one that
- * stays from version to version (`still`, `stillFeed`).
- */
-export function reckonedOnce<T>(key: (setup: Setup) => object, reckon: (setup: Setup) => T): (setup: Setup) => T {
-  const kept = new WeakMap<object, T>()
-  return (setup) => {
-    const by = key(setup)
-    if (!kept.has(by)) kept.set(by, reckon(setup))
-    return kept.get(by) as T
   }
 }
 

@@ -11,6 +11,7 @@ export interface ShopValue<T> {
   readonly place: Place | undefined
 }
 
+/** Each value is read when it is asked for. */
 export interface Shop {
   readonly name: string | undefined
   readonly units: 'metric' | 'us'
@@ -27,40 +28,51 @@ export interface Shop {
   readonly document: ShopDocument | undefined
 }
 
-const kept = new WeakMap<ShopDocument, Shop>()
+/** The shop with its defaults filled in. */
+export const resolveShop = (shop: ShopDocument | undefined): Shop => ({
+  document: shop,
+  get name() {
+    return shop?.shop?.value
+  },
+  get units() {
+    return shop?.units?.value ?? (defaultText(['units']) === 'us' ? 'us' : 'metric')
+  },
+  tolerance: {
+    get length() {
+      return one(shop?.tolerance?.length, ['tolerance', 'length'], 'relative')
+    },
+    get registration() {
+      return one(shop?.tolerance?.registration, ['tolerance', 'registration'], 'length')
+    },
+  },
+  recheck: {
+    get feed() {
+      return one(shop?.recheck?.feed, ['recheck', 'feed'], 'time')
+    },
+    get alignment() {
+      return one(shop?.recheck?.alignment, ['recheck', 'alignment'], 'time')
+    },
+  },
+  climate: {
+    get temperature() {
+      return pair(shop?.climate?.temperature, ['climate', 'temperature'], 'temperature')
+    },
+    get humidity() {
+      return pair(shop?.climate?.humidity, ['climate', 'humidity'], 'humidity')
+    },
+  },
+  get referenceTemperature() {
+    return one(shop?.['reference-temperature'], ['reference-temperature'], 'temperature')
+  },
+  get viewingDistance() {
+    return one(shop?.['viewing-distance'], ['viewing-distance'], 'length')
+  },
+  get instruments() {
+    return shop?.instruments?.entries ?? NO_INSTRUMENTS
+  },
+})
 
-/** The shop with its defaults filled in; the same one for the same document. */
-export function resolveShop(document: ShopDocument | undefined): Shop {
-  let shop = document && kept.get(document)
-  if (!shop) {
-    shop = fill(document)
-    if (document) kept.set(document, shop)
-  }
-  return shop
-}
-
-function fill(shop: ShopDocument | undefined): Shop {
-  return {
-    name: shop?.shop?.value,
-    units: shop?.units?.value ?? (defaultText(['units']) === 'us' ? 'us' : 'metric'),
-    tolerance: {
-      length: one(shop?.tolerance?.length, ['tolerance', 'length'], 'relative'),
-      registration: one(shop?.tolerance?.registration, ['tolerance', 'registration'], 'length'),
-    },
-    recheck: {
-      feed: one(shop?.recheck?.feed, ['recheck', 'feed'], 'time'),
-      alignment: one(shop?.recheck?.alignment, ['recheck', 'alignment'], 'time'),
-    },
-    climate: {
-      temperature: pair(shop?.climate?.temperature, ['climate', 'temperature'], 'temperature'),
-      humidity: pair(shop?.climate?.humidity, ['climate', 'humidity'], 'humidity'),
-    },
-    referenceTemperature: one(shop?.['reference-temperature'], ['reference-temperature'], 'temperature'),
-    viewingDistance: one(shop?.['viewing-distance'], ['viewing-distance'], 'length'),
-    instruments: shop?.instruments?.entries ?? new Map(),
-    document: shop,
-  }
-}
+const NO_INSTRUMENTS: ReadonlyMap<string, Instrument> = new Map()
 
 const defaults = new Map<string, number>()
 

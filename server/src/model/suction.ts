@@ -1,15 +1,17 @@
 // The suction of a setup: what is set in pascals, what every level of the printer would hold, drag, stretch and dimple, and what is wrong with
 // the one that is set.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { bendingModulus } from '../calc/laminate.ts'
 import { mapRange, type Range } from '../calc/range.ts'
 import { feedChange, holdingShare } from '../calc/suction.ts'
 import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } from '../calc/suction-window.ts'
 import { familyOf } from './families.ts'
-import type { PrinterDocument, StockDocument } from './generated/documents.ts'
+import type { PrinterDocument } from './generated/documents.ts'
 import { LEAST_FLIGHT } from './landing.ts'
 import type { Material } from './material.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 /** A suction that can be set: a level of the printer, or a pressure where it has none. Pressure in Pa. */
 export interface SuctionStep {
@@ -43,8 +45,8 @@ export interface SuctionFacts {
   readonly down: SuctionRow<SuctionStep> | undefined
   readonly up: SuctionRow<SuctionStep> | undefined
   readonly trouble: SuctionTrouble | undefined
-  /** What setting another pressure (Pa) does to the stretch of the web, a fraction: above zero, prints come out shorter. */
-  readonly change: (from: number, to: number) => Outcome<Range>
+  /** What the suction acts on. */
+  readonly web: Outcome<SuctionWeb>
 }
 
 export interface RiseLimit {
@@ -60,7 +62,7 @@ const RISE_ASSUMED = 0.3e-3
 const AIRY: ReadonlySet<string> = new Set(['textile-woven', 'textile-knit'])
 
 /** The suction facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
-export const suctionOf: (setup: Setup) => SuctionFacts = reckonedOnce(({ still }) => still, find)
+export const suctionOf: (setup: Setup) => SuctionFacts = recorded('suction', find)
 
 function find(setup: Setup): SuctionFacts {
   const levels = levelsOf(setup)
@@ -86,21 +88,11 @@ function find(setup: Setup): SuctionFacts {
     down: rows[at - 1],
     up: at < 0 ? undefined : rows[at + 1],
   }
-  return { ...facts, trouble: troubleOf(setup, facts), change: (from, to) => changeOf(web, from, to) }
+  return { ...facts, web, trouble: troubleOf(setup, facts) }
 }
 
-const levelsKept = new WeakMap<PrinterDocument, readonly SuctionStep[]>()
-
-/** One list a printer, so that its levels are the same objects in every setup. */
-function levelsOf({ printer }: Setup): readonly SuctionStep[] {
-  if (!printer) return []
-  let levels = levelsKept.get(printer)
-  if (!levels) {
-    levels = readLevels(printer)
-    levelsKept.set(printer, levels)
-  }
-  return levels
-}
+/** The printer's levels, by rising pressure. */
+const levelsOf = recorded('suction levels', ({ printer }: Setup): readonly SuctionStep[] => (printer ? readLevels(printer) : []))
 
 function readLevels(printer: PrinterDocument): readonly SuctionStep[] {
   return [...(printer.suction?.levels?.entries ?? [])]
@@ -145,9 +137,9 @@ function riseLimitOf({ printer, mode, shop }: Setup, clearance: number | undefin
   return clearance !== undefined && clearance < limit.value ? { value: clearance, from: 'clearance' } : limit
 }
 
-type Web = Omit<SuctionCase<SuctionStep>, 'levels' | 'limits'>
+export type SuctionWeb = Omit<SuctionCase<SuctionStep>, 'levels' | 'limits'>
 
-function webOf({ printer, material, stock, profile }: Setup, airy: boolean): Outcome<Web> {
+function webOf({ printer, material, stock, profile }: Setup, airy: boolean): Outcome<SuctionWeb> {
   if (!profile.stock) return refuse('stock', 'the profile names no stock')
   if (!profile.printer) return refuse('printer', 'the profile names no printer')
   if (!stock) return refuse('stock', `there is no stock ${profile.stock.value}`)
@@ -194,31 +186,14 @@ export function bendingOf(material: Material): Range | undefined {
   return bent.ok ? bent.value : undefined
 }
 
-interface KeptWindow {
-  readonly printer: PrinterDocument | undefined
-  readonly steps: readonly SuctionStep[]
-  readonly strain: number
-  readonly rise: number
-  readonly window: Outcome<SuctionWindow<SuctionStep>>
-}
-
-/** The last window of each stock: stock and printer stay as they are while a profile is typed. */
-const windowsKept = new WeakMap<StockDocument, KeptWindow>()
-
-function judge(setup: Setup, web: Web, steps: readonly SuctionStep[], rise: number): Outcome<SuctionWindow<SuctionStep>> {
+function judge(setup: Setup, web: SuctionWeb, steps: readonly SuctionStep[], rise: number): Outcome<SuctionWindow<SuctionStep>> {
   if (steps.length === 0) return refuse('suction', 'the profile gives no suction, and the printer no levels')
-  const { stock, printer } = setup
-  const strain = setup.shop.tolerance.length.value
-  const before = stock && windowsKept.get(stock)
-  if (before?.printer === printer && before?.steps === steps && before.strain === strain && before.rise === rise)
-    return before.window
-  const limits = { strain, dimple: DIMPLE_SHOWS.typical, rise }
-  const window = suctionWindow({ ...web, levels: steps.map((step) => ({ level: step, pressure: step.pressure })), limits })
-  if (stock) windowsKept.set(stock, { printer, steps, strain, rise, window })
-  return window
+  const limits = { strain: setup.shop.tolerance.length.value, dimple: DIMPLE_SHOWS.typical, rise }
+  return suctionWindow({ ...web, levels: steps.map((step) => ({ level: step, pressure: step.pressure })), limits })
 }
 
-function changeOf(web: Outcome<Web>, fromPressure: number, toPressure: number): Outcome<Range> {
+/** What setting another pressure (Pa) does to the stretch of the web, a fraction: above zero, prints come out shorter. */
+export function suctionChange({ web }: SuctionFacts, fromPressure: number, toPressure: number): Outcome<Range> {
   if (!web.ok) return web
   const share = holdingShare(web.value)
   return share.ok ? feedChange({ ...web.value, share: share.value, fromPressure, toPressure }) : share

@@ -1,10 +1,12 @@
 // What a setup makes in an hour and how its passes meet: pass time for the stock's width, output, the speed of the web, and how bands of one
 // advance look from where prints are viewed. The image is not in the profile: a job as wide as the stock's widest width that fits the bed is assumed.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { type AdvancePlan, passTime, throughput } from '../calc/advance.ts'
 import { type BandVisibility, bandVisibility, feedErrorForShift } from '../calc/visibility.ts'
 import { advanceOf } from './advance.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 export type TravelKind = 'image' | 'bed'
 
@@ -53,7 +55,7 @@ export interface ThroughputFacts {
 }
 
 /** The throughput facts of a setup, reckoned once. Never throws; what is missing is told as the problem of what needs it. */
-export const throughputOf: (setup: Setup) => ThroughputFacts = reckonedOnce(({ still }) => still, reckon)
+export const throughputOf: (setup: Setup) => ThroughputFacts = recorded('throughput', reckon)
 
 function reckon(setup: Setup): ThroughputFacts {
   const { profile, shop, mode } = setup

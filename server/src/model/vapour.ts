@@ -1,6 +1,8 @@
 // Vapour in a setup: how much of the ink evaporates where all of the width is printed at the ink limit, the heat water takes for it, and the
 // air that thins a solvent's vapour: to breathe and against explosion, two questions that are never answered by one number.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { exactly, type Range, within } from '../calc/range.ts'
 import {
   type Dilution,
@@ -15,7 +17,7 @@ import { dryingOf } from './drying.ts'
 import type { PrinterInk } from './generated/documents.ts'
 import { heatOf } from './heat.ts'
 import type { HeatPath } from './heat-path.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 
 type Base = NonNullable<PrinterInk['base']>['value']
 
@@ -42,7 +44,7 @@ export interface VapourFacts {
 }
 
 /** The vapour of a setup, reckoned once. Never throws; what cannot be told is a problem that names the key to fill in. */
-export const vapourOf: (setup: Setup) => VapourFacts = reckonedOnce(({ still }) => still, reckon)
+export const vapourOf: (setup: Setup) => VapourFacts = recorded('vapour', reckon)
 
 function reckon(setup: Setup): VapourFacts {
   const ink = setup.printer?.ink

@@ -1,5 +1,7 @@
 // The web of a setup: how hard it is pulled, what that does to it, what it takes, how little keeps it from hanging, and what winding does to it.
+
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { recorded } from '../base/recorder.ts'
 import { pullAgainstCurl, woundStrain } from '../calc/curl.ts'
 import { divideRanges, exactly, mapRange, type Range } from '../calc/range.ts'
 import { rollDiameter, rollLength } from '../calc/roll.ts'
@@ -7,7 +9,7 @@ import { leastTension, tensionGuard, webStress, windingTorque } from '../calc/we
 import type { Quantity } from '../quantities/quantity.ts'
 import type { F } from './field.ts'
 import type { Property } from './material.ts'
-import { reckonedOnce, type Setup } from './setup.ts'
+import type { Setup } from './setup.ts'
 import { bendingOf } from './suction.ts'
 import { type Tension, tensionOf } from './tension.ts'
 
@@ -63,7 +65,7 @@ export interface WebFacts {
 export const SAG_PART = 10
 
 /** The web facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
-export const webOf: (setup: Setup) => WebFacts = reckonedOnce(({ still }) => still, find)
+export const webOf: (setup: Setup) => WebFacts = recorded('web', find)
 
 function find(setup: Setup): WebFacts {
   const { printer, material } = setup

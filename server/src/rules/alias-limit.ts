@@ -36,11 +36,11 @@ lines of aliases of aliases would otherwise fill any memory. Write the values ou
 function firstAlias(root: Node | undefined): { readonly start: number; readonly end: number } | undefined {
   const waiting: Node[] = root ? [root] : []
   for (let node = waiting.pop(); node; node = waiting.pop()) {
-    if (node.kind === 'alias') return { start: node.start, end: node.end }
+    if (node.kind === 'alias') return node
     if (node.kind === 'seq') for (let i = node.items.length - 1; i >= 0; i--) waiting.push(node.items[i]!)
     if (node.kind !== 'map') continue
     const merge = node.pairs.find((p) => p.key?.text === '<<' && resolveAlias(p.value))
-    if (merge?.key) return { start: merge.key.start, end: merge.key.end }
+    if (merge?.key) return merge.key
     for (let i = node.pairs.length - 1; i >= 0; i--) waiting.push(node.pairs[i]!.value)
   }
   return undefined

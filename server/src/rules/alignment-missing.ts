@@ -29,7 +29,7 @@ ${READ_PATTERN}`,
     else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
       const at = own.alignment['one-way'].$
       report(
-        at.key ? { start: at.key.start, end: at.key.end } : at,
+        at.key ? at.key : at,
         `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup, facts)} Print the two-way pattern too.`,
       )
     }

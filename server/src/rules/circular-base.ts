@@ -25,7 +25,7 @@ one begins to read. Take the \`base\` out of the profile that should stand on it
         ? [
             {
               file: problem.place.file,
-              span: { start: problem.place.node.start, end: problem.place.node.end },
+              span: problem.place.node,
               message: 'Here the circle closes.',
             },
           ]

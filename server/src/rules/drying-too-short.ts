@@ -35,7 +35,7 @@ away, and follow the safety data sheet of the ink, local codes and licensed prac
     }
     const { winding, needed, pass } = facts
     report(
-      at.key && at.node.kind === 'map' ? { start: at.key.start, end: at.key.end } : at,
+      at.key && at.node.kind === 'map' ? at.key : at,
       `At ${shown(setup, pass.value.webSpeed, 'speed', 2)} a print is on the roll after ${duration(winding.value.running)}, and on this way it typically takes ${durationText(needed.value.time)} to be dry to the touch.`,
       { fixes },
     )

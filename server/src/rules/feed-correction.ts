@@ -29,8 +29,7 @@ ${READ_PATTERN}`,
     if (!applied) {
       if (isMistyped(document)) return
       const at = setup.own.feed?.$
-      if (at)
-        report(at.key ? { start: at.key.start, end: at.key.end } : at, `There is no correction yet, and ${asked()}.`, { fixes })
+      if (at) report(at.key ? at.key : at, `There is no correction yet, and ${asked()}.`, { fixes })
       return
     }
     if (!agreement || agreement.asKeyedIn) return

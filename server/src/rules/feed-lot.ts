@@ -32,7 +32,7 @@ ${READ_PATTERN}`,
         related: [
           {
             file: latest.$.file,
-            span: { start: latest.$.node.start, end: latest.$.node.end },
+            span: latest.$.node,
             message: `Lot ${shortened(lot)}.`,
           },
         ],

@@ -111,5 +111,5 @@ const dateWords = ({ reading }: FullReading): string => (reading.date ? `on ${re
 
 function related(setup: Setup, { reading }: FullReading) {
   const { node } = reading.web!.place
-  return [{ file: setup.file, span: { start: node.start, end: node.end }, message: 'The other reading.' }]
+  return [{ file: setup.file, span: node, message: 'The other reading.' }]
 }

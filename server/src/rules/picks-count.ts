@@ -93,9 +93,6 @@ function reportInks(context: RuleContext<'media'>): void {
     const key = table.$.key ?? table.$.node
     if (mistakesOf(document).inDoubt(key)) continue
     const inks = missing.length === 1 ? 'that ink' : 'those inks'
-    context.report(
-      { start: key.start, end: key.end },
-      `'${way}' has no pick for ${listed(missing)}: ${inks} may print out of line.`,
-    )
+    context.report(key, `'${way}' has no pick for ${listed(missing)}: ${inks} may print out of line.`)
   }
 }

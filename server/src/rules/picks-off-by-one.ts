@@ -25,7 +25,7 @@ one to read the numbers takes them for a head that moved. Ignore it where the ma
     const at = table.$
     const all = same === picks.length ? 'All' : `${same} of ${picks.length}`
     report(
-      at.key ? { start: at.key.start, end: at.key.end } : at,
+      at.key ? at.key : at,
       `${all} one-way picks are ${signed(off)} and none is 0, but the reference ink lies on itself: count from the patch where it does.`,
       {
         fixes: () => [

@@ -32,7 +32,7 @@ are trimmed to size. Look first whether \`feed.step\` in the printer's document 
       `${correctionText(facts, applied.value.si)} is the nearest to ${asked} that the printer takes in steps of ${steps}, and leaves prints ${longOrShort(setup, keyIn.left)}; ` +
         `the tolerance is ${perLength(setup, tolerance)}.`,
       place && {
-        related: [{ file: place.file, span: { start: place.node.start, end: place.node.end }, message: "The printer's step." }],
+        related: [{ file: place.file, span: place.node, message: "The printer's step." }],
       },
     )
   },

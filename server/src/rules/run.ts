@@ -6,7 +6,7 @@ import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { RULES } from './generated/index.ts'
-import type { Finding, ReportOptions, Rule, RuleContext, Severity } from './rule.ts'
+import type { Finding, ReportOptions, Rule, Severity } from './rule.ts'
 import { withShortNames } from './support/words.ts'
 
 export interface RunInput {
@@ -23,17 +23,32 @@ export interface RunInput {
   readonly onFailure?: (code: string, error: unknown) => void
 }
 
-/** No more findings of one rule are told of a document: an editor has to take, show and keep each of them. The last one says how many more there are. */
-const MOST_OF_ONE = 200
+/** What a rule reported, where in terms that move with the text. */
+export interface Report {
+  readonly at: Place | Span
+  readonly message: string
+  readonly options: ReportOptions
+}
+
+/** No more findings of one rule are published of a document: an editor has to take, show and keep each of them. The last one says how many more there are. */
+const MAX_OF_ONE = 200
 
 /** All findings of a document, in the order of the text. */
-export function runRules(input: RunInput): readonly Finding[] {
+export const runRules = (input: RunInput): readonly Finding[] => findingsOf(input, (rule) => evaluate(rule, input))
+
+/** The same of reports that `reportsOf` gives, which may throw what a rule threw. */
+export function findingsOf(input: RunInput, reportsOf: (rule: Rule) => readonly Report[]): readonly Finding[] {
   const findings: Finding[] = []
   for (const rule of rulesFor(input.document.kind)) {
     if (input.only && !input.only.has(rule.code)) continue
     const severity = input.severities?.get(rule.code) ?? rule.severity
-    if (severity === 'ignore') continue
-    runRule(rule, severity, input, findings)
+    if (severity === 'ignore' || (needsSetup(rule) && !input.setup)) continue
+    try {
+      for (const report of reportsOf(rule)) findings.push(findingOf(report, rule.code, severity, input))
+    } catch (error) {
+      if (input.strict) throw error
+      input.onFailure?.(rule.code, error)
+    }
   }
   return findings.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1))
 }
@@ -51,44 +66,54 @@ function rulesFor(kind: DocumentKind): readonly Rule[] {
   return rules
 }
 
-function runRule(rule: Rule, severity: Severity, input: RunInput, into: Finding[]): void {
-  const { document, setup, shelf, today } = input
-  if (needsSetup(rule) && !setup) return
-  let told = 0
-  const context: RuleContext = {
+/** What one rule has to report of a document. Throws what the rule throws. */
+export function evaluate(rule: Rule, input: Pick<RunInput, 'document' | 'setup' | 'shelf' | 'today'>): readonly Report[] {
+  const { document, setup, shelf } = input
+  const reports: Report[] = []
+  let count = 0
+  rule.check({
     document,
     setup,
     shelf,
-    today,
+    get today() {
+      return input.today
+    },
     codes: CODES,
     report(at, message, options = {}) {
-      if (++told > MOST_OF_ONE) return
-      const shown = 'node' in at ? placeIn(document, setup, at) : { span: at, related: undefined }
-      const related = [...(options.related ?? []), ...(shown.related ?? [])].map((r) => ({
-        ...r,
-        message: withShortNames(r.message),
-      }))
-      into.push({
-        code: rule.code,
-        severity,
-        file: document.file,
-        span: shown.span,
-        message: withShortNames(typeof message === 'string' ? message : message()),
-        ...options,
-        ...(related.length && { related }),
-      })
+      if (++count > MAX_OF_ONE) return
+      // What is no node does not move with the text: the rule rests on where everything stands.
+      if (!isLive(at) || options.related?.some(({ span }) => !isLive(span))) void document.text
+      reports.push({ at, message: withShortNames(typeof message === 'string' ? message : message()), options })
     },
-  }
-  try {
-    rule.check(context)
-  } catch (error) {
-    if (input.strict) throw error
-    input.onFailure?.(rule.code, error)
-  }
-  if (told <= MOST_OF_ONE) return
-  const last = into.pop()!
-  into.push({ ...last, message: `${last.message} And ${told - MOST_OF_ONE} more of this kind.` })
+  })
+  const more = count - MAX_OF_ONE
+  if (more <= 0) return reports
+  const last = reports.pop()!
+  return [...reports, { ...last, message: `${last.message} And ${more} more of this kind.` }]
 }
+
+function findingOf({ at, message, options }: Report, code: string, severity: Severity, { document, setup }: RunInput): Finding {
+  const shown = 'node' in at ? placeIn(document, setup, at) : { span: at, related: undefined }
+  const related = [...(options.related ?? []), ...(shown.related ?? [])].map((r) => ({
+    ...r,
+    span: fixed(r.span),
+    message: withShortNames(r.message),
+  }))
+  return {
+    code,
+    severity,
+    file: document.file,
+    span: fixed(shown.span),
+    message,
+    ...options,
+    ...(related.length && { related }),
+  }
+}
+
+const isLive = (at: Place | Span): boolean => 'node' in at || 'anchor' in at
+
+/** Where a live span is now. */
+const fixed = ({ start, end }: Span): Span => ({ start, end })
 
 /** A rule for profiles alone reasons over a setup; one for several kinds looks at documents and makes do without. */
 const needsSetup = (rule: Rule): boolean => rule.kinds.length === 1 && rule.kinds[0] === 'media'

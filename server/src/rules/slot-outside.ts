@@ -18,7 +18,7 @@ the number was mistyped, or \`slots\` in the printer's document is out of date.`
       related: [
         {
           file: slots.place.file,
-          span: { start: slots.place.node.start, end: slots.place.node.end },
+          span: slots.place.node,
           message: 'How many it has.',
         },
       ],

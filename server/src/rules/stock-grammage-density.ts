@@ -77,7 +77,7 @@ grammage: 7 g/m²
 /** The range of the layers' densities by thickness; that of the family where there are none. */
 function typicalDensity(stock: StockDocument): Range | undefined {
   const layers = stock.layers?.items ?? []
-  if (layers.length === 0) return Material.of(stock).property('density')?.range
+  if (layers.length === 0) return new Material(stock).property('density')?.range
   const parts = layers.map((layer) => ({
     thickness: layer.thickness?.value.si,
     density: layer.family && familyOf(layer.family.value)?.property('density')?.range,

@@ -35,7 +35,7 @@ in a comment. A stock with layers is no single material: its modulus and yield a
   check(context) {
     const { document, shelf, report } = context
     const stock = document.content
-    const material = Material.of(stock)
+    const material = new Material(stock)
     const { family } = material
     if (!family) return
     const layered = (stock?.layers?.items.length ?? 0) > 0

@@ -4,7 +4,7 @@ import { feedOf } from '../model/feed.ts'
 import type { Place } from '../model/field.ts'
 import { rangeText, strainWords } from '../model/range-words.ts'
 import type { Setup } from '../model/setup.ts'
-import { type SuctionFacts, type SuctionStep, suctionOf } from '../model/suction.ts'
+import { type SuctionFacts, type SuctionStep, suctionChange, suctionOf } from '../model/suction.ts'
 import { stepText } from '../model/suction-words.ts'
 import { defineRule } from './rule.ts'
 import { READ_PATTERN } from './support/cautions.ts'
@@ -28,7 +28,7 @@ ${READ_PATTERN}`,
     const facts = suctionOf(setup)
     const found = facts.set && (fromBase(setup, facts) ?? fromMachine(setup, facts))
     if (!found || !facts.set) return
-    const change = facts.change(found.before.pressure, facts.set.pressure)
+    const change = suctionChange(facts, found.before.pressure, facts.set.pressure)
     if (!change.ok || Math.abs(change.value.typical) < WORTH_SAYING * setup.shop.tolerance.length.value) return
     const { units } = setup.shop
     report(

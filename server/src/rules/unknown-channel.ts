@@ -28,7 +28,7 @@ was meant for prints out of line.`,
           channels.filter((c) => !table?.entries.has(c)),
         )
         const right = near === undefined ? `; it has ${listed(channels)}.` : `; did you mean '${near}'?`
-        context.report({ start: key.start, end: key.end }, `'${setup.profile.printer?.value}' has no ink '${name}'${right}`, {
+        context.report(key, `'${setup.profile.printer?.value}' has no ink '${name}'${right}`, {
           fixes: () => (near === undefined || place.aliased ? [] : [writeKey(key, near)]),
         })
       }

@@ -18,13 +18,9 @@ nothing. Look for a slip, or for a rule that has been renamed.`,
       const { key } = place
       if (codes.includes(code) || !key || !isId(code) || mistakesOf(document).inDoubt(key)) continue
       const near = nearest(code, codes)
-      context.report(
-        { start: key.start, end: key.end },
-        `There is no rule '${code}'${near === undefined ? '.' : `; did you mean '${near}'?`}`,
-        {
-          fixes: () => (near === undefined || place.aliased ? [] : [writeKey(key, near)]),
-        },
-      )
+      context.report(key, `There is no rule '${code}'${near === undefined ? '.' : `; did you mean '${near}'?`}`, {
+        fixes: () => (near === undefined || place.aliased ? [] : [writeKey(key, near)]),
+      })
     }
   },
   examples: [

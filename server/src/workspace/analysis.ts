@@ -12,6 +12,7 @@ import { definition, references } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
+import type { Sources } from '../model/recorded-setup.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { RULES } from '../rules/generated/index.ts'
@@ -19,6 +20,7 @@ import type { Finding, Severity } from '../rules/rule.ts'
 import { type RunInput, runRules } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
+import { RecordedRun } from './recorded-run.ts'
 import type { Workspace } from './workspace.ts'
 
 interface Kept {
@@ -32,12 +34,15 @@ export type RuleFailure = (file: string, code: string, error: unknown) => void
 
 export class Analysis {
   private readonly kept = new WeakMap<RollDocument, Kept>()
+  private readonly runs = new WeakMap<RollDocument, RecordedRun>()
 
   constructor(
     readonly workspace: Workspace,
     private readonly strict = false,
     private readonly ruleFailed: RuleFailure = (file, code, error) =>
       workspace.host.log('error', `${lastPart(file)}, rule ${code}: ${(error as Error).stack ?? error}`),
+    /** Whether documents are asked about again and again as they change; who asks once does not pay for a record. */
+    private readonly asked: 'once' | 'again' = 'again',
   ) {}
 
   findings(file: string): readonly Finding[] {
@@ -131,19 +136,15 @@ export class Analysis {
     const asking = workspace.shelf(file, asker)
     const setup = workspace.setup(document, asking)
     const today = workspace.host.today()
+    const run = this.asked === 'again' ? this.runOf(document, { setup, shelf: asking, today }) : undefined
     let findings: readonly Finding[] | undefined
     const find = (): readonly Finding[] => {
-      const found = runRules({
-        ...this.input(document, setup, asking),
-        severities: severitiesOf(shopFor(document, asking)),
-      })
-      // What fixes look up later, when they are asked for, is looked up anew each time.
-      asker.made = true
-      return found
+      const input = { ...this.input(document, setup, asking), severities: severitiesOf(shopFor(document, asking)) }
+      return run ? run.findings(input) : runRules(input)
     }
     return {
       document,
-      setup,
+      setup: setup && run ? run.setup : setup,
       shelf: workspace.shelf(file),
       today,
       findings: () => {
@@ -151,6 +152,16 @@ export class Analysis {
         return findings
       },
     }
+  }
+
+  private runOf(document: RollDocument, sources: Sources): RecordedRun {
+    let run = this.runs.get(document)
+    if (run) run.advance(sources)
+    else {
+      run = new RecordedRun(document, sources)
+      this.runs.set(document, run)
+    }
+    return run
   }
 
   private input(document: RollDocument, setup: Setup | undefined, shelf: Shelf): RunInput {

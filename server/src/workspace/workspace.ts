@@ -6,7 +6,7 @@ import { lastPart, uriBeside } from '../base/uri.ts'
 import { CannotRead, type Host } from '../host/host.ts'
 import { type Attached, filesNamedIn, OUTSIDE } from '../model/attached.ts'
 import { MOST_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
-import { RollDocument } from '../model/document.ts'
+import { LiveDocument, type RollDocument } from '../model/document.ts'
 import { type Facts, factsOf, readFacts } from '../model/facts.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
@@ -37,8 +37,8 @@ export interface Unread {
 }
 
 export class Workspace {
-  private readonly open = new Map<string, RollDocument>()
-  private readonly closed = new Map<string, RollDocument>()
+  private readonly open = new Map<string, LiveDocument>()
+  private readonly closed = new Map<string, LiveDocument>()
   /** Files that could not be read, and folders that could not be looked into, when last tried. Each with the reason. */
   private readonly unreadable = new Map<string, string>()
   private readonly unlisted = new Map<string, string>()
@@ -59,7 +59,7 @@ export class Workspace {
   /** Of each folder being read, the part that is read first. */
   private readonly reading = new Set<Promise<void>>()
   /** Open documents whose newest text the index does not know yet. */
-  private readonly unsettled = new Set<RollDocument>()
+  private readonly unsettled = new Set<LiveDocument>()
   /** Who rests on what of the documents. */
   readonly askers = new Askers()
 
@@ -164,11 +164,11 @@ export class Workspace {
   }
 
   /** Opens a document, or takes its new text, which is read when something is asked. Undefined for a file of no kind of ours. */
-  update(file: string, text: string): RollDocument | undefined {
+  update(file: string, text: string): LiveDocument | undefined {
     const kind = kindOfFile(file)
     if (!kind) return undefined
     const known = this.document(file)
-    const document = known ?? new RollDocument(file, kind, text)
+    const document = known ?? new LiveDocument(file, kind, text)
     const same = known?.text === text
     document.update(text)
     this.open.set(file, document)
@@ -210,7 +210,7 @@ export class Workspace {
   }
 
   /** Takes what the disk has; where that is the text known before, nothing has changed for whoever rests on it. */
-  private async readAnew(file: string, known: RollDocument | undefined): Promise<void> {
+  private async readAnew(file: string, known: LiveDocument | undefined): Promise<void> {
     this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
     if (this.open.has(file)) return
     this.unreadable.delete(file)
@@ -230,23 +230,23 @@ export class Workspace {
     return this.open.has(file)
   }
 
-  openDocuments(): Iterable<RollDocument> {
+  openDocuments(): Iterable<LiveDocument> {
     return this.open.values()
   }
 
-  document(file: string): RollDocument | undefined {
+  document(file: string): LiveDocument | undefined {
     return this.open.get(file) ?? this.closed.get(file)
   }
 
   /** Parses a closed document and keeps it for a while. Undefined where it cannot be read: `whyUnreadable` tells. */
-  async load(file: string): Promise<RollDocument | undefined> {
+  async load(file: string): Promise<LiveDocument | undefined> {
     const at = this.document(file)
     if (at) return at
     const kind = kindOfFile(file)
     if (!kind || this.unreadable.has(file)) return undefined
     try {
       const text = await this.readNewest(file)
-      const document = this.document(file) ?? new RollDocument(file, kind, text)
+      const document = this.document(file) ?? new LiveDocument(file, kind, text)
       if (!this.document(file)) {
         this.keep(file, document)
         this.askers.changed(`file ${file}`)
@@ -344,7 +344,7 @@ export class Workspace {
   }
 
   /** The files that a document and its bases name, where they lie in the shop. */
-  private attachedTo(document: RollDocument): readonly string[] {
+  private attachedTo(document: LiveDocument): readonly string[] {
     if (!isMedia(document)) return []
     const named = this.partsOf(document).flatMap((part) =>
       isMedia(part) && part.content ? filesNamedIn(part.content, part === document ? 'own' : 'base') : [],
@@ -361,7 +361,7 @@ export class Workspace {
     return profiles.filter(({ file }) => {
       const text = texts.get(file) ?? ''
       if (!MAY_NAME.test(text)) return false
-      const { content } = this.document(file) ?? new RollDocument(file, 'media', text)
+      const { content } = this.document(file) ?? new LiveDocument(file, 'media', text)
       const named = content ? filesNamedIn(content as MediaDocument, 'own') : []
       return named.some(({ value }) => files.has(this.placeOf(file, String(value)) ?? ''))
     })
@@ -392,9 +392,9 @@ export class Workspace {
   }
 
   /** Visits the documents a document needs, nearest first, following the bases as far as `visit` returns them parsed. */
-  private walkNeeded(document: RollDocument, visit: (facts: Facts) => RollDocument | undefined): void {
+  private walkNeeded(document: RollDocument, visit: (facts: Facts) => LiveDocument | undefined): void {
     const shop = this.shopOf(document.file)
-    const need = (facts: Facts | undefined): RollDocument | undefined => facts && visit(facts)
+    const need = (facts: Facts | undefined): LiveDocument | undefined => facts && visit(facts)
     if (document.kind !== 'shop') need(shop.get(`${shop.folder}${SHOP_FILE}`))
     const seen = new Set<string>()
     for (let at: RollDocument | undefined = document; at && isMedia(at) && !seen.has(at.file); ) {
@@ -417,7 +417,7 @@ export class Workspace {
 
   /** The parsed documents that a document's findings rest on: itself, the shop's own, and for a profile its bases, stocks and printers. */
   partsOf(document: RollDocument): readonly RollDocument[] {
-    const parts = [document]
+    const parts: RollDocument[] = [document]
     this.walkNeeded(document, (facts) => {
       const found = this.document(facts.file)
       if (found) parts.push(found)
@@ -430,7 +430,7 @@ export class Workspace {
   shelf(file: string, asker?: Asker): Shelf {
     const shop = this.shopOf(file)
     const ask = (question: Question): void => asker && this.askers.ask(asker, question)
-    const at = (file: string): RollDocument | undefined => {
+    const at = (file: string): LiveDocument | undefined => {
       ask(`file ${file}`)
       return this.document(file)
     }
@@ -438,7 +438,7 @@ export class Workspace {
       ask(`id ${kind} ${id}`)
       return shop.withId(kind, id)
     }
-    const document = (kind: DocumentKind, id: string): RollDocument | undefined => {
+    const document = (kind: DocumentKind, id: string): LiveDocument | undefined => {
       for (const facts of withId(kind, id)) ask(`file ${facts.file}`)
       const facts = this.meant(shop, kind, id)
       return facts && at(facts.file)
@@ -460,7 +460,7 @@ export class Workspace {
         ask(`file ${uri}`)
         return this.attached.get(uri)
       },
-      shop: () => at(`${shop.folder}${SHOP_FILE}`) as RollDocument<'shop'> | undefined,
+      shop: () => at(`${shop.folder}${SHOP_FILE}`) as LiveDocument<'shop'> | undefined,
       complete: this.scans === 0,
       unlisted: [...this.unlisted.keys()].filter((place) => this.shopOf(place) === shop),
     }
@@ -551,7 +551,7 @@ export class Workspace {
     this.askers.changed(`own ${file}`)
   }
 
-  private keep(file: string, document: RollDocument): void {
+  private keep(file: string, document: LiveDocument): void {
     this.closed.set(file, document)
     if (this.closed.size > KEPT_CLOSED) this.closed.delete(this.closed.keys().next().value!)
   }

@@ -3,7 +3,7 @@ import type { Range } from '../../calc/range.ts'
 import type { SuctionRow } from '../../calc/suction-window.ts'
 import { rangeText, strainWords, valueText } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type SuctionFacts, type SuctionStep, suctionOf } from '../../model/suction.ts'
+import { type SuctionFacts, type SuctionStep, suctionChange, suctionOf } from '../../model/suction.ts'
 import { dimpleText, dragText, riseText, smallText, stretchText } from '../../model/suction-words.ts'
 import { sentence } from '../../rules/support/words.ts'
 import { escapeMarkdown, table } from '../markdown.ts'
@@ -69,7 +69,7 @@ function coupling(setup: Setup, facts: SuctionFacts): string {
   const { units } = setup.shop
   const { current, down, up } = facts
   const changes = [up, down].flatMap((row) => {
-    const change = row && current && facts.change(current.pressure, row.pressure)
+    const change = row && current && suctionChange(facts, current.pressure, row.pressure)
     return change?.ok ? [{ row: row!, size: sizeOf(change.value), shorter: change.value.typical > 0 }] : []
   })
   const most = Math.max(0, ...changes.map(({ size }) => size.high))

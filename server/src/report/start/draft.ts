@@ -1,5 +1,5 @@
 // A profile that is being started: the settings chosen so far, and the setup they make, so that each next one is chosen with the model itself.
-import { RollDocument } from '../../model/document.ts'
+import { LiveDocument } from '../../model/document.ts'
 import { resolveSetup, type Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Chosen } from './chosen.ts'
@@ -39,7 +39,7 @@ export class Draft {
     for (const [path, text] of Object.entries(tried)) all.set(path, { path: path.split('.'), text, why: '' })
     const text = profileText([...all.values()])
     const { shelf, file, today } = this.paper
-    return resolveSetup(new RollDocument(file, 'media', text), shelf, today)!
+    return resolveSetup(new LiveDocument(file, 'media', text), shelf, today)!
   }
 }
 

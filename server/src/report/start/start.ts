@@ -1,7 +1,7 @@
 // Starts a profile: every setting a printer has for a stock it has not run yet, each computed, taken from the nearest proven profile, or said to be a
 // guess, and the test prints that will prove it. Pure: documents and setups in, a text out.
 
-import { RollDocument } from '../../model/document.ts'
+import { LiveDocument } from '../../model/document.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
 import { settingAt, writtenText } from '../../model/keyed.ts'
 import { openSettings } from '../../model/open-settings.ts'
@@ -196,7 +196,7 @@ function lacking(printer: string, machine: PrinterDocument | undefined): readonl
 
 /** Errors and warnings of the finished text that not every unproven profile has. */
 function findingsOf({ shelf, file, today, severities }: StartRequest, text: string): readonly string[] {
-  const document = new RollDocument(file, 'media', text)
+  const document = new LiveDocument(file, 'media', text)
   const setup = resolveSetup(document, shelf, today)
   const found = runRules({ document, setup, shelf, today, ...(severities && { severities }) })
   return found.filter((f) => f.severity !== 'hint' && !HONEST.has(f.code)).map((f) => f.message)

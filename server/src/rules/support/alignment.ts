@@ -18,7 +18,7 @@ export function shiftedBy(setup: Setup, part: ChangedPart | undefined): string |
 }
 
 export const relatedTo = (place: Place | undefined, message: string): { related: readonly Related[] } | undefined =>
-  place && { related: [{ file: place.file, span: { start: place.node.start, end: place.node.end }, message }] }
+  place && { related: [{ file: place.file, span: place.node, message }] }
 
 /** Takes `less` off every pick of a list. */
 export function shiftPicks(document: RollDocument, picks: Iterable<F<number>>, less: number, title: string): Fix {

@@ -15,5 +15,5 @@ export function fineOf(setup: Setup, ...uses: readonly FineUse[]): { readonly fi
 /** A list in brackets is shown whole, one over several lines at its key. */
 export function listSpan({ node, key }: Place): Span {
   const at = (node.kind === 'seq' && node.flow) || !key ? node : key
-  return { start: at.start, end: at.end }
+  return at
 }

@@ -1,0 +1,53 @@
+// The rules over one document from version to version: each is run again only when something that it read has changed.
+import { Derived, Runtime } from '../base/recorder.ts'
+import type { RollDocument } from '../model/document.ts'
+import { Recorded, type Sources } from '../model/recorded-setup.ts'
+import type { Setup } from '../model/setup.ts'
+import type { Finding, Rule } from '../rules/rule.ts'
+import { evaluate, findingsOf, type Report, type RunInput } from '../rules/run.ts'
+
+export class RecordedRun {
+  private readonly recorded: Recorded
+  private readonly reports = new Map<string, Derived<readonly Report[]>>()
+
+  constructor(document: RollDocument, sources: Sources) {
+    this.recorded = new Recorded(new Runtime(), document, sources)
+  }
+
+  /** The documents may be others now. */
+  advance(sources: Sources): void {
+    this.recorded.advance(sources)
+  }
+
+  get setup(): Setup {
+    return this.recorded.setup
+  }
+
+  findings(input: RunInput): readonly Finding[] {
+    return findingsOf(input, (rule) => this.of(rule).get())
+  }
+
+  /** What a rule's reports rest on, by name: 'profile drying.pause', 'stock dry-touch.time'. */
+  restsOn(code: string): readonly string[] {
+    return this.reports.get(code)?.rests.map(({ name }) => name) ?? []
+  }
+
+  private of(rule: Rule): Derived<readonly Report[]> {
+    let reports = this.reports.get(rule.code)
+    if (!reports) {
+      const { recorded } = this
+      // Today is read by whoever asks for it.
+      const input = {
+        document: recorded.document,
+        setup: recorded.setup,
+        shelf: recorded.shelf,
+        get today() {
+          return recorded.today
+        },
+      }
+      reports = new Derived(recorded.runtime, `rule ${rule.code}`, () => evaluate(rule, input), Object.is)
+      this.reports.set(rule.code, reports)
+    }
+    return reports
+  }
+}
