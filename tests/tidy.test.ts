@@ -121,6 +121,35 @@ describe('imports', () => {
     expect(onlyTypes('{ type A, B }')).toBe(false)
   })
 
+  test('of what areas reckon reach no text: what is read of documents comes by the setup', () => {
+    const reckoning = /^areas\/\w+\/(?:facts|quantities|words|path|advance|tension|head-room|evidence|held|drift)\.ts$/
+    const reader = /^(?:syntax\/|model\/(?:document|read|facts|edit)\.ts$|workspace\/)/
+    const reach = imports
+      .filter(({ file }) => reckoning.test(file))
+      .map(({ file, target }) => ({ file, to: posix.join(posix.dirname(file), target) }))
+    expect(reach.length).toBeGreaterThan(100)
+    expect(reach.filter(({ to }) => reader.test(to))).toEqual([])
+  })
+
+  /** General rooms that speak of one area, and why: to be fewer, never more. */
+  const SPEAK_OF_AN_AREA: Readonly<Record<string, RegExp>> = {
+    'the feed, which has a command, a hint and an assist of its own':
+      /^(?:cli\/feed(?:-json)?|features\/hints|assists\/set-correction|lsp\/extras)\.ts$/,
+    'a new profile: test prints, neighbours and whether stock and printer go together':
+      /^report\/start\/(?:prints|nearest|pairing)\.ts$/,
+  }
+
+  test('of general rooms name no area', () => {
+    const named = imports.filter(
+      ({ file, target }) =>
+        !file.startsWith('areas/') &&
+        /^areas\/(?!generated\/)\w[\w-]*\//.test(posix.join(posix.dirname(file), target)) &&
+        !file.endsWith('generated/index.ts') &&
+        !Object.values(SPEAK_OF_AN_AREA).some((known) => known.test(file)),
+    )
+    expect(named.map(({ file, target }) => `${file} imports ${target}`)).toEqual([])
+  })
+
   test('name the file, with its ending', () => {
     expect(imports.filter(({ target }) => target.startsWith('.') && !/\.(?:ts|js|json)$/.test(target))).toEqual([])
   })
@@ -135,7 +164,9 @@ describe('files', () => {
   })
 
   test('of rules are named like their code', () => {
-    const rules = SERVER.filter((file) => /^server\/src\/rules\/[^/]+\.ts$/.test(file) && !/\/(?:rule|run)\.ts$/.test(file))
+    const rules = SERVER.filter(
+      (file) => /^server\/src\/(?:areas\/\w+\/)?rules\/[^/]+\.ts$/.test(file) && !/\/(?:rule|run)\.ts$/.test(file),
+    )
     expect(rules.length).toBeGreaterThan(20)
     expect(without(rules, (text, file) => text.includes(`code: '${basename(file, '.ts')}'`))).toEqual([])
   })

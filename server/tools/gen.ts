@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import { generateAreaIndexes } from './area-index.ts'
 import { generateExplain } from './explain.ts'
 import { generatedFiles } from './generate.ts'
 import { GRAMMAR, withUnits } from './grammar.ts'
@@ -17,6 +18,7 @@ for (const generate of [
   () => [...generatedFiles()].map(([path, text]) => ({ path, text })),
   () => [{ path: GRAMMAR, text: withUnits(readFileSync(ROOT + GRAMMAR, 'utf8')) }],
   generateExplain,
+  generateAreaIndexes,
   generateRuleIndex,
   generateRulesPage,
 ]) {

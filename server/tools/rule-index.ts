@@ -1,22 +1,34 @@
-// Writes the index of rules from the files in server/src/rules: a rule is added by adding its file.
-import { readdirSync } from 'node:fs'
+// Writes the index of rules from the files in server/src/rules and in the rules folder of each area: a rule is added by adding its file.
+import { existsSync, readdirSync } from 'node:fs'
+import { AREAS } from '../src/areas/order.ts'
 
-const FOLDER = new URL('../src/rules/', import.meta.url)
+const SOURCE = new URL('../src/', import.meta.url)
+
+const NO_RULES: ReadonlySet<string> = new Set(['rule.ts', 'run.ts'])
+
+/** Every rule by its code, with its file as seen from server/src. */
+export function ruleFiles(): ReadonlyMap<string, string> {
+  const folders = ['rules', ...AREAS.map((area) => `areas/${area}/rules`)].filter((folder) => existsSync(new URL(folder, SOURCE)))
+  const files = folders.flatMap((folder) =>
+    readdirSync(new URL(folder, SOURCE))
+      .filter((name) => name.endsWith('.ts') && !NO_RULES.has(name))
+      .map((name): [string, string] => [name.slice(0, -3), `${folder}/${name}`]),
+  )
+  return new Map(files.sort(([a], [b]) => (a < b ? -1 : 1)))
+}
+
+const variable = (code: string): string => code.replace(/-([a-z0-9])/g, (_, c: string) => c.toUpperCase())
 
 /** The generated index: every rule file, by its code. */
 export function generateRuleIndex(): { path: string; text: string }[] {
-  const codes = readdirSync(FOLDER)
-    .filter((name) => name.endsWith('.ts') && name !== 'rule.ts' && name !== 'run.ts')
-    .map((name) => name.slice(0, -3))
-    .sort()
-  const variable = (code: string): string => code.replace(/-([a-z0-9])/g, (_, c: string) => c.toUpperCase())
+  const rules = [...ruleFiles()]
   const text = [
-    '// Generated from the files of server/src/rules by `npm run gen`. Do not edit.',
+    '// Generated from the files of server/src/rules and server/src/areas/*/rules by `npm run gen`. Do not edit.',
     "import type { Rule } from '../rule.ts'",
-    ...codes.map((code) => `import { rule as ${variable(code)} } from '../${code}.ts'`),
+    ...rules.map(([code, file]) => `import { rule as ${variable(code)} } from '../../${file}'`.replace('../../rules/', '../')),
     '',
     'export const RULES: readonly Rule[] = [',
-    ...codes.map((code) => `  ${variable(code)},`),
+    ...rules.map(([code]) => `  ${variable(code)},`),
     ']',
     '',
   ].join('\n')

@@ -1,8 +1,8 @@
 // Run as a process of its own: the core's parts by themselves, with tinybench. Arguments: the sample shop's folder and today's date.
 import { Bench } from 'tinybench'
+import { feedOf } from '../../server/src/areas/feed/facts.ts'
 import { fileUri, NodeHost } from '../../server/src/host/node.ts'
 import { LiveDocument } from '../../server/src/model/document.ts'
-import { feedOf } from '../../server/src/model/feed.ts'
 import { resolveSetup } from '../../server/src/model/setup.ts'
 import { parseQuantity } from '../../server/src/quantities/parse.ts'
 import { runRules } from '../../server/src/rules/run.ts'

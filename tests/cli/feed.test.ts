@@ -1,6 +1,6 @@
 // `rollbook feed`: the reckoning on paper and as JSON, by file and by id, and what is said where there is nothing to reckon with.
 import { describe, expect, test } from 'vitest'
-import { feedReckoningMarkdown } from '../../server/src/features/feed-reckoning.ts'
+import { feedReckoningMarkdown } from '../../server/src/areas/feed/reckoning.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { PRINTER, ran, run, shopWith } from './shell.ts'
 

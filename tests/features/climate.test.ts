@@ -2,8 +2,9 @@
 import fc from 'fast-check'
 import psychrolib from 'psychrolib'
 import { describe, expect, test } from 'vitest'
-import { climateOf } from '../../server/src/model/climate.ts'
-import { reckonClimate } from '../../server/src/model/climate-reckoned.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { climateOf } from '../../server/src/areas/room/facts.ts'
+import { quantities } from '../../server/src/areas/room/quantities.ts'
 import { hover } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -105,7 +106,8 @@ describe('what cannot be told', () => {
   })
 
   test('film: no growth with humidity is told', async () => {
-    const rows = reckonClimate(
+    const rows = reckonArea(
+      quantities,
       await setupOf(PROFILE.replace('family: paper-coated', 'family: film-pp').replace(/moisture-exp.*\n/, '')),
     )
     expect(rows.map((r) => r.key)).toEqual(['room.dew-point'])
@@ -130,7 +132,7 @@ describe('reckoning', () => {
   })
 
   test('every quantity has formula, inputs with origin, and source', async () => {
-    const rows = reckonClimate(await setupOf(PROFILE))
+    const rows = reckonArea(quantities, await setupOf(PROFILE))
     expect(rows.map((r) => r.key)).toEqual(['room.dew-point', 'room.growth', 'room.platen-humidity', 'room.platen-growth'])
     for (const row of rows) {
       expect(row.value).toBeDefined()
@@ -162,7 +164,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
     fc.asyncProperty(halfFilled(PROFILE), async (source) => {
       const setup = await setupOf(source).catch(() => undefined)
       if (!setup) return
-      expect(numbersIn([climateOf(setup), reckonClimate(setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
+      expect(numbersIn([climateOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
     { numRuns: 150 },
   )

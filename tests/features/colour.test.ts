@@ -1,8 +1,9 @@
 // Colour through the documents: what hovers say of the files that a profile names, what is reckoned, and that a file that changes is read again.
 import { describe, expect, test } from 'vitest'
+import { quantities } from '../../server/src/areas/colour/quantities.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
 import { OUTSIDE } from '../../server/src/model/attached.ts'
-import { reckonColour } from '../../server/src/model/colour-reckoned.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { openFixture, parseFixture, ROOT } from '../support/fixture.ts'
@@ -85,7 +86,7 @@ describe('hover', () => {
 
 describe('reckoned', () => {
   test('are mean, 95th percentile and maximum, with what is beyond the tolerance', async () => {
-    const rows = reckonColour(await setupFrom(`${PROFILE}${FILES}${SHOP}`))
+    const rows = reckonArea(quantities, await setupFrom(`${PROFILE}${FILES}${SHOP}`))
     expect(rows.map(({ key, value }) => [key, (value as number).toFixed(4)])).toEqual([
       ['colour.mean', '1.3149'],
       ['colour.percentile', '2.0425'],
@@ -100,12 +101,12 @@ describe('reckoned', () => {
 
   test('say what was left out, and why there is nothing', async () => {
     const fewer = await setupFrom(`${PROFILE}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${FOUND.replace(/^1 blue.*\n/m, '')}`)
-    expect(reckonColour(fewer)[0]!.problem?.reason).toBe('1 patch of the two files could not be compared')
-    const gone = reckonColour(await setupFrom(`${PROFILE}#- colour/found.txt\n${FOUND}`))
+    expect(reckonArea(quantities, fewer)[0]!.problem?.reason).toBe('1 patch of the two files could not be compared')
+    const gone = reckonArea(quantities, await setupFrom(`${PROFILE}#- colour/found.txt\n${FOUND}`))
     expect(gone.map(({ value, problem }) => [value, problem?.reason])).toEqual(
       new Array(3).fill([undefined, 'the file of the colours aimed at is not read']),
     )
-    expect(reckonColour(await setupFrom('profile: e\ncolour: {ink-limit: 200 %}\n'))).toEqual([])
+    expect(reckonArea(quantities, await setupFrom('profile: e\ncolour: {ink-limit: 200 %}\n'))).toEqual([])
   })
 
   test('are judged as they are told: nobody hears of 2.04 above 2.04', async () => {

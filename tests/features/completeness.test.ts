@@ -1,10 +1,10 @@
 // Completeness and what was read back, as a technician meets them: values taken over or keyed in, lines left out, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { keyedOf } from '../../server/src/model/keyed.ts'
+import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
+import { keyedOf } from '../../server/src/areas/machine/read-back.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { runRules } from '../../server/src/rules/run.ts'
-import { FILM, MACHINE } from '../../server/src/rules/support/machine-example.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction } from '../support/render.ts'
 import { setupFrom, withoutLines } from '../support/setups.ts'

@@ -1,9 +1,10 @@
 // Drying in hovers and as reckoned quantities: from print to roll, dry to the touch, the pause that would do, and the ink there is to dry.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { dryingOf } from '../../server/src/areas/drying/facts.ts'
+import { quantities } from '../../server/src/areas/drying/quantities.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import type { Range } from '../../server/src/calc/range.ts'
-import { dryingOf } from '../../server/src/model/drying.ts'
-import { reckonDrying } from '../../server/src/model/drying-reckoned.ts'
 import { hover } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -155,7 +156,10 @@ describe('what cannot be told', () => {
   })
 
   test('reckoned quantities name the key to fill in', async () => {
-    const rows = reckonDrying(await setupOf(PROFILE.replace(/ink-limit.*\n/, 'icc: a.icc\n').replace(/dry-touch.*\n/, '')))
+    const rows = reckonArea(
+      quantities,
+      await setupOf(PROFILE.replace(/ink-limit.*\n/, 'icc: a.icc\n').replace(/dry-touch.*\n/, '')),
+    )
     expect(rows.find((r) => r.key === 'drying.ink')?.problem).toEqual({
       input: 'ink-limit',
       reason: 'the profile does not give its colour.ink-limit',
@@ -224,7 +228,7 @@ describe('reckoning', () => {
   })
 
   test('every quantity has formula, inputs with origin, and source', async () => {
-    for (const row of reckonDrying(await setupOf(PROFILE))) {
+    for (const row of reckonArea(quantities, await setupOf(PROFILE))) {
       expect(row.formula).not.toBe('')
       expect(row.source).not.toBe('')
       expect(row.inputs.length).toBeGreaterThan(0)
@@ -252,7 +256,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
     fc.asyncProperty(halfFilled(PROFILE), async (source) => {
       const setup = await setupOf(source).catch(() => undefined)
       if (!setup) return
-      expect(numbersIn([dryingOf(setup), reckonDrying(setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
+      expect(numbersIn([dryingOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
     { numRuns: 150 },
   )

@@ -1,8 +1,8 @@
 // What to try for a fault comes in an order that follows this setup's numbers, and the one safe step is offered.
 import { describe, expect, test } from 'vitest'
+import { type Advice, adviceFor, remedyText } from '../../server/src/areas/observed/faults.ts'
 import type { RollDocument } from '../../server/src/model/document.ts'
 import type { Fault } from '../../server/src/model/generated/documents.ts'
-import { type Advice, adviceFor, remedyText } from '../../server/src/rules/support/faults/faults.ts'
 import { explainFault } from '../../server/src/schema/explain.ts'
 import { schemaAt } from '../../server/src/schema/schema.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'

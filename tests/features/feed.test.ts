@@ -1,8 +1,8 @@
 // The main job as the technician sees it: measurements typed in a profile, the number they ask for, one fix that writes it and nothing else.
 import { describe, expect, test } from 'vitest'
+import { feedOf } from '../../server/src/areas/feed/facts.ts'
+import { reckoningText } from '../../server/src/areas/feed/reckoning-text.ts'
 import { feedJson } from '../../server/src/cli/feed-json.ts'
-import { feedOf } from '../../server/src/model/feed.ts'
-import { reckoningText } from '../../server/src/report/reckoning-text.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction, findings, hints, hover } from '../support/render.ts'
 

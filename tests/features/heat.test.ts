@@ -2,8 +2,9 @@
 // the same results in any units.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { heatOf } from '../../server/src/model/heat.ts'
-import { reckonHeat } from '../../server/src/model/heat-reckoned.ts'
+import { heatOf } from '../../server/src/areas/heat/facts.ts'
+import { quantities } from '../../server/src/areas/heat/quantities.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { hover } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -201,7 +202,8 @@ describe('what cannot be told', () => {
   })
 
   test('reckoned quantities name the key to fill in', async () => {
-    const rows = reckonHeat(
+    const rows = reckonArea(
+      quantities,
       await setupOf(
         PROFILE.replace('  platen: 42 °C\n', '')
           .replace(/grammage.*\n/, '')
@@ -235,7 +237,7 @@ describe('reckoning', () => {
   })
 
   test('every quantity has formula, inputs with origin, and source', async () => {
-    const rows = reckonHeat(await setupOf(PROFILE))
+    const rows = reckonArea(quantities, await setupOf(PROFILE))
     expect(rows.map((r) => r.key)).toEqual([
       'heat.before.dwell',
       'heat.before.web',
@@ -279,7 +281,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
     fc.asyncProperty(halfFilled(PROFILE), async (source) => {
       const setup = await setupOf(source).catch(() => undefined)
       if (!setup) return
-      const found = [heatOf(setup), reckonHeat(setup)]
+      const found = [heatOf(setup), reckonArea(quantities, setup)]
       expect(numbersIn(found).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
     { numRuns: 150 },

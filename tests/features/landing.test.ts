@@ -1,9 +1,10 @@
 // Landing as a technician meets it: hovers on gap and alignment in the profile's own numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { landingOf } from '../../server/src/model/landing.ts'
-import { reckonLanding } from '../../server/src/model/landing-reckoned.ts'
-import { FILM, MACHINE } from '../../server/src/rules/support/machine-example.ts'
+import { landingOf } from '../../server/src/areas/landing/facts.ts'
+import { quantities } from '../../server/src/areas/landing/quantities.ts'
+import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 
@@ -144,8 +145,8 @@ describe('facts', () => {
 
 describe('properties', () => {
   test('inches give what millimetres give', async () => {
-    const metric = reckonLanding(await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
-    const us = reckonLanding(await setupFrom(US))
+    const metric = reckonArea(quantities, await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
+    const us = reckonArea(quantities, await setupFrom(US))
     expect(metric.length).toBeGreaterThan(6)
     expect(us.map((r) => r.key)).toEqual(metric.map((r) => r.key))
     for (const [i, line] of metric.entries()) {
@@ -158,7 +159,7 @@ describe('properties', () => {
     await fc.assert(
       fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
         const setup = await setupFrom(withoutLines(`${PROFILE}${MACHINE}${FILM}`, keep))
-        const lines = reckonLanding(setup)
+        const lines = reckonArea(quantities, setup)
         for (const value of everyNumber([landingOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),

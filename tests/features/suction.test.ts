@@ -1,11 +1,12 @@
 // Suction as a technician meets it: the levels of the printer in this profile's numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { SOFT_FILM, SPRINGY_FILM, SUCTION_PRINTER } from '../../server/src/areas/suction/examples.ts'
+import { suctionOf } from '../../server/src/areas/suction/facts.ts'
+import { quantities } from '../../server/src/areas/suction/quantities.ts'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
-import { suctionOf } from '../../server/src/model/suction.ts'
-import { reckonSuction } from '../../server/src/model/suction-reckoned.ts'
 import { runRules } from '../../server/src/rules/run.ts'
-import { SOFT_FILM, SPRINGY_FILM, SUCTION_PRINTER } from '../../server/src/rules/support/suction-example.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { inInches } from '../support/inches.ts'
 import { actionTitles, findings, hover } from '../support/render.ts'
@@ -215,7 +216,10 @@ async function fixesOf(source: string, rule: string): Promise<readonly { after: 
 describe('properties', () => {
   test('inches give what millimetres give', async () => {
     const source = `${PROFILE}${SOFT_FILM}${SUCTION_PRINTER}`
-    const [metric, us] = [reckonSuction(await setupFrom(source)), reckonSuction(await setupFrom(inInches(source)))]
+    const [metric, us] = [
+      reckonArea(quantities, await setupFrom(source)),
+      reckonArea(quantities, await setupFrom(inInches(source))),
+    ]
     expect(inInches(source)).toContain('inH2O')
     expect(metric).toHaveLength(5)
     const [a, b] = [metric, us].map((lines) => [...everyNumber(lines.map((line) => [line.value, line.inputs]))])
@@ -232,7 +236,7 @@ describe('properties', () => {
     await fc.assert(
       fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
         const setup = await setupFrom(withoutLines(ALL, keep))
-        const lines = reckonSuction(setup)
+        const lines = reckonArea(quantities, setup)
         for (const value of everyNumber([suctionOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),

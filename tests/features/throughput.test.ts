@@ -1,10 +1,11 @@
 // Advance and throughput as a technician meets them: hovers in the profile's own numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { passesThatCover } from '../../server/src/model/advance.ts'
-import { throughputOf } from '../../server/src/model/throughput.ts'
-import { reckonThroughput } from '../../server/src/model/throughput-reckoned.ts'
-import { FILM, MACHINE } from '../../server/src/rules/support/machine-example.ts'
+import { passesThatCover } from '../../server/src/areas/advance/advance.ts'
+import { throughputOf } from '../../server/src/areas/advance/facts.ts'
+import { quantities } from '../../server/src/areas/advance/quantities.ts'
+import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { must } from '../calculations/must.ts'
 import { hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
@@ -160,8 +161,8 @@ describe('facts', () => {
 
 describe('properties', () => {
   test('inches give what millimetres give', async () => {
-    const metric = reckonThroughput(await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
-    const us = reckonThroughput(await setupFrom(US))
+    const metric = reckonArea(quantities, await setupFrom(`${PROFILE}${MACHINE}${FILM}`))
+    const us = reckonArea(quantities, await setupFrom(US))
     expect(us.map((r) => r.key)).toEqual(metric.map((r) => r.key))
     for (const [i, line] of metric.entries()) {
       expect(typeof line.value, line.key).toBe('number')
@@ -173,7 +174,7 @@ describe('properties', () => {
     await fc.assert(
       fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
         const setup = await setupFrom(withoutLines(`${PROFILE}${MACHINE}${FILM}`, keep))
-        const lines = reckonThroughput(setup)
+        const lines = reckonArea(quantities, setup)
         for (const value of everyNumber([throughputOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),

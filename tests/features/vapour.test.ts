@@ -1,9 +1,10 @@
 // Vapour through the documents: published cases of dilution air, hovers, what is missing or contradictory, and that units and nonsense change nothing.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { vapourOf } from '../../server/src/areas/vapour/facts.ts'
+import { quantities } from '../../server/src/areas/vapour/quantities.ts'
 import type { Outcome } from '../../server/src/base/outcome.ts'
-import { vapourOf } from '../../server/src/model/vapour.ts'
-import { reckonVapour } from '../../server/src/model/vapour-reckoned.ts'
 import { hover } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -291,7 +292,7 @@ describe('what is missing', () => {
   })
 
   test('the reckoned quantities name the key; a printer without an ink has none', async () => {
-    const rows = reckonVapour(await setupOf(without('exposure-limit')))
+    const rows = reckonArea(quantities, await setupOf(without('exposure-limit')))
     expect(rows.map((r) => [r.key, r.problem])).toEqual([
       ['vapour.load', undefined],
       ['vapour.rate', undefined],
@@ -304,7 +305,7 @@ describe('what is missing', () => {
       ],
       ['vapour.explosion', undefined],
     ])
-    expect(reckonVapour(await setupOf(PROFILE.replace(INK, '')))).toEqual([])
+    expect(reckonArea(quantities, await setupOf(PROFILE.replace(INK, '')))).toEqual([])
     expect((await facts(PROFILE.replace(INK, ''))).load).toMatchObject({ problem: { input: 'ink' } })
   })
 
@@ -381,7 +382,7 @@ test('more ink, more vapour: in proportion to strikes, but no more in an hour', 
 
 test('every reckoned quantity has formula, inputs with origin, and source', async () => {
   for (const source of [PROFILE, WATER])
-    for (const row of reckonVapour(await setupOf(source))) {
+    for (const row of reckonArea(quantities, await setupOf(source))) {
       expect(row.formula).not.toBe('')
       expect(row.source).not.toBe('')
       expect(row.inputs.length).toBeGreaterThan(0)
@@ -409,7 +410,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
     fc.asyncProperty(fc.constantFrom(PROFILE, WATER).chain(halfFilled), async (source) => {
       const setup = await setupOf(source).catch(() => undefined)
       if (!setup) return
-      expect(numbersIn([vapourOf(setup), reckonVapour(setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
+      expect(numbersIn([vapourOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
     { numRuns: 150 },
   )

@@ -1,9 +1,10 @@
 // Pull, winding and speed of the web as a technician meets them: hovers in this profile's numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { webOf } from '../../server/src/model/web.ts'
-import { reckonWeb } from '../../server/src/model/web-reckoned.ts'
-import { BANNER, KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/rules/support/web-example.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { BANNER, KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/areas/web/examples.ts'
+import { webOf } from '../../server/src/areas/web/facts.ts'
+import { quantities } from '../../server/src/areas/web/quantities.ts'
 import { inInches } from '../support/inches.ts'
 import { actionTitles, findings, hover } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
@@ -200,7 +201,10 @@ describe('findings', () => {
 describe('properties', () => {
   test('inches give what millimetres give', async () => {
     const source = ALL.replace('tension: 2', 'tension: 3')
-    const [metric, us] = [reckonWeb(await setupFrom(source)), reckonWeb(await setupFrom(inInches(source)))]
+    const [metric, us] = [
+      reckonArea(quantities, await setupFrom(source)),
+      reckonArea(quantities, await setupFrom(inInches(source))),
+    ]
     expect(inInches(source)).toContain('lbf/in')
     expect(metric.length).toBeGreaterThan(7)
     const [a, b] = [metric, us].map((lines) => [...everyNumber(lines.map((line) => [line.value, line.inputs]))])
@@ -212,7 +216,7 @@ describe('properties', () => {
     await fc.assert(
       fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
         const setup = await setupFrom(withoutLines(ALL, keep))
-        const lines = reckonWeb(setup)
+        const lines = reckonArea(quantities, setup)
         for (const value of everyNumber([webOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),

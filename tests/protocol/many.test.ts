@@ -1,7 +1,7 @@
 // Many documents open, and many messages at once: what is told again, how often texts are parsed and rules run, and who is answered first.
 // Nothing is measured by a clock; where the server looks at one, the test holds it.
 import { afterEach, beforeEach, expect, type MockInstance, test, vi } from 'vitest'
-import { rule as feedStale } from '../../server/src/rules/feed-stale.ts'
+import { rule as feedStale } from '../../server/src/areas/feed/rules/feed-stale.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { RecordedRun } from '../../server/src/workspace/recorded-run.ts'
 import { ROOT } from '../support/fixture.ts'

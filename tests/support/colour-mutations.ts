@@ -1,8 +1,9 @@
 // ICC profiles and measurement files with bytes and words changed, lost, doubled and put in: each is told of, or gives a value.
 import fc from 'fast-check'
 import { expect } from 'vitest'
+import { quantities } from '../../server/src/areas/colour/quantities.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
-import { reckonColour } from '../../server/src/model/colour-reckoned.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { ROOT } from './fixture.ts'
@@ -174,7 +175,7 @@ async function judged(
   const at = PROFILE.indexOf(name)
   const findings = analysis.findings(file).filter(({ span }) => span.start <= at && at < span.end)
   const hover = analysis.hover(file, at)?.markdown ?? ''
-  const rows = reckonColour(analysis.context(file)!.setup!)
+  const rows = reckonArea(quantities, analysis.context(file)!.setup!)
   const told = [...findings.map(({ message }) => message), hover, ...rows.map(({ problem }) => problem?.reason ?? '')]
   for (const text of told) expect(text).not.toMatch(/\bNaN\b(?!')|undefined|Infinity|\[object/)
   // A file's own words must not move a terminal's cursor.

@@ -1,6 +1,6 @@
 // A feed check ready to fill in, as snippet text: for the assist that adds one and for completion.
 import type { Check, MediaDocument } from '../model/generated/documents.ts'
-import { writtenText } from '../model/keyed.ts'
+import { writtenText } from '../model/setting.ts'
 import type { Setup } from '../model/setup.ts'
 import { displayUnit } from '../quantities/display-unit.ts'
 

@@ -1,9 +1,9 @@
 // Anywhere in `feed:`: set the correction from all the checks that count; on a check: from that one alone.
 
+import { feedOf } from '../areas/feed/facts.ts'
+import { setFromAllChecks, setFromOneCheck } from '../areas/feed/shared.ts'
 import { touches } from '../base/span.ts'
 import type { FeatureContext } from '../features/context.ts'
-import { feedOf } from '../model/feed.ts'
-import { setFromAllChecks, setFromOneCheck } from '../rules/support/feed.ts'
 import type { Assist } from './assist.ts'
 
 export const setCorrection: Assist = {

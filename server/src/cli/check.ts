@@ -1,7 +1,7 @@
 // `rollbook check`: every finding of the documents named, the same as the editor shows, for people and for machines.
 import { resolve } from 'node:path'
+import { undescribedIn } from '../areas/undescribed.ts'
 import { fileUri } from '../host/node.ts'
-import { undescribedIn } from '../model/undescribed.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { type Bench, DOCUMENT_NAMES, documentAt, lookUp, openBench, tellTroubles } from './bench.ts'
 import { fixForm } from './form-fixes.ts'

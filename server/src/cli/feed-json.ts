@@ -1,15 +1,16 @@
 // The reckoning of a feed for programs: percent, millimetres and days, with null where a number is not known. The help of `rollbook feed`
 // documents the keys.
+
+import type { FeedEvidence } from '../areas/feed/evidence.ts'
+import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
+import { feedAdvice, isProven } from '../areas/feed/next.ts'
+import { whyOut } from '../areas/feed/reckoning-check.ts'
+import { COVERAGE } from '../areas/feed/reckoning-words.ts'
+import { disagreementText, K95, keyInText } from '../areas/feed/words.ts'
 import type { FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
-import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
-import { feedAdvice, isProven } from '../model/feed-advice.ts'
-import type { FeedEvidence } from '../model/feed-evidence.ts'
-import { disagreementText, K95, keyInText } from '../model/feed-words.ts'
 import type { Setup } from '../model/setup.ts'
 import { fromSi } from '../quantities/convert.ts'
-import { whyOut } from '../report/reckoning-check.ts'
-import { COVERAGE } from '../report/reckoning-words.ts'
 import { VERSION } from '../version.ts'
 
 export function feedJson(setup: Setup, file: string, notChecked: readonly string[]): object {

@@ -1,6 +1,6 @@
 // `rollbook feed`: the whole reckoning of one profile's feed, for a person or as JSON.
-import { feedOf } from '../model/feed.ts'
-import { reckoningText } from '../report/reckoning-text.ts'
+import { feedOf } from '../areas/feed/facts.ts'
+import { reckoningText } from '../areas/feed/reckoning-text.ts'
 import { tellTroubles } from './bench.ts'
 import { feedJson } from './feed-json.ts'
 import { type CliHost, EXIT } from './host.ts'

@@ -1,5 +1,5 @@
 // What the documents of stocks and printers leave out, so that profiles could not be judged: gathered over all that was checked, told once for each.
-import type { Undescribed } from '../model/undescribed.ts'
+import type { Undescribed } from '../areas/undescribed.ts'
 import { listed, plural } from '../rules/support/words.ts'
 
 /** For machines; `file` is the path of the stock or printer that leaves `lacks` out. */

@@ -1,6 +1,7 @@
 // `rollbook reckon`: every computed quantity of one profile with what it comes from, for a person or as JSON in SI units.
+
+import { reckon as reckonAll } from '../areas/reckon.ts'
 import type { Range } from '../calc/range.ts'
-import { reckon as reckonAll } from '../model/reckon.ts'
 import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
 import type { Setup } from '../model/setup.ts'
 import { siSymbol } from '../quantities/si-symbols.ts'

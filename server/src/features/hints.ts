@@ -1,9 +1,10 @@
 // Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once.
+
+import type { FeedEvidence } from '../areas/feed/evidence.ts'
+import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
+import { feedAdvice } from '../areas/feed/next.ts'
+import { correctionText, keyInText, plusMinusOfOne } from '../areas/feed/words.ts'
 import type { Span } from '../base/span.ts'
-import { type FeedFacts, feedOf, resultOf } from '../model/feed.ts'
-import { feedAdvice } from '../model/feed-advice.ts'
-import type { FeedEvidence } from '../model/feed-evidence.ts'
-import { correctionText, keyInText, plusMinusOfOne } from '../model/feed-words.ts'
 import type { FeatureContext, Hint } from './context.ts'
 
 export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {

@@ -1,4 +1,6 @@
 // Hover on a key or a value: what it is in this profile, what it does, and what follows from this profile's numbers.
+
+import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
 import { equalQuantities } from '../quantities/compare.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
@@ -11,9 +13,8 @@ import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
 import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
 import type { FeatureContext, Hover } from './context.ts'
-import { code, escapeMarkdown } from './markdown.ts'
 import { referenceAt } from './navigation.ts'
-import { numbersFor } from './numbers/numbers.ts'
+import { numbersFor } from './numbers.ts'
 import { referenceSummary } from './references.ts'
 
 export function hover(context: FeatureContext, offset: number): Hover | undefined {

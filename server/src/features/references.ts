@@ -1,11 +1,11 @@
 // One or two lines about the document, instrument, mode or lot that a name leads to.
 
+import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { F } from '../model/field.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import type { FeatureContext } from './context.ts'
-import { code, escapeMarkdown } from './markdown.ts'
 
 export function referenceSummary(context: FeatureContext, ref: string, id: string): string | undefined {
   const { shelf, setup } = context

@@ -1,7 +1,7 @@
 // Requests beyond the protocol, for the client's commands: the feed reckoning and explanations as Markdown, and new profiles.
 import type { Connection, Position } from 'vscode-languageserver'
+import { feedReckoningMarkdown } from '../areas/feed/reckoning.ts'
 import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, withLinks } from '../features/explain.ts'
-import { feedReckoningMarkdown } from '../features/feed-reckoning.ts'
 import type { Analysis } from '../workspace/analysis.ts'
 import { type StartWish, start, startChoices } from '../workspace/starting.ts'
 import type { Positions } from './documents.ts'

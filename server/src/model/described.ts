@@ -1,7 +1,7 @@
 // What of a printer's document tells how far a setting of a profile can go: one table for the rules that miss a setting, those that miss its
 // description, and the list of what could not be judged.
 import type { PrinterDocument } from './generated/documents.ts'
-import type { SettingValue } from './keyed.ts'
+import type { SettingValue } from './setting.ts'
 
 export interface Described {
   /** The setting of a profile, its keys joined by dots. */

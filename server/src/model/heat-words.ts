@@ -1,8 +1,7 @@
 // Heat and drying in words: one way of writing web temperatures, margins and times for rules, hovers and reports.
+
 import type { Range } from '../calc/range.ts'
 import { formatSi } from '../quantities/format.ts'
-import type { HeldPrint } from './drying.ts'
-import type { HeatLimit } from './heat.ts'
 import type { Property } from './material.ts'
 import type { Setup } from './setup.ts'
 
@@ -52,20 +51,6 @@ export function durationText({ low, typical, high }: Range): string {
   const text = (value: number): string => formatSi(value, 'time', { unit, digits: 2 })
   const number = (value: number): string => text(value).slice(0, -unit.length - 1)
   return number(low) === number(high) ? text(typical) : `${text(typical)} (${number(low)} to ${number(high)})`
-}
-
-/** Where the run-out holds the last print: `held on the platen at 40 °C (38 to 41)`. */
-export function heldText({ where, temperature }: HeldPrint, units: Units): string {
-  const web = webText(temperature, units)
-  if (where === 'heated') return `held on the platen at ${web}`
-  return `held on the platen, ${where === 'unheated' ? 'which is not heated' : 'whose heat is not given'}, at the ${web} of the room`
-}
-
-/** What the stock bears, in words that stand behind "and": `the stock bears 50 °C`. */
-export function limitText({ key, origin, range }: HeatLimit, units: Units): string {
-  const bears = key === 'softens-at' ? 'softens at' : 'bears'
-  if (origin === 'given') return `the stock ${bears} ${degrees(range.typical, units)}`
-  return `stock of this family typically ${bears} ${webText(range, units)}`
 }
 
 /** Where it softens: `it softens at 75 °C`, `it typically softens at 75 °C (57 to 82)`. */

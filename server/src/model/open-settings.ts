@@ -1,7 +1,7 @@
 // Settings that a printer has and a profile neither gives nor takes from a base.
 import { DESCRIBED } from './described.ts'
 import type { MediaDocument, PrinterDocument } from './generated/documents.ts'
-import { settingAt } from './keyed.ts'
+import { settingAt } from './setting.ts'
 
 /** Their dotted paths, in the order in which a profile is written. */
 export const openSettings = (printer: PrinterDocument, profile: MediaDocument): readonly string[] =>

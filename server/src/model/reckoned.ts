@@ -2,11 +2,12 @@
 // prints, and what hovers and faults reason with. Keys are stable, values are SI.
 import type { Range } from '../calc/range.ts'
 import type { Dimension } from '../quantities/units.ts'
-import type { Setup } from './setup.ts'
 
 export interface ReckonedInput {
   /** What a person calls it: "web tension". */
   readonly name: string
+  /** What it is called in the formula, where that is not its name. */
+  readonly symbol?: string
   /** SI. */
   readonly value: number | Range
   readonly dimension: Dimension | 'number'
@@ -35,6 +36,3 @@ export interface Reckoned {
   /** Why it could not be reckoned, or what stands against it: the key to fill in or mend, and a sentence that is whole without it. */
   readonly problem?: { readonly input?: string; readonly reason: string }
 }
-
-/** One area of the reckoning. Never throws; leaves out what the setup says nothing about at all. */
-export type Reckoner = (setup: Setup) => readonly Reckoned[]

@@ -1,7 +1,8 @@
 // Every computed quantity of a setup as text for a terminal: area by area, each with its formula, what went in and from where, and its source.
+
+import { reckon } from '../areas/reckon.ts'
 import { asRange, isExact, type Range } from '../calc/range.ts'
 import { rangeText, valueText } from '../model/range-words.ts'
-import { reckon } from '../model/reckon.ts'
 import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
 import type { Setup } from '../model/setup.ts'
 import { plainNumber } from '../model/shown.ts'
@@ -71,9 +72,11 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   ]
 }
 
-function inputWords({ name, value, dimension, origin, source }: ReckonedInput, setup: Setup): string {
+/** "way = 1400 mm (way from print to roll, given)": by the symbol it has in the formula. */
+function inputWords({ name, symbol = name, value, dimension, origin, source }: ReckonedInput, setup: Setup): string {
   const amount = valueWords(value, { key: '', dimension }, setup, origin === 'computed' ? 4 : 6)
-  return `${name} ${amount} (${ORIGINS[origin]}${source === undefined ? '' : `: ${source}`})`
+  const from = `${ORIGINS[origin]}${source === undefined ? '' : `: ${source}`}`
+  return symbol === name ? `${name} = ${amount} (${from})` : `${symbol} = ${amount} (${name}, ${from})`
 }
 
 const ORIGINS: Readonly<Record<ReckonedInput['origin'], string>> = {

@@ -1,5 +1,5 @@
 // A setting that repeats what the base gives anyway.
-import { sameValue, settingAt, writtenText } from '../model/keyed.ts'
+import { sameValue, settingAt, writtenText } from '../model/setting.ts'
 import { schemaOf, walk } from '../schema/schema.ts'
 import { defineRule } from './rule.ts'
 import { removeSetting } from './support/setting.ts'

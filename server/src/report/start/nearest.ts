@@ -1,5 +1,5 @@
 // The nearest stock with proven numbers on the same printer: what a new profile borrows from. Nearest by family first, then by thickness and stiffness.
-import { type FeedFacts, feedOf } from '../../model/feed.ts'
+import { type FeedFacts, feedOf } from '../../areas/feed/facts.ts'
 import type { Setup } from '../../model/setup.ts'
 
 export interface Neighbour {

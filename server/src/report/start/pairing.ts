@@ -1,9 +1,10 @@
 // Whether a stock can run on a printer at all, and the mode to start in. Each refusal says why and what would change it.
+
+import { heatOf } from '../../areas/heat/facts.ts'
+import { HEATER } from '../../areas/heat/path.ts'
+import { LEAST_FLIGHT } from '../../areas/landing/facts.ts'
 import { nearestOrHolding } from '../../base/nearest.ts'
 import type { Facts } from '../../model/facts.ts'
-import { heatOf } from '../../model/heat.ts'
-import { HEATER } from '../../model/heat-path.ts'
-import { LEAST_FLIGHT } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'

@@ -1,12 +1,13 @@
 // The test prints that prove a started profile, in the order to make them.
+
+import { dryingOf } from '../../areas/drying/facts.ts'
+import { ruleFacts } from '../../areas/feed/facts.ts'
+import { heatOf } from '../../areas/heat/facts.ts'
+import type { Zone } from '../../areas/heat/path.ts'
+import { landingOf } from '../../areas/landing/facts.ts'
 import { type Measurement, requiredPattern } from '../../calc/measurement.ts'
-import { dryingOf } from '../../model/drying.ts'
-import { ruleFacts } from '../../model/feed.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
-import { heatOf } from '../../model/heat.ts'
-import type { Zone } from '../../model/heat-path.ts'
 import { durationText } from '../../model/heat-words.ts'
-import { landingOf } from '../../model/landing.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'

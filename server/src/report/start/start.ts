@@ -3,8 +3,8 @@
 
 import { LiveDocument } from '../../model/document.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
-import { settingAt, writtenText } from '../../model/keyed.ts'
 import { openSettings } from '../../model/open-settings.ts'
+import { settingAt, writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveSetup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
@@ -13,15 +13,10 @@ import { runRules } from '../../rules/run.ts'
 import { keysOf } from '../../schema/schema.ts'
 import { type Chosen, chosen, computed, taken, typical } from './chosen.ts'
 import { Draft } from './draft.ts'
-import { chooseDrying } from './drying.ts'
-import { chooseFeed } from './feed.ts'
-import { chooseGap } from './gap.ts'
-import { chooseHeat } from './heat.ts'
 import { type Neighbour, nearness, neighbours } from './nearest.ts'
 import { impossible, modeFor } from './pairing.ts'
 import { testPrints } from './prints.ts'
-import { chooseSuction } from './suction.ts'
-import { chooseWeb } from './web.ts'
+import { startersInOrder } from './starter.ts'
 import { profileText, valueText } from './write.ts'
 
 export interface StartRequest {
@@ -108,12 +103,7 @@ const GIVEN: readonly string[] = keysOf('media').filter((path) => {
 function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefined, problems: string[]): void {
   draft.set(chooseSlot(draft, request, problems))
   draft.set(...chooseCarriage(draft))
-  draft.set(chooseGap(draft, near, problems))
-  draft.set(chooseSuction(draft, near, problems))
-  draft.set(...chooseWeb(draft, near, problems))
-  draft.set(chooseFeed(draft, near))
-  draft.set(...chooseHeat(draft, near, problems))
-  draft.set(...chooseDrying(draft, near, problems))
+  for (const { choose } of startersInOrder()) draft.set(...choose(draft, near, problems))
   draft.set(chooseInk(near))
 }
 

@@ -1,0 +1,171 @@
+// The feed in numbers: each check with what it asks for, the reckoning of them together, and what to key in.
+
+import { code, escapeMarkdown, table } from '../../base/markdown.ts'
+import type { NumbersSection } from '../../features/numbers.ts'
+import type { Setup } from '../../model/setup.ts'
+import { formatSi } from '../../quantities/format.ts'
+import { advanceOf } from '../advance/advance.ts'
+import { feedDriftOf } from './drift.ts'
+import type { FeedEvidence } from './evidence.ts'
+import { type FeedFacts, feedOf, resultOf } from './facts.ts'
+import { feedAdvice } from './next.ts'
+import {
+  checksText,
+  correctionText,
+  disagreementText,
+  driftSentence,
+  heldText,
+  keyInText,
+  longOrShort,
+  perLength,
+  plusMinus,
+  plusMinusOfOne,
+} from './words.ts'
+
+/** Checks shown in a hover, the newest ones. */
+const SHOWN = 8
+
+export const hover: NumbersSection = {
+  paths: ['feed'],
+  render(setup, path) {
+    const facts = feedOf(setup)
+    if (path[1] === 'checks' && typeof path[2] === 'number')
+      return oneCheck(
+        facts,
+        facts.evidence.find((e) => e.check.$.node === itemNode(setup, path[2] as number)),
+      )
+    if (path[1] === 'fine') return fineNumbers(setup, facts)
+    return reckoning(setup, facts)
+  },
+}
+
+const itemNode = (setup: Setup, index: number): unknown => {
+  const list = setup.own.feed?.checks?.$.node
+  return list?.kind === 'seq' ? list.items[index] : undefined
+}
+
+function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
+  const { reckoning: r, problem, evidence } = facts
+  if (problem) return `The correction cannot be reckoned: ${escapeMarkdown(problem.reason)}.`
+  if (!r) return evidence.length ? 'None of the checks can be reckoned with yet.' : undefined
+  const lines: string[] = []
+  if (evidence.length) lines.push(checksTable(facts))
+  if (r.combined) {
+    const { combined: c } = r
+    const scatter =
+      c.birge === undefined || c.birge <= 1 ? '' : ` They scatter ${c.birge.toFixed(1)} times as much as their readings explain.`
+    lines.push(
+      `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
+    )
+  }
+  if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(r.fine))
+  if (r.fine?.use === 'disagrees') lines.push(`**Key in:** nothing. ${disagreementText(facts)}`)
+  lines.push(...keyInSentences(setup, facts))
+  return lines.join('\n\n')
+}
+
+function keyInSentences(setup: Setup, facts: FeedFacts): string[] {
+  const { reckoning: r, applied, tolerance, stale, newest, entry, held } = facts
+  const advice = feedAdvice(facts)
+  if (!r?.keyIn || !advice) return []
+  const lines: string[] = []
+  const told = entry === 'measured-length'
+  if (advice.machine === 'impossible') lines.push(`**Key in:** nothing, because ${escapeMarkdown(r.keyIn.reason ?? '')}.`)
+  else if (advice.machine === 'key-in') {
+    const left = Math.abs(r.keyIn.left) < 5e-7 ? 'rounding leaves nothing' : `rounding leaves ${longOrShort(setup, r.keyIn.left)}`
+    lines.push(`**Key in:** ${code(keyInText(facts) ?? '')}${told ? ' as the measured length' : ''}; ${left}.`)
+  } else {
+    const what = told ? 'what the machine has' : 'what is set'
+    lines.push(`**Key in:** nothing; ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`)
+  }
+  if (told && held?.ok)
+    lines.push(
+      `The machine has ${heldText(facts, held.value)}${advice.parted ? ', and the profile another number: read it back and write that down under keyed' : ''}.`,
+    )
+  if (applied && r.agreement) {
+    const { lengthError, withinU } = r.agreement
+    const verdict =
+      Math.abs(lengthError) < 5e-7
+        ? 'prints true by the checks'
+        : `prints ${longOrShort(setup, lengthError)}, ${withinU ? 'within what the checks can tell' : 'more than the checks allow'}`
+    lines.push(`With ${code(correctionText(facts, applied.value.si))} it ${verdict} (tolerance ${perLength(setup, tolerance)}).`)
+  }
+  if (stale && newest) lines.push(`The newest check is ${newest.age} days old: it no longer proves the number.`)
+  const drift = feedDriftOf(setup)
+  if (drift) {
+    const scatter = `No drift: ${drift.n} checks since ${drift.first} scatter more than they slope.`
+    lines.push(drift.drift.real ? driftSentence(drift) : scatter)
+  }
+  const advance = advanceOf(setup)
+  if (advance.ok)
+    lines.push(
+      `The media advances ${formatSi(advance.value.advance, 'length', { unit: 'mm', digits: 4 })} a pass, so 0.01 % is ${formatSi(advance.value.advance * 1e-4, 'length', { unit: 'µm', digits: 2 })} a pass.`,
+    )
+  return lines
+}
+
+function checksTable(facts: FeedFacts): string {
+  const rows = facts.evidence.slice(-SHOWN).map((evidence) => {
+    const result = resultOf(facts, evidence)
+    const { check } = evidence
+    const asks = result?.implied ? `${correctionText(facts, result.implied.correction)} ${plusMinusOfOne(result.implied.u)}` : '—'
+    const weight = evidence.leftOut === undefined && result ? `${Math.round(result.weight * 100)} %` : 'not counted'
+    const note = result?.suspect ? ' (apart)' : ''
+    return [check.date?.value ?? '—', lengthText(check.commanded), lengthText(check.measured), asks, `${weight}${note}`]
+  })
+  const more = facts.evidence.length > SHOWN ? `\n\n…and ${facts.evidence.length - SHOWN} earlier ones.` : ''
+  return table(['date', 'commanded', 'measured', 'asks for (± 95 %)', 'weight'], rows) + more
+}
+
+const lengthText = (field: { readonly place: { readonly node: object } } | undefined): string => {
+  const node = field?.place.node as { kind: string; text?: string } | undefined
+  return node?.kind === 'scalar' && node.text ? escapeMarkdown(node.text) : '—'
+}
+
+function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string | undefined {
+  const result = evidence && resultOf(facts, evidence)
+  if (!evidence || !result) return undefined
+  const { implied } = result
+  if (!implied) return `It cannot be reckoned with: ${result.reason}.`
+  const { measured } = implied
+  const lines = [
+    `It asks for ${code(correctionText(facts, implied.correction))} ${plusMinusOfOne(implied.u)} (95 %): (1 + applied) · commanded / measured − 1.`,
+  ]
+  const changes = measured.steps
+    .filter((s) => Math.abs(s.change) >= 5e-7)
+    .map((s) => `${CAUSES[s.cause]} ${formatSi(s.change, 'length', { unit: 'mm', digits: 2, sign: true })}`)
+  if (changes.length)
+    lines.push(
+      `Measured length brought to reference: ${changes.join(', ')} → ${formatSi(measured.length, 'length', { unit: 'mm', digits: 7 })}.`,
+    )
+  const parts = measured.parts
+    .filter((p) => Math.abs(p.u) > 0)
+    .map(
+      (p) => `${CAUSES[p.cause]} ${formatSi(Math.abs(p.u), 'length', { unit: 'mm', digits: 2 })}${p.assumed ? ' (assumed)' : ''}`,
+    )
+  lines.push(`Standard uncertainty ${formatSi(measured.u, 'length', { unit: 'mm', digits: 2 })} from ${parts.join(', ')}.`)
+  if (evidence.leftOut !== undefined) lines.push(`It does not count: ${escapeMarkdown(evidence.reason ?? '')}.`)
+  else lines.push(`Its weight is ${Math.round(result.weight * 100)} %.`)
+  return lines.join('\n\n')
+}
+
+const CAUSES = {
+  reading: 'reading',
+  'limit-of-error': 'limit of error of the rule',
+  'rule-temperature': 'temperature of the rule',
+  'web-temperature': 'temperature of the web',
+  'web-expansion': 'expansion of the web',
+  tension: 'tension',
+} as const
+
+function fineNumbers(setup: Setup, facts: FeedFacts): string | undefined {
+  const fine = facts.reckoning?.fine
+  if (fine) return fineSentence(fine)
+  const advance = advanceOf(setup)
+  return setup.own.feed?.fine?.picks && !advance.ok ? `The picks cannot be reckoned with: ${advance.problem.reason}.` : undefined
+}
+
+function fineSentence(fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {
+  if (fine.use !== 'used') return `**Fine picks:** left out, because ${fine.reason}.`
+  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${fine.n} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}.`
+}

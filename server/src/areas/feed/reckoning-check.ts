@@ -1,0 +1,151 @@
+// One feed check as it is worked out on paper: what was measured, what is put right, what it asks for, and where its uncertainty comes from.
+import type { FeedCheckResult } from '../../calc/feed.ts'
+import type { ImpliedCorrection } from '../../calc/feed-check.ts'
+import { type LengthCause, type LengthPart, type LengthStep, ruleReferenceTemperature } from '../../calc/measurement.ts'
+import type { Check } from '../../model/generated/documents.ts'
+import type { Setup } from '../../model/setup.ts'
+import { formatSi } from '../../quantities/format.ts'
+import { type Block, lines, type Passage } from '../../report/page.ts'
+import type { FeedEvidence } from './evidence.ts'
+import { type FeedFacts, resultOf } from './facts.ts'
+import { asWritten, degrees, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
+import { K95, plusMinusOfOne } from './words.ts'
+
+/** Left-out checks listed in full; older ones are counted. */
+const MOST_LEFT_OUT = 20
+
+/** All checks in one table, the ones left out with their reasons below it. */
+export function checksPassage(setup: Setup, facts: FeedFacts): Passage {
+  const leftOut = facts.evidence.filter((e) => whyOut(facts, e) !== undefined)
+  const hidden = new Set(leftOut.slice(0, Math.max(0, leftOut.length - MOST_LEFT_OUT)))
+  const shown = facts.evidence.filter((e) => !hidden.has(e))
+  const reasons = leftOut.filter((e) => !hidden.has(e)).map((e) => `Check ${e.index + 1} is left out: ${whyOut(facts, e)}.`)
+  const blocks: Block[] = [
+    lines(
+      'A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature',
+      `of ${degrees(setup.shop.referenceTemperature.value)} and to the relaxed web.`,
+    ),
+    {
+      kind: 'table',
+      header: ['check', 'date', 'commanded', 'measured', 'applied', 'asks for', '95 % interval', 'counts for'],
+      rows: shown.map((e) => row(facts, e)),
+    },
+  ]
+  if (hidden.size > 0) reasons.unshift(`${hidden.size} earlier checks that are left out are not listed.`)
+  if (reasons.length > 0) blocks.push({ kind: 'items', lines: reasons })
+  return { heading: 'What the checks say', blocks }
+}
+
+/** Why a check does not count, in the words of a sentence without its full stop; undefined for one that counts. */
+export function whyOut(facts: FeedFacts, evidence: FeedEvidence): string | undefined {
+  const result = resultOf(facts, evidence)
+  if (result?.use === 'included') return undefined
+  return evidence.reason ?? result?.reason ?? 'it cannot be reckoned'
+}
+
+function row(facts: FeedFacts, evidence: FeedEvidence): readonly string[] {
+  const { check, index } = evidence
+  const result = resultOf(facts, evidence)
+  const written = (value: Check['measured'] | Check['applied']): string => (value ? asWritten(value.value) : '—')
+  const share = result?.use === 'included' ? plainPercentShare(result.weight) : 'left out'
+  return [
+    String(index + 1),
+    check.date?.value ?? '—',
+    written(check.commanded),
+    written(check.measured),
+    written(check.applied),
+    result?.implied ? percent(result.implied.correction) : '—',
+    result?.implied ? plusMinusOfOne(result.implied.u) : '—',
+    result?.suspect ? `${share}, suspect` : share,
+  ]
+}
+
+/** The working of one check that counts. */
+export function workingPassage(setup: Setup, evidence: FeedEvidence, result: FeedCheckResult): Passage {
+  const { check, index } = evidence
+  const title = [`Check ${index + 1}`, check.date?.value, check.with?.value, check.lot && `lot ${check.lot.value}`]
+  return {
+    heading: title.filter((t) => t !== undefined).join(', '),
+    nested: true,
+    blocks: result.implied ? [working(setup, check, result.implied), ...standing(result)] : [],
+  }
+}
+
+function working(setup: Setup, check: Check, implied: ImpliedCorrection): Block {
+  const at = new Lengths(setup)
+  const { measured, expected, correction, u, perMetre } = implied
+  const rows: (readonly string[])[] = [['measured', at.text(measured.read), '']]
+  for (const step of measured.steps)
+    rows.push([stepWords(setup, check, step), at.change(step.change), `× ${step.factor.toFixed(7)}`])
+  if (measured.steps.length > 0) rows.push(['relaxed, at the reference temperature', at.text(measured.length), ''])
+  const applied = check.applied?.value.si ?? 0
+  const asked = `(1 ${applied < 0 ? '−' : '+'} ${Math.abs(Number(applied.toPrecision(9)))}) · ${at.bare(expected / (1 + applied))} / ${at.bare(measured.length)} − 1`
+  rows.push(['asks for', percent(correction), asked])
+  for (const part of measured.parts)
+    rows.push([
+      partWords(setup, check, part),
+      standard(part.u * perMetre),
+      `standard uncertainty, ${at.spread(part.u)} on the length: ${derivation(at, part)}`,
+    ])
+  rows.push([
+    'standard uncertainty',
+    standard(u),
+    `of all together, ${at.spread(measured.u)} on the length: the root of the sum of squares`,
+  ])
+  rows.push(['95 % interval', plusMinusOfOne(u), `${K95.toFixed(2)} times that`])
+  return { kind: 'table', header: ['', '', ''], rows }
+}
+
+function stepWords(setup: Setup, check: Check, { cause }: LengthStep): string {
+  const reference = degrees(setup.shop.referenceTemperature.value)
+  if (cause === 'tension') return 'stretched by the tension of the web'
+  const room = check.climate?.temperature ? asWritten(check.climate.temperature.value) : reference
+  if (cause === 'web-temperature')
+    return check.web
+      ? `web at ${asWritten(check.web.value)} instead of ${reference}`
+      : `web at ${room}, as the room, instead of ${reference}`
+  return `rule at ${room}, true at ${degrees(ruleReferenceTemperature)}`
+}
+
+function partWords(setup: Setup, check: Check, { cause, kind, assumed, divisor }: LengthPart): string {
+  const rule = check.with?.value ?? 'the rule'
+  const expansion = setup.material.property('expansion')
+  const family = setup.stock?.family?.value
+  const known = expansion?.origin === 'given' ? 'given by the stock' : `typical of ${family ?? 'its family'}`
+  const words: Readonly<Record<LengthCause, string>> = {
+    reading: divisor < 2 ? 'reading, as stated with it' : `reading both edges on ${rule}`,
+    'limit-of-error': `limit of error of ${rule}`,
+    'rule-temperature': `temperature of ${rule}`,
+    'web-temperature': 'temperature of the web',
+    'web-expansion': `expansion of the web, ${known}`,
+    tension: 'stretch of the web under tension',
+  }
+  const notes = [...(kind === 'systematic' ? ['shared'] : []), ...(assumed ? ['assumed'] : [])]
+  return notes.length === 0 ? words[cause] : `${words[cause]} (${notes.join(', ')})`
+}
+
+function derivation(at: Lengths, { cause, basis, divisor }: LengthPart): string {
+  const root = divisor < 2 ? '√3' : '√6'
+  if (cause === 'reading')
+    return divisor < 2 ? `${at.spread(basis)} either way / ${root}` : `steps of ${at.rough(basis)} / ${root}`
+  if (cause === 'limit-of-error') return `${at.spread(basis)} either way / ${root}`
+  if (cause === 'web-expansion')
+    return `${formatSi(basis, 'expansion', { digits: 2 })} either way / ${root}, by the difference in temperature`
+  if (cause === 'tension') return `${plainPercent(basis)} either way / ${root}`
+  return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${root}, by the expansion`
+}
+
+function standing({ weight, residual, z, suspect }: FeedCheckResult): readonly Block[] {
+  if (residual === undefined) return []
+  const away = z === undefined ? '' : `, ${Math.abs(z).toFixed(1)} of its standard deviations`
+  const from = Math.abs(residual) < 5e-7 ? 'It agrees with the result' : `It lies ${percent(residual)} from the result${away}`
+  return [
+    lines(
+      `It counts for ${plainPercentShare(weight)}. ${from}.`,
+      suspect &&
+        `Suspect: it stands ${suspect.statistic.toFixed(2)} standard deviations apart from the others, and ${suspect.critical.toFixed(2)} would be usual at most.`,
+    ),
+  ]
+}
+
+const plainPercentShare = (weight: number): string => `${(weight * 100).toFixed(weight > 0 && weight < 0.01 ? 1 : 0)} %`

@@ -1,0 +1,105 @@
+// The checks of a profile stand out of order.
+import { sortItems } from '../../../model/edit.ts'
+import type { List } from '../../../model/field.ts'
+import type { Check } from '../../../model/generated/documents.ts'
+import { defineRule, type Fix } from '../../../rules/rule.ts'
+import { fixOf } from '../../../rules/support/fixes.ts'
+import { relatedTo } from '../../landing/shared.ts'
+
+/** Moves the lines. Not preferred: a mistyped date is mended where it stands. */
+function inOrder(text: string, checks: List<Check> | undefined): Fix | undefined {
+  const list = checks?.$.node
+  const dates = checks?.items.map(({ date }) => date?.value)
+  if (list?.kind !== 'seq' || !dates?.every((date) => date !== undefined) || dates.length !== list.items.length) return undefined
+  return fixOf('Put the checks in the order of their dates', sortItems(text, list, dates))
+}
+
+export const rule = defineRule({
+  code: 'check-order',
+  severity: 'hint',
+  risk: 'length',
+  kinds: ['media'],
+  summary: 'The feed checks are not in the order of their dates.',
+  docs: `Checks stand oldest first, so that a new one is always the last line and a merge shows what was added. One out of order is often one with a mistyped date, and dates decide which checks
+count. Put the date right or move the line, with its comment; what is reckoned does not change with the order.`,
+  check({ document, setup, report }) {
+    const checks = setup.own.feed?.checks
+    let before: { readonly value: string; readonly place: Parameters<typeof relatedTo>[0] } | undefined
+    for (const { date } of checks?.items ?? []) {
+      if (!date) continue
+      if (before && date.value < before.value) {
+        report(date.place, `This check of ${date.value} stands after one of ${before.value}: the oldest comes first.`, {
+          ...relatedTo(before.place, 'The later one.'),
+          fixes: () => [inOrder(document.text, checks)],
+        })
+        return
+      }
+      before = date
+    }
+  },
+  examples: [
+    {
+      name: 'a mistyped month',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {date: $02026-02-24$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+      message: 'This check of 2026-02-24 stands after one of 2026-03-20: the oldest comes first.',
+      after: `profile: e
+feed:
+  checks:
+    - {date: 2026-02-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+    },
+    {
+      name: 'two night shifts at the end, one with its comment and lines of its own',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    # All on the same roll.
+    - {date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %} # day
+    - {date: 2026-03-21, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    # night
+    - date: $02026-03-10$0
+      commanded: 1000 mm
+      measured: 998 mm
+      applied: 0 %
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 999 mm, applied: 0 %}
+gap: 2 mm
+`,
+      message: 'This check of 2026-03-10 stands after one of 2026-03-21: the oldest comes first.',
+      after: `profile: e
+feed:
+  checks:
+    # All on the same roll.
+    - {date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    # night
+    - date: 2026-03-10
+      commanded: 1000 mm
+      measured: 998 mm
+      applied: 0 %
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %} # day
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 999 mm, applied: 0 %}
+    - {date: 2026-03-21, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+gap: 2 mm
+`,
+      testOnly: true,
+    },
+    {
+      name: 'oldest first, two on one day',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+    },
+  ],
+})

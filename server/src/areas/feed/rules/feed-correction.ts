@@ -1,0 +1,101 @@
+// The correction in the profile is not the one its checks ask for: prints come out long or short.
+
+import { defineRule } from '../../../rules/rule.ts'
+import { READ_PATTERN } from '../../../rules/support/cautions.ts'
+import { isMistyped } from '../../../rules/support/mistakes.ts'
+import { PERCENT_PRINTER } from '../examples.ts'
+import { feedOf } from '../facts.ts'
+import { feedAdvice } from '../next.ts'
+import { setFromAllChecks } from '../shared.ts'
+import { askedText, correctionText, keyInText, longOrShort } from '../words.ts'
+
+export const rule = defineRule({
+  code: 'feed-correction',
+  severity: 'warning',
+  risk: 'length',
+  kinds: ['media'],
+  summary: 'The feed correction differs from what the checks ask for.',
+  docs: `Each check says which correction would have made its pattern come out true. Put together, by weight, they ask for another number than the one
+in the profile: either the difference is more than their uncertainty allows, or it would put prints outside the shop's length tolerance. Accept the fix, key the
+number in, and print one more check. Where a check is wrong, leave it out with a reason instead.
+${READ_PATTERN}`,
+  check({ document, setup, report }) {
+    const facts = feedOf(setup)
+    const { reckoning, applied, tolerance } = facts
+    // A check that stands apart pulls the result: it is dealt with first (feed-outlier), and the number after it.
+    if (!reckoning?.wanted || !reckoning.keyIn || reckoning.suspects.length > 0) return
+    const { wanted, agreement, keyIn } = reckoning
+    const fixes = () => [setFromAllChecks(document, setup, facts)]
+    const asked = () => askedText(facts, wanted)
+    if (!applied) {
+      if (isMistyped(document)) return
+      const at = setup.own.feed?.$
+      if (at) report(at.key ? at.key : at, `There is no correction yet, and ${asked()}.`, { fixes })
+      return
+    }
+    if (!agreement || agreement.asKeyedIn) return
+    if (agreement.withinU && Math.abs(agreement.lengthError) <= tolerance) return
+    const advice = feedAdvice(facts)
+    const key =
+      keyIn.value === undefined
+        ? ` But ${keyIn.reason}.`
+        : keyIn.entry === 'measured-length' && advice?.machine === 'key-in'
+          ? ` Key in ${keyInText(facts)}.`
+          : ''
+    report(
+      applied.place,
+      `Prints come out ${longOrShort(setup, agreement.lengthError)}: ${asked()}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      { fixes },
+    )
+  },
+  examples: [
+    {
+      name: 'set too low',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $0+0.05 %$0 # keyed in last week
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+${PERCENT_PRINTER}`,
+      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.057 %, and +0.05 % is set.',
+      after: `profile: e
+printer: p
+feed:
+  correction: +0.25 % # keyed in last week
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+`,
+    },
+    {
+      name: 'not set yet',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+$0feed$0:
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+${PERCENT_PRINTER}`,
+      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.057 %.',
+      after: `profile: e
+printer: p
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+`,
+    },
+    {
+      name: 'as the checks ask',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
+${PERCENT_PRINTER}`,
+    },
+  ],
+})

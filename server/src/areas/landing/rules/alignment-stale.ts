@@ -1,0 +1,63 @@
+// The alignment is older than the shop allows.
+import { addDays } from '../../../model/dates.ts'
+import { plainNumber } from '../../../model/shown.ts'
+import { defineRule } from '../../../rules/rule.ts'
+import { READ_PATTERN } from '../../../rules/support/cautions.ts'
+import { isVoid, landingOf } from '../facts.ts'
+
+const SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+recheck: {alignment: 60 d}
+`
+
+export const rule = defineRule({
+  code: 'alignment-stale',
+  severity: 'warning',
+  risk: 'look',
+  due: true,
+  kinds: ['media'],
+  summary: 'The alignment is older than the shop allows.',
+  docs: `Heads are cleaned, knocked and exchanged, and drop speed changes with ink and temperature; nobody writes each of it down. The shop says in
+\`recheck: alignment:\` how long an alignment is trusted. Print the pattern and write the picks down, even where they come out the same: the date is what counts. Not told where
+the alignment is void for another reason, since that asks for the same pattern.
+${READ_PATTERN}`,
+  check({ setup, report }) {
+    const facts = landingOf(setup)
+    const date = setup.own.alignment?.date
+    const { since, recheckDays } = facts
+    if (!date || since?.age === undefined || since.age <= recheckDays || isVoid(facts)) return
+    const due = addDays(date.value, Math.floor(recheckDays))
+    report(
+      date.place,
+      `The alignment is ${since.age} days old, and the shop aligns again after ${plainNumber(recheckDays, 4)} days: it was due on ${due}.`,
+    )
+  },
+  examples: [
+    {
+      name: 'from last year',
+      text: `#- e.media.yaml
+profile: e
+alignment:
+  date: $02025-12-31$0
+${SHOP}`,
+      message: 'The alignment is 90 days old, and the shop aligns again after 60 days: it was due on 2026-03-01.',
+    },
+    {
+      name: 'of this month',
+      text: `#- e.media.yaml
+profile: e
+alignment:
+  date: 2026-03-02
+${SHOP}`,
+    },
+    {
+      name: 'on the last day',
+      text: `#- e.media.yaml
+profile: e
+alignment:
+  date: 2026-01-30
+${SHOP}`,
+      testOnly: true,
+    },
+  ],
+})

@@ -1,0 +1,39 @@
+// What the alignment rules say alike: how far out and back moved since the pattern was printed, and edits of its picks.
+import type { RollDocument } from '../../model/document.ts'
+import { replaceValue } from '../../model/edit.ts'
+import type { F, Place } from '../../model/field.ts'
+import type { Setup } from '../../model/setup.ts'
+import { shown } from '../../model/shown.ts'
+import type { Fix, Related } from '../../rules/rule.ts'
+import { type ChangedPart, isBeyond, landingOf } from './facts.ts'
+import { pixelsText } from './words.ts'
+
+/** Why a changed part makes the alignment void, as the end of a sentence; undefined where it does not, or where it cannot be told. */
+export function shiftedBy(setup: Setup, part: ChangedPart | undefined): string | undefined {
+  const facts = landingOf(setup)
+  if (!part || facts.twoWay !== true || !part.shift.ok || !isBeyond(part.shift, facts.tolerance)) return undefined
+  const size = Math.abs(part.shift.value.typical)
+  const moved = `${shown(setup, size, 'length')}${pixelsText(facts, size)}`
+  return `by straight flight, out and back now land ${moved} apart, and the tolerance is ${shown(setup, facts.tolerance, 'length')}. Print the alignment pattern again.`
+}
+
+export const relatedTo = (place: Place | undefined, message: string): { related: readonly Related[] } | undefined =>
+  place && { related: [{ file: place.file, span: place.node, message }] }
+
+/** Takes `less` off every pick of a list. */
+export function shiftPicks(document: RollDocument, picks: Iterable<F<number>>, less: number, title: string): Fix {
+  const edits = []
+  for (const pick of picks) {
+    const text = String(Number((pick.value - less).toFixed(6)))
+    const edit =
+      pick.place.file === document.file
+        ? replaceValue(pick.place, text)
+        : { ok: false as const, refused: 'The picks stand in another file.' }
+    if (!edit.ok) return { title, edits: [], refused: edit.refused }
+    edits.push(...edit.edits)
+  }
+  return { title, edits }
+}
+
+/** "+2" or "-1": picks with their sign. */
+export const signed = (pick: number): string => (pick > 0 ? `+${pick}` : String(pick))

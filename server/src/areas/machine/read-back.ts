@@ -1,0 +1,112 @@
+// What was read back from the machine beside what the file says, setting by setting and by meaning: units, levels and measured lengths are seen through.
+
+import { recorded } from '../../base/recorder.ts'
+import type { F } from '../../model/field.ts'
+import { type SettingValue, sameValue, settingAt } from '../../model/setting.ts'
+import type { Setup } from '../../model/setup.ts'
+import { equalSi } from '../../quantities/compare.ts'
+import { toStep } from '../../quantities/format.ts'
+import { schemaAt, schemaOf } from '../../schema/schema.ts'
+import { feedOf } from '../feed/facts.ts'
+import { correctionOfLength } from '../feed/held.ts'
+
+export interface ReadBack {
+  /** The key below `keyed`: 'platen'. */
+  readonly key: string
+  /** The setting it reads back: ['heat', 'platen']. */
+  readonly path: readonly string[]
+  readonly keyed: F<SettingValue>
+  /** The setting in the file, its own or inherited; undefined where it gives none. */
+  readonly setting: F<SettingValue> | undefined
+  /** Undefined where there is nothing to compare with. */
+  readonly same: boolean | undefined
+  /** For a measured length, the correction it stands for where the machine had none before. */
+  readonly correction: number | undefined
+  /** Something dated after the reading back that was made with the file's value, where the two differ: the reading is old. */
+  readonly since: { readonly date: string; readonly what: string } | undefined
+}
+
+/** Everything that was read back, in the order of the format. Empty without `keyed`. */
+export const keyedOf: (setup: Setup) => readonly ReadBack[] = recorded('read-back', (setup) =>
+  setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : [],
+)
+
+/** The keys below `keyed` with the settings they read back. */
+const READ_BACK: readonly (readonly [string, readonly string[]])[] = (() => {
+  const keyed = schemaOf('media').properties.get('keyed')
+  return keyed?.kind === 'map'
+    ? [...keyed.properties].flatMap(([key, node]) => (node.readsBack ? [[key, node.readsBack.split('.')] as const] : []))
+    : []
+})()
+
+function readBack(setup: Setup, key: string, path: readonly string[]): ReadBack | undefined {
+  const keyed = settingAt(setup.own.keyed, [key])
+  if (!keyed) return undefined
+  const setting = settingAt(setup.profile, path)
+  const correction = key === 'correction' ? correctionOf(setup, keyed.value, 0) : undefined
+  const value = setting?.value ?? defaultOf(path)
+  const same = value === undefined ? undefined : agree(setup, key, keyed.value, value)
+  return {
+    key,
+    path,
+    keyed,
+    setting,
+    same,
+    correction,
+    since: same === false && setting ? laterThan(setup, key, setting.value) : undefined,
+  }
+}
+
+function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValue): boolean {
+  if (sameValue(keyed, file)) return true
+  if (key === 'correction') return sameCorrection(setup, keyed, file)
+  const levels =
+    key === 'suction' ? setup.printer?.suction?.levels : key === 'tension' ? setup.printer?.web?.['tension-levels'] : undefined
+  if (!levels || typeof keyed === typeof file) return false
+  const quantity = (v: SettingValue): SettingValue | undefined =>
+    typeof v === 'number' ? levels.entries.get(String(v))?.value : v
+  const [a, b] = [quantity(keyed), quantity(file)]
+  return a !== undefined && b !== undefined && sameValue(a, b)
+}
+
+/** In steps of the machine; a measured length stands for what it makes of the correction the machine had before, which is 0 or that of the newest check. */
+function sameCorrection(setup: Setup, keyed: SettingValue, file: SettingValue): boolean {
+  if (typeof keyed !== 'object' || typeof file !== 'object') return false
+  const { step, halfStep, newest } = feedOf(setup)
+  if (keyed.dimension === 'relative') {
+    const rounded = step === undefined ? undefined : toStep(file.si, step)
+    return rounded !== undefined && equalSi(rounded, keyed.si, 'relative')
+  }
+  return [0, newest?.check.applied?.value.si].some((before) => {
+    const made = before === undefined ? undefined : correctionOf(setup, keyed, before)
+    return made !== undefined && Math.abs(made - file.si) <= halfStep * (1 + 1e-9)
+  })
+}
+
+const correctionOf = (setup: Setup, keyed: SettingValue, before: number): number | undefined =>
+  typeof keyed === 'object' ? correctionOfLength(keyed, feedOf(setup).patternLength, before) : undefined
+
+function defaultOf(path: readonly string[]): SettingValue | undefined {
+  const text = schemaAt('media', path)?.default
+  return text === undefined ? undefined : /^\d+$/.test(text) ? Number(text) : text
+}
+
+/** The first thing after the reading back that was made with the value in the file. */
+function laterThan({ own }: Setup, key: string, file: SettingValue): ReadBack['since'] {
+  const read = own.keyed?.date?.value
+  if (read === undefined) return undefined
+  const made: { date: string | undefined; value: SettingValue | undefined; what: string }[] = []
+  if (key === 'correction') {
+    for (const { date, applied } of own.feed?.checks?.items ?? [])
+      made.push({ date: date?.value, value: applied?.value, what: 'the check' })
+    const { fine } = own.feed ?? {}
+    if (fine) made.push({ date: fine.date?.value, value: fine.applied?.value, what: 'the fine pattern' })
+  }
+  if (key === 'gap' && own.alignment)
+    made.push({ date: own.alignment.date?.value, value: own.alignment.gap?.value, what: 'the alignment' })
+  for (const { zone, set, date } of own.heat?.readings?.items ?? [])
+    if (zone?.value === key) made.push({ date: date?.value, value: set?.value, what: 'the heat reading' })
+  const after = made.filter((m) => m.date !== undefined && m.date > read && m.value !== undefined && sameValue(m.value, file))
+  const first = after.sort((a, b) => (a.date! < b.date! ? -1 : 1))[0]
+  return first && { date: first.date!, what: first.what }
+}

@@ -1,0 +1,150 @@
+// The machine holds another value than the file.
+
+import { keyedOf, type ReadBack } from '../../../areas/machine/read-back.ts'
+import type { RollDocument } from '../../../model/document.ts'
+import { writtenText } from '../../../model/setting.ts'
+import type { Setup } from '../../../model/setup.ts'
+import { shown } from '../../../model/shown.ts'
+import { defineRule, type Fix } from '../../../rules/rule.ts'
+import { writeSetting } from '../../../rules/support/setting.ts'
+import { feedOf } from '../../feed/facts.ts'
+import { correctionText } from '../../feed/words.ts'
+import { relatedTo } from '../../landing/shared.ts'
+import { MACHINE } from '../examples.ts'
+
+export const rule = defineRule({
+  code: 'keyed-differs',
+  severity: 'warning',
+  kinds: ['media'],
+  summary: 'What was read back from the machine differs from the file.',
+  docs: `A value changed at the panel, after a power cut or by somebody in a hurry, prints until it is noticed. Find out which of the two the last good print was made with,
+then either take the machine's value over, or key the file's value in and read the machine back again. Values are compared by what they mean, in any unit; levels of
+suction and tension through the printer's document, a measured length through the correction it makes. A temperature above what the stock stands is never taken over: hot
+surfaces and vapour are the machine's and the ink's safety documents' matter first.`,
+  check({ document, setup, report }) {
+    for (const found of keyedOf(setup)) {
+      if (found.same !== false || found.since) continue
+      const file = found.setting ? `the file says ${writtenText(found.setting)}` : `the file leaves it at what is usual`
+      const read = setup.own.keyed?.date ? ` (read back on ${setup.own.keyed.date.value})` : ''
+      report(found.keyed.place, `${found.path.join('.')}: the machine has ${machineText(setup, found)}${read}, and ${file}.`, {
+        ...relatedTo(found.setting?.place, 'What the file says.'),
+        fixes: () => [takeOver(document, setup, found), keyIn(setup, found)],
+      })
+    }
+  },
+  examples: [
+    {
+      name: 'half a correction behind',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.25 %
+keyed:
+  date: 2026-03-23
+  correction: $0+0.20 %$0
+${MACHINE}`,
+      message: 'feed.correction: the machine has +0.20 % (read back on 2026-03-23), and the file says +0.25 %.',
+      after: `profile: e
+printer: p
+feed:
+  correction: +0.20 %
+keyed:
+  date: 2026-03-23
+  correction: +0.20 %
+`,
+    },
+    {
+      name: 'a travel that the file leaves out',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+keyed: {date: 2026-03-23, travel: $0bed$0}
+${MACHINE}`,
+      message: 'carriage.travel: the machine has bed (read back on 2026-03-23), and the file leaves it at what is usual.',
+      after: `profile: e
+printer: p
+keyed: {date: 2026-03-23, travel: bed}
+carriage: { travel: bed }
+`,
+      testOnly: true,
+    },
+    {
+      name: 'a level and the pressure it stands for, a length and the correction it makes, other units',
+      text: `#- e.media.yaml
+profile: e
+printer: q
+gap: 2.54 mm
+feed: {correction: +0.21 %}
+heat: {platen: 40 °C}
+suction: 200 Pa
+web: {tension: 15 N/m}
+keyed: {date: 2026-03-23, gap: 0.1 in, correction: 997.9 mm, platen: 104 °F, suction: 2, tension: 1}
+#- q.printer.yaml
+printer: q
+feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1 m]}
+suction: {levels: {1: 100 Pa, 2: 200 Pa}}
+web: {tension-levels: {1: 15 N/m}}
+`,
+    },
+    {
+      name: 'another length than the correction makes',
+      text: `#- e.media.yaml
+profile: e
+printer: q
+feed: {correction: +0.21 %}
+keyed: {date: 2026-03-23, correction: $0998.2 mm$0}
+#- q.printer.yaml
+printer: q
+feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1 m]}
+`,
+      message:
+        'feed.correction: the machine has 998.2 mm (+0.180 % by itself) (read back on 2026-03-23), and the file says +0.21 %.',
+      after: `profile: e
+printer: q
+feed: {correction: +0.180 %}
+keyed: {date: 2026-03-23, correction: 998.2 mm}
+`,
+      testOnly: true,
+    },
+  ],
+})
+
+function machineText(setup: Setup, { keyed, correction }: ReadBack): string {
+  const text = writtenText(keyed)
+  return correction === undefined ? text : `${text} (${correctionText(feedOf(setup), correction)} by itself)`
+}
+
+function takeOver(document: RollDocument, setup: Setup, found: ReadBack): Fix | undefined {
+  const text = found.correction === undefined ? writtenText(found.keyed) : correctionText(feedOf(setup), found.correction)
+  const title = `Take the machine's ${text} over into the file`
+  const { value } = found.keyed
+  const most = setup.material.property('max-web-temperature')
+  if (found.path[0] === 'heat' && typeof value === 'object' && most && value.si > most.range.low) {
+    const limit = shown(setup, most.range.low, 'temperature')
+    return {
+      title,
+      edits: [],
+      refused: `The stock stands ${limit}${most.origin === 'typical' ? ' (typical)' : ''}: lower the heat at the machine instead.`,
+    }
+  }
+  if (found.key === 'slot')
+    return {
+      title,
+      edits: [],
+      refused: 'Another profile may use that place: move the settings at the machine, or change the slot by hand.',
+    }
+  return writeSetting(document, found.path, text, title)
+}
+
+/** Cannot be done from here: the title says what to do, the reason where it is done. */
+function keyIn(setup: Setup, found: ReadBack): Fix | undefined {
+  if (!found.setting) return undefined
+  const where = setup.printer?.panel?.items.find((entry) => entry.key?.value === found.path.join('.'))?.where?.value
+  const title = `Key ${writtenText(found.setting)} in at the machine`
+  return {
+    title,
+    edits: [],
+    refused: `${where ? `At the machine: ${where}. Then` : 'At the machine, then'} read it back and write that down here.`,
+  }
+}

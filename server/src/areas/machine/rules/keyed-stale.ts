@@ -1,0 +1,58 @@
+// The machine was read back before it was given the value that the file has now.
+import { keyedOf } from '../../../areas/machine/read-back.ts'
+import { writtenText } from '../../../model/setting.ts'
+import { defineRule } from '../../../rules/rule.ts'
+import { MACHINE } from '../examples.ts'
+
+export const rule = defineRule({
+  code: 'keyed-stale',
+  severity: 'hint',
+  kinds: ['media'],
+  summary: 'The settings were read back before the last change was keyed in.',
+  docs: `A check, a fine pattern, an alignment or a heat reading of a later day was made with the value that the file has, so the machine has had it since; what was read
+back before says nothing of today. Read the machine back again. Ignore it until the next time somebody stands there anyway.`,
+  check({ setup, report }) {
+    const date = setup.own.keyed?.date
+    const old = keyedOf(setup).filter((found) => found.since)
+    const [first] = old
+    if (!date || !first?.since || !first.setting) return
+    const more = old.length > 1 ? ` (and ${old.length - 1} more)` : ''
+    report(
+      date.place,
+      `The machine was read back on ${date.value} with ${first.path.join('.')} ${writtenText(first.keyed)}${more}, and ${first.since.what} of ${first.since.date} ` +
+        `was made with ${writtenText(first.setting)}: read it back again.`,
+    )
+  },
+  examples: [
+    {
+      name: 'a check after it',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.25 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
+keyed:
+  date: $02026-03-10$0
+  correction: +0.20 %
+${MACHINE}`,
+      message:
+        'The machine was read back on 2026-03-10 with feed.correction +0.20 %, and the check of 2026-03-24 was made with +0.25 %: read it back again.',
+    },
+    {
+      name: 'a check before it',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.25 %
+  checks:
+    - {date: 2026-03-09, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
+keyed:
+  date: 2026-03-10
+  correction: +0.20 %
+${MACHINE}`,
+    },
+  ],
+})

@@ -1,0 +1,72 @@
+// Two profiles of one printer claim the same memory place.
+import { defineRule } from '../../../rules/rule.ts'
+import { listed } from '../../../rules/support/words.ts'
+import { MACHINE } from '../examples.ts'
+import { moveToFreeSlot } from '../slots.ts'
+
+/** How many of the others are named: a shop that gives every profile slot 1 needs no list of a thousand. */
+const NAMED = 4
+
+export const rule = defineRule({
+  code: 'slot-taken',
+  severity: 'error',
+  kinds: ['media'],
+  summary: 'Another profile of this printer uses the same memory place.',
+  docs: `The machine keeps one set of settings in each memory place: whoever keys in one of the two profiles overwrites the other, and the next job on the other
+stock runs with the wrong heat, gap and feed. Move one of them, in the file and in the machine.`,
+  check({ document, setup, shelf, report }) {
+    const { slot } = setup.own
+    const printer = setup.profile.printer?.value
+    if (!slot || printer === undefined) return
+    const others = shelf.withSlot(printer, String(slot.value)).filter((f) => f.file !== document.file)
+    if (others.length === 0) return
+    const named = others.slice(0, NAMED).map((f) => f.values.profile?.text ?? 'a profile without a name')
+    const more = others.length - named.length
+    const names = more > 0 ? [...named, `${more} more`] : named
+    report(slot.place, `Slot ${slot.value} of ${printer} is taken by ${listed(names)} too.`, {
+      related: others
+        .slice(0, NAMED)
+        .flatMap((f) =>
+          f.values.slot
+            ? [{ file: f.file, span: { start: f.values.slot.start, end: f.values.slot.end }, message: 'The same slot.' }]
+            : [],
+        ),
+      fixes: () => [moveToFreeSlot(document, setup, shelf)],
+    })
+  },
+  examples: [
+    {
+      name: 'twice the same',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: $04$0
+#- f.media.yaml
+profile: f
+printer: p
+slot: 4
+#- g.media.yaml
+profile: g
+printer: p
+slot: 5
+${MACHINE}`,
+      message: 'Slot 4 of p is taken by f too.',
+      after: `profile: e
+printer: p
+slot: 6
+`,
+    },
+    {
+      name: 'on two printers',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: 4
+#- f.media.yaml
+profile: f
+printer: q
+slot: 4
+${MACHINE}`,
+    },
+  ],
+})

@@ -1,0 +1,58 @@
+// No roll of this stock is narrow enough for the printer.
+import { valueText } from '../../../model/range-words.ts'
+import { defineRule } from '../../../rules/rule.ts'
+import { toldByBase } from '../../../rules/support/told-by-base.ts'
+
+export const rule = defineRule({
+  code: 'stock-width-bed',
+  severity: 'error',
+  kinds: ['media'],
+  summary: 'Every width of the stock is wider than the bed of the printer.',
+  docs: `The stock's document lists the widths the shop buys, the printer's the width of its bed. Where even the narrowest roll is wider, it cannot be loaded. Slit rolls or another printer are the way out; if a
+narrower width is bought, add it to the stock. Wide rolls are heavy: lift them with two people or the shop's lifting gear.`,
+  check({ setup, report }) {
+    const { profile, stock, printer } = setup
+    const bed = printer?.carriage?.['bed-width']?.value.si
+    const widths = stock?.widths?.items.map((width) => width.value.si) ?? []
+    if (!profile.stock || bed === undefined || widths.length === 0) return
+    const narrowest = Math.min(...widths)
+    if (narrowest <= bed * (1 + 1e-9) || toldByBase(setup, profile.stock, profile.printer)) return
+    const { units } = setup.shop
+    const width = (value: number): string => valueText(value, 'length', { units, digits: 4 })
+    report(
+      profile.stock.place,
+      `The narrowest roll of ${profile.stock.value} is ${width(narrowest)} wide; the bed of ${profile.printer?.value ?? 'the printer'} takes ${width(bed)}.`,
+    )
+  },
+  examples: [
+    {
+      name: 'grand format cloth on a small machine',
+      text: `#- e.media.yaml
+profile: e
+stock: $0s$0
+printer: p
+#- s.stock.yaml
+stock: s
+widths: [3150 mm, 1800 mm]
+#- p.printer.yaml
+printer: p
+carriage: {bed-width: 1600 mm}
+`,
+      message: 'The narrowest roll of s is 1800 mm wide; the bed of p takes 1600 mm.',
+    },
+    {
+      name: 'one width fits',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+#- s.stock.yaml
+stock: s
+widths: [3150 mm, 63 in]
+#- p.printer.yaml
+printer: p
+carriage: {bed-width: 1600.2 mm}
+`,
+    },
+  ],
+})

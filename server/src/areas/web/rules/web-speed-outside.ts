@@ -1,0 +1,62 @@
+// A web speed the printer cannot move at.
+import { valueText } from '../../../model/range-words.ts'
+import { formatQuantity } from '../../../quantities/format.ts'
+import { defineRule } from '../../../rules/rule.ts'
+import { writeSetting } from '../../../rules/support/setting.ts'
+import { toldByBase } from '../../../rules/support/told-by-base.ts'
+import { LEVEL_PRINTER } from '../examples.ts'
+import { webOf } from '../facts.ts'
+
+export const rule = defineRule({
+  code: 'web-speed-outside',
+  severity: 'error',
+  risk: 'look',
+  kinds: ['media'],
+  summary: 'The web speed is beyond what the printer moves at.',
+  docs: `The printer's document gives the slowest and the fastest speed at which it moves the web. A speed beyond them cannot be keyed in, or is cut off without a word. Often a unit slipped: mm/s for m/min is a
+factor of 17.`,
+  check({ document, setup, report }) {
+    const given = setup.profile.web?.speed
+    const { speedRange } = webOf(setup)
+    if (!given || !speedRange) return
+    const { si } = given.value
+    const end = si < speedRange[0] * (1 - 1e-9) ? 0 : si > speedRange[1] * (1 + 1e-9) ? 1 : undefined
+    if (end === undefined || toldByBase(setup, given, setup.profile.printer)) return
+    const { units } = setup.shop
+    const [low, high] = speedRange.map((speed) => valueText(speed, 'speed', { units }))
+    const limit = setup.printer?.web?.['speed-range']?.items[end]
+    const text = limit && formatQuantity(limit.value)
+    report(
+      given.place,
+      `${setup.profile.printer?.value ?? 'The printer'} moves the web at ${low} to ${high}; ${valueText(si, 'speed', { units })} is set.`,
+      {
+        fixes: () => [
+          text === undefined ? undefined : writeSetting(document, ['web', 'speed'], text, `Set the speed to ${text}`),
+        ],
+      },
+    )
+  },
+  examples: [
+    {
+      name: 'metres a minute written as millimetres a second',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+web: {tension: 2, speed: $03.6 mm/s$0}
+${LEVEL_PRINTER}`,
+      message: 'p moves the web at 20 mm/s to 120 mm/s; 3.6 mm/s is set.',
+      after: `profile: e
+printer: p
+web: {tension: 2, speed: 20 mm/s}
+`,
+    },
+    {
+      name: 'the same speed with its unit',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+web: {tension: 2, speed: 3.6 m/min}
+${LEVEL_PRINTER}`,
+    },
+  ],
+})

@@ -1,0 +1,23 @@
+// The value of one setting, whatever its kind: looked up by path, written as in the document, and compared by what it means.
+import { equalSi } from '../quantities/compare.ts'
+import type { Quantity } from '../quantities/quantity.ts'
+import type { F } from './field.ts'
+
+export type SettingValue = string | number | boolean | Quantity
+
+/** The value of a profile at a path of keys; undefined where there is none or a section stands there. */
+export function settingAt(profile: unknown, path: readonly string[]): F<SettingValue> | undefined {
+  let at: unknown = profile
+  for (const key of path) at = (at as Readonly<Record<string, unknown>> | undefined)?.[key]
+  return typeof at === 'object' && at !== null && 'value' in at ? (at as F<SettingValue>) : undefined
+}
+
+/** As it is written, for messages. */
+export const writtenText = ({ place: { node }, value }: F<SettingValue>): string =>
+  node.kind === 'scalar' ? node.text : typeof value === 'object' ? `${value.written} ${value.unit.id}` : String(value)
+
+/** Whether two values mean the same: equal after conversion. */
+export function sameValue(a: SettingValue, b: SettingValue): boolean {
+  if (typeof a !== 'object' || typeof b !== 'object') return a === b
+  return a.dimension === b.dimension && equalSi(a.si, b.si, a.dimension)
+}

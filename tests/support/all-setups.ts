@@ -1,0 +1,49 @@
+// Setups of every sort there is: all profiles of the sample shop and of the broken samples, and those of the rules' examples.
+import { readdirSync, readFileSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+import { MemoryHost } from '../../server/src/host/memory.ts'
+import type { Setup } from '../../server/src/model/setup.ts'
+import { RULES } from '../../server/src/rules/generated/index.ts'
+import { kindOfFile } from '../../server/src/schema/schema.ts'
+import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { openFixture, parseFixture, ROOT } from './fixture.ts'
+
+const SAMPLES = fileURLToPath(new URL('../../samples/', import.meta.url))
+/** The day the samples are read as on. */
+const TODAY = '2026-11-25'
+
+export async function allSetups(): Promise<readonly Setup[]> {
+  const shops = await Promise.all(['tern-quay', 'broken'].map((folder) => setupsBelow(`${SAMPLES}${folder}/`)))
+  const examples = RULES.filter(({ kinds }) => kinds.includes('media')).flatMap((rule) => rule.examples)
+  const ofExamples = await Promise.all(
+    examples.map(async ({ text }) => {
+      const fixture = parseFixture(text)
+      const { workspace } = await openFixture(fixture)
+      const document = workspace.document(fixture.file)
+      return document && workspace.setup(document)
+    }),
+  )
+  return [...shops.flat(), ...ofExamples.filter((setup) => setup !== undefined)]
+}
+
+async function setupsBelow(folder: string): Promise<readonly Setup[]> {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'))
+  const documents = names.filter((name) => kindOfFile(name))
+  const others = names.filter((name) => /\.(?:txt|icc)$/.test(name))
+  const host = new MemoryHost(
+    new Map(documents.map((name) => [ROOT + name, readFileSync(folder + name, 'utf8')])),
+    TODAY,
+    new Map(others.map((name) => [ROOT + name, new Uint8Array(readFileSync(folder + name))])),
+  )
+  const workspace = new Workspace(host)
+  await workspace.addFolder(ROOT)
+  const setups: Setup[] = []
+  for (const name of documents.filter((one) => kindOfFile(one) === 'media')) {
+    await workspace.load(ROOT + name)
+    await workspace.prepare(ROOT + name)
+    const document = workspace.document(ROOT + name)
+    const setup = document && workspace.setup(document)
+    if (setup) setups.push(setup)
+  }
+  return setups
+}
