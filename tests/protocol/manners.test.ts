@@ -61,7 +61,7 @@ describe('the order of messages', () => {
     })
     await client.sendRequest('initialize', HELLO)
     expect(host.logged).toEqual([
-      'error: a message (DidOpenTextDocument) is left out: The server waits for the request initialize first.',
+      'error: a message (textDocument/didOpen) is left out: The server waits for the request initialize first.',
     ])
     expect(await client.sendRequest('textDocument/documentSymbol', { textDocument: DOCUMENT })).toBeNull()
     expect(await refusal(client, 'initialize', HELLO)).toEqual([ErrorCodes.InvalidRequest, 'The server is initialized already.'])
@@ -111,7 +111,7 @@ describe('what a message must carry', () => {
     await client.diagnostics('example.media.yaml', ({ version }) => version === 4)
     expect(client.published.map(({ version }) => version)).not.toContain(1)
     expect(client.host.logged.filter((line) => line.startsWith('error'))).toEqual([
-      "error: a message (DidChangeTextDocument) is left out: 'contentChanges' is missing: a list of changes, each with its text",
+      "error: a message (textDocument/didChange) is left out: 'contentChanges' is missing: a list of changes, each with its text",
       `error: a change to ${DOCUMENT.uri} is left out: it is not open, or the change is older than its text`,
     ])
   })

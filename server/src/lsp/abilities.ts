@@ -17,6 +17,12 @@ export interface ClientAbilities {
   readonly disabledActions: boolean
   readonly documentChanges: boolean
   readonly hierarchicalSymbols: boolean
+  /** Can be asked what a person has set. */
+  readonly configuration: boolean
+  /** Can be asked to watch files. */
+  readonly watchedFiles: boolean
+  /** Asks for hints anew when told to. */
+  readonly refreshedHints: boolean
 }
 
 export function encodingOf(params: InitializeParams): PositionEncoding {
@@ -26,7 +32,7 @@ export function encodingOf(params: InitializeParams): PositionEncoding {
 }
 
 export function abilitiesOf({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
-  const text = capabilities.textDocument
+  const { textDocument: text, workspace } = capabilities
   return {
     markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
     markdownDocumentation: text?.completion?.completionItem?.documentationFormat?.includes('markdown') ?? false,
@@ -35,10 +41,13 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     explanationPage: text?.publishDiagnostics?.codeDescriptionSupport ? pageOf(initializationOptions) : undefined,
     snippetCompletion: text?.completion?.completionItem?.snippetSupport ?? false,
     linesAsTheyAre: text?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) ?? false,
-    snippetEdits: capabilities.workspace?.workspaceEdit?.snippetEditSupport ?? false,
+    snippetEdits: workspace?.workspaceEdit?.snippetEditSupport ?? false,
     disabledActions: text?.codeAction?.disabledSupport ?? false,
-    documentChanges: capabilities.workspace?.workspaceEdit?.documentChanges ?? false,
+    documentChanges: workspace?.workspaceEdit?.documentChanges ?? false,
     hierarchicalSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
+    configuration: workspace?.configuration ?? false,
+    watchedFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
+    refreshedHints: workspace?.inlayHint?.refreshSupport ?? false,
   }
 }
 

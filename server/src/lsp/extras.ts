@@ -1,56 +1,58 @@
 // Requests beyond the protocol, for the client's commands: the feed reckoning and explanations as Markdown, and new profiles.
-import type { Connection, Position } from 'vscode-languageserver'
+import type { Position } from 'vscode-languageserver'
 import { feedReckoningMarkdown } from '../areas/feed/reckoning.ts'
+import type { FeatureContext } from '../features/context.ts'
 import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, withLinks } from '../features/explain.ts'
-import type { Analysis } from '../workspace/analysis.ts'
 import { type StartWish, start, startChoices } from '../workspace/starting.ts'
-import type { Positions } from './documents.ts'
+import { type Feature, request } from './feature.ts'
+import type { Session } from './session.ts'
 
-export interface Surroundings {
-  readonly analysis: Analysis
-  /** The one name of a document here. */
-  readonly fileOf: (uri: string) => string
-  readonly load: (file: string) => Promise<void>
-  readonly positions: (file: string) => Positions
-  /** Where the client's own pages of explanation are, if it has any. */
-  readonly explanationPage: () => string | undefined
+export const extras: Feature = {
+  capability: {},
+  requests: {
+    'rollbook/feedReckoning': request<{ uri: string }>({ uri: 'text' }, async ({ uri }, session) => {
+      const context = await contextOf(session, uri)
+      return {
+        markdown: context?.setup ? feedReckoningMarkdown(context.setup) : 'This is not a profile, so there is no feed to reckon.',
+      }
+    }),
+    // With a topic: its page, of the kind of document that is meant where there are several. Without: what there is to choose from, and which of it the cursor stands on.
+    'rollbook/explain': request<ExplainParams>(
+      { topic: 'text?', kind: 'text?', uri: 'text?', position: 'position?' },
+      async ({ topic, kind, uri, position }, session) => {
+        if (topic !== undefined) {
+          const page = (kind && explainTopic(`${kind}:${topic}`)) ?? explainTopic(topic) ?? `Nothing is known of '${topic}'.`
+          // The pages stand beside one another, so that a link needs no more than a name.
+          return { markdown: session.able.explanationPage === undefined ? page : withLinks(page, (name) => `${name}.md`) }
+        }
+        const topics = explainTopics().map(topicItem)
+        if (uri === undefined || position === undefined) return { topics, here: [] }
+        const context = await contextOf(session, uri)
+        const file = session.unsaved.fileOf(uri)
+        const here = context ? session.analysis.topicsAt(file, session.papers.positions(file).offset(position)) : []
+        return { topics, here }
+      },
+    ),
+    // With a stock and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
+    'rollbook/start': request<StartParams>(
+      { uri: 'text', stock: 'text?', printer: 'text?', mode: 'text?', id: 'text?' },
+      async ({ uri, stock, printer, mode, id }, session) => {
+        const at = session.unsaved.fileOf(uri)
+        await session.load(at)
+        if (stock === undefined || printer === undefined) return startChoices(session.workspace, at)
+        const started = await start(session.workspace, at, { stock, printer, mode, id })
+        if (!started.ok) return { refused: started.refused }
+        const { file, text, problems, testPrints } = started
+        return { id: started.id, uri: file, mode: started.mode, text, problems, testPrints }
+      },
+    ),
+  },
 }
 
-export function registerExtras(
-  connection: Connection,
-  { analysis, fileOf, load, positions, explanationPage }: Surroundings,
-): void {
-  connection.onRequest('rollbook/feedReckoning', async ({ uri }: { uri: string }) => {
-    const file = fileOf(uri)
-    await load(file)
-    const context = analysis.context(file)
-    return {
-      markdown: context?.setup ? feedReckoningMarkdown(context.setup) : 'This is not a profile, so there is no feed to reckon.',
-    }
-  })
-  // With a topic: its page, of the kind of document that is meant where there are several. Without: what there is to choose from, and which of it the cursor stands on.
-  connection.onRequest('rollbook/explain', async ({ topic, kind, uri, position }: ExplainParams): Promise<object> => {
-    if (topic !== undefined) {
-      const page = (kind && explainTopic(`${kind}:${topic}`)) ?? explainTopic(topic) ?? `Nothing is known of '${topic}'.`
-      // The pages stand beside one another, so that a link needs no more than a name.
-      return { markdown: explanationPage() === undefined ? page : withLinks(page, (name) => `${name}.md`) }
-    }
-    const topics = explainTopics().map(topicItem)
-    if (uri === undefined || position === undefined) return { topics, here: [] }
-    const file = fileOf(uri)
-    await load(file)
-    return { topics, here: analysis.context(file) ? analysis.topicsAt(file, positions(file).offset(position)) : [] }
-  })
-  // With a stock and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
-  connection.onRequest('rollbook/start', async ({ uri, stock, printer, mode, id }: StartParams): Promise<object> => {
-    const at = fileOf(uri)
-    await load(at)
-    if (stock === undefined || printer === undefined) return startChoices(analysis.workspace, at)
-    const started = await start(analysis.workspace, at, { stock, printer, mode, id })
-    if (!started.ok) return { refused: started.refused }
-    const { file, text, problems, testPrints } = started
-    return { id: started.id, uri: file, mode: started.mode, text, problems, testPrints }
-  })
+async function contextOf(session: Session, uri: string): Promise<FeatureContext | undefined> {
+  const file = session.unsaved.fileOf(uri)
+  await session.load(file)
+  return session.analysis.context(file)
 }
 
 /** One topic for a list to choose from: what else it is called stands in the detail, so that a search finds it. */

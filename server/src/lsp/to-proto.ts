@@ -38,6 +38,11 @@ export const toRange = (positions: Positions, span: Span): Range => ({
   end: positions.position(span.end),
 })
 
+export const toSpan = (positions: Positions, range: Range): Span => ({
+  start: positions.offset(range.start),
+  end: positions.offset(range.end),
+})
+
 const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,

@@ -1,0 +1,27 @@
+// Every feature of the server. What is listed here is answered, and told of to the client; nothing else is. A new one is a file beside this
+// one with a `Feature` in it, and a line here.
+import { actions } from './actions.ts'
+import { completion } from './completion.ts'
+import { extras } from './extras.ts'
+import type { Feature } from './feature.ts'
+import { folders } from './folders.ts'
+import { hints } from './hints.ts'
+import { hover } from './hover.ts'
+import { definition, references } from './places.ts'
+import { settings } from './settings.ts'
+import { symbols } from './symbols.ts'
+import { sync } from './sync.ts'
+
+export const FEATURES: readonly Feature[] = [
+  sync,
+  hover,
+  completion,
+  actions,
+  symbols,
+  definition,
+  references,
+  hints,
+  folders,
+  settings,
+  extras,
+]

@@ -1,0 +1,63 @@
+// The folders that the client has open, and what changes in them on the disk.
+import { type DidChangeWatchedFilesParams, type DidChangeWorkspaceFoldersParams, FileChangeType } from 'vscode-languageserver'
+import { lastPart, normalUri } from '../base/uri.ts'
+import { type Feature, notification } from './feature.ts'
+import type { Session } from './session.ts'
+
+export const folders: Feature = {
+  capability: { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } },
+  notifications: {
+    'workspace/didChangeWorkspaceFolders': notification<DidChangeWorkspaceFoldersParams>(
+      { event: 'folders' },
+      ({ event }, session) => {
+        for (const { uri } of event.removed) session.workspace.removeFolder(normalUri(uri))
+        return session.addFolders(event.added.map(({ uri }) => normalUri(uri)))
+      },
+    ),
+    'workspace/didChangeWatchedFiles': notification<DidChangeWatchedFilesParams>(
+      { changes: 'files' },
+      async ({ changes }, session) => {
+        for (const { uri, type } of changes) {
+          session.host.log('info', `${type === FileChangeType.Deleted ? 'deleted' : 'changed'} on disk: ${uri}`)
+          await session.workspace.changedOnDisk(normalUri(uri))
+        }
+        session.publisher.soon()
+      },
+    ),
+  },
+}
+
+/** Which files the client is asked to watch for us. */
+export class Watching {
+  /** Names of files, no documents, that the client was asked to watch. */
+  private readonly names = new Set<string>()
+
+  constructor(private readonly session: Session) {}
+
+  documents(): void {
+    this.watch(['**/*.media.yaml', '**/*.stock.yaml', '**/*.printer.yaml', '**/rollbook.yaml'])
+  }
+
+  /** Files that profiles name have any name: each is watched once it was looked for, so that one that is missing is seen when it comes. */
+  attached(): void {
+    const fresh = [...this.session.workspace.attachedFiles()].map(lastPart).filter((name) => !this.names.has(name))
+    for (const name of fresh) this.names.add(name)
+    this.watch([...new Set(fresh)].map((name) => `**/${asPattern(name)}`))
+  }
+
+  private watch(patterns: readonly string[]): void {
+    const { able, client, host } = this.session
+    if (!able.watchedFiles || patterns.length === 0) return
+    const watchers = patterns.map((globPattern) => ({ globPattern }))
+    client.register('workspace/didChangeWatchedFiles', { watchers }).catch((error) => host.log('info', `file watching: ${error}`))
+  }
+}
+
+/** The name of a file, as it stands in its URI, as a pattern: what a pattern would take for more than a letter stands for any one. */
+function asPattern(name: string): string {
+  try {
+    return decodeURIComponent(name).replace(/[*?[\]{}!\\,]/g, '?')
+  } catch {
+    return name
+  }
+}

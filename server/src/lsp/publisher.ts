@@ -1,0 +1,142 @@
+// When findings are told: in the pauses between messages, in slices, the document touched last first, and only what is new.
+import type { FeatureContext } from '../features/context.ts'
+import type { Session } from './session.ts'
+import { toDiagnostic } from './to-proto.ts'
+
+interface Told {
+  readonly version: number | undefined
+  /** What was told of; undefined where that failed: an error of ours is not to be met again and again, and the next text is another try. */
+  readonly of: FeatureContext | undefined
+  /** The diagnostics as they were sent. */
+  readonly content: string | undefined
+}
+
+/** For how many milliseconds the findings wait while messages come on end: a burst of changes is told of once, and typing never waits so long. */
+const PATIENCE = 100
+
+/** Milliseconds for which findings are told before whatever came in meanwhile is taken. */
+const SLICE = 6
+
+/** For how many documents files are read at a time. */
+const MAX_READING = 16
+
+export class Publisher {
+  /** The open documents, the one touched last at the end. */
+  private readonly touched = new Set<string>()
+  /** What was published last, by file. */
+  private readonly told = new Map<string, Told>()
+  /** Files that are being read for, or told of. */
+  private readonly busy = new Set<string>()
+  private telling = false
+  /** Counts edits and questions, to find the pause between them. */
+  private messages = 0
+
+  constructor(private readonly session: Session) {}
+
+  /** A message came in: what is told waits for the next pause. */
+  wait(): void {
+    this.messages++
+  }
+
+  /** A document's text is another. */
+  touch(file: string): void {
+    this.touched.delete(file)
+    this.touched.add(file)
+  }
+
+  /** What is asked about is what is looked at. */
+  asked(file: string): void {
+    if (this.touched.has(file)) this.touch(file)
+  }
+
+  forget(file: string): void {
+    this.told.delete(file)
+    this.touched.delete(file)
+  }
+
+  /** Tells what is not told yet, once the messages at hand are taken. */
+  soon(): void {
+    if (this.telling) return
+    this.telling = true
+    void this.tell()
+  }
+
+  /**
+   * Findings are told in the pauses between messages: edits in a row are answered once, and what is asked right after one is answered first.
+   * However many documents wait, others get their turn every few milliseconds; the document touched last is told of first.
+   */
+  private async tell(): Promise<void> {
+    for (;;) {
+      await this.pause()
+      const until = performance.now() + SLICE
+      const files = [...this.touched].reverse().filter((file) => !this.busy.has(file) && !this.isTold(file))
+      // Whoever is through with reading calls again.
+      if (files.length === 0 || this.busy.size >= MAX_READING) break
+      for (const file of files) {
+        void this.publish(file)
+        if (performance.now() > until || this.busy.size >= MAX_READING) break
+      }
+    }
+    this.telling = false
+  }
+
+  /** Resolves when a turn went by without a message, or when they have come on end for long enough. */
+  private async pause(): Promise<void> {
+    const until = performance.now() + PATIENCE
+    await turn()
+    for (let before = -1; this.messages !== before && performance.now() < until; ) {
+      before = this.messages
+      await turn()
+    }
+  }
+
+  private isTold(file: string): boolean {
+    const told = this.told.get(file)
+    if (told === undefined || told.version !== this.session.texts.version(file)) return false
+    return told.of === undefined || told.of === this.session.analysis.current(file)
+  }
+
+  /** Reads what a document's findings need and tells them; at once where all is at hand. */
+  private async publish(file: string): Promise<void> {
+    const { session } = this
+    const { analysis, client, texts, workspace } = session
+    this.busy.add(file)
+    const version = texts.version(file)
+    try {
+      const loading = session.load(file)
+      if (loading) await loading
+      session.watching.attached()
+      if (!workspace.isOpen(file) || texts.version(file) !== version) return
+      const of = analysis.context(file)
+      const findings = of?.findings() ?? []
+      const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !workspace.document(f))
+      if (closed.length > 0) {
+        // Places in closed documents have lines and columns only once these are read.
+        await Promise.all(closed.map((f) => workspace.load(f)))
+        if (texts.version(file) !== version) return
+      }
+      const diagnostics = findings.map((f) => toDiagnostic(f, session.papers, session.able))
+      const content = JSON.stringify(diagnostics)
+      const told = this.told.get(file)
+      this.told.set(file, { version, of, content })
+      // Another document changed, and what is told of this one is the same.
+      if (told && told.version === version && told.content === content) return
+      client.tell('textDocument/publishDiagnostics', {
+        uri: texts.uri(file),
+        diagnostics,
+        ...(version !== undefined && { version }),
+      })
+    } catch (error) {
+      this.told.set(file, { version, of: undefined, content: undefined })
+      session.host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
+    } finally {
+      this.busy.delete(file)
+      this.soon()
+    }
+  }
+}
+
+/** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
+const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
+
+const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))
