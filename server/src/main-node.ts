@@ -1,56 +1,66 @@
-// The language server on Node: over stdio, or over the channel an editor gives.
-import { Writable } from 'node:stream'
+// The language server on Node: over standard input and output, or over the channel an editor gives.
 import { setFlagsFromString } from 'node:v8'
-import { createConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { NodeHost } from './host/node.ts'
+import { overStreams } from './lsp/framing.ts'
+import { MessageType } from './lsp/protocol.ts'
 import { serve } from './lsp/server.ts'
+import { type Channel, Talk } from './lsp/talk.ts'
 import { VERSION } from './version.ts'
 
 compileLess()
 let shut = false
-const connection = process.argv.includes('--stdio')
-  ? createConnection(ProposedFeatures.all, input(), new StreamMessageWriter(joined(process.stdout)))
-  : createConnection(ProposedFeatures.all)
-serve(
-  connection,
-  new NodeHost((level, message) => (level === 'error' ? connection.console.error(message) : connection.console.info(message))),
-  VERSION,
-  () => {
+/** Where what comes in ends, or cannot be followed any further, the talk is over. */
+const end = (): never => process.exit(shut ? 0 : 1)
+const channel = process.argv.includes('--stdio') ? overStdio() : overIpc()
+if (channel === undefined) {
+  process.stderr.write('rollbook: The language server talks over standard input and output: start it with --stdio.\n')
+  process.exit(1)
+}
+const talk = new Talk(channel)
+const host = new NodeHost((level, message) =>
+  talk.tell('window/logMessage', { type: level === 'error' ? MessageType.Error : MessageType.Info, message }),
+)
+serve(talk, host, VERSION, {
+  greeted: watchClient,
+  shut() {
     shut = true
   },
-)
+  exit: end,
+})
 
-/** What comes in. Where it ends, or cannot be followed any further, the talk is over. */
-function input(): StreamMessageReader {
-  const end = (): void => process.exit(shut ? 0 : 1)
+function overStdio(): Channel {
   process.stdin.on('end', end).on('close', end)
   // A client that is gone takes nothing more.
   process.stdout.on('error', end)
-  const reader = new StreamMessageReader(process.stdin)
-  reader.onError((error) => {
+  return overStreams(process.stdin, process.stdout, (error) => {
     const body = error instanceof SyntaxError
     const what = body ? 'A message that is not JSON is left out' : 'A message cannot be told from the next, and the server ends'
     process.stderr.write(`rollbook: ${what}: ${error.message.split('\n', 1)[0]}\n`)
     if (!body) process.exit(1)
   })
-  return reader
 }
 
-/** The protocol writes each message's header and body by themselves. Handed on together they cost one system call, and at a keystroke those add up. */
-function joined(out: NodeJS.WritableStream): Writable {
-  let header: Buffer | undefined
-  return new Writable({
-    write(chunk: Buffer, _encoding, done) {
-      if (!header && chunk.length < 200 && chunk.toString('latin1').startsWith('Content-Length:')) {
-        header = chunk
-        done()
-        return
-      }
-      const whole = header ? Buffer.concat([header, chunk]) : chunk
-      header = undefined
-      out.write(whole, done)
-    },
-  })
+/** The channel of a process that an editor forked. */
+function overIpc(): Channel | undefined {
+  if (process.send === undefined) return undefined
+  process.on('disconnect', end)
+  return {
+    // Where nobody listens any more, `disconnect` says so.
+    send: (message) => void process.send?.(message, undefined, undefined, () => undefined),
+    listen: (take) => void process.on('message', take),
+  }
+}
+
+/** A client that dies leaves its end of the channel to whoever inherited it; then nobody is left to say so. */
+function watchClient(id: unknown): void {
+  if (typeof id !== 'number') return
+  setInterval(() => {
+    try {
+      process.kill(id, 0)
+    } catch (error) {
+      if ((error as NodeJS.ErrnoException).code === 'ESRCH') end()
+    }
+  }, 3000).unref()
 }
 
 /**

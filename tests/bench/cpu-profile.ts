@@ -60,8 +60,8 @@ const PARTS: readonly [name: string, module: RegExp, part: string][] = [
   ['toDiagnostic', /lsp\/to-proto/, 'protocol: diagnostics'],
   ['change', /lsp\/documents/, 'protocol: the text of the change'],
   ['runRules', /rules\/run/, 'rules: running them'],
-  ['publish', /lsp\/server/, 'protocol: publishing'],
-  ['sendDiagnostics', /node_modules/, 'protocol: sending'],
+  ['publish', /lsp\/publisher/, 'protocol: publishing'],
+  ['tell', /lsp\/talk/, 'protocol: sending'],
 ]
 
 function partFor({ callFrame: { functionName } }: Node, module: string): string | undefined {
@@ -69,7 +69,7 @@ function partFor({ callFrame: { functionName } }: Node, module: string): string 
   if (functionName === 'check' && /server\/src\/rules\//.test(module)) return `rule: ${/([^/]+)\.ts$/.exec(module)?.[1]}`
   const part = PARTS.find(([name, where]) => functionName.replace(/\d+$/, '') === name && where.test(module))
   if (part) return part[2]
-  return /vscode-jsonrpc|vscode-languageserver/.test(module) ? 'protocol: reading and writing messages' : undefined
+  return /lsp\/(?:talk|framing)|vscode-languageserver/.test(module) ? 'protocol: reading and writing messages' : undefined
 }
 
 /** Which source module a line of the bundle came from: esbuild writes its path above each. */

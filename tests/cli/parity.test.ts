@@ -3,13 +3,15 @@ import { readFile } from 'node:fs/promises'
 import { PassThrough } from 'node:stream'
 import { fileURLToPath } from 'node:url'
 import { afterAll, describe, expect, test, vi } from 'vitest'
-import { createConnection, type Diagnostic, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
+import { type Diagnostic, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { createProtocolConnection, PublishDiagnosticsNotification } from 'vscode-languageserver-protocol/node'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import type { PointRange, ReadableFinding } from '../../server/src/cli/readable.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { fileUri, NodeHost } from '../../server/src/host/node.ts'
+import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
+import { Talk } from '../../server/src/lsp/talk.ts'
 
 const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url))
 
@@ -78,8 +80,7 @@ async function session(folder: string): Promise<{
   close: (uri: string) => Promise<void>
 }> {
   const [up, down] = [new PassThrough(), new PassThrough()]
-  const server = createConnection(new StreamMessageReader(up), new StreamMessageWriter(down))
-  serve(server, new NodeHost(), 'test')
+  serve(new Talk(overStreams(up, down)), new NodeHost(), 'test')
   const client = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
   const published = new Map<string, readonly Diagnostic[]>()
   client.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {
@@ -87,10 +88,7 @@ async function session(folder: string): Promise<{
   })
   client.onRequest('client/registerCapability', () => null)
   client.listen()
-  ends.push(() => {
-    client.dispose()
-    server.dispose()
-  })
+  ends.push(() => client.dispose())
   await client.sendRequest('initialize', {
     processId: null,
     rootUri: fileUri(folder),

@@ -2,12 +2,10 @@
 import { PassThrough } from 'node:stream'
 import {
   type ClientCapabilities,
-  createConnection,
   type Diagnostic,
   type InitializeParams,
   type InitializeResult,
   InsertTextMode,
-  ProposedFeatures,
   type PublishDiagnosticsParams,
 } from 'vscode-languageserver/node'
 import {
@@ -17,7 +15,9 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
+import { Talk } from '../../server/src/lsp/talk.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 
 /** What a full-grown editor declares, as far as it matters here. */
@@ -82,13 +82,9 @@ export class Client {
   static async start(fixture: string, start: Start = {}): Promise<{ client: Client; answer: InitializeResult }> {
     const host = start.host ?? new MemoryHost(parseFixture(fixture).files)
     const [up, down] = [new PassThrough(), new PassThrough()]
-    const server = createConnection(ProposedFeatures.all, new StreamMessageReader(up), new StreamMessageWriter(down))
-    serve(server, host, '1.2.3')
+    serve(new Talk(overStreams(up, down)), host, '1.2.3')
     const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
-    const client = new Client(connection, host, up, () => {
-      connection.dispose()
-      server.dispose()
-    })
+    const client = new Client(connection, host, up, () => connection.dispose())
     client.settings = start.settings ?? null
     down.on('data', (chunk: Buffer) => {
       client.heard += chunk

@@ -1,16 +1,12 @@
 // What a client must keep to, and is told in plain words where it does not: the order of messages, and what each must carry.
 import { PassThrough } from 'node:stream'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import {
-  createConnection,
-  ErrorCodes,
-  ProposedFeatures,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver/node'
+import { ErrorCodes, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { createMessageConnection, type MessageConnection } from 'vscode-languageserver-protocol/node'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
+import { Talk } from '../../server/src/lsp/talk.ts'
 import { ROOT } from '../support/fixture.ts'
 import { Client } from './client.ts'
 
@@ -21,18 +17,14 @@ const HELLO = { processId: null, rootUri: null, capabilities: {} }
 /** A client that has not said hello. */
 function stranger(): { client: MessageConnection; host: MemoryHost; stop: () => void } {
   const [up, down] = [new PassThrough(), new PassThrough()]
-  const server = createConnection(ProposedFeatures.all, new StreamMessageReader(up), new StreamMessageWriter(down))
   const host = new MemoryHost(new Map())
-  serve(server, host, '1.2.3')
+  serve(new Talk(overStreams(up, down)), host, '1.2.3')
   const client = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
   client.listen()
   return {
     client,
     host,
-    stop: () => {
-      client.dispose()
-      server.dispose()
-    },
+    stop: () => client.dispose(),
   }
 }
 

@@ -1,5 +1,5 @@
 // The server as a process of its own on standard input and output: it says hello, reads a folder on disk, and ends as it is told to.
-import { type ChildProcessWithoutNullStreams, spawn } from 'node:child_process'
+import { type ChildProcessWithoutNullStreams, fork, spawn } from 'node:child_process'
 import { once } from 'node:events'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -166,6 +166,15 @@ describe('documents on disk that cannot be read', () => {
       "3 untitled:new.media.yaml cannot be read: it is not a place on this machine's disk",
     ])
   })
+})
+
+test('it talks over the channel of an editor that forked it, and ends when that is gone', async () => {
+  const child = fork('server/src/main-node.ts', { cwd: ROOT, execArgv: ['--import', 'tsx'] })
+  const ended = once(child, 'exit').then(([code]) => code as number)
+  child.send({ jsonrpc: '2.0', id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } })
+  expect((await once(child, 'message'))[0]).toMatchObject({ id: 1, result: { serverInfo: { name: 'rollbook' } } })
+  child.disconnect()
+  expect(await ended).toBe(1)
 })
 
 test('it ends with an error when it was not shut down before', async () => {

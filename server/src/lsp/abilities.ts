@@ -1,6 +1,7 @@
 // What the client told of itself: the position encoding to talk in, and what it can take. Nothing is sent that was not declared.
-import { type InitializeParams, InsertTextMode } from 'vscode-languageserver'
+import type { InitializeParams } from 'vscode-languageserver'
 import type { PositionEncoding } from '../base/line-index.ts'
+import { InsertTextMode } from './protocol.ts'
 
 /** What the client can take. */
 export interface ClientAbilities {

@@ -1,7 +1,8 @@
 // The folders that the client has open, and what changes in them on the disk.
-import { type DidChangeWatchedFilesParams, type DidChangeWorkspaceFoldersParams, FileChangeType } from 'vscode-languageserver'
+import type { DidChangeWatchedFilesParams, DidChangeWorkspaceFoldersParams } from 'vscode-languageserver'
 import { lastPart, normalUri } from '../base/uri.ts'
 import { type Feature, notification } from './feature.ts'
+import { FileChangeType } from './protocol.ts'
 import type { Session } from './session.ts'
 
 export const folders: Feature = {
@@ -31,6 +32,7 @@ export const folders: Feature = {
 export class Watching {
   /** Names of files, no documents, that the client was asked to watch. */
   private readonly names = new Set<string>()
+  private registered = 0
 
   constructor(private readonly session: Session) {}
 
@@ -49,7 +51,14 @@ export class Watching {
     const { able, client, host } = this.session
     if (!able.watchedFiles || patterns.length === 0) return
     const watchers = patterns.map((globPattern) => ({ globPattern }))
-    client.register('workspace/didChangeWatchedFiles', { watchers }).catch((error) => host.log('info', `file watching: ${error}`))
+    const registration = {
+      id: `watch-${++this.registered}`,
+      method: 'workspace/didChangeWatchedFiles',
+      registerOptions: { watchers },
+    }
+    client
+      .ask('client/registerCapability', { registrations: [registration] })
+      .catch((error) => host.log('info', `file watching: ${error.message}`))
   }
 }
 

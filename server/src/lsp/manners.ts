@@ -1,6 +1,6 @@
 // What the protocol asks of a client: messages in their order, and requests that carry what they need. Whoever does not keep to it is told
 // so in plain words, and costs nobody else an answer.
-import { ErrorCodes, ResponseError } from 'vscode-languageserver'
+import { CODE, Refusal } from './talk.ts'
 
 /** What the parameters of a message must be: the kind of each key. */
 export type Shape = Readonly<Record<string, keyof typeof KINDS | `${keyof typeof KINDS}?`>>
@@ -45,11 +45,9 @@ function faultOf(needs: Shape, params: unknown): string | undefined {
 }
 
 const OUT_OF_ORDER = {
-  before: { code: ErrorCodes.ServerNotInitialized, words: 'The server waits for the request initialize first.' },
-  over: { code: ErrorCodes.InvalidRequest, words: 'The server was told to shut down.' },
+  before: { code: CODE.notInitialized, words: 'The server waits for the request initialize first.' },
+  over: { code: CODE.invalidRequest, words: 'The server was told to shut down.' },
 } as const
-
-const refused = ({ code, words }: { code: number; words: string }): ResponseError<never> => new ResponseError(code, words)
 
 /** Stands before the handlers, which need no thought for order and shape. Notifications out of order, or without what they need, are left out. */
 export class Manners {
@@ -57,24 +55,29 @@ export class Manners {
 
   constructor(private readonly log: (message: string) => void) {}
 
-  hello<T>(answer: () => T): T | ResponseError<never> {
-    if (this.phase !== 'before') return refused({ code: ErrorCodes.InvalidRequest, words: 'The server is initialized already.' })
+  hello<T>(answer: () => T): T {
+    if (this.phase !== 'before') throw new Refusal(CODE.invalidRequest, 'The server is initialized already.')
     this.phase = 'open'
     return answer()
   }
 
-  goodbye(onShut: () => void): ResponseError<never> | undefined {
-    if (this.phase !== 'open') return refused(OUT_OF_ORDER[this.phase])
+  goodbye(shut: () => void): void {
+    this.demandOrder()
     this.phase = 'over'
-    onShut()
-    return undefined
+    shut()
   }
 
   request(needs: Shape, params: unknown, answer: () => unknown): unknown {
-    if (this.phase !== 'open') return refused(OUT_OF_ORDER[this.phase])
+    this.demandOrder()
     const fault = faultOf(needs, params)
-    if (fault === undefined) return answer()
-    return refused({ code: ErrorCodes.InvalidParams, words: `The request cannot be answered: ${fault}.` })
+    if (fault !== undefined) throw new Refusal(CODE.invalidParams, `The request cannot be answered: ${fault}.`)
+    return answer()
+  }
+
+  private demandOrder(): void {
+    if (this.phase === 'open') return
+    const { code, words } = OUT_OF_ORDER[this.phase]
+    throw new Refusal(code, words)
   }
 
   notification(method: string, needs: Shape, params: unknown, take: () => void): void {

@@ -2,6 +2,7 @@
 import type { FeatureContext } from '../features/context.ts'
 import type { Session } from './session.ts'
 import { toDiagnostic } from './to-proto.ts'
+import { turn } from './turn.ts'
 
 interface Told {
   readonly version: number | undefined
@@ -135,8 +136,3 @@ export class Publisher {
     }
   }
 }
-
-/** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
-const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
-
-const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))

@@ -1,5 +1,5 @@
 // One client and what it has open: the facade behind it, its texts and abilities, and the wrapper for every request about a document.
-import { type CancellationToken, type InitializeParams, type Location, LSPErrorCodes, ResponseError } from 'vscode-languageserver'
+import type { InitializeParams, Location } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
 import type { Host } from '../host/host.ts'
@@ -11,16 +11,9 @@ import { OpenTexts, type Positions } from './documents.ts'
 import { Watching } from './folders.ts'
 import { Publisher } from './publisher.ts'
 import { settingsOf } from './settings.ts'
+import { type Cancellation, CODE, Refusal, type Talk } from './talk.ts'
 import { type Papers, toRange } from './to-proto.ts'
 import { UnsavedDocuments } from './unsaved.ts'
-
-/** What is sent to the client. */
-export interface ClientLink {
-  tell(method: string, params: object): void
-  ask<T>(method: string, params?: object): Promise<T>
-  /** Asks to be told of something that the client tells of only when asked. */
-  register(method: string, options: object): Promise<unknown>
-}
 
 /** For how many milliseconds a request waits for the folders: a slow disk must not keep everything back. */
 const FOLDERS_PATIENCE = 1500
@@ -38,7 +31,7 @@ export class Session {
   folders: readonly string[] = []
 
   constructor(
-    readonly client: ClientLink,
+    readonly client: Talk,
     readonly host: Host,
   ) {
     this.workspace = new Workspace(host)
@@ -98,7 +91,7 @@ export class Session {
   /** One wrapper for every request about a document: loads what it needs, and answers null rather than failing. */
   async reply<T>(
     uri: string,
-    token: CancellationToken,
+    token: Cancellation,
     work: (at: { file: string; positions: Positions }) => T | Promise<T>,
   ): Promise<T | null> {
     const file = this.unsaved.fileOf(uri)
@@ -107,10 +100,10 @@ export class Session {
     this.publisher.asked(file)
     try {
       await this.load(file)
-      if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
+      if (token.isCancellationRequested) throw new Refusal(CODE.cancelled, 'cancelled')
       return this.workspace.document(file) ? await work({ file, positions: this.papers.positions(file) }) : null
     } catch (error) {
-      if (error instanceof ResponseError) throw error
+      if (error instanceof Refusal) throw error
       this.host.log('error', (error as Error).stack ?? String(error))
       return null
     }

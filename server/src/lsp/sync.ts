@@ -1,11 +1,7 @@
 // The open documents as the client tells of them: opened, changed, closed.
-import {
-  type DidChangeTextDocumentParams,
-  type DidCloseTextDocumentParams,
-  type DidOpenTextDocumentParams,
-  TextDocumentSyncKind,
-} from 'vscode-languageserver'
+import type { DidChangeTextDocumentParams, DidCloseTextDocumentParams, DidOpenTextDocumentParams } from 'vscode-languageserver'
 import { type Feature, notification } from './feature.ts'
+import { TextDocumentSyncKind } from './protocol.ts'
 
 export const sync: Feature = {
   capability: { textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: false } },

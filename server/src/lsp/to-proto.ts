@@ -1,22 +1,17 @@
 // The core's plain values as messages of the protocol. No decisions are made here.
-import {
-  type CodeAction,
-  CodeActionKind,
-  type CompletionItem,
-  CompletionItemKind,
-  type Diagnostic,
-  DiagnosticSeverity,
-  DiagnosticTag,
-  type DocumentSymbol,
-  type InlayHint,
-  InsertTextFormat,
-  InsertTextMode,
-  type MarkupContent,
-  type TextEdit as ProtocolEdit,
-  type Range,
-  type SymbolInformation,
-  SymbolKind,
-  type WorkspaceEdit,
+
+import type * as protocol from 'vscode-languageserver'
+import type {
+  CodeAction,
+  CompletionItem,
+  Diagnostic,
+  DocumentSymbol,
+  InlayHint,
+  MarkupContent,
+  TextEdit as ProtocolEdit,
+  Range,
+  SymbolInformation,
+  WorkspaceEdit,
 } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import { type TextEdit, withoutStops } from '../base/text-edit.ts'
@@ -25,6 +20,15 @@ import type { Finding, Severity } from '../rules/rule.ts'
 import type { ClientAbilities } from './abilities.ts'
 import type { Positions } from './documents.ts'
 import { plainText } from './plain-text.ts'
+import {
+  CodeActionKind,
+  CompletionItemKind,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  InsertTextFormat,
+  InsertTextMode,
+  SymbolKind,
+} from './protocol.ts'
 
 /** Of each file: its positions, the version the client knows, and how the client spells its name. */
 export interface Papers {
@@ -43,7 +47,7 @@ export const toSpan = (positions: Positions, range: Range): Span => ({
   end: positions.offset(range.end),
 })
 
-const SEVERITY: Readonly<Record<Severity, DiagnosticSeverity>> = {
+const SEVERITY: Readonly<Record<Severity, protocol.DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,
   warning: DiagnosticSeverity.Warning,
   hint: DiagnosticSeverity.Information,
@@ -123,7 +127,7 @@ function toWorkspaceEdit(action: Action, papers: Papers, able: ClientAbilities):
   return able.documentChanges ? { documentChanges: [{ textDocument, edits }] } : { changes: { [uri]: edits } }
 }
 
-const COMPLETION_KIND: Readonly<Record<Completion['kind'], CompletionItemKind>> = {
+const COMPLETION_KIND: Readonly<Record<Completion['kind'], protocol.CompletionItemKind>> = {
   key: CompletionItemKind.Property,
   value: CompletionItemKind.EnumMember,
   unit: CompletionItemKind.Unit,
@@ -165,7 +169,7 @@ export function toHint(hint: Hint, positions: Positions, able: ClientAbilities):
   }
 }
 
-const SYMBOL_KIND: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
+const SYMBOL_KIND: Readonly<Record<OutlineItem['kind'], protocol.SymbolKind>> = {
   document: SymbolKind.Module,
   section: SymbolKind.Namespace,
   list: SymbolKind.Array,
