@@ -1,5 +1,4 @@
 // The language server on Node: over standard input and output, or over the channel an editor gives.
-import { setFlagsFromString } from 'node:v8'
 import { NodeHost } from './host/node.ts'
 import { overStreams } from './lsp/framing.ts'
 import { MessageType } from './lsp/protocol.ts'
@@ -7,7 +6,6 @@ import { serve } from './lsp/server.ts'
 import { type Channel, Talk } from './lsp/talk.ts'
 import { VERSION } from './version.ts'
 
-compileLess()
 let shut = false
 /** Where what comes in ends, or cannot be followed any further, the talk is over. */
 const end = (): never => process.exit(shut ? 0 : 1)
@@ -61,15 +59,4 @@ function watchClient(id: unknown): void {
       if ((error as NodeJS.ErrnoException).code === 'ESRCH') end()
     }
   }, 3000).unref()
-}
-
-/**
- * The engine of Node 20 compiles code again and again while a document is first worked on, on other threads but on the same battery: a third
- * of all that a keystroke costs. Compiled later and in smaller parts it costs less from the first keystroke on (`npm run bench -- --only server`).
- * Newer engines do so by themselves.
- */
-function compileLess(): void {
-  if (!process.versions.v8.startsWith('11.')) return
-  setFlagsFromString('--interrupt-budget=200000')
-  setFlagsFromString('--max-inlined-bytecode-size-cumulative=200')
 }

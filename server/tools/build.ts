@@ -1,10 +1,12 @@
-// Bundles what is shipped into dist/: the VS Code client, the language server, the command line, the sample shop, and the licences of
-// the packages that are bundled.
+// Bundles what is shipped into dist/: the VS Code client, the language server, the command line, the pages of explanation, the sample shop,
+// and the licences of the packages that are bundled.
 // `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve, sep } from 'node:path'
 import { type BuildOptions, build, type Metafile, transform } from 'esbuild'
+import { COMPILE_CACHE, COMPILE_LESS } from './banners.ts'
 import { noticesOf } from './notices.ts'
+import { PAGES_FILE, pagesApart, pagesText } from './pages.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
 // The tests of the installed command line build into a folder of their own.
@@ -33,12 +35,13 @@ const OPTIONS: BuildOptions = {
   define: { ROLLBOOK_VERSION: JSON.stringify(version) },
 }
 
-/** From Node 22 on the engine is compiled once and kept by Node itself, so that every start but the first is quicker. */
-const COMPILE_CACHE = `require('node:module').enableCompileCache?.();\n`
+/** What is imported late is loaded as CommonJS as well: Node's own loader of ES modules would be more than a start of its own. */
+const LATE = { supported: { 'dynamic-import': false } }
 
 mkdirSync(DIST, { recursive: true })
-const metafiles = await Promise.all([client(), serverAndCommandLine()])
+const metafiles = await Promise.all([client(), command(), serverAndCommands()])
 writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
+writeFileSync(join(DIST, PAGES_FILE), pagesText())
 samples()
 if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
@@ -48,15 +51,38 @@ async function client(): Promise<Metafile> {
   return metafile
 }
 
+/** The command itself, which answers what it can without the commands. What both have is data, and short. */
+async function command(): Promise<Metafile> {
+  const { metafile } = await build({
+    ...OPTIONS,
+    metafile: true,
+    entryPoints: { rollbook: 'server/src/main-cli.ts' },
+    format: 'cjs',
+    banner: { js: '#!/usr/bin/env node' },
+    plugins: [
+      {
+        name: 'commands-apart',
+        setup: ({ onResolve }) =>
+          onResolve({ filter: /\/main-commands\.ts$/ }, () => ({ path: './commands.cjs', external: true })),
+      },
+    ],
+    ...LATE,
+  })
+  chmodSync(join(DIST, 'rollbook.cjs'), 0o755)
+  return metafile
+}
+
 /**
- * The server and the command line are the same engine, so it is shipped once, as a part of its own. Only ES modules can be split:
+ * The server and the commands are the same engine, so it is shipped once, as a part of its own. Only ES modules can be split:
  * each part is made CommonJS afterwards, which the editor's extension host can fork on every version.
  */
-async function serverAndCommandLine(): Promise<Metafile> {
+async function serverAndCommands(): Promise<Metafile> {
   const { outputFiles = [], metafile } = await build({
     ...OPTIONS,
     metafile: true,
-    entryPoints: { server: 'server/src/main-node.ts', rollbook: 'server/src/main-cli.ts' },
+    entryPoints: { server: 'server/src/main-node.ts', commands: 'server/src/main-commands.ts' },
+    plugins: [pagesApart],
+    ...LATE,
     format: 'esm',
     splitting: true,
     chunkNames: 'engine-[hash]',
@@ -66,9 +92,7 @@ async function serverAndCommandLine(): Promise<Metafile> {
     outputFiles.map(async ({ path, text }) => {
       const options = { format: 'cjs', platform: 'node', target: 'node20', sourcemap: OPTIONS.sourcemap ?? false } as const
       const { code } = await transform(text, { ...options, minify: !DEBUG, legalComments: 'none' })
-      const shebang = basename(path) === 'rollbook.cjs' ? '#!/usr/bin/env node\n' : ''
-      writeFileSync(path, shebang + (basename(path).startsWith('engine-') ? '' : COMPILE_CACHE) + code)
-      if (shebang !== '') chmodSync(path, 0o755)
+      writeFileSync(path, (basename(path).startsWith('engine-') ? '' : COMPILE_LESS + COMPILE_CACHE) + code)
       return basename(path)
     }),
   )

@@ -3,6 +3,7 @@
 import { execFileSync } from 'node:child_process'
 import { join } from 'node:path'
 import { build } from 'esbuild'
+import { COMPILE_LESS } from '../../server/tools/banners.ts'
 
 export const ROOT = join(import.meta.dirname, '..', '..')
 
@@ -36,7 +37,7 @@ export async function bundles(folder: string): Promise<Bundles> {
       legalComments: 'none',
       logLevel: 'error',
       define: { ROLLBOOK_VERSION: '"measured"' },
-      ...(name.endsWith('.mjs') && { banner: { js: REQUIRE } }),
+      banner: { js: name.endsWith('.mjs') ? REQUIRE : entry.startsWith('server/') ? COMPILE_LESS : '' },
     })
     return outfile
   }

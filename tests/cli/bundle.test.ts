@@ -1,6 +1,6 @@
 // The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
 import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_process'
-import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
@@ -14,6 +14,8 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
+import { explainTopic, explainTopics } from '../../server/src/features/explain.ts'
+import { RULES } from '../../server/src/rules/generated/index.ts'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 let folder = ''
@@ -152,6 +154,26 @@ test('long output reaches its reader whole', async () => {
     const { out, code } = await rollbook(['check', 'long', '--format', format])
     expect(out.match(/ has no 'wrong-\d+'|'wrong-\d+'/g)?.length).toBeGreaterThanOrEqual(3000)
     expect(code).toBe(1)
+  }
+})
+
+test('explains each topic as the source does, though the pages are not in the bundle', async () => {
+  const child = spawn(process.execPath, [join(folder, 'dist', 'server.cjs'), '--stdio'], { cwd: folder })
+  const client = createProtocolConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin))
+  client.listen()
+  await client.sendRequest(InitializeRequest.type, { processId: null, rootUri: null, capabilities: {} })
+  for (const { topic } of explainTopics()) {
+    const { markdown } = await client.sendRequest<{ markdown: string }>('rollbook/explain', { topic })
+    expect(markdown).toBe(explainTopic(topic))
+  }
+  child.kill()
+  client.dispose()
+  const bundled = readdirSync(join(folder, 'dist')).filter((name) => /^(?:server|commands|engine-.*)\.cjs$/.test(name))
+  expect(bundled.length).toBeGreaterThan(2)
+  for (const name of bundled) {
+    const code = readFileSync(join(folder, 'dist', name), 'utf8')
+    const rule = RULES.find(({ docs }) => code.includes(docs.split(/[\n`]/).find((part) => part.length > 30) ?? docs))
+    expect([name, rule?.code]).toEqual([name, undefined])
   }
 })
 

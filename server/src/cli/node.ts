@@ -10,8 +10,6 @@ import { VERSION } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
 
 export function nodeCliHost(): CliHost {
-  // A reader that has seen enough (`rollbook check | head`) closes the pipe; that is no failure of ours.
-  process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 2))
   return {
     host: new CliNodeHost(),
     get cwd() {

@@ -2,12 +2,12 @@
 import { nearest } from '../base/nearest.ts'
 import type { Host } from '../host/host.ts'
 import { isDate } from '../model/read.ts'
-import { VERSION } from '../version.ts'
+import { answerAtOnce } from './answer.ts'
 import { check, FORMATS } from './check.ts'
 import { due } from './due.ts'
 import { explain } from './explain.ts'
 import { feed } from './feed.ts'
-import { COMMAND_HELP, HELP } from './help.ts'
+import { HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
@@ -65,29 +65,21 @@ export async function runCli(args: readonly string[], cli: CliHost): Promise<num
 }
 
 async function dispatch(args: readonly string[], cli: CliHost, at: (doing: string) => void): Promise<number> {
+  const answer = answerAtOnce(args)
+  if (answer !== undefined) {
+    cli.out(answer)
+    return EXIT.clean
+  }
   const [name, ...rest] = args
-  if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-    const about = rest[0]
-    if (name === undefined) {
-      cli.err(HELP)
-      return EXIT.failed
-    }
-    if (name === 'help' && about !== undefined && !Object.hasOwn(COMMAND_HELP, about)) throw unknownCommand(about)
-    cli.out(about !== undefined && Object.hasOwn(COMMAND_HELP, about) ? COMMAND_HELP[about]! : HELP)
-    return EXIT.clean
+  if (name === undefined) {
+    cli.err(HELP)
+    return EXIT.failed
   }
-  if (name === '--version' || name === '-v') {
-    cli.out(`rollbook ${VERSION}\n`)
-    return EXIT.clean
-  }
+  if (name === 'help') throw unknownCommand(rest[0]!)
   if (!Object.hasOwn(COMMANDS, name)) throw unknownCommand(name)
   // Clients add options of their own to the server's command line; it takes them as they come.
-  const own = name === 'lsp' ? rest.filter((arg) => ['--stdio', '--help', '-h'].includes(arg)) : rest
+  const own = name === 'lsp' ? rest.filter((arg) => arg === '--stdio') : rest
   const command = COMMANDS[name]!
-  if (own.includes('--help') || own.includes('-h')) {
-    cli.out(COMMAND_HELP[name]!)
-    return EXIT.clean
-  }
   const options = readOptions(name, own, command.options)
   return command.run(asOf(cli, options.word('today')), options, at)
 }
