@@ -5,6 +5,7 @@ import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writ
 import { basename, join, relative, resolve, sep } from 'node:path'
 import { type BuildOptions, build, type Metafile, transform } from 'esbuild'
 import { COMPILE_CACHE, COMPILE_LESS } from './banners.ts'
+import { yamlLate } from './late.ts'
 import { noticesOf } from './notices.ts'
 import { PAGES_FILE, pagesApart, pagesText } from './pages.ts'
 
@@ -81,7 +82,7 @@ async function serverAndCommands(): Promise<Metafile> {
     ...OPTIONS,
     metafile: true,
     entryPoints: { server: 'server/src/main-node.ts', commands: 'server/src/main-commands.ts' },
-    plugins: [pagesApart],
+    plugins: [pagesApart, yamlLate],
     ...LATE,
     format: 'esm',
     splitting: true,

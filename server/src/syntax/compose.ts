@@ -138,7 +138,7 @@ function readYaml(text: string): Reading {
     }
     if (parser.stack.length > DEEPEST) return refused({ code: 'too-deep', start: offset, end: offset, detail: '' })
     if (++parts > MOST_PARTS)
-      return refused({ code: 'too-large', start: 0, end: FIRST_WORD.exec(text)![0].length, detail: TOO_MANY_PARTS })
+      return refused({ code: 'too-large', start: 0, end: FIRST_WORD.exec(text)![0].length, detail: tooManyParts() })
     if (unlikely > MOST_MISTAKES) break
   }
   for (const token of parser.end()) documents.push(...composer.next(token))
@@ -157,7 +157,8 @@ export const unreadFrom = (start: number): SyntaxProblem => ({
   detail: `More than ${MOST_MISTAKES} mistakes stand above this place, and nothing is read from here on.`,
 })
 
-const TOO_MANY_PARTS = `more than ${MOST_PARTS.toLocaleString('en-US')} words and signs hang together in it.`
+/** Worded when it is told: the first number that is grouped makes the engine load all it knows of languages. */
+const tooManyParts = (): string => `more than ${MOST_PARTS.toLocaleString('en-US')} words and signs hang together in it.`
 
 /** What stands for a stretch that is not read: its key, or how its first line begins. */
 const FIRST_WORD = /^[^:\r\n]{0,80}/
