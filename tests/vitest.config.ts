@@ -12,6 +12,8 @@ export default defineConfig({
       exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
       reporter: ['text-summary', 'json-summary'],
     },
+    // Commands that tests start leave nothing in the folders of whoever runs them.
+    env: { NODE_DISABLE_COMPILE_CACHE: '1' },
     setupFiles: ['tests/support/seed.ts'],
     testTimeout: 60_000,
   },

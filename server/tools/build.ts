@@ -4,7 +4,7 @@
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve, sep } from 'node:path'
 import { type BuildOptions, build, type Metafile, transform } from 'esbuild'
-import { COMPILE_CACHE, COMPILE_LESS } from './banners.ts'
+import { COMPILE_CACHE, COMPILE_LESS_FIRST } from './banners.ts'
 import { yamlLate } from './late.ts'
 import { noticesOf } from './notices.ts'
 import { PAGES_FILE, pagesApart, pagesText } from './pages.ts'
@@ -93,7 +93,7 @@ async function serverAndCommands(): Promise<Metafile> {
     outputFiles.map(async ({ path, text }) => {
       const options = { format: 'cjs', platform: 'node', target: 'node20', sourcemap: OPTIONS.sourcemap ?? false } as const
       const { code } = await transform(text, { ...options, minify: !DEBUG, legalComments: 'none' })
-      writeFileSync(path, (basename(path).startsWith('engine-') ? '' : COMPILE_LESS + COMPILE_CACHE) + code)
+      writeFileSync(path, (basename(path) === 'server.cjs' ? COMPILE_LESS_FIRST + COMPILE_CACHE : '') + code)
       return basename(path)
     }),
   )

@@ -33,7 +33,10 @@ export const pagesApart: Plugin = {
     onResolve({ filter: /^pages$/ }, () => ({ path: 'pages', namespace: 'pages' }))
     onLoad({ filter: /.*/, namespace: 'pages' }, () => ({ contents: LOADER, loader: 'js' }))
     onLoad({ filter: /[\\/]src[\\/]schema[\\/]generated[\\/]explain-data\.ts$/ }, () => {
-      const getters = Object.keys(EXPLAIN_DATA).map((file) => `get ${file}() { return explained('${file}') }`)
+      // Faults are explained by a rule's advice as well.
+      const getters = Object.entries(EXPLAIN_DATA).map(([file, text]) =>
+        file === 'faults' ? `${file}: ${JSON.stringify(text)}` : `get ${file}() { return explained('${file}') }`,
+      )
       return {
         contents: `import { explained } from 'pages'\nexport const EXPLAIN_DATA = { ${getters.join(', ')} }\n`,
         loader: 'js',

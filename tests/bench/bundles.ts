@@ -3,7 +3,7 @@
 import { execFileSync } from 'node:child_process'
 import { join } from 'node:path'
 import { build } from 'esbuild'
-import { COMPILE_LESS } from '../../server/tools/banners.ts'
+import { COMPILE_LESS_FIRST } from '../../server/tools/banners.ts'
 
 export const ROOT = join(import.meta.dirname, '..', '..')
 
@@ -37,7 +37,7 @@ export async function bundles(folder: string): Promise<Bundles> {
       legalComments: 'none',
       logLevel: 'error',
       define: { ROLLBOOK_VERSION: '"measured"' },
-      banner: { js: name.endsWith('.mjs') ? REQUIRE : entry.startsWith('server/') ? COMPILE_LESS : '' },
+      banner: { js: name.endsWith('.mjs') ? REQUIRE : entry.startsWith('server/') ? COMPILE_LESS_FIRST : '' },
     })
     return outfile
   }

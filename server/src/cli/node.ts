@@ -6,7 +6,7 @@ import { fileURLToPath } from 'node:url'
 import { demandText, NodeHost, whyNot } from '../host/node.ts'
 import { GitRevisions } from '../host/node-git.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { VERSION } from '../version.ts'
+import { BUNDLED } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
 
 export function nodeCliHost(): CliHost {
@@ -120,8 +120,6 @@ const MOST_INPUT = 64 * 2 ** 20
 
 /** Loaded only now, so that no other command pays for it: the bundle beside this one, or the source where there is none. */
 async function startServer(): Promise<void> {
-  const server = VERSION === DEVELOPMENT ? '../main-node.ts' : './server.cjs'
+  const server = BUNDLED ? './server.cjs' : '../main-node.ts'
   await import(server)
 }
-
-const DEVELOPMENT = '0.0.0-dev'

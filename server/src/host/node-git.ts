@@ -1,5 +1,4 @@
 // Revisions by the git of this machine, called without a shell, a pager or anything that a repository's own settings may start.
-import { execFile } from 'node:child_process'
 import { posix, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { kindOfFile } from '../schema/schema.ts'
@@ -223,7 +222,9 @@ function environment(): NodeJS.ProcessEnv {
   return { ...env, ...(index && { GIT_INDEX_FILE: resolve(index) }), LC_ALL: 'C', GIT_OPTIONAL_LOCKS: '0' }
 }
 
-function git(folder: string, args: readonly string[], input?: string): Promise<Answer> {
+async function git(folder: string, args: readonly string[], input?: string): Promise<Answer> {
+  // Most commands look at no revision.
+  const { execFile } = await import('node:child_process')
   const settings = args[0] === 'ls-files' ? SETTINGS.filter((s) => s !== '--literal-pathspecs') : SETTINGS
   return new Promise((done) => {
     const child = execFile(
