@@ -66,6 +66,20 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
   walk(analysis.outline(file))
   for (const { file: other, span } of [...analysis.definition(file, offset), ...analysis.references(file, offset)])
     if (other === file) inside('location', span)
+  for (const { span } of analysis.highlights(file, offset)) inside('highlight', span)
+  for (const fold of analysis.folds(file)) inside('fold', fold)
+  for (const { span, target } of analysis.links(file)) {
+    inside('link', span)
+    if (!/^(?:https?:\/\/|file:\/\/\/shop\/)/.test(target)) throw new Error(`a link leads out of the shop: ${target}`)
+  }
+  const around = analysis.selections(file, offset)
+  for (const [i, span] of around.entries()) {
+    inside('selection', span)
+    if (offset < span.start || offset > span.end) throw new Error('a selection away from the cursor')
+    const within = around[i + 1]
+    if (within && (span.start < within.start || span.end > within.end || span.end - span.start >= within.end - within.start))
+      throw new Error('a selection does not grow')
+  }
   analysis.actions(file, { start: offset, end: offset })
 }
 

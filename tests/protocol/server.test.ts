@@ -341,6 +341,10 @@ test('every capability that is declared has a handler that answers', async () =>
     definitionProvider: () => client.request('textDocument/definition', { ...document, position }),
     referencesProvider: () =>
       client.request('textDocument/references', { ...document, position, context: { includeDeclaration: false } }),
+    documentHighlightProvider: () => client.request('textDocument/documentHighlight', { ...document, position }),
+    selectionRangeProvider: () => client.request('textDocument/selectionRange', { ...document, positions: [position] }),
+    foldingRangeProvider: () => client.request('textDocument/foldingRange', document),
+    documentLinkProvider: () => client.request('textDocument/documentLink', document),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

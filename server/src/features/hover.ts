@@ -2,6 +2,7 @@
 
 import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
+import { referenceAt } from '../model/names.ts'
 import { equalQuantities } from '../quantities/compare.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi } from '../quantities/format.ts'
@@ -13,7 +14,6 @@ import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
 import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
 import type { FeatureContext, Hover } from './context.ts'
-import { referenceAt } from './navigation.ts'
 import { numbersFor } from './numbers.ts'
 import { referenceSummary } from './references.ts'
 

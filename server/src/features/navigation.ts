@@ -1,7 +1,7 @@
 // From a reference to what it names, and from an id to everything that names it.
 import { type Facts, ID_KEY } from '../model/facts.ts'
-import type { DocumentKind, LeafType } from '../schema/schema.ts'
-import { schemaAt } from '../schema/schema.ts'
+import { referenceAt } from '../model/names.ts'
+import type { DocumentKind } from '../schema/schema.ts'
 import { locate } from '../syntax/locate.ts'
 import { nodeAt } from '../syntax/tree.ts'
 import type { FeatureContext, Location } from './context.ts'
@@ -35,17 +35,6 @@ export function references({ document, shelf }: FeatureContext, offset: number):
     if (fact?.text === at.node.text) found.push({ file: facts.file, span: { start: fact.start, end: fact.end } })
   }
   return found
-}
-
-/** What kind of thing a value (or a key of a table) names. */
-export function referenceAt(kind: DocumentKind, path: readonly (string | number)[], on: 'key' | 'value'): string | undefined {
-  if (on === 'key') {
-    const table = schemaAt(kind, path.slice(0, -1))
-    return table?.kind === 'table' ? table.keyRef : undefined
-  }
-  const schema = schemaAt(kind, path)
-  if (schema?.kind !== 'leaf') return undefined
-  return schema.accepts.find((t): t is Extract<LeafType, { type: 'text' }> => t.type === 'text' && t.ref !== undefined)?.ref
 }
 
 /** A setting that overrides one of a base: the base's value. */

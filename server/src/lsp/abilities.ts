@@ -24,6 +24,7 @@ export interface ClientAbilities {
   readonly watchedFiles: boolean
   /** Asks for hints anew when told to. */
   readonly refreshedHints: boolean
+  readonly linkTooltips: boolean
 }
 
 export function encodingOf(params: InitializeParams): PositionEncoding {
@@ -49,6 +50,7 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     configuration: workspace?.configuration ?? false,
     watchedFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
     refreshedHints: workspace?.inlayHint?.refreshSupport ?? false,
+    linkTooltips: text?.documentLink?.tooltipSupport ?? false,
   }
 }
 

@@ -7,6 +7,7 @@ import type { Feature } from './feature.ts'
 import { folders } from './folders.ts'
 import { hints } from './hints.ts'
 import { hover } from './hover.ts'
+import { folding, highlights, links, selections } from './looks.ts'
 import { definition, references } from './places.ts'
 import { settings } from './settings.ts'
 import { symbols } from './symbols.ts'
@@ -20,6 +21,10 @@ export const FEATURES: readonly Feature[] = [
   symbols,
   definition,
   references,
+  highlights,
+  selections,
+  folding,
+  links,
   hints,
   folders,
   settings,

@@ -19,6 +19,10 @@ const KINDS = {
   document: { is: isDocument, words: 'an object with a uri' },
   opened: { is: (value: unknown) => isDocument(value) && isText(value.text), words: 'an object with a uri and a text' },
   position: { is: isPosition, words: 'a line and a character' },
+  positions: {
+    is: (value: unknown) => Array.isArray(value) && value.every(isPosition),
+    words: 'a list of positions, each a line and a character',
+  },
   range: { is: isRange, words: 'a start and an end, each a line and a character' },
   changes: {
     is: (value: unknown) =>

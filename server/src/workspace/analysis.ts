@@ -6,10 +6,14 @@ import { actions } from '../features/actions.ts'
 import { complete } from '../features/completion.ts'
 import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
 import { topicsAt } from '../features/explain-here.ts'
+import { type Fold, folds } from '../features/folding.ts'
+import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
+import { type Link, links } from '../features/links.ts'
 import { definition, references } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
+import { selections } from '../features/selection.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
 import type { Sources } from '../model/recorded-setup.ts'
@@ -96,6 +100,23 @@ export class Analysis {
 
   references(file: string, offset: number): readonly Location[] {
     return this.with(file, (context) => references(context, offset)) ?? []
+  }
+
+  highlights(file: string, offset: number): readonly Highlight[] {
+    return this.with(file, (context) => highlights(context, offset)) ?? []
+  }
+
+  /** Around an offset, the smallest first. */
+  selections(file: string, offset: number): readonly Span[] {
+    return this.with(file, (context) => selections(context, offset)) ?? []
+  }
+
+  folds(file: string): readonly Fold[] {
+    return this.with(file, folds) ?? []
+  }
+
+  links(file: string): readonly Link[] {
+    return this.with(file, links) ?? []
   }
 
   topicsAt(file: string, offset: number): readonly string[] {
