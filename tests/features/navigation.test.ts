@@ -21,7 +21,7 @@ async function places(ask: Ask, source: string): Promise<string> {
     const [start, end] = [lines.lineStart(line), lines.lineEnd(line)]
     return `${file.slice(ROOT.length)}: ${text.slice(start, span.start)}«${text.slice(span.start, Math.min(span.end, end))}»${text.slice(span.end, end)}`
   }
-  return analysis[ask](fixture.file, cursorOf(fixture)).map(shown).join('\n') || 'nowhere'
+  return (await analysis[ask](fixture.file, cursorOf(fixture))).map(shown).join('\n') || 'nowhere'
 }
 
 describe('what a name leads to', () => {
@@ -96,5 +96,69 @@ describe('everything that names a document', () => {
         `${SHOP.replace('profile: everyday', 'profile: every$0day')}#- example.media.yaml\nprofile: example\nbase: everyday\n`,
       ),
     ).toMatchInlineSnapshot(`"example.media.yaml: base: «everyday»"`)
+  })
+
+  test('a mode of one printer, and not one of that name on another', async () => {
+    expect(
+      await places(
+        'references',
+        `${SHOP.replace('  fine: {res', '  fi$0ne: {res')}#- example.media.yaml
+profile: example
+base: everyday
+mode: fine
+feed: { fine: { mode: fine } }
+#- other.printer.yaml
+printer: other
+modes: { fine: {} }
+#- elsewhere.media.yaml
+profile: elsewhere
+base: everyday
+printer: other
+mode: fine
+`,
+      ),
+    ).toMatchInlineSnapshot(`
+      "example.media.yaml: mode: «fine»
+      example.media.yaml: feed: { fine: { mode: «fine» } }"
+    `)
+  })
+
+  test('an instrument, a lot, a level, a channel', async () => {
+    const on = (from: string, to: string): Promise<string> =>
+      places(
+        'references',
+        `${SHOP.replace(from, to)}#- example.media.yaml
+${HEAD}suction: 2
+web: {tension: 2}
+keyed: {suction: 2}
+alignment: {one-way: {cyan: 0}, two-way: {cyan: 1}}
+feed:
+  checks:
+    - {with: tape-5m, lot: L-18}
+    - {with: tape-5m, lot: "L-18"}
+#- canvas.media.yaml
+profile: canvas
+stock: canvas
+printer: bay-1
+feed: {checks: [{lot: L-18, with: tape-5m}]}
+`,
+      )
+    expect(await on('tape-5m', 'tape-$05m')).toMatchInlineSnapshot(`
+      "canvas.media.yaml: feed: {checks: [{lot: L-18, with: «tape-5m»}]}
+      example.media.yaml:     - {with: «tape-5m», lot: L-18}
+      example.media.yaml:     - {with: «tape-5m», lot: "L-18"}"
+    `)
+    expect(await on('lot: L-18', 'lot: L-1$08')).toMatchInlineSnapshot(`
+      "example.media.yaml:     - {with: tape-5m, lot: «L-18»}
+      example.media.yaml:     - {with: tape-5m, lot: «"L-18"»}"
+    `)
+    expect(await on('{levels: {1: 100 Pa, 2', '{levels: {1: 100 Pa, 2$0')).toMatchInlineSnapshot(`
+      "example.media.yaml: suction: «2»
+      example.media.yaml: keyed: {suction: «2»}"
+    `)
+    expect(await on('[cyan', '[cy$0an')).toMatchInlineSnapshot(`
+      "example.media.yaml: alignment: {one-way: {«cyan»: 0}, two-way: {cyan: 1}}
+      example.media.yaml: alignment: {one-way: {cyan: 0}, two-way: {«cyan»: 1}}"
+    `)
   })
 })

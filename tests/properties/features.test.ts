@@ -1,6 +1,7 @@
 // No feature throws on any text, whatever it answers lies inside the text, and every edit that is offered is safe and does what it says.
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
 import { edited, randomEdit, type Sample, samples } from '../support/texts.ts'
 import { askEverything, type Bench, faultOf, openBench } from './shop.ts'
 
@@ -14,7 +15,14 @@ const sample = fc.constantFrom(...samples())
 
 async function asked({ name }: Sample, text: string, at: number): Promise<void> {
   const file = await bench.put(name, text)
-  askEverything(bench, file, Math.floor(at * text.length))
+  const offset = Math.floor(at * text.length)
+  askEverything(bench, file, offset)
+  // What reads closed documents: nothing throws, and what is renamed is a name of the text.
+  const found = await bench.analysis.references(file, offset, true)
+  const renaming = await bench.analysis.rename(file, offset, 'another-name')
+  for (const [{ text }, edits] of renaming?.ok ? renaming.edits : []) applyEdits(text, editsOf(text, edits))
+  for (const { file: other, span } of found)
+    if (other === file && !(0 <= span.start && span.end <= text.length)) throw new Error('a reference outside the text')
   await bench.workspace.close(file)
 }
 

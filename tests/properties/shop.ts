@@ -64,8 +64,9 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     }
   }
   walk(analysis.outline(file))
-  for (const { file: other, span } of [...analysis.definition(file, offset), ...analysis.references(file, offset)])
-    if (other === file) inside('location', span)
+  for (const { file: other, span } of analysis.definition(file, offset)) if (other === file) inside('location', span)
+  const name = analysis.nameAt(file, offset)
+  if (name) inside('name', name.span)
   for (const { span } of analysis.highlights(file, offset)) inside('highlight', span)
   for (const fold of analysis.folds(file)) inside('fold', fold)
   for (const { span, target } of analysis.links(file)) {

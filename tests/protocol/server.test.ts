@@ -345,6 +345,7 @@ test('every capability that is declared has a handler that answers', async () =>
     selectionRangeProvider: () => client.request('textDocument/selectionRange', { ...document, positions: [position] }),
     foldingRangeProvider: () => client.request('textDocument/foldingRange', document),
     documentLinkProvider: () => client.request('textDocument/documentLink', document),
+    renameProvider: () => client.request('textDocument/rename', { ...document, position, newName: 'foil' }),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

@@ -21,8 +21,7 @@ export function highlights({ document }: FeatureContext, offset: number): readon
   if (!naming) return []
   // The same name may be reached through several aliases.
   const found = new Map<number, Mention>()
-  for (const mention of mentionsIn(document.kind, root))
-    if (mention.of === naming.of && mention.name === text) found.set(mention.node.start, mention)
+  for (const mention of mentionsIn(document.kind, root, { of: naming.of, name: text })) found.set(mention.node.start, mention)
   return [...found.values()]
     .sort((a, b) => a.node.start - b.node.start)
     .map(({ node, role }) => ({ span: { start: node.start, end: node.end }, gives: role === 'gives' }))

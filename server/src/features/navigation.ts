@@ -1,4 +1,4 @@
-// From a reference to what it names, and from an id to everything that names it.
+// From a name to what it stands for, and from a setting to that of the base which it replaces.
 import { type Facts, ID_KEY } from '../model/facts.ts'
 import { referenceAt } from '../model/names.ts'
 import type { DocumentKind } from '../schema/schema.ts'
@@ -20,21 +20,6 @@ export function definition(context: FeatureContext, offset: number): readonly Lo
   if (ref === 'channel') return placed(setup?.printer?.heads?.channels?.items.find((c) => c.value === id)?.place)
   if (ref === 'lot') return placed(setup?.stock?.lots?.items.find((l) => String(l.lot?.value) === id)?.$)
   return inherited(context, at.path)
-}
-
-export function references({ document, shelf }: FeatureContext, offset: number): readonly Location[] {
-  const at = locate(document.tree.root, offset)
-  if (at?.node.kind !== 'scalar') return []
-  const idOfThis = at.path.length === 1 && at.path[0] === ID_KEY[document.kind] ? document.kind : undefined
-  const kind = idOfThis ?? referenceAt(document.kind, at.path, at.on)
-  if (kind !== 'media' && kind !== 'stock' && kind !== 'printer') return []
-  const key = kind === 'media' ? 'base' : kind
-  const found: Location[] = []
-  for (const facts of shelf.all('media')) {
-    const fact = facts.values[key]
-    if (fact?.text === at.node.text) found.push({ file: facts.file, span: { start: fact.start, end: fact.end } })
-  }
-  return found
 }
 
 /** A setting that overrides one of a base: the base's value. */

@@ -25,6 +25,10 @@ export interface ClientAbilities {
   /** Asks for hints anew when told to. */
   readonly refreshedHints: boolean
   readonly linkTooltips: boolean
+  /** Asks what would be renamed before it asks for the new name. */
+  readonly preparesRename: boolean
+  /** Renames files as part of an edit. */
+  readonly renamesFiles: boolean
 }
 
 export function encodingOf(params: InitializeParams): PositionEncoding {
@@ -50,6 +54,8 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     configuration: workspace?.configuration ?? false,
     watchedFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration ?? false,
     refreshedHints: workspace?.inlayHint?.refreshSupport ?? false,
+    preparesRename: text?.rename?.prepareSupport ?? false,
+    renamesFiles: workspace?.workspaceEdit?.resourceOperations?.includes('rename') ?? false,
     linkTooltips: text?.documentLink?.tooltipSupport ?? false,
   }
 }

@@ -9,6 +9,7 @@ import { hints } from './hints.ts'
 import { hover } from './hover.ts'
 import { folding, highlights, links, selections } from './looks.ts'
 import { definition, references } from './places.ts'
+import { rename } from './rename.ts'
 import { settings } from './settings.ts'
 import { symbols } from './symbols.ts'
 import { sync } from './sync.ts'
@@ -21,6 +22,7 @@ export const FEATURES: readonly Feature[] = [
   symbols,
   definition,
   references,
+  rename,
   highlights,
   selections,
   folding,

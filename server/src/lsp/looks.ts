@@ -1,19 +1,18 @@
 // How a document is looked at: the same name highlighted, a selection that grows, folds, links.
-import {
-  type DocumentHighlight,
-  DocumentHighlightKind,
-  type DocumentLink,
-  type DocumentLinkParams,
-  type FoldingRange,
-  FoldingRangeKind,
-  type FoldingRangeParams,
-  type SelectionRange,
-  type SelectionRangeParams,
-  type TextDocumentPositionParams,
+import type {
+  DocumentHighlight,
+  DocumentLink,
+  DocumentLinkParams,
+  FoldingRange,
+  FoldingRangeParams,
+  SelectionRange,
+  SelectionRangeParams,
+  TextDocumentPositionParams,
 } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import type { Positions } from './documents.ts'
 import { aboutDocument, type Feature } from './feature.ts'
+import { DocumentHighlightKind, FoldingRangeKind } from './protocol.ts'
 import { toRange } from './to-proto.ts'
 
 export const highlights: Feature = {

@@ -34,4 +34,8 @@ export const SymbolKind = {
   Object: 19,
 } as const satisfies Partial<typeof protocol.SymbolKind>
 
+export const DocumentHighlightKind = { Read: 2, Write: 3 } as const satisfies Partial<typeof protocol.DocumentHighlightKind>
+
+export const FoldingRangeKind = { Comment: 'comment' } as const
+
 export const MessageType = { Error: 1, Info: 3 } as const satisfies Partial<typeof protocol.MessageType>

@@ -19,6 +19,8 @@ export const CODE = {
   internal: -32603,
   notInitialized: -32002,
   cancelled: -32800,
+  contentModified: -32801,
+  failed: -32803,
 } as const
 
 /** A request that is answered with an error, in words for whoever wrote the client. */

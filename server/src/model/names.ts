@@ -1,5 +1,5 @@
 // The names that documents give to things and call them by: which keys and values are such names, what they name, and where they stand.
-import { childOf, type DocumentKind, type LeafType, type SchemaNode, schemaAt, schemaOf } from '../schema/schema.ts'
+import { childOf, type DocumentKind, type LeafType, type SchemaNode, schemaAt, schemaOf, walk } from '../schema/schema.ts'
 import { ALIAS_LIMIT } from '../syntax/plain.ts'
 import { type AliasNode, type Node, resolveAlias, type ScalarNode } from '../syntax/tree.ts'
 
@@ -111,63 +111,96 @@ function ofValue(kind: DocumentKind, schema: SchemaNode, text: string): Naming |
 const textType = (accepts: readonly LeafType[]): Extract<LeafType, { type: 'text' }> | undefined =>
   accepts.find((type) => type.type === 'text')
 
-/** Every name in a document, in the order of the text. What stands behind an alias is told once, where it stands. */
-export function mentionsIn(kind: DocumentKind, root: Node | undefined): readonly Mention[] {
-  const walk = new Walk(kind)
-  if (root) walk.node(root, schemaOf(kind), [], false)
-  return walk.found
+/**
+ * Every name in a document, or those of one kind and name, in the order of the text. What stands behind an alias is told once, where it
+ * stands first.
+ */
+export function mentionsIn(
+  kind: DocumentKind,
+  root: Node | undefined,
+  wanted?: { readonly of: NameKind; readonly name: string },
+): readonly Mention[] {
+  const names = new Walk(kind, wanted)
+  if (root) names.node(root, schemaOf(kind), false)
+  return names.found
 }
 
 class Walk {
   readonly found: Mention[] = []
+  private readonly path: (string | number)[] = []
   private readonly seen = new Set<Node>()
   private left = ALIAS_LIMIT
 
-  constructor(private readonly kind: DocumentKind) {}
+  constructor(
+    private readonly kind: DocumentKind,
+    private readonly wanted: { readonly of: NameKind; readonly name: string } | undefined,
+  ) {}
 
-  node(node: Node, schema: SchemaNode, path: Path, aliased: boolean): void {
+  node(node: Node, schema: SchemaNode, aliased: boolean): void {
     const target = resolveAlias(node)
     if (!target) return
     if (target.kind === 'scalar') {
-      this.note(node as ScalarNode | AliasNode, target.text, ofValue(this.kind, schema, target.text), path, 'value', aliased)
+      this.note(node as ScalarNode | AliasNode, target.text, ofValue(this.kind, schema, target.text), 'value', aliased)
       return
     }
     const through = aliased || node.kind === 'alias'
-    if (through && (this.seen.has(target) || --this.left < 0)) return
-    this.seen.add(target)
+    if (through || target.shared) {
+      if (this.seen.has(target) || --this.left < 0) return
+      this.seen.add(target)
+    }
     if (target.kind === 'seq') {
-      for (const [i, item] of target.items.entries()) this.child(item, schema, i, path, through)
+      for (let i = 0; i < target.items.length; i++) this.child(target.items[i]!, schema, i, through)
       return
     }
     const naming = ofTable(this.kind, schema)
     for (const { key, value } of target.pairs) {
       if (!key) continue
-      if (key.text === '<<' && key.style === 'plain') this.merged(value, schema, path)
-      else {
-        this.note(key, key.text, naming, [...path, key.text], 'key', through)
-        this.child(value, schema, key.text, path, through)
+      if (key.text === '<<' && key.style === 'plain') {
+        this.merged(value, schema)
+        continue
       }
+      this.path.push(key.text)
+      this.note(key, key.text, naming, 'key', through)
+      this.path.pop()
+      this.child(value, schema, key.text, through)
     }
   }
 
-  private child(node: Node, schema: SchemaNode, step: string | number, path: Path, aliased: boolean): void {
+  private child(node: Node, schema: SchemaNode, step: string | number, aliased: boolean): void {
     const below = childOf(schema, step)
-    if (below && below.kind !== 'any') this.node(node, below, [...path, step], aliased)
+    if (!below || !holdsNames(this.kind, below)) return
+    this.path.push(step)
+    this.node(node, below, aliased)
+    this.path.pop()
   }
 
-  private merged(value: Node, schema: SchemaNode, path: Path): void {
+  private merged(value: Node, schema: SchemaNode): void {
     const target = resolveAlias(value)
-    for (const source of target?.kind === 'seq' ? target.items : [value]) this.node(source, schema, path, true)
+    for (const source of target?.kind === 'seq' ? target.items : [value]) this.node(source, schema, true)
   }
 
   private note(
     node: ScalarNode | AliasNode,
     name: string,
     naming: Naming | undefined,
-    path: Path,
-    on: 'key' | 'value',
-    aliased: boolean,
+    on: Mention['on'],
+    through: boolean,
   ): void {
-    if (naming && name !== '') this.found.push({ ...naming, name, path, on, node, aliased: aliased || node.kind === 'alias' })
+    if (!naming || name === '') return
+    if (this.wanted && (naming.of !== this.wanted.of || name !== this.wanted.name)) return
+    const aliased = through || node.kind === 'alias'
+    this.found.push({ ...naming, name, path: [...this.path], on, node, aliased })
   }
+}
+
+const holding = new WeakMap<SchemaNode, boolean>()
+
+/** Whether any name may stand below a key of the format: most of a document is passed over. */
+function holdsNames(kind: DocumentKind, schema: SchemaNode): boolean {
+  let holds = holding.get(schema)
+  if (holds === undefined) {
+    holds = schema.kind !== 'any' && [...walk(schema)].some((node) => ofTable(kind, node) ?? ofValue(kind, node, '0'))
+    holding.set(schema, holds)
+  }
+  return holds
 }

@@ -1,5 +1,5 @@
-// The facade: one method a feature, the same for the language server and the command line. Everything is synchronous and stands on the newest
-// texts; what is costly is kept until one of the documents it rests on changes.
+// The facade: one method a feature, the same for the language server and the command line. Everything stands on the newest texts, and is synchronous
+// but for what reads closed documents (references, rename); what is costly is kept until one of the documents it rests on changes.
 import type { Span } from '../base/span.ts'
 import { lastPart } from '../base/uri.ts'
 import { actions } from '../features/actions.ts'
@@ -11,8 +11,9 @@ import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
 import { type Link, links } from '../features/links.ts'
-import { definition, references } from '../features/navigation.ts'
+import { definition } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
+import { type Renaming, renameAll, type Subject, subjectAt, unnameable } from '../features/rename.ts'
 import { selections } from '../features/selection.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
@@ -25,6 +26,7 @@ import { type RunInput, runRules } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
 import { RecordedRun } from './recorded-run.ts'
+import { usesOf } from './uses.ts'
 import type { Workspace } from './workspace.ts'
 
 interface Kept {
@@ -98,8 +100,31 @@ export class Analysis {
     return this.with(file, (context) => definition(context, offset)) ?? []
   }
 
-  references(file: string, offset: number): readonly Location[] {
-    return this.with(file, (context) => references(context, offset)) ?? []
+  /** Every place in the shop that is called by the name at an offset, and on demand the one that gives it. Closed documents are read for it. */
+  async references(file: string, offset: number, withGivers = false): Promise<readonly Location[]> {
+    const subject = this.with(file, (context) => subjectAt(context, offset))
+    if (!subject) return []
+    const { all } = await usesOf(this.workspace, file, subject)
+    return all
+      .filter(({ mention }) => withGivers || mention.role === 'calls')
+      .map(({ document, mention: { node } }) => ({ file: document.file, span: { start: node.start, end: node.end } }))
+  }
+
+  /** The name at an offset, where it is one that can be changed, or why it cannot. */
+  nameAt(file: string, offset: number): (Subject & { readonly refused: string | undefined }) | undefined {
+    return this.with(file, (context) => {
+      const subject = subjectAt(context, offset)
+      return subject && { ...subject, refused: unnameable(context, subject) }
+    })
+  }
+
+  /** What is to be edited, all over the shop, to give the thing that is named at an offset another name. Closed documents are read for it. */
+  async rename(file: string, offset: number, name: string): Promise<Renaming | undefined> {
+    const subject = this.nameAt(file, offset)
+    if (!subject) return undefined
+    if (subject.refused !== undefined) return { ok: false, refused: subject.refused }
+    const uses = await usesOf(this.workspace, file, subject)
+    return this.with(file, (context) => renameAll(context, subject, name, uses))
   }
 
   highlights(file: string, offset: number): readonly Highlight[] {

@@ -1,0 +1,96 @@
+// Renaming over the protocol: what is sent for open and for closed documents, and to clients that can do less.
+import { afterEach, expect, test } from 'vitest'
+import type { ClientCapabilities, Location, WorkspaceEdit } from 'vscode-languageserver'
+import { ROOT } from '../support/fixture.ts'
+import { Client, FULL } from './client.ts'
+
+const STOCK = '# film, as delivered\nstock: film\n'
+const PROFILE = 'profile: example\nstock: film\n'
+const SHOP = `#- film.stock.yaml\n${STOCK}#- example.media.yaml\n${PROFILE}#- closed.media.yaml\n# µ\nprofile: closed\nstock: "film"\n`
+
+let running: Client | undefined
+afterEach(async () => {
+  await running?.stop()
+  running = undefined
+})
+
+async function start(capabilities: ClientCapabilities): Promise<Client> {
+  running = (await Client.start(SHOP, { capabilities })).client
+  await running.open('example.media.yaml', PROFILE, 4)
+  return running
+}
+
+const WITH_FILES: ClientCapabilities = {
+  ...FULL,
+  workspace: { ...FULL.workspace, workspaceEdit: { documentChanges: true, resourceOperations: ['rename'] } },
+  textDocument: { ...FULL.textDocument, rename: { prepareSupport: true } },
+}
+
+const here = { textDocument: { uri: `${ROOT}example.media.yaml` }, position: { line: 1, character: 8 } }
+const range = (line: number, start: number, end: number) => ({
+  start: { line, character: start },
+  end: { line, character: end },
+})
+
+test('every document is edited, the open one at its version, and then the file is renamed', async () => {
+  const client = await start(WITH_FILES)
+  expect(await client.request('textDocument/prepareRename', here)).toEqual({ range: range(1, 7, 11), placeholder: 'film' })
+  const edit = await client.request<WorkspaceEdit>('textDocument/rename', { ...here, newName: 'foil' })
+  expect(edit).toEqual({
+    documentChanges: [
+      {
+        textDocument: { uri: `${ROOT}film.stock.yaml`, version: null },
+        edits: [{ range: range(1, 7, 11), newText: 'foil' }],
+      },
+      {
+        textDocument: { uri: `${ROOT}closed.media.yaml`, version: null },
+        edits: [{ range: range(2, 7, 13), newText: '"foil"' }],
+      },
+      {
+        textDocument: { uri: `${ROOT}example.media.yaml`, version: 4 },
+        edits: [{ range: range(1, 7, 11), newText: 'foil' }],
+      },
+      { kind: 'rename', oldUri: `${ROOT}film.stock.yaml`, newUri: `${ROOT}foil.stock.yaml` },
+    ],
+  })
+})
+
+test('a client that renames no files, or knows no versions, is sent the edits alone', async () => {
+  const client = await start(FULL)
+  const { documentChanges } = await client.request<WorkspaceEdit>('textDocument/rename', { ...here, newName: 'foil' })
+  expect(documentChanges!.map((change) => 'kind' in change)).toEqual([false, false, false])
+  await client.stop()
+  const bare = await start({})
+  const { changes } = await bare.request<WorkspaceEdit>('textDocument/rename', { ...here, newName: 'foil' })
+  expect(Object.keys(changes!).sort()).toEqual(
+    ['closed', 'example'].map((n) => `${ROOT}${n}.media.yaml`).concat(`${ROOT}film.stock.yaml`),
+  )
+})
+
+test('a refusal is an error with its reason', async () => {
+  const client = await start(WITH_FILES)
+  const why = (method: string, params: object): Promise<unknown> =>
+    client.request(method, params).then(
+      () => 'answered',
+      ({ code, message }: { code: number; message: string }) => ({ code, message }),
+    )
+  expect(await why('textDocument/rename', { ...here, newName: 'No Id' })).toEqual({
+    code: -32803,
+    message: "'No Id' is no name for a stock: lower-case words joined by hyphens are.",
+  })
+  const onKey = { ...here, position: { line: 1, character: 1 } }
+  expect(await client.request('textDocument/prepareRename', onKey)).toBeNull()
+  expect(await why('textDocument/rename', { ...onKey, newName: 'foil' })).toMatchObject({ code: -32803 })
+})
+
+test('references stand where they are, in documents that were never opened too', async () => {
+  const client = await start(FULL)
+  const ask = (includeDeclaration: boolean): Promise<Location[]> =>
+    client.request('textDocument/references', { ...here, context: { includeDeclaration } })
+  const calls = [
+    { uri: `${ROOT}closed.media.yaml`, range: range(2, 7, 13) },
+    { uri: `${ROOT}example.media.yaml`, range: range(1, 7, 11) },
+  ]
+  expect(await ask(false)).toEqual(calls)
+  expect(await ask(true)).toEqual([{ uri: `${ROOT}film.stock.yaml`, range: range(1, 7, 11) }, ...calls])
+})
