@@ -50,6 +50,33 @@ describe('what a name leads to', () => {
     )
   })
 
+  test('levels and gaps, given or read back, and the setting that was read back', async () => {
+    const at = (line: string): Promise<string> => definition(`${HEAD}suction: 3\n${line}\n`)
+    expect(await at('keyed: {suction: $02}')).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml: suction: {levels: {1: 100 Pa, «2»: 200 Pa, 3: 320 Pa}}"`,
+    )
+    expect(await at('web: {tension: $01}')).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml: web: {tension-levels: {«1»: 8 N/m, 2: 15 N/m}}"`,
+    )
+    expect(await at('web: {tension: $015 N/m}')).toBe('nowhere')
+    expect(await at('gap: $02 mm')).toMatchInlineSnapshot(`"bay-1.printer.yaml: carriage: {gaps: [1.5 mm, «2.0 mm», 2.5 mm]}"`)
+    expect(await at('gap: $02.2 mm')).toBe('nowhere')
+    expect(await at('gap: 2 mm\nkeyed: {suction: 77 Pa$0}')).toMatchInlineSnapshot(`"example.media.yaml: suction: «3»"`)
+    expect(await definition('profile: example\nbase: everyday\nkeyed: {platen: $041 °C}\n')).toMatchInlineSnapshot(
+      `"everyday.media.yaml: heat: {platen: «40 °C»}"`,
+    )
+  })
+
+  test('a mode that was measured with, the place of a name itself, and what an alias stands for', async () => {
+    expect(await definition(`${HEAD}alignment: {mode: fi$0ne}\n`)).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml:   «fine»: {resolution: 720 x 720 dpi, passes: 16, carriage-speed: 1000 mm/s, directions: one-way}"`,
+    )
+    expect(await definition('profile: exa$0mple\n')).toMatchInlineSnapshot(`"example.media.yaml: profile: «example»"`)
+    expect(await definition('profile: example\nx-a: &a {platen: 1 °C}\nheat: *$0a\n')).toMatchInlineSnapshot(
+      `"example.media.yaml: x-a: &a {«platen»: 1 °C}"`,
+    )
+  })
+
   test('a setting that replaces one of its base', async () => {
     expect(await definition('profile: example\nbase: everyday\nheat: {platen: 3$08 °C}\n')).toMatchInlineSnapshot(
       `"everyday.media.yaml: heat: {platen: «40 °C»}"`,
@@ -58,7 +85,7 @@ describe('what a name leads to', () => {
 
   test('nowhere, for names that nothing has, and for plain values', async () => {
     expect(await definition(HEAD.replace('film', 'fi$0rm'))).toBe('nowhere')
-    expect(await definition(`${HEAD}gap: 2$0 mm\n`)).toBe('nowhere')
+    expect(await definition(`${HEAD}slot: 2$0\n`)).toBe('nowhere')
     expect(await definition(`${HEAD}# $0\n`)).toBe('nowhere')
   })
 
@@ -160,5 +187,36 @@ feed: {checks: [{lot: L-18, with: tape-5m}]}
       "example.media.yaml: alignment: {one-way: {«cyan»: 0}, two-way: {cyan: 1}}
       example.media.yaml: alignment: {one-way: {cyan: 0}, two-way: {«cyan»: 1}}"
     `)
+  })
+})
+
+describe('documents by a few letters', () => {
+  const find = async (query: string): Promise<readonly string[]> =>
+    (await openFixture(parseFixture(SHOP))).findDocuments(query).map(({ name, kind }) => `${kind} ${name}`)
+
+  test('of the id, of the title, with gaps, in any case; the nearest first', async () => {
+    expect(await find('film')).toMatchInlineSnapshot(`
+      [
+        "stock film · Gloss cast film",
+        "media everyday · Film, everyday",
+      ]
+    `)
+    expect(await find('Solvent')).toMatchInlineSnapshot(`
+      [
+        "printer bay-1 · Bay 1, solvent",
+      ]
+    `)
+    expect(await find('b1')).toMatchInlineSnapshot(`
+      [
+        "printer bay-1 · Bay 1, solvent",
+      ]
+    `)
+    expect(await find('gl cst')).toMatchInlineSnapshot(`
+      [
+        "stock film · Gloss cast film",
+      ]
+    `)
+    expect(await find('zzz')).toEqual([])
+    expect(await find('')).toHaveLength(5)
   })
 })

@@ -346,6 +346,7 @@ test('every capability that is declared has a handler that answers', async () =>
     foldingRangeProvider: () => client.request('textDocument/foldingRange', document),
     documentLinkProvider: () => client.request('textDocument/documentLink', document),
     renameProvider: () => client.request('textDocument/rename', { ...document, position, newName: 'foil' }),
+    workspaceSymbolProvider: () => client.request('workspace/symbol', { query: 'bay' }),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

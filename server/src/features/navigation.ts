@@ -1,32 +1,75 @@
-// From a name to what it stands for, and from a setting to that of the base which it replaces.
+// From a name to what it stands for, from a level or gap to the printer's, and from a setting to the one that it replaces or has to agree with.
+
+import type { RollDocument } from '../model/document.ts'
 import { type Facts, ID_KEY } from '../model/facts.ts'
-import { referenceAt } from '../model/names.ts'
-import type { DocumentKind } from '../schema/schema.ts'
+import { type NameKind, namingAt } from '../model/names.ts'
+import { equalSi } from '../quantities/compare.ts'
+import { parseQuantity } from '../quantities/parse.ts'
+import { schemaAt } from '../schema/schema.ts'
 import { locate } from '../syntax/locate.ts'
 import { nodeAt } from '../syntax/tree.ts'
 import type { FeatureContext, Location } from './context.ts'
+import { headOf } from './highlights.ts'
 
-const DOCUMENT_REFS: readonly string[] = ['media', 'stock', 'printer']
+type Path = readonly (string | number)[]
 
 export function definition(context: FeatureContext, offset: number): readonly Location[] {
-  const { document, shelf, setup } = context
+  const { document } = context
   const at = locate(document.tree.root, offset)
+  if (at?.node.kind === 'alias') return at.node.target ? [{ file: document.file, span: headOf(at.node.target) }] : []
   if (at?.node.kind !== 'scalar') return []
-  const ref = referenceAt(document.kind, at.path, at.on)
-  const id = at.node.text
-  if (ref && DOCUMENT_REFS.includes(ref)) return shelf.withId(ref as DocumentKind, id).map(idLocation)
-  if (ref === 'instrument') return placed(setup?.shop.instruments.get(id)?.$)
-  if (ref === 'mode') return placed(setup?.printer?.modes?.entries.get(id)?.$)
-  if (ref === 'channel') return placed(setup?.printer?.heads?.channels?.items.find((c) => c.value === id)?.place)
-  if (ref === 'lot') return placed(setup?.stock?.lots?.items.find((l) => String(l.lot?.value) === id)?.$)
-  return inherited(context, at.path)
+  const { text, start, end } = at.node
+  const naming = namingAt(document.kind, at.path, at.on, text)
+  if (naming?.role === 'gives') return [{ file: document.file, span: { start, end } }]
+  if (naming) return named(context, naming.of, text)
+  const settings = readBack(context, at.path) ?? givenIn(at.path, context.setup?.bases ?? [])
+  return [...ofGap(context, at.path), ...settings]
 }
 
-/** A setting that overrides one of a base: the base's value. */
-function inherited({ setup }: FeatureContext, path: readonly (string | number)[]): readonly Location[] {
-  for (const base of setup?.bases ?? []) {
-    const node = nodeAt(base.tree.root, path)
-    if (node) return [{ file: base.file, span: { start: node.start, end: node.end } }]
+function named({ shelf, setup }: FeatureContext, of: NameKind, name: string): readonly Location[] {
+  const { printer, stock, shop } = setup ?? {}
+  switch (of) {
+    case 'media':
+    case 'stock':
+    case 'printer':
+      return shelf.withId(of, name).map(idLocation)
+    case 'instrument':
+      return placed(shop?.instruments.get(name)?.$)
+    case 'mode':
+      return placed(printer?.modes?.entries.get(name)?.$)
+    case 'channel':
+      return placed(printer?.heads?.channels?.items.find((c) => c.value === name)?.place)
+    case 'lot':
+      return placed(stock?.lots?.items.find((l) => String(l.lot?.value) === name)?.$)
+    case 'suction-level':
+      return placed(printer?.suction?.levels?.entries.get(name)?.place)
+    case 'tension-level':
+      return placed(printer?.web?.['tension-levels']?.entries.get(name)?.place)
+  }
+}
+
+/** A gap is one of those that the printer can be set to. */
+function ofGap({ document, setup }: FeatureContext, path: Path): readonly Location[] {
+  if (document.kind !== 'media' || !GAPS.has(path.join('.'))) return []
+  const given = nodeAt(document.tree.root, path)
+  const gap = given?.kind === 'scalar' ? parseQuantity(given.text, 'length') : undefined
+  const one = gap?.ok && setup?.printer?.carriage?.gaps?.items.find(({ value }) => equalSi(value.si, gap.value.si, 'length'))
+  return one ? placed(one.place) : []
+}
+
+const GAPS: ReadonlySet<string> = new Set(['gap', 'alignment.gap', 'keyed.gap'])
+
+/** What was read back from the machine leads to the setting that it has to agree with. */
+function readBack({ document, setup }: FeatureContext, path: Path): readonly Location[] | undefined {
+  const setting = schemaAt(document.kind, path)?.readsBack?.split('.')
+  return setting && givenIn(setting, [document, ...(setup?.bases ?? [])])
+}
+
+/** A setting where it is given: for one that replaces a base's, that of the base. */
+function givenIn(path: Path, from: readonly RollDocument[]): readonly Location[] {
+  for (const { file, tree } of from) {
+    const node = nodeAt(tree.root, path)
+    if (node) return [{ file, span: { start: node.start, end: node.end } }]
   }
   return []
 }

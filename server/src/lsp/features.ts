@@ -13,6 +13,7 @@ import { rename } from './rename.ts'
 import { settings } from './settings.ts'
 import { symbols } from './symbols.ts'
 import { sync } from './sync.ts'
+import { workspaceSymbols } from './workspace-symbols.ts'
 
 export const FEATURES: readonly Feature[] = [
   sync,
@@ -20,6 +21,7 @@ export const FEATURES: readonly Feature[] = [
   completion,
   actions,
   symbols,
+  workspaceSymbols,
   definition,
   references,
   rename,

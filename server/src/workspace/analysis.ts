@@ -6,6 +6,7 @@ import { actions } from '../features/actions.ts'
 import { complete } from '../features/completion.ts'
 import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
 import { topicsAt } from '../features/explain-here.ts'
+import { type FoundDocument, findDocuments } from '../features/find-documents.ts'
 import { type Fold, folds } from '../features/folding.ts'
 import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
@@ -125,6 +126,11 @@ export class Analysis {
     if (subject.refused !== undefined) return { ok: false, refused: subject.refused }
     const uses = await usesOf(this.workspace, file, subject)
     return this.with(file, (context) => renameAll(context, subject, name, uses))
+  }
+
+  /** Documents of all shops by a few letters of their id or title. */
+  findDocuments(query: string): readonly FoundDocument[] {
+    return findDocuments(this.workspace.everything(), query)
   }
 
   highlights(file: string, offset: number): readonly Highlight[] {

@@ -486,7 +486,8 @@ export class Workspace {
     return shop
   }
 
-  private everything(): readonly Facts[] {
+  /** The documents of all shops. */
+  everything(): readonly Facts[] {
     this.settle()
     return [...this.shops.values()].flatMap((shop) => [...shop.everything()])
   }

@@ -1,4 +1,4 @@
-// Renaming over the protocol: what is sent for open and for closed documents, and to clients that can do less.
+// Navigation and renaming over the protocol: what is sent for open and for closed documents, and to clients that can do less.
 import { afterEach, expect, test } from 'vitest'
 import type { ClientCapabilities, Location, WorkspaceEdit } from 'vscode-languageserver'
 import { ROOT } from '../support/fixture.ts'
@@ -93,4 +93,17 @@ test('references stand where they are, in documents that were never opened too',
   ]
   expect(await ask(false)).toEqual(calls)
   expect(await ask(true)).toEqual([{ uri: `${ROOT}film.stock.yaml`, range: range(1, 7, 11) }, ...calls])
+})
+
+test('documents of the shop are found by a few letters, with the place of their id', async () => {
+  const client = await start(FULL)
+  expect(await client.request('workspace/symbol', { query: 'clsd' })).toEqual([
+    {
+      name: 'closed',
+      kind: 19,
+      containerName: 'profile',
+      location: { uri: `${ROOT}closed.media.yaml`, range: range(1, 9, 15) },
+    },
+  ])
+  expect(await client.request('workspace/symbol', { query: '' })).toHaveLength(3)
 })
