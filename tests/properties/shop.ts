@@ -73,6 +73,7 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     inside('link', span)
     if (!/^(?:https?:\/\/|file:\/\/\/shop\/)/.test(target)) throw new Error(`a link leads out of the shop: ${target}`)
   }
+  for (const edit of analysis.format(file) ?? []) inside('edit', edit)
   const around = analysis.selections(file, offset)
   for (const [i, span] of around.entries()) {
     inside('selection', span)

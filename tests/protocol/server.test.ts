@@ -347,6 +347,8 @@ test('every capability that is declared has a handler that answers', async () =>
     documentLinkProvider: () => client.request('textDocument/documentLink', document),
     renameProvider: () => client.request('textDocument/rename', { ...document, position, newName: 'foil' }),
     workspaceSymbolProvider: () => client.request('workspace/symbol', { query: 'bay' }),
+    documentFormattingProvider: () => client.request('textDocument/formatting', { ...document, options: {} }),
+    documentRangeFormattingProvider: () => client.request('textDocument/rangeFormatting', { ...document, range, options: {} }),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

@@ -5,6 +5,7 @@ import { completion } from './completion.ts'
 import { extras } from './extras.ts'
 import type { Feature } from './feature.ts'
 import { folders } from './folders.ts'
+import { formatting } from './formatting.ts'
 import { hints } from './hints.ts'
 import { hover } from './hover.ts'
 import { folding, highlights, links, selections } from './looks.ts'
@@ -29,6 +30,7 @@ export const FEATURES: readonly Feature[] = [
   selections,
   folding,
   links,
+  formatting,
   hints,
   folders,
   settings,

@@ -1,6 +1,7 @@
 // The facade: one method a feature, the same for the language server and the command line. Everything stands on the newest texts, and is synchronous
 // but for what reads closed documents (references, rename); what is costly is kept until one of the documents it rests on changes.
 import type { Span } from '../base/span.ts'
+import type { TextEdit } from '../base/text-edit.ts'
 import { lastPart } from '../base/uri.ts'
 import { actions } from '../features/actions.ts'
 import { complete } from '../features/completion.ts'
@@ -8,6 +9,7 @@ import type { Action, Completion, FeatureContext, Hint, Hover, Location, Outline
 import { topicsAt } from '../features/explain-here.ts'
 import { type FoundDocument, findDocuments } from '../features/find-documents.ts'
 import { type Fold, folds } from '../features/folding.ts'
+import { format } from '../features/format.ts'
 import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
@@ -140,6 +142,11 @@ export class Analysis {
   /** Around an offset, the smallest first. */
   selections(file: string, offset: number): readonly Span[] {
     return this.with(file, (context) => selections(context, offset)) ?? []
+  }
+
+  /** The edits that put a document, or a stretch of it, in order; undefined where its text has mistakes. */
+  format(file: string, within?: Span): readonly TextEdit[] | undefined {
+    return this.with(file, ({ document }) => format(document, within))
   }
 
   folds(file: string): readonly Fold[] {
