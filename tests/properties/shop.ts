@@ -73,6 +73,12 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     inside('link', span)
     if (!/^(?:https?:\/\/|file:\/\/\/shop\/)/.test(target)) throw new Error(`a link leads out of the shop: ${target}`)
   }
+  let end = 0
+  for (const token of analysis.tokens(file)) {
+    inside('token', token)
+    if (token.start < end || token.start === token.end) throw new Error('tokens overlap or are empty')
+    end = token.end
+  }
   for (const edit of analysis.format(file) ?? []) inside('edit', edit)
   const around = analysis.selections(file, offset)
   for (const [i, span] of around.entries()) {

@@ -349,6 +349,7 @@ test('every capability that is declared has a handler that answers', async () =>
     workspaceSymbolProvider: () => client.request('workspace/symbol', { query: 'bay' }),
     documentFormattingProvider: () => client.request('textDocument/formatting', { ...document, options: {} }),
     documentRangeFormattingProvider: () => client.request('textDocument/rangeFormatting', { ...document, range, options: {} }),
+    semanticTokensProvider: () => client.request('textDocument/semanticTokens/full', document),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

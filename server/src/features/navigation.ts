@@ -48,6 +48,25 @@ function named({ shelf, setup }: FeatureContext, of: NameKind, name: string): re
   }
 }
 
+/** Whether nothing has a name that a profile calls by, as far as what would have it is at hand. */
+export function leadsNowhere(context: FeatureContext, of: NameKind, name: string): boolean {
+  const { shelf, setup } = context
+  const { printer, stock, shop } = setup ?? {}
+  const whole = shelf.complete && shelf.unlisted.length === 0
+  const holders: Readonly<Record<NameKind, unknown>> = {
+    media: whole,
+    stock: whole,
+    printer: whole,
+    instrument: shop?.document,
+    mode: printer?.modes,
+    channel: printer?.heads?.channels,
+    lot: stock?.lots,
+    'suction-level': printer?.suction?.levels,
+    'tension-level': printer?.web?.['tension-levels'],
+  }
+  return Boolean(holders[of]) && named(context, of, name).length === 0
+}
+
 /** A gap is one of those that the printer can be set to. */
 function ofGap({ document, setup }: FeatureContext, path: Path): readonly Location[] {
   if (document.kind !== 'media' || !GAPS.has(path.join('.'))) return []

@@ -14,6 +14,7 @@ import { rename } from './rename.ts'
 import { settings } from './settings.ts'
 import { symbols } from './symbols.ts'
 import { sync } from './sync.ts'
+import { tokens } from './tokens.ts'
 import { workspaceSymbols } from './workspace-symbols.ts'
 
 export const FEATURES: readonly Feature[] = [
@@ -31,6 +32,7 @@ export const FEATURES: readonly Feature[] = [
   folding,
   links,
   formatting,
+  tokens,
   hints,
   folders,
   settings,

@@ -29,6 +29,8 @@ export const InsertTextMode = { asIs: 1 } as const satisfies Partial<typeof prot
 export const SymbolKind = {
   Module: 2,
   Namespace: 3,
+  Package: 4,
+  Class: 5,
   Property: 7,
   Array: 18,
   Object: 19,

@@ -1,10 +1,12 @@
 // Every document of the opened shops by its id and title.
-import { type SymbolInformation, SymbolKind, type WorkspaceSymbolParams } from 'vscode-languageserver'
+import type * as protocol from 'vscode-languageserver'
+import type { SymbolInformation, WorkspaceSymbolParams } from 'vscode-languageserver'
 import type { DocumentKind } from '../schema/schema.ts'
 import { type Feature, request } from './feature.ts'
+import { SymbolKind } from './protocol.ts'
 import type { Session } from './session.ts'
 
-const KIND: Readonly<Record<DocumentKind, { readonly symbol: SymbolKind; readonly word: string }>> = {
+const KIND: Readonly<Record<DocumentKind, { readonly symbol: protocol.SymbolKind; readonly word: string }>> = {
   media: { symbol: SymbolKind.Object, word: 'profile' },
   stock: { symbol: SymbolKind.Class, word: 'stock' },
   printer: { symbol: SymbolKind.Module, word: 'printer' },

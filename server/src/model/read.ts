@@ -131,6 +131,13 @@ export class ModelReader {
   }
 }
 
+/** Whether a value was read as a quantity by this schema: what is written there is of the right dimension. Of a document that was read. */
+export function isReadAsQuantity(node: ScalarNode, schema: LeafSchema): boolean {
+  const memo = node.memo as Memo | undefined
+  const field = memo?.schema === schema ? (memo.read.value as F<unknown> | undefined) : undefined
+  return typeof field?.value === 'object' && field.value !== null && 'dimension' in field.value
+}
+
 /** A scalar read as the first of the types its key accepts. */
 function readLeaf(node: ScalarNode, schema: LeafSchema): { value?: unknown; problem?: QuantityProblem | BoundProblem } {
   const plain = scalarValue(node)

@@ -18,6 +18,7 @@ import { definition } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
 import { type Renaming, renameAll, type Subject, subjectAt, unnameable } from '../features/rename.ts'
 import { selections } from '../features/selection.ts'
+import { type Token, tokens } from '../features/tokens.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
 import type { Sources } from '../model/recorded-setup.ts'
@@ -147,6 +148,10 @@ export class Analysis {
   /** The edits that put a document, or a stretch of it, in order; undefined where its text has mistakes. */
   format(file: string, within?: Span): readonly TextEdit[] | undefined {
     return this.with(file, ({ document }) => format(document, within))
+  }
+
+  tokens(file: string, within?: Span): readonly Token[] {
+    return this.with(file, (context) => tokens(context, within)) ?? []
   }
 
   folds(file: string): readonly Fold[] {
