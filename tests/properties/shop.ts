@@ -73,6 +73,7 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     inside('link', span)
     if (!/^(?:https?:\/\/|file:\/\/\/shop\/)/.test(target)) throw new Error(`a link leads out of the shop: ${target}`)
   }
+  for (const { span } of analysis.lenses(file)) inside('lens', span)
   let end = 0
   for (const token of analysis.tokens(file)) {
     inside('token', token)

@@ -112,6 +112,7 @@ export class Client {
     })
     connection.onRequest((method) => {
       this.asked.push(method)
+      for (const wake of this.waiting.splice(0)) wake()
       return method === 'workspace/configuration' ? [this.settings] : null
     })
     connection.onNotification(() => undefined)
@@ -151,6 +152,11 @@ export class Client {
       if (found && wanted(found)) return found.diagnostics
       await new Promise<void>((wake) => this.waiting.push(wake))
     }
+  }
+
+  /** Resolves when the server has sent a request, now or before. */
+  async askedFor(method: string): Promise<void> {
+    while (!this.asked.includes(method)) await new Promise<void>((wake) => this.waiting.push(wake))
   }
 
   /** Says goodbye; once is enough. */

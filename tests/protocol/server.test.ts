@@ -350,6 +350,7 @@ test('every capability that is declared has a handler that answers', async () =>
     documentFormattingProvider: () => client.request('textDocument/formatting', { ...document, options: {} }),
     documentRangeFormattingProvider: () => client.request('textDocument/rangeFormatting', { ...document, range, options: {} }),
     semanticTokensProvider: () => client.request('textDocument/semanticTokens/full', document),
+    codeLensProvider: () => client.request('textDocument/codeLens', document),
     inlayHintProvider: () => client.request('textDocument/inlayHint', { ...document, range }),
   }
   const { capabilities } = answer

@@ -24,6 +24,10 @@ export interface ClientAbilities {
   readonly watchedFiles: boolean
   /** Asks for hints anew when told to. */
   readonly refreshedHints: boolean
+  readonly refreshedLenses: boolean
+  readonly refreshedTokens: boolean
+  /** The client's own command that shows the references of the name at a place; undefined where it has none. */
+  readonly referencesCommand: string | undefined
   readonly linkTooltips: boolean
   /** Asks what would be renamed before it asks for the new name. */
   readonly preparesRename: boolean
@@ -56,6 +60,9 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     refreshedHints: workspace?.inlayHint?.refreshSupport ?? false,
     preparesRename: text?.rename?.prepareSupport ?? false,
     renamesFiles: workspace?.workspaceEdit?.resourceOperations?.includes('rename') ?? false,
+    refreshedLenses: workspace?.codeLens?.refreshSupport ?? false,
+    refreshedTokens: workspace?.semanticTokens?.refreshSupport ?? false,
+    referencesCommand: commandOf(initializationOptions),
     linkTooltips: text?.documentLink?.tooltipSupport ?? false,
   }
 }
@@ -64,4 +71,9 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
 function pageOf(options: unknown): string | undefined {
   const page = (options as { explanationPage?: unknown } | null | undefined)?.explanationPage
   return typeof page === 'string' && page.includes('{topic}') ? page : undefined
+}
+
+function commandOf(options: unknown): string | undefined {
+  const command = (options as { referencesCommand?: unknown } | null | undefined)?.referencesCommand
+  return typeof command === 'string' ? command : undefined
 }

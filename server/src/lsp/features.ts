@@ -8,6 +8,7 @@ import { folders } from './folders.ts'
 import { formatting } from './formatting.ts'
 import { hints } from './hints.ts'
 import { hover } from './hover.ts'
+import { lenses } from './lenses.ts'
 import { folding, highlights, links, selections } from './looks.ts'
 import { definition, references } from './places.ts'
 import { rename } from './rename.ts'
@@ -33,6 +34,7 @@ export const FEATURES: readonly Feature[] = [
   links,
   formatting,
   tokens,
+  lenses,
   hints,
   folders,
   settings,

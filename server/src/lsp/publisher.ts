@@ -79,6 +79,7 @@ export class Publisher {
       }
     }
     this.telling = false
+    this.session.refreshing.names()
   }
 
   /** Resolves when a turn went by without a message, or when they have come on end for long enough. */
@@ -122,6 +123,7 @@ export class Publisher {
       this.told.set(file, { version, of, content })
       // Another document changed, and what is told of this one is the same.
       if (told && told.version === version && told.content === content) return
+      if (told && told.version === version) session.refreshing.told()
       client.tell('textDocument/publishDiagnostics', {
         uri: texts.uri(file),
         diagnostics,

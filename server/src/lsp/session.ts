@@ -10,6 +10,7 @@ import { abilitiesOf, encodingOf } from './abilities.ts'
 import { OpenTexts, type Positions } from './documents.ts'
 import { Watching } from './folders.ts'
 import { Publisher } from './publisher.ts'
+import { Refreshing } from './refreshing.ts'
 import { settingsOf } from './settings.ts'
 import { type Cancellation, CODE, Refusal, type Talk } from './talk.ts'
 import { type Papers, toRange } from './to-proto.ts'
@@ -25,6 +26,7 @@ export class Session {
   readonly unsaved = new UnsavedDocuments(() => this.folders[0])
   readonly publisher = new Publisher(this)
   readonly watching = new Watching(this)
+  readonly refreshing = new Refreshing(this)
   able = abilitiesOf({ capabilities: {} } as InitializeParams)
   settings = settingsOf(undefined)
   /** As they were when the client said hello. */

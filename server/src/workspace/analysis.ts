@@ -13,6 +13,7 @@ import { format } from '../features/format.ts'
 import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
+import { type Lens, lenses } from '../features/lenses.ts'
 import { type Link, links } from '../features/links.ts'
 import { definition } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
@@ -152,6 +153,12 @@ export class Analysis {
 
   tokens(file: string, within?: Span): readonly Token[] {
     return this.with(file, (context) => tokens(context, within)) ?? []
+  }
+
+  /** None while documents are still being read, or where some cannot be: a count that is too low would be taken for one. */
+  lenses(file: string): readonly Lens[] {
+    const { isScanning } = this.workspace
+    return (!isScanning && this.workspace.unread(file).length === 0 && this.with(file, lenses)) || []
   }
 
   folds(file: string): readonly Fold[] {

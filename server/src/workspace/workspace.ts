@@ -55,6 +55,8 @@ export class Workspace {
   private readonly attached = new Map<string, Attached>()
   private readonly attaching = new Map<string, Promise<void>>()
   private scans = 0
+  /** Counts changes of what documents are called and what they call others. */
+  namesChanged = 0
   private readonly scanning = new Set<Promise<void>>()
   /** Of each folder being read, the part that is read first. */
   private readonly reading = new Set<Promise<void>>()
@@ -96,6 +98,11 @@ export class Workspace {
       if (found !== undefined) return this.addFolder(at)
     }
     if (opened < 0) await this.scan(folder, 0)
+  }
+
+  /** Whether folders are still being read. */
+  get isScanning(): boolean {
+    return this.scans > 0
   }
 
   /** Resolves when every folder asked for so far is read. */
@@ -480,7 +487,10 @@ export class Workspace {
   private shopAt(folder: string): ShopIndex {
     let shop = this.shops.get(folder)
     if (!shop) {
-      shop = new ShopIndex(folder, (question) => this.askers.changed(question))
+      shop = new ShopIndex(folder, (question) => {
+        this.namesChanged++
+        this.askers.changed(question)
+      })
       this.shops.set(folder, shop)
     }
     return shop

@@ -1,0 +1,34 @@
+// Who uses a stock, a printer or an instrument, above its name. A click shows where, for clients that say by which command of theirs.
+import type { CodeLens, CodeLensParams, Command, Position } from 'vscode-languageserver'
+import { usedBy } from '../features/lenses.ts'
+import { type Asked, aboutDocument, type Feature, request } from './feature.ts'
+import type { Session } from './session.ts'
+import { toRange } from './to-proto.ts'
+
+export const lenses: Feature = {
+  capability: { codeLensProvider: { resolveProvider: true } },
+  requests: {
+    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, ({ textDocument: { uri } }, at) => lensesOf(uri, at)),
+    'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
+      const { uri } = lens.data as { uri: string }
+      return session.reply(uri, token, async ({ file, positions }) => {
+        const found = await session.analysis.references(file, positions.offset(lens.range.start))
+        const profiles = new Set(found.map((place) => place.file)).size
+        return { ...lens, command: commandOf(session, usedBy(profiles), uri, lens.range.start) }
+      })
+    }),
+  },
+}
+
+function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] {
+  return session.analysis.lenses(file).map(({ span, title }) => {
+    const range = toRange(positions, span)
+    return title === undefined ? { range, data: { uri } } : { range, command: commandOf(session, title, uri, range.start) }
+  })
+}
+
+/** Words alone, where there is no command to show the places by. */
+function commandOf({ able }: Session, title: string, uri: string, position: Position): Command {
+  const command = able.referencesCommand
+  return command === undefined ? { title, command: '' } : { title, command, arguments: [uri, position] }
+}

@@ -1,0 +1,28 @@
+// Asks the client to ask again, where another document has changed what it was answered: it asks by itself only when a text changes.
+import type { Session } from './session.ts'
+
+export class Refreshing {
+  private known: string | undefined
+
+  constructor(private readonly session: Session) {}
+
+  /** Documents may be named, or name others, otherwise than before: who uses what is counted by that. */
+  names(): void {
+    const { able, workspace } = this.session
+    const now = `${workspace.namesChanged} ${workspace.isScanning}`
+    if (now === this.known) return
+    const first = this.known === undefined
+    this.known = now
+    if (!first && able.refreshedLenses) this.ask('workspace/codeLens/refresh')
+  }
+
+  /** What is told of a document is another, though its text is the same: its names may lead elsewhere. */
+  told(): void {
+    if (this.session.able.refreshedTokens) this.ask('workspace/semanticTokens/refresh')
+  }
+
+  private ask(method: string): void {
+    const { client, host } = this.session
+    client.ask(method).catch((error) => host.log('info', `${method}: ${(error as Error).message}`))
+  }
+}
