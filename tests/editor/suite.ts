@@ -56,6 +56,42 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     assert.equal(Buffer.from(await vscode.workspace.fs.readFile(document.uri)).toString('utf8'), profile('+0.12 %'))
   },
 
+  'a mode is renamed where it is named and where it is given, and back again': async () => {
+    const { document } = await openProfile(0)
+    const before = document.getText()
+    await rename(document, 'display\n', 'showroom')
+    assert.equal(document.getText(), before.replace('mode: display', 'mode: showroom'))
+    const printer = await vscode.workspace.openTextDocument(vscode.Uri.joinPath(document.uri, '..', 'bay-1.printer.yaml'))
+    assert.match(printer.getText(), /^ {2}showroom: \{ resolution/m)
+    await rename(document, 'showroom', 'display')
+    assert.equal(document.getText(), before)
+    assert.match(printer.getText(), /^ {2}display: \{ resolution/m)
+    assert.ok(await vscode.workspace.saveAll())
+  },
+
+  'a document is put in order by changing blanks alone': async () => {
+    const { document } = await openProfile(0)
+    const edits = await vscode.commands.executeCommand<vscode.TextEdit[]>('vscode.executeFormatDocumentProvider', document.uri, {
+      tabSize: 8,
+      insertSpaces: false,
+    })
+    assert.deepEqual(
+      edits.map(({ range, newText }) => `${document.getText(range)}>${newText}`),
+      ['  >', '   >'],
+    )
+  },
+
+  'above a stock stands who uses it, and a click shows where': async () => {
+    const { document } = await openProfile(0)
+    const stock = await vscode.workspace.openTextDocument(vscode.Uri.joinPath(document.uri, '..', 'film-pet.stock.yaml'))
+    const [lens] = await until('a lens', async () => {
+      const found = await vscode.commands.executeCommand<vscode.CodeLens[]>('vscode.executeCodeLensProvider', stock.uri, 9)
+      return found.length > 0 ? found : undefined
+    })
+    assert.equal(lens?.command?.title, 'used by 1 profile')
+    await vscode.commands.executeCommand(lens.command.command, ...(lens.command.arguments ?? []))
+  },
+
   'the other shop of the workspace goes by its own printer': async () => {
     const { document } = await openProfile(1)
     await applyFeedFix(document)
@@ -206,6 +242,18 @@ function feedProblems(document: vscode.TextDocument): vscode.Diagnostic[] {
 
 function feedProblem(document: vscode.TextDocument): Promise<vscode.Diagnostic> {
   return until('a problem at the feed correction', async () => feedProblems(document)[0])
+}
+
+/** Renames what the last of a text stands for, as F2 does. */
+async function rename(document: vscode.TextDocument, at: string, name: string): Promise<void> {
+  const position = document.positionAt(document.getText().lastIndexOf(at))
+  const edit = await vscode.commands.executeCommand<vscode.WorkspaceEdit>(
+    'vscode.executeDocumentRenameProvider',
+    document.uri,
+    position,
+    name,
+  )
+  assert.ok(await vscode.workspace.applyEdit(edit))
 }
 
 async function applyFeedFix(document: vscode.TextDocument): Promise<void> {
