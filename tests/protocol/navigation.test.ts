@@ -2,6 +2,7 @@
 import { afterEach, expect, test } from 'vitest'
 import type { ClientCapabilities, Location, WorkspaceEdit } from 'vscode-languageserver'
 import { ROOT } from '../support/fixture.ts'
+import { samples } from '../support/texts.ts'
 import { Client, FULL } from './client.ts'
 
 const STOCK = '# film, as delivered\nstock: film\n'
@@ -107,3 +108,42 @@ test('documents of the shop are found by a few letters, with the place of their 
   ])
   expect(await client.request('workspace/symbol', { query: '' })).toHaveLength(3)
 })
+
+test('asked anywhere, of any beginning of a document and of damaged ones, each request is answered and nothing fails inside', async () => {
+  const { client } = await Client.start(SHOP, { capabilities: WITH_FILES })
+  running = client
+  const sound = samples().find(({ name }) => name.endsWith('banner-510-bay-1.media.yaml'))!.text
+  const texts = [
+    ...Array.from({ length: 24 }, (_, i) => sound.slice(0, Math.floor((sound.length * (i + 0.37)) / 24))),
+    ...['', '\ufeff', '{', 'stock: [', '- *a', '<<<<<<< a\n', 'stock: "fi\n  lm"\n', 'profile: example\r\nstock: film\rgap: 2'],
+  ]
+  const at = here.textDocument
+  const places = [-1, 0, 3, 7, 99_999].flatMap((line) => [-1, 0, 9, 99_999].map((character) => ({ line, character })))
+  let version = 1
+  await client.open('example.media.yaml', '')
+  for (const text of texts) {
+    await client.change('example.media.yaml', ++version, { text })
+    for (const position of places) {
+      const range = { start: position, end: { line: 4, character: 2 } }
+      const asked = [
+        client.request('textDocument/documentHighlight', { textDocument: at, position }),
+        client.request('textDocument/selectionRange', { textDocument: at, positions: [position] }),
+        client.request('textDocument/references', { textDocument: at, position, context: { includeDeclaration: true } }),
+        client.request('textDocument/definition', { textDocument: at, position }),
+        client.request('textDocument/rangeFormatting', { textDocument: at, range, options: {} }),
+        client.request('textDocument/semanticTokens/range', { textDocument: at, range }),
+        // These may be refused, with the reason.
+        client.request('textDocument/prepareRename', { textDocument: at, position }).catch(refusedOnly),
+        client.request('textDocument/rename', { textDocument: at, position, newName: 'other' }).catch(refusedOnly),
+      ]
+      await Promise.all(asked)
+    }
+    const whole = ['foldingRange', 'documentLink', 'formatting', 'semanticTokens/full', 'codeLens']
+    await Promise.all(whole.map((method) => client.request(`textDocument/${method}`, { textDocument: at, options: {} })))
+  }
+  expect(client.host.logged.filter((line) => line.startsWith('error'))).toEqual([])
+})
+
+function refusedOnly({ code, message }: { code: number; message: string }): void {
+  expect({ code, words: message.length > 10 }).toEqual({ code: -32803, words: true })
+}
