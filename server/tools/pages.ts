@@ -42,7 +42,7 @@ export const pagesApart: Plugin = {
         loader: 'js',
       }
     })
-    onLoad({ filter: /[\\/]src[\\/]rules[\\/][\w-]+\.ts$/ }, ({ path }) => {
+    onLoad({ filter: /[\\/]src[\\/](?:.*[\\/])?rules[\\/][\w-]+\.ts$/ }, ({ path }) => {
       const text = readFileSync(path, 'utf8')
       const rule = RULES.find(({ code }) => code === basename(path, '.ts'))
       if (!rule) return { contents: text, loader: 'ts' }
