@@ -11,6 +11,8 @@ export interface Options {
   has(name: string): boolean
   /** The word given to an option, the last one where it is given twice. */
   word(name: string): string | undefined
+  /** The words given to an option, in order. */
+  words(name: string): readonly string[]
 }
 
 /** Reads arguments. `--help` and `-h` are known everywhere. Throws `CannotRun` for an unknown option and for a word an option does not take. */
@@ -26,7 +28,7 @@ export function readOptions(command: string, args: readonly string[], specs: Opt
     allowPositionals: true,
     tokens: true,
   })
-  const given = new Map<string, string | undefined>()
+  const given = new Map<string, readonly (string | undefined)[]>()
   for (const token of tokens) {
     if (token.kind !== 'option') continue
     const { name, rawName, value } = token
@@ -36,9 +38,14 @@ export function readOptions(command: string, args: readonly string[], specs: Opt
       throw new CannotRun(`${rawName} is either given or not: it takes no '${value}'.${seeHelp(command)}`)
     if (spec === 'text' && !value) throw new CannotRun(`${rawName} needs a word after it.${seeHelp(command)}`)
     if (typeof spec === 'object' && (value === undefined || !spec.includes(value))) throw wrongWord(command, rawName, value, spec)
-    given.set(name, value)
+    given.set(name, [...(given.get(name) ?? []), value])
   }
-  return { positionals, has: (name) => given.has(name), word: (name) => given.get(name) }
+  return {
+    positionals,
+    has: (name) => given.has(name),
+    word: (name) => given.get(name)?.at(-1),
+    words: (name) => (given.get(name) ?? []).filter((word) => word !== undefined),
+  }
 }
 
 function unknownOption(command: string, rawName: string, specs: OptionSpecs): CannotRun {

@@ -67,7 +67,7 @@ async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup
 }
 
 /** The file of a profile given by its path or, in the shop of the current folder, by its id. */
-async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
+export async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: string): Promise<string> {
   demandName(argument)
   const path = resolve(cli.cwd, argument)
   const kind = await cli.look(path)
@@ -82,7 +82,7 @@ async function profileFile(cli: CliHost, bench: Bench, argument: string, holds: 
   return profileWithId(bench, await bench.addShopsOf(cli.cwd, 'folder'), argument)
 }
 
-async function profileWithId(bench: Bench, folder: string, id: string): Promise<string> {
+export async function profileWithId(bench: Bench, folder: string, id: string): Promise<string> {
   const profiles = (await bench.documentsBelow(folder)).filter((file) => kindOfFile(file) === 'media')
   const named = profiles.filter((file) =>
     bench.workspace

@@ -1,14 +1,18 @@
 // The command line `rollbook`: picks the command, and turns everything that goes wrong into one plain sentence and an exit code.
 import { nearest } from '../base/nearest.ts'
 import type { Host } from '../host/host.ts'
+import { EVIDENCE } from '../model/evidence.ts'
 import { isDate } from '../model/read.ts'
 import { answerAtOnce } from './answer.ts'
 import { check, FORMATS } from './check.ts'
+import { DELIMITERS } from './csv.ts'
 import { due } from './due.ts'
 import { explain } from './explain.ts'
+import { exportTable, TABLE_FORMATS, WHAT } from './export.ts'
 import { feed } from './feed.ts'
 import { HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
+import { importTable } from './import.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
@@ -41,6 +45,20 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
+  import: {
+    options: {
+      into: 'text',
+      as: EVIDENCE.map(({ name }) => name),
+      column: 'text',
+      delimiter: Object.keys(DELIMITERS),
+      decimal: ['point', 'comma'],
+      dates: ['day-first', 'month-first'],
+      repeats: 'flag',
+      write: 'flag',
+    },
+    run: importTable,
+  },
+  export: { options: { what: WHAT, format: TABLE_FORMATS, bom: 'flag', today: 'text' }, run: exportTable },
   explain: { options: { all: 'flag' }, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }

@@ -81,6 +81,48 @@ export function addItem(text: string, list: SeqNode, item: string): Edit {
   return { ok: true, edits: [{ start: at, end: at, newText: `${lineBreak(text)}${indent}- ${item}` }] }
 }
 
+/** An item to add: one line of YAML, without the dash, before the item of an index; behind the last where there is no such item. */
+export interface AddedItem {
+  readonly item: string
+  readonly before: number
+}
+
+/** Adds items to a list, in the order given where several go to one place. Comments stay with the items below them. */
+export function addItems(text: string, list: SeqNode, added: readonly AddedItem[]): Edit {
+  if (list.shared) return { ok: false, refused: THROUGH_ALIAS }
+  const { items } = list
+  const places = new Map<number, string[]>()
+  for (const { item, before } of added) {
+    const place = Math.min(before, items.length)
+    places.set(place, [...(places.get(place) ?? []), item])
+  }
+  const edits: TextEdit[] = []
+  const insert = (at: number, newText: string): unknown => edits.push({ start: at, end: at, newText })
+  if (list.flow) {
+    for (const [place, here] of places) {
+      const joined = here.join(', ')
+      if (place > 0) insert(items[place - 1]!.end, `, ${joined}`)
+      else insert(items[0]?.start ?? list.start + 1, items.length > 0 ? `${joined}, ` : joined)
+    }
+    return { ok: true, edits }
+  }
+  const blocks = blocksOf(text, list)
+  const [first] = blocks ?? []
+  if (!blocks || !first) return { ok: false, refused: 'The list has no items to align with, each on a line of its own.' }
+  if (places.has(0) && first.commented)
+    return {
+      ok: false,
+      refused: 'A comment stands above the first item, and may be meant for the whole list; add what comes before it by hand.',
+    }
+  const eol = lineBreak(text)
+  const dash = `${/^\s*/.exec(text.slice(first.start))![0]}- `
+  for (const [place, here] of places) {
+    if (place > 0) insert(blocks[place - 1]!.end, here.map((item) => `${eol}${dash}${item}`).join(''))
+    else insert(first.start, here.map((item) => `${dash}${item}${eol}`).join(''))
+  }
+  return { ok: true, edits }
+}
+
 /**
  * Moves items of a block list so that their values rise: as few as can be, each as whole lines together with the comment lines right above it. One value
  * for each item, in their order.
