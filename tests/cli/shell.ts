@@ -16,6 +16,8 @@ export interface Shell {
   readonly today?: string
   /** Files that exist and cannot be read. */
   readonly unreadable?: readonly string[]
+  /** Files that are no text. */
+  readonly bytes?: Readonly<Record<string, Uint8Array>>
   /** What comes on standard input. */
   readonly stdin?: string
   /** Errors thrown by reading, as a defect of the program would be. */
@@ -37,7 +39,7 @@ class ShellHost extends MemoryHost {
     files: Map<string, string>,
     private readonly shell: Shell,
   ) {
-    super(files, shell.today)
+    super(files, shell.today, new Map(Object.entries(shell.bytes ?? {}).map(([name, bytes]) => [ROOT + name, bytes])))
   }
 
   override async list(folder: string, depth?: number): Promise<readonly string[]> {
@@ -52,8 +54,8 @@ class ShellHost extends MemoryHost {
   }
 }
 
-/** Runs `rollbook <line>` in a folder with the files of a fixture (see tests/support/fixture.ts). */
-export async function ran(line: string, fixture = '', shell: Shell = {}): Promise<Ran> {
+/** Runs `rollbook <line>` in a folder with the files of a fixture (see tests/support/fixture.ts). Words that hold blanks come as a list. */
+export async function ran(line: string | readonly string[], fixture = '', shell: Shell = {}): Promise<Ran> {
   const files = fixture === '' ? new Map<string, string>() : parseFixture(fixture).files
   let out = ''
   let err = ''
@@ -93,15 +95,12 @@ export async function ran(line: string, fixture = '', shell: Shell = {}): Promis
       out += 'the server runs\n'
     },
   }
-  const code = await runCli(
-    line.split(' ').filter((word) => word !== ''),
-    cli,
-  )
+  const code = await runCli(typeof line === 'string' ? line.split(' ').filter((word) => word !== '') : line, cli)
   return { out, err, code, created, files: new Map([...files].map(([file, text]) => [file.slice(ROOT.length), text])) }
 }
 
 /** What a person sees: standard output, standard error marked `!`, the exit code. */
-export async function run(line: string, fixture = '', shell: Shell = {}): Promise<string> {
+export async function run(line: string | readonly string[], fixture = '', shell: Shell = {}): Promise<string> {
   const { out, err, code } = await ran(line, fixture, shell)
   const errors = err === '' ? '' : err.trimEnd().replace(/^/gm, '! ')
   return [out.trimEnd(), errors, `exit ${code}`].filter((part) => part !== '').join('\n')

@@ -33,13 +33,14 @@ export async function exportTable(cli: CliHost, options: Options, at: (doing: st
   const header = columnsOf(rows, what)
   if (json)
     cli.out(`${JSON.stringify({ version: VERSION, what, rows: rows.map(asObject), notExported: bench.troubles }, null, 2)}\n`)
-  else {
+  else if (rows.length > 0) {
     const text = csvText(
       header,
       rows.map((row) => header.map((name) => row.get(name))),
     )
     cli.out(`${options.has('bom') ? BYTE_ORDER_MARK : ''}${cli.isTty ? text.replace(/(?![\r\n])\p{Cc}/gu, '\ufffd') : text}`)
   }
+  if (rows.length === 0 && bench.troubles.length === 0) cli.err(`There are no ${what} to export.\n`)
   tellTroubles(cli, bench)
   if (bench.troubles.length > 0) return EXIT.failed
   return rows.length > 0 ? EXIT.clean : EXIT.findings
@@ -85,6 +86,8 @@ const hasUnread = (document: RollDocument<'media'>): boolean =>
   document.structure().some(({ issue }) => issue.issue !== 'missing-key') ||
   document.read().bad.some(({ problem }) => problem.code !== 'implausible')
 
-/** Numbers as numbers. */
+/** Numbers as numbers, and what is empty left out. */
 const asObject = (row: Row): object =>
-  Object.fromEntries([...row].map(([name, { text, isNumber }]) => [name, isNumber ? Number(text) : text]))
+  Object.fromEntries(
+    [...row].flatMap(([name, { text, isNumber }]) => (text === '' ? [] : [[name, isNumber ? Number(text) : text]])),
+  )

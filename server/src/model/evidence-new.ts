@@ -4,6 +4,7 @@ import { parseQuantity } from '../quantities/parse.ts'
 import { findUnit } from '../quantities/units.ts'
 import { childOf, type LeafSchema, type LeafType, type SchemaNode } from '../schema/schema.ts'
 import type { StructureIssue } from '../schema/structure.ts'
+import { nodeAt } from '../syntax/tree.ts'
 import { RollDocument } from './document.ts'
 import { plainOrQuoted } from './edit.ts'
 import { cellSchema, type Entry, type EvidenceKind, entriesOf, ONLY, type Part, plainNumber } from './evidence.ts'
@@ -69,9 +70,20 @@ function verified(kind: EvidenceKind, flow: string, lines: readonly string[]): M
   const document = new RollDocument('', 'media', `${head}${kind.form === 'list' ? ` [${flow}]` : ` ${flow}`}\n`)
   if (document.tree.problems.length > 0) return refused('it holds signs that no document can hold')
   const inside = kind.form === 'list' ? [...kind.path, 0] : kind.path
-  for (const { issue } of document.structure()) {
-    const key = issue.path.slice(inside.length)
-    if (inside.every((step, i) => issue.path[i] === step)) return refused(issueText(issue, key.map(shownStep).join('.')))
+  const node = nodeAt(document.tree.root, inside)
+  for (const { issue, node: at } of document.structure()) {
+    // What is wrong with the document is that it holds nothing else. Items of lists are checked each on its own, and their paths begin there.
+    if (node === undefined || at.start < node.start) continue
+    const whole = inside.every((step, i) => issue.path[i] === step)
+    return refused(
+      issueText(
+        issue,
+        issue.path
+          .slice(whole ? inside.length : 0)
+          .map(shownStep)
+          .join('.'),
+      ),
+    )
   }
   for (const { place, problem } of document.read().bad) {
     if (problem.code === 'implausible') continue
@@ -183,6 +195,7 @@ function quantityText(schema: LeafSchema, text: string, spelled: string, spread:
     // Where a value may be below zero as well, the documents say its sign.
     const signed = type.dimension === 'relative' && type.min?.startsWith('-') && /^[\d.]*[1-9]/.test(text)
     const whole = `${signed ? '+' : ''}${text}${spread === undefined ? '' : ` ±${spread}`} ${unit.id}`
+    if (/[^\d\s.,eExX×+\-−±/]/.test(text)) return { reason: `'${text}' is no number alone; its unit stands in the header` }
     const read = parseQuantity(whole, type.dimension)
     return read.ok ? whole : { reason: read.problem.message }
   }
