@@ -15,6 +15,8 @@ describe('help', () => {
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook start --stock S --printer P   a new profile, each setting with its reason
+        rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
+        rollbook export [path ...]    settings, evidence or quantities as one table
         rollbook explain [words]      what a setting does, what a rule or a fault means
         rollbook lsp --stdio          the language server, for an editor
 

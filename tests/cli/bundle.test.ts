@@ -69,6 +69,13 @@ test('says the version of the package', async () => {
   expect(await rollbook(['--version'])).toEqual({ out: `rollbook ${version}\n`, err: '', code: 0 })
 })
 
+test('what only the command line needs is no part of the server', () => {
+  const holding = readdirSync(join(folder, 'dist')).filter((name) =>
+    readFileSync(join(folder, 'dist', name), 'utf8').includes('CSV_QUOTE_NOT_CLOSED'),
+  )
+  expect(holding).toEqual(['rollbook.cjs'])
+})
+
 test('can be run by its name', async () => {
   chmodSync(join(folder, 'dist', 'rollbook.cjs'), 0o755)
   expect(execFileSync(join(folder, 'dist', 'rollbook.cjs'), ['--help'], { encoding: 'utf8' })).toMatch(/^rollbook: /)

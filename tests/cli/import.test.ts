@@ -80,6 +80,23 @@ describe('checks from a table', () => {
     expect(again.files.get(FILE)).toBe(done.files.get(FILE))
   })
 
+  test('run as their list runs: newest first, or behind all where it is in no order', async () => {
+    const list = (...days: readonly string[]): string =>
+      `${PROFILE}observed:\n${days.map((day) => `  - { date: 2026-03-${day}, fault: grain }\n`).join('')}`
+    const days = async (before: string): Promise<readonly string[]> => {
+      const table = 'date,fault\n2026-03-04,slack\n2026-03-12,slack\n'
+      const { files } = await ran(`import t.csv --into ${FILE} --write`, shop(table).replace(PROFILE, before))
+      return [
+        ...files
+          .get(FILE)!
+          .slice(PROFILE.length)
+          .matchAll(/-(\d\d),/g),
+      ].map(([, day]) => day!)
+    }
+    expect(await days(list('20', '10', '01'))).toEqual(['20', '12', '10', '04', '01'])
+    expect(await days(list('10', '20', '01'))).toEqual(['10', '20', '01', '04', '12'])
+  })
+
   test('from standard input, for the profiles that the table names', async () => {
     const table = `profile,${CHECKS.replaceAll('\n2026', '\nfilm-80-bay-1,2026')}film-81-bay-1,2026-03-28,1000,999,0,,\n,2026-03-29,1000,999,0,,\n`
     const { out, code } = await ran('import -', shop(''), { stdin: table })

@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { applyEdits } from '../../server/src/base/text-edit.ts'
-import { addItem, addKey, type Edit, plainOrQuoted, replaceValue, sortItems } from '../../server/src/model/edit.ts'
+import { addItem, addItems, addKey, type Edit, plainOrQuoted, replaceValue, sortItems } from '../../server/src/model/edit.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { type Node, nodeAt } from '../../server/src/syntax/tree.ts'
 
@@ -101,6 +101,37 @@ describe('an item is added at the end of a list', () => {
   test('but not to one that begins on the line of another', () => {
     expect(withItem('a:\n  - - 1\n', 'a', 0)).toBe('refused: The list begins on the line of another list.')
   })
+})
+
+describe('items are added between those of a list', () => {
+  const between = (text: string, ...added: readonly (readonly [item: string, before: number])[]): string => {
+    const list = at(text, 'a')
+    if (list.kind !== 'seq') throw new Error('no list there')
+    return shown(
+      text,
+      addItems(
+        text,
+        list,
+        added.map(([item, before]) => ({ item, before })),
+      ),
+    )
+  }
+
+  test.each([
+    ['a:\n  - 1 # x\n  # of 3\n  - 3\n# y\nd: 1\n', 'a:\n  - 1 # x\n  - 2\n  - 2b\n  # of 3\n  - 3\n  - 9\n# y\nd: 1\n'],
+    ['a:\r\n- b: 1\r\n  c: 2\r\n- 3', 'a:\r\n- b: 1\r\n  c: 2\r\n- 2\r\n- 2b\r\n- 3\r\n- 9'],
+    ['a: [1, 3 ] # c', 'a: [1, 2, 2b, 3, 9 ] # c'],
+  ])('%j', (text, after) => expect(between(text, ['2', 1], ['2b', 1], ['9', 7])).toBe(after))
+
+  test.each([
+    ['a:\n\n  - 1\n', 'a:\n\n  - 0\n  - 1\n'],
+    ['a: [1]', 'a: [0, 1]'],
+    ['a: []', 'a: [0]'],
+    [
+      'a:\n  # of 1, or of all\n  - 1\n',
+      'refused: A comment stands above the first item, and may be meant for the whole list; add what comes before it by hand.',
+    ],
+  ])('before the first: %j', (text, after) => expect(between(text, ['0', 0])).toBe(after))
 })
 
 describe('a value is replaced', () => {
