@@ -166,7 +166,7 @@ describe('each row that is not taken is listed with its reason, and the others a
   test('what a profile holds once, or cannot take', async () => {
     const two = 'date,applied (%),picks.1,picks.2\n2026-03-21,0.12,0,1\n2026-03-22,0.12,0,1\n2026-03-22,0.12,,1\n'
     expect(against((await ran(`import t.csv --into ${FILE}`, shop(two))).out)).toMatchInlineSnapshot(`
-      "  ! line 3: line 2 gives one already, and there is one of it: date is 2026-03-21 there and 2026-03-22 here. Take the other out first
+      "  ! line 3: line 2 gives it already, and there is one of it: date is 2026-03-21 there and 2026-03-22 here. Take the other out first
         ! line 4: picks.1 is missing: what comes after it would move up"
     `)
     expect(await rows('2026-03-01,1000,998,0,\n')).toMatchInlineSnapshot(
@@ -210,7 +210,7 @@ describe('a table that is not understood is refused whole', () => {
 
   test('columns', async () => {
     expect(await said('date,commanded (mm),found,applied (%)\n2026-03-21,1000,998,0\n')).toMatchInlineSnapshot(
-      `"A column of t.csv is not known: 'found'. Say what each is, as in --column 'found=measured (mm)', or --column 'found=-' to leave it out; --write keeps it in .rollbook-columns.yaml."`,
+      `"A column of t.csv is not known: 'found'. Say what each is, as in --column 'found=KEY (unit)', or --column 'found=-' to leave it out; --write keeps it in .rollbook-columns.yaml."`,
     )
     expect(await said('date,measured (mm),measured (mm)\n2026-03-21,1000,998\n')).toMatchInlineSnapshot(
       `"Two columns of t.csv are 'measured (mm)': 'measured (mm)' and 'measured (mm)'. Leave one out."`,

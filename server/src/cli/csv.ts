@@ -21,8 +21,11 @@ export interface CsvTable {
   readonly delimiter: Delimiter
 }
 
-/** Larger tables are not read: ten years of daily checks on fifty printers are less than half of it. */
-export const MAX_CSV = 16 * 2 ** 20
+/** Larger tables are not read: it is as much as two of the largest documents hold. */
+export const MAX_CSV = 4 * 2 ** 20
+
+/** Nor are those of more rows: a document of two years of hourly checks has no more. */
+export const MAX_ROWS = 20_000
 
 /** Reads a table. Cells come without blanks around them, and without the sign that keeps formulas from running. Throws `CannotRun`. */
 export function readCsv(bytes: Uint8Array, name: string, given: Delimiter | undefined): CsvTable {
@@ -31,6 +34,8 @@ export function readCsv(bytes: Uint8Array, name: string, given: Delimiter | unde
   const rows = recordsOf(text, DELIMITERS[delimiter], name)
   const [header, ...others] = rows
   if (!header) throw new CannotRun(`${name} holds no table: its first line has to name the columns.`)
+  if (others.length > MAX_ROWS)
+    throw new CannotRun(`${name} has ${others.length} rows, and at most ${MAX_ROWS} are read at once. Take it in parts.`)
   return { header: header.cells, rows: others, delimiter }
 }
 

@@ -50,9 +50,9 @@ export async function evidenceTable(cli: CliHost, options: Options, names: Reado
   const name = argument === '-' ? 'Standard input' : argument
   const bytes = argument === '-' ? new TextEncoder().encode(await cli.stdin()) : await bytesOf(cli, resolve(cli.cwd, argument))
   const table = readCsv(bytes, name, options.word('delimiter') as Delimiter | undefined)
+  if (table.rows.length === 0) throw new CannotRun(`${name} has no rows below the names of its columns.`)
   const columns = columnsOf(table, names, name)
   const cells = columns.filter((column) => column.is === 'cell')
-  demandKnown(cells, name)
   const list = columns.findIndex(({ is }) => is === 'evidence')
   const as = options.word('as')
   if (as !== undefined && list >= 0) throw new CannotRun(`${name} says in its column '${LIST}' what each row is: leave --as out.`)
@@ -88,7 +88,7 @@ function columnsOf({ header, rows }: CsvTable, names: ReadonlyMap<string, string
   const seen = new Map<string, string>()
   const columns = header.map((text, i): Column => {
     const column = readColumn(names.get(text) ?? text)
-    if (column === undefined) {
+    if (column === undefined || (column.is === 'cell' && !EVIDENCE.some((kind) => hasKey(kind, column)))) {
       if (filled[i]) unknown.push(text)
       return { is: 'left-out' }
     }
@@ -103,21 +103,12 @@ function columnsOf({ header, rows }: CsvTable, names: ReadonlyMap<string, string
   return columns
 }
 
-function demandKnown(cells: readonly CellColumn[], file: string): void {
-  const unknown = cells.filter((column) => !EVIDENCE.some((kind) => hasKey(kind, column)))
-  if (unknown.length > 0)
-    throw unknownColumns(
-      unknown.map(({ name }) => name),
-      file,
-    )
-}
-
 function unknownColumns(unknown: readonly string[], file: string): CannotRun {
   const [first] = unknown
   const listed = unknown.map((text) => `'${text}'`).join(', ')
   return new CannotRun(
     `${unknown.length === 1 ? 'A column' : 'Some columns'} of ${file} ${unknown.length === 1 ? 'is' : 'are'} not known: ${listed}. ` +
-      `Say what each is, as in --column '${first}=measured (mm)', or --column '${first}=-' to leave it out; --write keeps it in ${COLUMNS_FILE}.`,
+      `Say what each is, as in --column '${first}=KEY (unit)', or --column '${first}=-' to leave it out; --write keeps it in ${COLUMNS_FILE}.`,
   )
 }
 

@@ -116,7 +116,7 @@ async function outcomeOf(
   const draft = new RollDocument(file, 'media', document.text)
   bench.workspace.release(file)
   for (const kind of new Set(rows.map((row) => row.kind))) {
-    const held = new HeldEvidence(kind, entriesOf(draft, kind))
+    const held = new HeldEvidence(kind, entriesOf(draft, kind), repeats)
     const fresh: New[] = []
     for (const { line, given } of rows.filter((row) => row.kind === kind)) {
       const read = newEntry(kind, given)
@@ -125,7 +125,7 @@ async function outcomeOf(
         continue
       }
       const standing = held.standing(read.made.entry, line)
-      const against = whyNot(kind, standing, repeats)
+      const against = whyNot(kind, standing)
       if (standing.is === 'held') outcome.held.push({ line, text: 'there already' })
       else if (against !== undefined) refused.push({ line, text: against })
       else {
@@ -175,16 +175,13 @@ function add(draft: RollDocument<'media'>, kind: EvidenceKind, fresh: readonly N
 }
 
 /** Why an entry is not added though it reads; undefined where it is. */
-function whyNot({ form }: EvidenceKind, standing: Standing, repeats: boolean): string | undefined {
+function whyNot({ form }: EvidenceKind, standing: Standing): string | undefined {
   if (standing.is === 'new' || standing.is === 'held') return undefined
-  const again = form === 'list' ? '; if it was measured again, --repeats takes it' : ''
-  if (standing.is === 'repeat') return form === 'list' && repeats ? undefined : `it says what line ${standing.line} says${again}`
-  if (form === 'section') {
-    const there = standing.line === undefined ? 'the profile holds one already' : `line ${standing.line} gives one already`
-    return `${there}, and there is one of it: ${standing.how}. Take the other out first`
-  }
-  if (repeats) return undefined
-  return `${standing.line === undefined ? 'it is there already' : `line ${standing.line} gives it already`}, otherwise: ${standing.how}${again}`
+  const again = '; if it was measured again, --repeats takes it'
+  if (standing.is === 'repeat') return `it says what line ${standing.line} says${form === 'list' ? again : ''}`
+  const there = standing.line === undefined ? 'it is there already' : `line ${standing.line} gives it already`
+  if (form === 'list') return `${there}, otherwise: ${standing.how}${again}`
+  return `${there}, and there is one of it: ${standing.how}. Take the other out first`
 }
 
 function textOf(

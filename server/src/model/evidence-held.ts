@@ -1,6 +1,6 @@
 // Whether an entry of evidence that comes from elsewhere is there already. The same reading written down twice would count twice, and make a result
 // surer than it is; so what agrees with another is told, and added only where a person says that it was measured again.
-import { type Cell, type Entry, type EvidenceKind, meaningOf } from './evidence.ts'
+import { type Cell, type Entry, type EvidenceKind, meaningOf, ONLY } from './evidence.ts'
 
 export type Standing =
   | { readonly is: 'new' }
@@ -11,70 +11,81 @@ export type Standing =
   /** The same reading is there, and something of it is otherwise: in the profile, or in another row. */
   | { readonly is: 'differs'; readonly line: number | undefined; readonly how: string }
 
+/** What may be one reading: those of the profile that no row was recognised as, and the others. */
+interface Near {
+  readonly free: Held[]
+  readonly taken: Held[]
+}
+
 interface Held {
   readonly cells: readonly Cell[]
+  readonly meaning: string
   /** The row it came with, or that was recognised as it. */
-  line: number | undefined
+  readonly line: number | undefined
 }
 
 /** The entries of one kind in one profile, and those that rows have brought. */
 export class HeldEvidence {
-  private readonly byDate = new Map<string, Held[]>()
-  private readonly identity: readonly string[]
+  /** By what tells readings apart, so that a table with one day in all its rows is read as fast as any. */
+  private readonly byReading = new Map<string, Near>()
+  private readonly needed: readonly string[]
 
   constructor(
     private readonly kind: EvidenceKind,
     entries: readonly Entry[],
+    /** Whether rows that agree are measurements of their own, as a person says. */
+    private readonly repeats: boolean,
   ) {
-    this.identity = identityOf(kind)
-    for (const { cells } of entries) this.on(cells).push({ cells, line: undefined })
+    this.needed = neededOf(kind)
+    for (const { cells } of entries) this.near(cells).free.push({ cells, meaning: meaningOf(cells), line: undefined })
   }
 
   /** Takes a row: what it is beside all that is there. Rows come in their order. */
   standing({ cells }: Entry, line: number): Standing {
-    const near = this.on(cells)
+    const { free, taken } = this.near(cells)
     const meaning = meaningOf(cells)
-    const free = near.filter((held) => held.line === undefined)
-    const same = free.find((held) => meaningOf(held.cells) === meaning) ?? free.find((held) => isWithin(cells, held.cells))
-    if (same) {
-      same.line = line
+    const exact = free.findIndex((held) => held.meaning === meaning)
+    const place = exact < 0 ? free.findIndex((held) => isWithin(cells, held.cells)) : exact
+    if (place >= 0) {
+      taken.push(...free.splice(place, 1).map((held) => ({ ...held, line })))
       return { is: 'held' }
     }
-    const repeated = near.find((held) => held.line !== undefined && isWithin(cells, held.cells))
+    if (this.repeats && this.kind.form === 'list') return { is: 'new' }
+    const repeated = taken.find((held) => isWithin(cells, held.cells))
     if (repeated) return { is: 'repeat', line: repeated.line! }
-    const alike = near.find((held) => this.isAlike(cells, held.cells))
+    const isAlike = (held: Held): boolean => this.isAlike(cells, held.cells)
+    const alike = free.find(isAlike) ?? taken.find(isAlike)
     return alike ? { is: 'differs', line: alike.line, how: differences(cells, alike.cells) } : { is: 'new' }
   }
 
   add({ cells }: Entry, line: number): void {
-    this.on(cells).push({ cells, line })
+    this.near(cells).taken.push({ cells, meaning: meaningOf(cells), line })
   }
 
-  /** Those of its day; of a section, which there is one of, all. */
-  private on(cells: readonly Cell[]): Held[] {
-    const date = this.kind.form === 'section' ? '' : (cells.find(({ key }) => key === 'date')?.text ?? '')
-    const near = this.byDate.get(date) ?? []
-    this.byDate.set(date, near)
+  /** Those that may be the same reading; of a section, which there is one of, all. */
+  private near(cells: readonly Cell[]): Near {
+    const { form, entry } = this.kind
+    const keys = entry.kind === 'leaf' ? [ONLY] : form === 'section' ? [] : ['date', ...this.needed]
+    const reading = keys.map((key) => meaningAt(cells, key) ?? '').join('\n')
+    const near = this.byReading.get(reading) ?? { free: [], taken: [] }
+    this.byReading.set(reading, near)
     return near
   }
 
-  /** Whether both may be one reading: nothing that tells readings apart differs. */
+  /** Whether both are one reading where not all of it is the same: made with one instrument, as far as both say. */
   private isAlike(row: readonly Cell[], held: readonly Cell[]): boolean {
     if (this.kind.form === 'section') return true
-    if (this.identity.length === 0) return false
-    return this.identity.every((key) => {
-      const [a, b] = [row, held].map((cells) => cells.find((cell) => cell.key === key && cell.part === 'value')?.meaning)
-      return a === undefined || b === undefined || a === b
-    })
+    const [a, b] = [meaningAt(row, 'with'), meaningAt(held, 'with')]
+    return this.needed.length > 0 && (a === undefined || b === undefined || a === b)
   }
 }
 
-/** What tells readings of one day apart: what was measured and with what. Not under which correction, which is a setting and may be mistyped. */
-function identityOf({ entry }: EvidenceKind): readonly string[] {
-  if (entry.kind === 'leaf') return []
-  const needed = entry.required.filter((key) => key !== 'date' && key !== 'applied')
-  return needed.length > 0 && entry.properties.has('with') ? [...needed, 'with'] : needed
-}
+/** What tells readings of one day apart: what was measured. Not under which correction, which is a setting and may be mistyped. */
+const neededOf = ({ entry }: EvidenceKind): readonly string[] =>
+  entry.kind === 'leaf' ? [] : entry.required.filter((key) => key !== 'date' && key !== 'applied')
+
+const meaningAt = (cells: readonly Cell[], key: string): string | undefined =>
+  cells.find((cell) => cell.key === key && cell.part === 'value')?.meaning
 
 /** Whether all that a row says stands in an entry, and means the same there. */
 const isWithin = (row: readonly Cell[], held: readonly Cell[]): boolean =>
