@@ -1,7 +1,7 @@
 // Tables of evidence: what is exported and imported again is the same, into whatever profile; and no table, however broken, crashes or takes anything away.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { RollDocument } from '../../server/src/model/document.ts'
+import { LiveDocument } from '../../server/src/model/document.ts'
 import { type Entry, EVIDENCE, type EvidenceKind, evidenceIn, meaningOf } from '../../server/src/model/evidence.ts'
 import { fromSi } from '../../server/src/quantities/convert.ts'
 import { parseQuantity } from '../../server/src/quantities/parse.ts'
@@ -14,7 +14,7 @@ import { samples } from '../support/texts.ts'
 const FILE = 'p.media.yaml'
 const HEAD = 'profile: p\nstock: s\nprinter: b\nmode: m\n'
 
-const document = (text: string): RollDocument<'media'> => new RollDocument(FILE, 'media', text)
+const document = (text: string): LiveDocument<'media'> => new LiveDocument(FILE, 'media', text)
 
 const told = (entries: readonly Entry[]): readonly string[] =>
   entries.map(({ kind, cells }) => `${kind.name}: ${meaningOf(cells)}`).sort()

@@ -1,7 +1,7 @@
 // `rollbook import`: evidence from a table into profiles. Nothing is written before it is asked for, nothing is made up, and every row that is not taken
 // is listed with its reason.
 
-import { RollDocument } from '../model/document.ts'
+import { LiveDocument } from '../model/document.ts'
 import { type EvidenceKind, entriesOf } from '../model/evidence.ts'
 import { addEvidence } from '../model/evidence-add.ts'
 import { HeldEvidence, type Standing } from '../model/evidence-held.ts'
@@ -113,7 +113,7 @@ async function outcomeOf(
     return undefined
   }
   const outcome: Outcome = { file, before: document.text, after: document.text, added: [], held: [] }
-  const draft = new RollDocument(file, 'media', document.text)
+  const draft = new LiveDocument(file, 'media', document.text)
   bench.workspace.release(file)
   for (const kind of new Set(rows.map((row) => row.kind))) {
     const held = new HeldEvidence(kind, entriesOf(draft, kind), repeats)
@@ -156,7 +156,7 @@ async function writeOut(cli: CliHost, bench: Bench, { file, before, after, added
 }
 
 /** All in one where that can be; else those that can. */
-function add(draft: RollDocument<'media'>, kind: EvidenceKind, fresh: readonly New[], outcome: Outcome, refused: Line[]): void {
+function add(draft: LiveDocument<'media'>, kind: EvidenceKind, fresh: readonly New[], outcome: Outcome, refused: Line[]): void {
   if (fresh.length === 0) return
   const added = addEvidence(
     draft,

@@ -5,7 +5,7 @@ import { startOfLine } from '../base/lines.ts'
 import { applyEdits, editsOf } from '../base/text-edit.ts'
 import { type MapSchema, schemaOf } from '../schema/schema.ts'
 import { type MapNode, type Node, nodeAt, resolveAlias, type SeqNode } from '../syntax/tree.ts'
-import { RollDocument } from './document.ts'
+import { LiveDocument, type RollDocument } from './document.ts'
 import { addItems, addKey, type Edit, lineBreak } from './edit.ts'
 import { type EvidenceKind, evidenceIn, meaningOf } from './evidence.ts'
 import type { NewEntry } from './evidence-new.ts'
@@ -19,7 +19,7 @@ export function addEvidence(document: RollDocument<'media'>, kind: EvidenceKind,
   if (!edit.ok) return edit
   const after = applyEdits(text, editsOf(text, edit.edits))
   const wanted = [...evidenceIn(document), ...added.map(({ entry }) => entry)]
-  const fresh = new RollDocument(document.file, 'media', after)
+  const fresh = new LiveDocument(document.file, 'media', after)
   const whole = fresh.tree.problems.length === 0 && isSame(evidenceIn(fresh), wanted)
   return whole ? { ok: true, text: after } : { ok: false, refused: 'It cannot be added here without changing something else.' }
 }

@@ -5,7 +5,7 @@ import { findUnit } from '../quantities/units.ts'
 import { childOf, type LeafSchema, type LeafType, type SchemaNode } from '../schema/schema.ts'
 import type { StructureIssue } from '../schema/structure.ts'
 import { nodeAt } from '../syntax/tree.ts'
-import { RollDocument } from './document.ts'
+import { LiveDocument } from './document.ts'
 import { plainOrQuoted } from './edit.ts'
 import { cellSchema, type Entry, type EvidenceKind, entriesOf, ONLY, type Part, plainNumber } from './evidence.ts'
 import { isDate } from './read.ts'
@@ -67,7 +67,7 @@ const refused = (reason: string): Made => ({ ok: false, reason })
 /** The entry as a document of its own would hold it: only what reads back whole is one. */
 function verified(kind: EvidenceKind, flow: string, lines: readonly string[]): Made {
   const head = kind.path.map((key, depth) => `${'  '.repeat(depth)}${key}:`).join('\n')
-  const document = new RollDocument('', 'media', `${head}${kind.form === 'list' ? ` [${flow}]` : ` ${flow}`}\n`)
+  const document = new LiveDocument('', 'media', `${head}${kind.form === 'list' ? ` [${flow}]` : ` ${flow}`}\n`)
   if (document.tree.problems.length > 0) return refused('it holds signs that no document can hold')
   const inside = kind.form === 'list' ? [...kind.path, 0] : kind.path
   const node = nodeAt(document.tree.root, inside)
