@@ -73,6 +73,14 @@ test('quantities of what can be reckoned, and as JSON', async () => {
   expect([code, notExported.length > 0, err]).toEqual([2, true, expect.stringContaining('film')])
 })
 
+test('of a folder', async () => {
+  const { out, code } = await ran(
+    'export more --what evidence',
+    `${SHOP}#- more/c.media.yaml\nprofile: c\nbase: b\nalignment: { date: 2026-03-04 }\n`,
+  )
+  expect([out, code]).toEqual(['profile,evidence,date\r\nc,alignment,2026-03-04\r\n', 0])
+})
+
 test('a byte order mark only where it is asked for', async () => {
   expect((await ran('export a --what evidence --bom', SHOP)).out.startsWith('\ufeffprofile,evidence,')).toBe(true)
 })

@@ -1,4 +1,5 @@
 // `rollbook export`: settings, evidence or quantities of profiles as one flat table, for spreadsheets and programs.
+import { resolve } from 'node:path'
 import type { RollDocument } from '../model/document.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { VERSION } from '../version.ts'
@@ -49,8 +50,8 @@ export async function exportTable(cli: CliHost, options: Options, at: (doing: st
 async function profilesOf(cli: CliHost, bench: Bench, options: Options): Promise<readonly string[]> {
   const files = new Set<string>()
   const [argument, ...others] = options.positionals
-  // One word that is no path is an id, as everywhere.
-  if (argument !== undefined && others.length === 0 && kindOfFile(argument) === undefined && !/[\\/.]/.test(argument))
+  // One that is no path is an id, as everywhere.
+  if (argument && others.length === 0 && (await cli.look(resolve(cli.cwd, argument))) === undefined)
     return [await profileFile(cli, bench, argument, WHAT.join(', '))]
   for (const file of await filesOf(cli, bench, options)) if (kindOfFile(file) === 'media') files.add(file)
   if (files.size === 0) throw new CannotRun('There is no profile to export: these are named *.media.yaml.')
