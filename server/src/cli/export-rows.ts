@@ -1,7 +1,8 @@
 // The tables of `rollbook export`, a row a setting, an entry of evidence, or a quantity. Rows are by column name; columns that a row lacks are empty.
+
+import { reckon } from '../areas/reckon.ts'
 import type { RollDocument } from '../model/document.ts'
 import { type Cell, EVIDENCE, evidenceIn, settingCells } from '../model/evidence.ts'
-import { reckon } from '../model/reckon.ts'
 import type { Setup } from '../model/setup.ts'
 import { siSymbol } from '../quantities/si-symbols.ts'
 import type { CsvCell } from './csv.ts'
