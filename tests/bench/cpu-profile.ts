@@ -23,7 +23,8 @@ export interface Share {
 /** The parts of a bundle whose names were kept, most costly first; `edits` divides the sums. */
 export function shares(raw: unknown, bundle: string, edits: number): { parts: Share[]; functions: Share[] } {
   const profile = raw as Profile
-  const moduleOf = modules(bundle)
+  const moduleOfLine = moduleAtLine(bundle)
+  const moduleOf = ({ callFrame: { url, lineNumber } }: Node): string => (url.endsWith(bundle) ? moduleOfLine(lineNumber) : url)
   const byId = new Map(profile.nodes.map((n) => [n.id, n]))
   const partOf = new Map<number, string>()
   const visit = (node: Node, above: string): void => {
@@ -52,9 +53,8 @@ const PARTS: readonly [name: string, module: RegExp, part: string][] = [
   ['findIssues', /model\/document/, 'structure: schema checks'],
   ['read', /model\/read/, 'model: typed values'],
   ['resolveSetup', /model\/setup/, 'setup: joined with stock, printer, shop'],
-  ['reckon', /model\/feed/, 'feed reckoning (first asked for by a rule)'],
+  ['reckon', /areas\/feed\/facts/, 'feed reckoning (first asked for by a rule)'],
   ['factsOf', /\bmodel\/facts/, 'workspace: facts'],
-  ['stamp', /\bworkspace\/analysis/, 'workspace: stamps'],
   ['shopOf', /\bworkspace.workspace\b/, 'workspace: which shop'],
   ['prepare', /\bworkspace.workspace\b/, 'workspace: what is missing'],
   ['toDiagnostic', /lsp\/to-proto/, 'protocol: diagnostics'],
@@ -66,14 +66,15 @@ const PARTS: readonly [name: string, module: RegExp, part: string][] = [
 
 function partFor({ callFrame: { functionName } }: Node, module: string): string | undefined {
   if (functionName === '(idle)' || functionName === '(garbage collector)' || functionName === '(program)') return functionName
-  if (functionName === 'check' && /server\/src\/rules\//.test(module)) return `rule: ${/([^/]+)\.ts$/.exec(module)?.[1]}`
+  if (functionName === 'check' && /server\/src\/(?:areas\/\w+\/)?rules\//.test(module))
+    return `rule: ${/([^/]+)\.ts$/.exec(module)?.[1]}`
   const part = PARTS.find(([name, where]) => functionName.replace(/\d+$/, '') === name && where.test(module))
   if (part) return part[2]
   return /lsp\/(?:talk|framing)|vscode-languageserver/.test(module) ? 'protocol: reading and writing messages' : undefined
 }
 
 /** Which source module a line of the bundle came from: esbuild writes its path above each. */
-function modules(bundle: string): (node: Node) => string {
+function moduleAtLine(bundle: string): (line: number) => string {
   const starts: [line: number, module: string][] = []
   readFileSync(bundle, 'utf8')
     .split('\n')
@@ -81,8 +82,7 @@ function modules(bundle: string): (node: Node) => string {
       const path = /^\s*\/\/ ((?:server|node_modules)\/\S+\.[cm]?[jt]s)$/.exec(text)?.[1]
       if (path) starts.push([line, path])
     })
-  return ({ callFrame: { url, lineNumber } }) => {
-    if (!url.endsWith(bundle)) return url
+  return (lineNumber) => {
     let low = 0
     for (let high = starts.length; low < high; ) {
       const middle = (low + high) >> 1

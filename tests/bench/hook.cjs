@@ -24,6 +24,7 @@ if (process.send) {
       session.post('Profiler.start', () => process.send({ id: message.id }))
     }
     if (message.ask === 'profiled') session.post('Profiler.stop', (_, { profile }) => process.send({ id: message.id, profile }))
+    if (message.ask === 'parses') process.send({ id: message.id, parses: globalThis.rollbookParses ?? 0 })
   })
   process.channel.unref()
 } else {

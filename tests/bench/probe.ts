@@ -1,5 +1,5 @@
 // A measured process: started with the hook that tells its CPU time and memory, spoken to over stdio where it is a language server.
-import { type ChildProcess, spawn } from 'node:child_process'
+import { type ChildProcess, spawn, spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 
@@ -15,6 +15,7 @@ export interface ProbeOptions {
   readonly node?: string
   readonly flags?: readonly string[]
   readonly args?: readonly string[]
+  readonly env?: Readonly<Record<string, string>>
 }
 
 const live = new Set<ChildProcess>()
@@ -31,8 +32,11 @@ export class Probe {
   private readonly waiting = new Map<number, (answer: Record<string, unknown>) => void>()
   private errors = ''
 
-  constructor(script: string, { node = process.execPath, flags = [], args = [] }: ProbeOptions = {}) {
-    this.child = spawn(node, ['--require', HOOK, ...flags, script, ...args], { stdio: ['pipe', 'pipe', 'pipe', 'ipc'] })
+  constructor(script: string, { node = process.execPath, flags = [], args = [], env }: ProbeOptions = {}) {
+    this.child = spawn(node, ['--require', HOOK, ...flags, script, ...args], {
+      stdio: ['pipe', 'pipe', 'pipe', 'ipc'],
+      env: { ...process.env, ...env },
+    })
     live.add(this.child)
     this.child.on('message', (message: { id: number }) => {
       this.waiting.get(message.id)?.(message as never)
@@ -62,6 +66,11 @@ export class Probe {
     return (await this.ask('profiled')).profile
   }
 
+  /** How often the text of a document was parsed since the server began, where its bundle counts that. */
+  async parses(): Promise<number> {
+    return (await this.ask('parses')).parses as number
+  }
+
   /** Resident memory as the system sees it, MB, without disturbing the process. */
   rss(): number {
     const status = readFileSync(`/proc/${this.child.pid}/status`, 'utf8')
@@ -89,17 +98,38 @@ export class Probe {
   }
 }
 
-/** Runs a script to its end: wall and CPU milliseconds, and what it printed. */
+export interface Run {
+  readonly wall: number
+  readonly cpu: number
+  readonly output: string
+  readonly status: number | null
+}
+
+export interface RunOptions {
+  readonly node?: string
+  readonly cwd?: string
+  readonly env?: Readonly<Record<string, string>>
+  /** On one core alone, where the system can hold it there. */
+  readonly pinned?: boolean
+}
+
+/** Runs a script to its end: wall and CPU milliseconds of the whole process, and what it printed. */
 export function runToEnd(
   args: readonly string[],
-  cwd?: string,
-): Promise<{ wall: number; cpu: number; output: string; status: number | null }> {
+  { node = process.execPath, cwd, env, pinned = false }: RunOptions = {},
+): Promise<Run> {
   return new Promise((done, fail) => {
     const start = performance.now()
-    const child = spawn(process.execPath, ['--require', HOOK, ...args], {
+    const [program, ...rest] = [...(pinned ? ['taskset', '-c', '0'] : []), node, '--require', HOOK, ...args] as [
+      string,
+      ...string[],
+    ]
+    const child = spawn(program, rest, {
       stdio: ['ignore', 'pipe', 'inherit', 'pipe'],
+      env: { ...process.env, ...env },
       ...(cwd && { cwd }),
     })
+    live.add(child)
     let output = ''
     let cpu = ''
     child.stdout!.on('data', (chunk) => {
@@ -109,9 +139,15 @@ export function runToEnd(
       cpu += chunk
     })
     child.on('error', fail)
-    child.on('close', (status) => done({ wall: performance.now() - start, cpu: Number(cpu), output, status }))
+    child.on('close', (status) => {
+      live.delete(child)
+      done({ wall: performance.now() - start, cpu: Number(cpu), output, status })
+    })
   })
 }
+
+/** Whether a process can be held on one core here. */
+export const canPin = (): boolean => spawnSync('taskset', ['-c', '0', 'true']).status === 0
 
 /** The value that a share of the sorted values does not exceed: 0.5 is the median. */
 export function percentile(values: readonly number[], share: number): number {

@@ -1,4 +1,5 @@
 // The one table: what was measured, what it should be, whether it is. A row without a target is there to compare with.
+import { median } from './probe.ts'
 
 export interface Row {
   readonly section: string
@@ -10,11 +11,17 @@ export interface Row {
   readonly note?: string
 }
 
+type More = Omit<Row, 'section' | 'name' | 'value'>
+
 export class Report {
   readonly rows: Row[] = []
 
-  add(section: string, name: string, value: number | string, more: Omit<Row, 'section' | 'name' | 'value'> = {}): void {
-    const row = { section, name, value, ...more }
+  /** Of several values the median is judged, and the least told beside it. A value in words says why nothing was measured. */
+  add(section: string, name: string, value: number | readonly number[] | string, more: More = {}): void {
+    const row: Row =
+      typeof value === 'object'
+        ? { section, name, ...more, value: median(value), ...spread(value, more) }
+        : { section, name, value, ...more }
     this.rows.push(row)
     process.stderr.write(`${shown(row)}\n`)
   }
@@ -39,14 +46,20 @@ export class Report {
   }
 }
 
+function spread(values: readonly number[], { note }: More): More {
+  const least = values.length > 1 ? `least ${numeral(Math.min(...values))} of ${values.length}` : undefined
+  const said = [least, note].filter((part) => part !== undefined).join('; ')
+  return said === '' ? {} : { note: said }
+}
+
 const isMissed = ({ value, atMost }: Row): boolean => atMost !== undefined && !(typeof value === 'number' && value <= atMost)
 
 function shown(row: Row, width = 0): string {
   const { name, value, unit = '', atMost, note } = row
   const measured = typeof value === 'number' ? `${numeral(value)} ${unit}`.trimEnd() : value
-  const target = atMost === undefined ? '' : `target <= ${numeral(atMost)} ${unit}`.trimEnd()
-  const verdict = atMost === undefined ? '' : isMissed(row) ? 'MISSED' : 'met'
-  return `${name.padEnd(width)}  ${measured.padStart(14)}  ${target.padEnd(20)}  ${verdict.padEnd(6)}  ${note ?? ''}`.trimEnd()
+  const target = atMost === undefined ? '' : `<= ${numeral(atMost)} ${unit}`.trimEnd()
+  const verdict = atMost === undefined ? '' : isMissed(row) ? 'over' : 'ok'
+  return `${name.padEnd(width)}  ${measured.padStart(10)}  ${target.padEnd(11)}  ${verdict.padEnd(4)}  ${note ?? ''}`.trimEnd()
 }
 
 function numeral(value: number): string {

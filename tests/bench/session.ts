@@ -1,24 +1,26 @@
 // An editor's session with one language server: a document opened, typed in keystroke by keystroke, asked about, all timed.
 import { pathToFileURL } from 'node:url'
+import { applied, type Key, type Keystroke } from './keys.ts'
 import { LspClient, type Published } from './lsp-client.ts'
-import { type Memory, Probe, type ProbeOptions, percentile } from './probe.ts'
-import { applied, type Keystroke, type PlaceName } from './texts.ts'
+import { Probe, type ProbeOptions, percentile } from './probe.ts'
 
 export interface Typing {
-  readonly lines: number
-  readonly edits: number
-  /** Keystroke to the diagnostics of its version, ms. */
-  readonly p50: number
-  readonly p95: number
   /** Of the server's process, all threads, ms a keystroke. */
   readonly cpu: number
-  /** Wall medians by the place typed at, ms. */
-  readonly byPlace: Readonly<Record<string, number>>
+  /** Keystroke to the diagnostics of its version, ms; NaN for a server that tells none. */
+  readonly p50: number
+  readonly p95: number
 }
 
 export interface Answers {
   readonly p50: number
   readonly p95: number
+}
+
+export interface SessionOptions extends ProbeOptions {
+  readonly configuration?: (section: string) => unknown
+  /** It never tells diagnostics. */
+  readonly silent?: boolean
 }
 
 export class Session {
@@ -28,23 +30,17 @@ export class Session {
     readonly client: LspClient,
     readonly uri: string,
     private text: string,
+    private readonly silent: boolean,
   ) {}
 
   /** Starts a server on a folder and opens a document in it; settled when the diagnostics stand still. */
-  static async start(
-    script: string,
-    options: ProbeOptions,
-    folder: string,
-    file: string,
-    text: string,
-    configuration?: (section: string) => unknown,
-  ): Promise<Session> {
-    const client = new LspClient(new Probe(script, { ...options, args: ['--stdio'] }), configuration)
+  static async start(script: string, options: SessionOptions, folder: string, file: string, text: string): Promise<Session> {
+    const client = new LspClient(new Probe(script, { ...options, args: ['--stdio'] }), options.configuration)
     const root = pathToFileURL(folder).href
     await client.initialize(root)
     const uri = `${root}/${file}`
-    const session = new Session(client, uri, text)
-    const first = client.published(uri)
+    const session = new Session(client, uri, text, options.silent === true)
+    const first = options.silent ? pause(0) : client.published(uri)
     client.open(uri, text)
     await first
     await pause(600)
@@ -62,42 +58,60 @@ export class Session {
     return answer
   }
 
-  /** Types, waits for each version's diagnostics, and tells what it took. */
-  async measureTyping(
-    strokes: readonly { place: PlaceName; stroke: Keystroke }[],
-    warmUp: readonly { place: PlaceName; stroke: Keystroke }[],
-  ): Promise<Typing> {
-    for (const { stroke } of warmUp) await this.type(stroke)
-    const walls: number[] = []
-    const places = new Map<PlaceName, number[]>()
-    const before = await this.probe.cpu()
-    for (const { place, stroke } of strokes) {
-      const start = performance.now()
-      await this.type(stroke)
-      const wall = performance.now() - start
-      walls.push(wall)
-      places.set(place, [...(places.get(place) ?? []), wall])
-    }
-    const cpu = ((await this.probe.cpu()) - before) / strokes.length
-    return {
-      lines: this.text.split('\n').length - 1,
-      edits: strokes.length,
-      p50: percentile(walls, 0.5),
-      p95: percentile(walls, 0.95),
-      cpu,
-      byPlace: Object.fromEntries([...places].map(([place, values]) => [place, percentile(values, 0.5)])),
+  /** Types so many keys and waits for the diagnostics of each. A server that tells none is given a moment instead. */
+  async warmUp(keys: Iterator<Key, never>, count: number): Promise<void> {
+    for (let i = 0; i < count; i++) {
+      const { stroke } = keys.next().value
+      if (this.silent) {
+        this.send(stroke)
+        await pause(MOMENT)
+      } else await this.type(stroke)
     }
   }
 
-  /** A request sent on the heels of each keystroke: how long its answer takes. Throws where an answer is empty: it would say nothing. */
+  /**
+   * Types `count` keys, one every `pace` milliseconds whatever the server does meanwhile, and tells what they took, up to the moment when the
+   * next would come. A pace of 0 is back to back: the next key follows the diagnostics of the last.
+   */
+  async measureTyping(keys: Iterator<Key, never>, count: number, pace: number): Promise<Typing> {
+    const sent = new Map<number, number>()
+    const walls: number[] = []
+    const stop = this.client.onPublished(({ uri, version }) => {
+      // A server that tells no version tells of the newest.
+      const at = uri === this.uri ? sent.get(version ?? this.version) : undefined
+      if (at !== undefined) walls.push(performance.now() - at)
+    })
+    const before = await this.probe.cpu()
+    const start = performance.now()
+    for (let i = 0; i < count; i++) {
+      const { stroke } = keys.next().value
+      if (pace > 0) await pause(start + i * pace - performance.now())
+      sent.set(this.version + 1, performance.now())
+      if (pace === 0 && !this.silent) await this.type(stroke)
+      else this.send(stroke)
+      if (pace === 0 && this.silent) await pause(MOMENT)
+    }
+    await pause(pace)
+    const cpu = ((await this.probe.cpu()) - before) / count
+    stop()
+    return { cpu, p50: percentile(walls, 0.5), p95: percentile(walls, 0.95) }
+  }
+
+  /**
+   * A request sent on the heels of each keystroke: how long its answer takes. Throws where an answer is empty: it would say nothing. The next key
+   * comes `pace` milliseconds after the last one's diagnostics.
+   */
   async measureRequest(
     method: string,
-    strokes: readonly { stroke: Keystroke }[],
+    keys: Iterator<Key, never>,
+    count: number,
+    pace: number,
     at: number,
     extra: (position: Position) => object = () => ({}),
   ): Promise<Answers> {
     const walls: number[] = []
-    for (const { stroke } of strokes) {
+    for (let i = 0; i < count; i++) {
+      const { stroke } = keys.next().value
       const diagnostics = this.client.published(this.uri, this.version + 1)
       // Worked out before: between the keystroke and the request there shall be nothing.
       const position = positionAt(applied(this.text, stroke), at)
@@ -108,28 +122,40 @@ export class Session {
       walls.push(performance.now() - start)
       if (answer === null || (Array.isArray(answer) && answer.length === 0)) throw new Error(`${method} answered nothing`)
       await diagnostics
+      if (pace > 0) await pause(pace)
     }
     return { p50: percentile(walls, 0.5), p95: percentile(walls, 0.95) }
   }
 
-  async memory(): Promise<Memory> {
-    return this.probe.memory()
+  /** All these keys at once, as fast as they can be sent; resolves with the last one's diagnostics. */
+  burst(keys: Iterator<Key, never>, count: number): Promise<Published> {
+    const changes = Array.from({ length: count }, () => this.change(keys.next().value.stroke))
+    const answer = this.client.published(this.uri, this.version)
+    for (const change of changes) this.client.notify('textDocument/didChange', change)
+    return answer
   }
 
-  async end(): Promise<void> {
-    await this.probe.kill()
+  end(): Promise<void> {
+    return this.probe.kill()
   }
 
   private send(stroke: Keystroke): void {
+    this.client.notify('textDocument/didChange', this.change(stroke))
+  }
+
+  private change(stroke: Keystroke): object {
     const start = positionAt(this.text, stroke.at)
     const end = positionAt(this.text, stroke.at + stroke.remove)
     this.text = applied(this.text, stroke)
-    this.client.notify('textDocument/didChange', {
+    return {
       textDocument: { uri: this.uri, version: ++this.version },
       contentChanges: [{ range: { start, end }, text: stroke.insert }],
-    })
+    }
   }
 }
+
+/** Enough for a server that does nothing. */
+const MOMENT = 2
 
 export interface Position {
   readonly line: number
@@ -142,4 +168,4 @@ export function positionAt(text: string, offset: number): Position {
   return { line, character: offset - (before.lastIndexOf('\n') + 1) }
 }
 
-export const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, ms))
+export const pause = (ms: number): Promise<void> => new Promise((done) => setTimeout(done, Math.max(0, ms)))

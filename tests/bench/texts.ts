@@ -1,16 +1,5 @@
-// The texts that are measured: realistic profiles of a given length, the keystrokes of a person at work in one, and a shop of ten thousand.
+// The texts that are measured: realistic profiles of a given length.
 // All of it is made from plain arithmetic on the index, so that every run measures the same bytes (dates count back from today).
-
-/** One change of a text as an editor sends it: `insert` typed at `at`, after `remove` characters were taken out. */
-export interface Keystroke {
-  readonly at: number
-  readonly remove: number
-  readonly insert: string
-}
-
-/** What was typed where; keystrokes of one place follow each other. */
-export const PLACES = ['check in the middle', 'end of the text', 'top-level scalar', 'new line'] as const
-export type PlaceName = (typeof PLACES)[number]
 
 const DAY = 86_400_000
 
@@ -119,68 +108,38 @@ export function profileOfLines(lines: number, today: Date): string {
   return profile({ ...GLOSS, checks: history - readings - observed, readings, observed, today })
 }
 
+/** The ordinary profile of 120 lines: a short history, every list written in block style. */
+export function ordinaryProfile(today: Date): string {
+  const text = profile({ ...GLOSS, checks: 8, readings: 3, observed: 1, today })
+  return text.replace(/^( *)- \{ (.*) \}$/gm, (_, indent: string, pairs: string) =>
+    pairs
+      .split(/, (?=[a-z-]+: )/)
+      .map((pair, i) => `${indent}${i === 0 ? '- ' : '  '}${pair}`)
+      .join('\n'),
+  )
+}
+
+export interface Text {
+  readonly name: string
+  readonly lines: number
+  readonly text: string
+}
+
+/** What is typed in. */
+export function measuredTexts(today: Date): Text[] {
+  const texts = [
+    ['ordinary, block style', ordinaryProfile(today)],
+    ...[120, 300, 2000].map((lines) => ['long history', profileOfLines(lines, today)] as const),
+  ] as const
+  return texts.map(([name, text]) => {
+    const lines = text.split('\n').length - 1
+    return { name: `${lines} lines, ${name}, ${(text.length / 1000).toFixed(1)} kB`, lines, text }
+  })
+}
+
 /** The file that `profileOfLines` belongs in, below the sample shop. */
 export const LONG_PROFILE = 'profiles/long-history-bay-1.media.yaml'
 const GLOSS = { id: 'long-history-bay-1', stock: 'cast-film-gloss-50', printer: 'bay-1' }
 
-/**
- * `count` keystrokes over the four places in turn, a burst at each: a digit typed and taken back in a check, in the last note and in the gap,
- * and a new check typed letter by letter, then rubbed out. The text is what it was after every whole round of four bursts.
- */
-export function keystrokes(text: string, count: number): { place: PlaceName; stroke: Keystroke }[] {
-  const out: { place: PlaceName; stroke: Keystroke }[] = []
-  const round = (): void => {
-    for (const place of PLACES) for (const stroke of burst(text, place)) out.push({ place, stroke })
-  }
-  while (out.length < count) round()
-  return out.slice(0, count)
-}
-
-/** Half the keystrokes of a burst; the other half takes them back. */
-const HALF = 12
-const NEW_CHECK = '    - { date: 2026-1'
-
-function burst(text: string, place: PlaceName): Keystroke[] {
-  if (place === 'new line') {
-    const line = text.indexOf('\n  fine:') + 1
-    const typed = [...`\n${NEW_CHECK}`.slice(0, HALF)].map((insert, i) => ({ at: line - 1 + i, remove: 0, insert }))
-    const rubbed = typed.map(({ at }) => ({ at, remove: 1, insert: '' })).reverse()
-    return [...typed, ...rubbed]
-  }
-  const at = placeOf(text, place)
-  return times(HALF, (i) => [
-    { at, remove: 0, insert: String(1 + (i % 9)) },
-    { at, remove: 1, insert: '' },
-  ]).flat()
-}
-
-/** Where a digit is typed. */
-export function placeOf(text: string, place: PlaceName): number {
-  if (place === 'top-level scalar') return text.indexOf('gap: 1.5') + 'gap: 1.'.length
-  if (place === 'end of the text') return text.lastIndexOf('.')
-  const checks = [...text.matchAll(/measured: \d+\.\d/g)]
-  const middle = checks[checks.length >> 1]!
-  return middle.index + middle[0].length
-}
-
-export const applied = (text: string, { at, remove, insert }: Keystroke): string =>
-  text.slice(0, at) + insert + text.slice(at + remove)
-
-/** A shop of `count` profiles of about 2.6 kB with 50 stocks and 10 printers, by path. `read` gives the sample's texts. */
-export function bigShop(count: number, today: Date, read: (path: string) => string): Map<string, string> {
-  const files = new Map<string, string>([['rollbook.yaml', read('rollbook.yaml')]])
-  const stock = read('stocks/cast-film-gloss-50.stock.yaml')
-  const printer = read('printers/bay-1.printer.yaml').replace('slots: 30', `slots: ${count}`)
-  for (let i = 1; i <= 50; i++)
-    files.set(`stocks/film-${i}.stock.yaml`, stock.replaceAll('stock: cast-film-gloss-50', `stock: film-${i}`))
-  for (let i = 1; i <= 10; i++)
-    files.set(`printers/press-${i}.printer.yaml`, printer.replace('printer: bay-1', `printer: press-${i}`))
-  for (let i = 1; i <= count; i++) {
-    const id = `film-${1 + (i % 50)}-${i}`
-    const where = { stock: `film-${1 + (i % 50)}`, printer: `press-${1 + (i % 10)}`, slot: i }
-    files.set(`profiles/${i % 100}/${id}.media.yaml`, profile({ id, ...where, checks: 9, readings: 3, observed: 2, today }))
-  }
-  return files
-}
-
-const times = <T>(count: number, make: (index: number) => T): T[] => Array.from({ length: Math.max(0, count) }, (_, i) => make(i))
+export const times = <T>(count: number, make: (index: number) => T): T[] =>
+  Array.from({ length: Math.max(0, count) }, (_, i) => make(i))

@@ -1,15 +1,16 @@
 // Run as a process of its own: the core's parts by themselves, with tinybench. Arguments: the sample shop's folder and today's date.
 import { Bench } from 'tinybench'
-import { feedOf } from '../../server/src/areas/feed/facts.ts'
-import { fileUri, NodeHost } from '../../server/src/host/node.ts'
-import { LiveDocument } from '../../server/src/model/document.ts'
-import { resolveSetup } from '../../server/src/model/setup.ts'
-import { parseQuantity } from '../../server/src/quantities/parse.ts'
-import { runRules } from '../../server/src/rules/run.ts'
-import { SyntaxTree } from '../../server/src/syntax/parse.ts'
-import { Analysis } from '../../server/src/workspace/analysis.ts'
-import { Workspace } from '../../server/src/workspace/workspace.ts'
-import { LONG_PROFILE, placeOf, profile, profileOfLines } from './texts.ts'
+import { feedOf } from '../../../server/src/areas/feed/facts.ts'
+import { fileUri, NodeHost } from '../../../server/src/host/node.ts'
+import { LiveDocument } from '../../../server/src/model/document.ts'
+import { resolveSetup } from '../../../server/src/model/setup.ts'
+import { parseQuantity } from '../../../server/src/quantities/parse.ts'
+import { runRules } from '../../../server/src/rules/run.ts'
+import { SyntaxTree } from '../../../server/src/syntax/parse.ts'
+import { Analysis } from '../../../server/src/workspace/analysis.ts'
+import { Workspace } from '../../../server/src/workspace/workspace.ts'
+import { placeOf } from '../keys.ts'
+import { LONG_PROFILE, profile, profileOfLines } from '../texts.ts'
 
 const [folder, day] = process.argv.slice(2) as [string, string]
 const today = new Date(`${day}T12:00:00Z`)
@@ -88,7 +89,7 @@ for (const lines of [120, 300, 2000]) {
     workspace.update(file, turn ? other : one)
     analysis.findings(file)
   })
-  const at = placeOf(one, 'check in the middle')
+  const at = placeOf(one, 'middle check')
   small.add(`hover, ${lines} lines`, () => {
     analysis.hover(file, at - 3)
   })
@@ -107,7 +108,7 @@ process.stdout.write(JSON.stringify(rows))
 
 /** A text and the same one with a digit more in its middle check. */
 function pairOfTexts(text: string): [string, string] {
-  const at = placeOf(text, 'check in the middle')
+  const at = placeOf(text, 'middle check')
   return [text, `${text.slice(0, at)}4${text.slice(at)}`]
 }
 

@@ -2,8 +2,8 @@
 // and tells what that took and what it holds afterwards. Arguments: `index` or `bare`, and the folder.
 import { readFile } from 'node:fs/promises'
 import { parseDocument } from 'yaml'
-import { fileUri, NodeHost } from '../../server/src/host/node.ts'
-import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { fileUri, NodeHost } from '../../../server/src/host/node.ts'
+import { Workspace } from '../../../server/src/workspace/workspace.ts'
 
 const [what, folder] = process.argv.slice(2) as ['index' | 'bare', string]
 const collect = (): { heap: number; rss: number } => {
