@@ -171,22 +171,35 @@ export class Derived<T> extends Readable<T> {
 
 export const runtimeOf = (of: object): Runtime | undefined => (of as { readonly [RUNTIME]?: Runtime })[RUNTIME]
 
-/**
- * A function of one object that is computed once for it: again, when what it read through the object's runtime has changed; for a plain object
- * never, since that is one version of a text and no more.
- */
+interface Memo<T> {
+  get(): T
+}
+
+/** A plain object is one version of a text and no more: what is made of it is made once. */
+class Made<T> implements Memo<T> {
+  constructor(
+    private readonly value: T,
+    readonly isDated: boolean,
+  ) {}
+
+  get(): T {
+    if (this.isDated) readsDate = true
+    return this.value
+  }
+}
+
+/** All that is kept, by the object it was made of and what makes it. */
+const memos = new WeakMap<object, Map<unknown, Memo<unknown>>>()
+
+/** A function of one object that is computed once for it; through a runtime again, when what it read has changed. */
 export function recorded<A extends object, T>(name: string, compute: (of: A) => T): (of: A) => T {
-  const kept = new WeakMap<A, { get(): T }>()
   return (of) => {
-    let memo = kept.get(of)
+    const made = madeOf(of)
+    let memo = made.get(compute) as Memo<T> | undefined
     if (!memo) {
       const runtime = runtimeOf(of)
-      if (runtime) memo = new Derived(runtime, name, () => compute(of))
-      else {
-        const value = compute(of)
-        memo = { get: () => value }
-      }
-      kept.set(of, memo)
+      memo = runtime ? new Derived(runtime, name, () => compute(of)) : make(() => compute(of))
+      made.set(compute, memo)
     }
     return memo.get()
   }
@@ -197,13 +210,55 @@ export function recordedItem<A extends object, I extends object, T>(
   name: string,
   compute: (of: A, item: I) => T,
 ): (of: A, item: I) => T {
-  const kept = new WeakMap<I, { readonly of: A; readonly at: (of: A) => T }>()
   return (of, item) => {
-    let memo = kept.get(item)
-    if (memo?.of !== of) {
-      memo = { of, at: recorded(name, (whole: A) => compute(whole, item)) }
-      kept.set(item, memo)
+    const runtime = runtimeOf(of)
+    if (!runtime) return compute(of, item)
+    const made = madeOf(item)
+    let memo = made.get(of) as Memo<T> | undefined
+    if (!memo) {
+      memo = new Derived(runtime, name, () => compute(of, item))
+      made.set(of, memo)
     }
-    return memo.at(of)
+    return memo.get()
   }
+}
+
+function madeOf(of: object): Map<unknown, Memo<unknown>> {
+  let made = memos.get(of)
+  if (!made) {
+    made = new Map()
+    memos.set(of, made)
+  }
+  return made
+}
+
+/** Whether what is being made of plain objects asked for the day. */
+let readsDate = false
+
+/** For whoever gives out the day. */
+export const noteDate = (): void => {
+  readsDate = true
+}
+
+/** What `work` gives, and whether it would on every other day. */
+export function withDate<T>(work: () => T): { readonly value: T; readonly dated: boolean } {
+  const before = readsDate
+  readsDate = false
+  try {
+    const value = work()
+    return { value, dated: readsDate }
+  } finally {
+    readsDate ||= before
+  }
+}
+
+function make<T>(compute: () => T): Memo<T> {
+  const { value, dated } = withDate(compute)
+  return new Made(value, dated)
+}
+
+/** Takes over what was made of another version of a plain object that differs from it in its day alone. */
+export function shareUndated(from: object, to: object): void {
+  const made = madeOf(to)
+  for (const [by, memo] of memos.get(from) ?? []) if (memo instanceof Made && !memo.isDated) made.set(by, memo)
 }

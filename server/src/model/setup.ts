@@ -1,4 +1,5 @@
 // A profile joined with its bases, stock, printer and shop into one `Setup`, in which every value knows where it comes from.
+import { noteDate } from '../base/recorder.ts'
 import type { MapSchema } from '../schema/schema.ts'
 import { schemaOf } from '../schema/schema.ts'
 import { type ColourFiles, colourFilesOf } from './attached.ts'
@@ -61,7 +62,10 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     shop: resolveShop(shelf.shop()?.content),
     colourFiles: colourFilesOf(profile, ({ value, place }) => shelf.attached(place.file, String(value))),
     material: new Material(stock),
-    today,
+    get today() {
+      noteDate()
+      return today
+    },
   }
 }
 

@@ -1,4 +1,5 @@
 // Runs the rules over one document. A rule that throws loses its own findings only: it is logged by its code and skipped (in tests it fails).
+import { noteDate, withDate } from '../base/recorder.ts'
 import type { Span } from '../base/span.ts'
 import type { RollDocument } from '../model/document.ts'
 import { keySpan, type Place, valueSpan } from '../model/field.ts'
@@ -35,6 +36,17 @@ const MAX_OF_ONE = 200
 
 /** All findings of a document, in the order of the text. */
 export const runRules = (input: RunInput): readonly Finding[] => findingsOf(input, (rule) => evaluate(rule, input))
+
+/** All findings, and the rules that asked for the day: of the others, each finding would be there on every day. */
+export function runRulesOnce(input: RunInput): { readonly findings: readonly Finding[]; readonly dated: ReadonlySet<string> } {
+  const dated = new Set<string>()
+  const findings = findingsOf(input, (rule) => {
+    const one = withDate(() => evaluate(rule, input))
+    if (one.dated) dated.add(rule.code)
+    return one.value
+  })
+  return { findings, dated }
+}
 
 /** The same of reports that `reportsOf` gives, which may throw what a rule threw. */
 export function findingsOf(input: RunInput, reportsOf: (rule: Rule) => readonly Report[]): readonly Finding[] {
@@ -76,6 +88,7 @@ export function evaluate(rule: Rule, input: Pick<RunInput, 'document' | 'setup' 
     setup,
     shelf,
     get today() {
+      noteDate()
       return input.today
     },
     codes: CODES,

@@ -1,5 +1,6 @@
 // The facade: one method a feature, the same for the language server and the command line. Everything stands on the newest texts, and is synchronous
 // but for what reads closed documents (references, rename); what is costly is kept until one of the documents it rests on changes.
+import { shareUndated } from '../base/recorder.ts'
 import type { Span } from '../base/span.ts'
 import type { TextEdit } from '../base/text-edit.ts'
 import { lastPart } from '../base/uri.ts'
@@ -27,7 +28,7 @@ import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
-import { type RunInput, runRules } from '../rules/run.ts'
+import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
 import { RecordedRun } from './recorded-run.ts'
@@ -46,6 +47,8 @@ export type RuleFailure = (file: string, code: string, error: unknown) => void
 export class Analysis {
   private readonly kept = new WeakMap<RollDocument, Kept>()
   private readonly runs = new WeakMap<RollDocument, RecordedRun>()
+  /** The rules that asked for the day, of what was asked about once. */
+  private readonly dated = new WeakMap<FeatureContext, ReadonlySet<string>>()
 
   constructor(
     readonly workspace: Workspace,
@@ -69,13 +72,15 @@ export class Analysis {
     if (!context) return new Set()
     const found = context.findings()
     const due = new Set(found.filter(({ code }) => DUE.has(code)))
-    const others = found.filter((finding) => !due.has(finding))
-    const { document, shelf, today } = context
-    const day = context.setup && newestDay(this.workspace.partsOf(document), today)
+    const { document, setup, shelf, today } = context
+    const dated = this.dated.get(context)
+    const others = found.filter((finding) => !due.has(finding) && (dated?.has(finding.code) ?? true))
+    const day = setup && newestDay(this.workspace.partsOf(document), today)
     if (others.length === 0 || day === undefined || day === today) return due
     const only = new Set(others.map(({ code }) => code))
-    const setup = resolveSetup(document as RollDocument<'media'>, shelf, day)
-    const then = runRules({ ...this.input(document, setup, shelf), today: day, only })
+    const before = resolveSetup(document as RollDocument<'media'>, shelf, day)
+    if (setup && before) shareUndated(setup, before)
+    const then = runRules({ ...this.input(document, before, shelf), today: day, only })
     const there = new Set(then.map(placeOf))
     for (const finding of others) if (!there.has(placeOf(finding))) due.add(finding)
     return due
@@ -211,9 +216,12 @@ export class Analysis {
     let findings: readonly Finding[] | undefined
     const find = (): readonly Finding[] => {
       const input = { ...this.input(document, setup, asking), severities: severitiesOf(shopFor(document, asking)) }
-      return run ? run.findings(input) : runRules(input)
+      if (run) return run.findings(input)
+      const { findings, dated } = runRulesOnce(input)
+      this.dated.set(context, dated)
+      return findings
     }
-    return {
+    const context: FeatureContext = {
       document,
       setup: setup && run ? run.setup : setup,
       shelf: workspace.shelf(file),
@@ -223,6 +231,7 @@ export class Analysis {
         return findings
       },
     }
+    return context
   }
 
   private runOf(document: RollDocument, sources: Sources): RecordedRun {
