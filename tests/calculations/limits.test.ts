@@ -1,0 +1,245 @@
+// What happens just at a limit, and just beyond it: the ends of tables of bounds, the last of a series, what exactly meets what is allowed.
+// Where a number is expected it is reckoned by hand beside it.
+import { describe, expect, it } from 'vitest'
+import { ok } from '../../server/src/base/outcome.ts'
+import { passTime } from '../../server/src/calc/advance.ts'
+import { driftOf, predictDrift } from '../../server/src/calc/drift.ts'
+import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
+import { impliedCorrection } from '../../server/src/calc/feed-check.ts'
+import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
+import { offsetChange } from '../../server/src/calc/landing.ts'
+import { measuredLength } from '../../server/src/calc/measurement.ts'
+import { rosner } from '../../server/src/calc/outliers.ts'
+import { fitThroughOrigin } from '../../server/src/calc/regression.ts'
+import { effectiveThickness, rollLength } from '../../server/src/calc/roll.ts'
+import { suctionWindow } from '../../server/src/calc/suction-window.ts'
+
+describe('the ends of a table of bounds', () => {
+  const measured = (more: object) => measuredLength({ measurement: { measured: 1, ...more }, referenceTemperature: 20 })
+  it.each([
+    // From what no shop can have measured: `bounds` names them in its reasons.
+    ['measured', 1e-3, 1e3],
+    ['division', 1e-9, 0.1],
+    ['statedUncertainty', 1e-9, 1],
+    ['ruleExpansion', 0, 1e-3],
+    ['ruleTemperature', -60, 100],
+    ['ruleTemperatureUncertainty', 0, 100],
+    ['webTemperature', -60, 300],
+    ['webTemperatureUncertainty', 0, 100],
+  ])('%s', (input, low, high) => {
+    for (const value of [low, high]) expect(measured({ [input]: value })).toMatchObject({ ok: true })
+    for (const value of [low - 1e-3, high + 1e-3]) {
+      const reason = expect.stringMatching(/ (between|above) /)
+      expect(measured({ [input]: value })).toMatchObject({ problem: { input, reason } })
+    }
+  })
+
+  it('the expansion and the stretch of a web, at both ends', () => {
+    const range = (low: number, high: number) => ({ low, typical: (low + high) / 2, high })
+    expect(measured({ webExpansion: range(-1e-3, 1e-3) })).toMatchObject({ ok: true })
+    expect(measured({ tensionStrain: range(-0.5, 1) })).toMatchObject({ ok: true })
+    for (const webExpansion of [range(-1.1e-3, 0), range(0, 1.1e-3)])
+      expect(measured({ webExpansion })).toMatchObject({ problem: { input: 'webExpansion' } })
+    for (const tensionStrain of [range(-0.51, 0), range(0, 1.01)])
+      expect(measured({ tensionStrain })).toMatchObject({ problem: { input: 'tensionStrain' } })
+  })
+
+  it('a limit of error of a metre in all', () => {
+    expect(measured({ limitOfError: { a: 0.5, b: 0.3, c: 0.2 } })).toMatchObject({ ok: true })
+    expect(measured({ limitOfError: { a: 0.5, b: 0.4, c: 0.2 } })).toMatchObject({ problem: { input: 'limitOfError' } })
+  })
+
+  it('a hook whose limit is not told adds nothing', () => {
+    const uOf = (more: object) => {
+      const found = measured({ limitOfError: { a: 1e-4, b: 1e-4 }, ...more })
+      return found.ok ? found.value.uSystematic : undefined
+    }
+    expect(uOf({ hook: true })).toBe(uOf({}))
+  })
+})
+
+describe('just at', () => {
+  it('the speed at which a carriage would stand still', () => {
+    const made = { carriageSpeed: 1, gap: 0.002, dropSpeed: 7 }
+    expect(offsetChange({ ...made, carriageSpeedChange: -1 })).toMatchObject({ problem: { input: 'carriageSpeedChange' } })
+    expect(offsetChange({ ...made, carriageSpeedChange: -0.99 })).toMatchObject({ ok: true })
+  })
+
+  it('the core: a roll with nothing on it has no thickness', () => {
+    const empty = { outsideDiameter: 0.08, coreDiameter: 0.08, length: 50 }
+    expect(effectiveThickness(empty)).toMatchObject({
+      problem: { input: 'outsideDiameter', reason: expect.stringContaining('larger') },
+    })
+    expect(rollLength({ ...empty, thickness: 1e-4 })).toMatchObject({ ok: true, value: 0 })
+  })
+
+  it('the limit: a level that stretches by what is allowed holds, and it is certain', () => {
+    // 1 kPa x 0.1 m x 0.25 = 25 N/m over 0.1 mm and 0.25 GPa: 1 mm per metre.
+    const one = {
+      levels: [{ level: 1, pressure: 1000 }],
+      friction: 0.25,
+      depth: 0.1,
+      openArea: 1,
+      modulus: 0.25e9,
+      thickness: 1e-4,
+      poisson: 0.4,
+      holeDiameter: 1e-3,
+      curlRadius: 1,
+    }
+    const at = (strain: number) => {
+      const found = suctionWindow({ ...one, limits: { strain, dimple: 1, rise: 1 } })
+      return found.ok ? found.value.rows[0] : undefined
+    }
+    const [row] = [at(1)]
+    expect(row!.strain.typical).toBeCloseTo(1e-3, 12)
+    expect(at(row!.strain.typical)).toMatchObject({ verdict: 'holds', certain: true })
+    expect(at(row!.strain.typical * 0.999)).toMatchObject({ verdict: 'too-strong', faults: ['stretch'], certain: true })
+  })
+
+  it('the limit of one thing alone: where that is open, the verdict is not certain', () => {
+    const found = suctionWindow({
+      levels: [{ level: 1, pressure: 1000 }],
+      friction: { low: 0.2, typical: 0.25, high: 0.3 },
+      depth: 0.1,
+      openArea: 1,
+      modulus: 0.25e9,
+      thickness: 1e-4,
+      poisson: 0.4,
+      holeDiameter: 1e-3,
+      curlRadius: 1,
+      limits: { strain: 1.1e-3, dimple: 1, rise: 1 },
+    })
+    expect(found).toMatchObject({ ok: true, value: { rows: [{ verdict: 'holds', certain: false }] } })
+  })
+
+  it('the first and the last of the points a line is drawn through', () => {
+    const drift = driftOf({ points: [3, 5, 8, 9].map((at, i) => ({ at, value: [0.001, 0.0012, 0.0013, 0.0016][i]! })) })
+    const outside = (at: number) => {
+      const found = drift.ok && predictDrift({ drift: drift.value, at })
+      return found && 'value' in found ? found.value.extrapolated : undefined
+    }
+    expect([2.99, 3, 6, 9, 9.01].map(outside)).toEqual([true, false, false, false, true])
+  })
+
+  it('no outlier, or part of one, to look for, and a chance of nothing or all', () => {
+    const values = [1, 2, 3, 4, 5]
+    for (const most of [0, 1.5, Number.NaN]) expect(rosner({ values, most })).toMatchObject({ problem: { input: 'most' } })
+    for (const significance of [0, 1, 1.5])
+      expect(rosner({ values, most: 1, significance })).toMatchObject({ problem: { input: 'significance' } })
+  })
+})
+
+describe('a check', () => {
+  it.each([1e-3, 1e3])('of a pattern of %d m is taken, and of one a little beyond is not', (commanded) => {
+    const implied = (length: number) =>
+      impliedCorrection({ check: { id: 'a', commanded: length, measured: commanded, applied: 0 }, referenceTemperature: 20 })
+    expect(implied(commanded)).toMatchObject({ ok: true })
+    expect(implied(commanded * (commanded < 1 ? 0.99 : 1.01))).toMatchObject({ problem: { input: 'commanded' } })
+  })
+
+  it('counts no cause that leaves nothing', () => {
+    const parts = (more: object) => {
+      const found = measuredLength({ measurement: { measured: 1, ...more }, referenceTemperature: 20 })
+      return found.ok ? found.value.parts.map((part) => part.cause) : undefined
+    }
+    expect(parts({ ruleExpansion: 0 })).toEqual(parts({}))
+    expect(parts({ ruleExpansion: 1e-5, ruleTemperatureUncertainty: 0 })).toEqual(parts({}))
+    expect(parts({ ruleExpansion: 1e-5 })).toContain('rule-temperature')
+  })
+})
+
+describe('all checks', () => {
+  const one = { id: 'a', commanded: 1, measured: 0.999, applied: 0 }
+  const reckon = (more: object) => reckonFeed({ checks: [one], entry: 'percent', referenceTemperature: 20, ...more } as FeedInput)
+  it.each([
+    ['referenceTemperature', -60, 100, 1],
+    ['coverage', 0.5, 0.999, 0.01],
+    ['significance', 1e-9, 0.5, 0.01],
+    ['step', 1e-9, 0.1, 0.01],
+    ['lengthStep', 1e-9, 0.1, 0.01],
+    ['patternLength', 1e-3, 1e3, 1],
+    ['applied', -0.499, 0.499, 0.01],
+  ])('are reckoned with a %s from %d to %d', (input, low, high, beyond) => {
+    for (const value of [low, high]) expect(reckon({ [input]: value })).toMatchObject({ ok: true })
+    for (const value of [low - beyond, high + beyond]) expect(reckon({ [input]: value })).toMatchObject({ problem: { input } })
+  })
+
+  it('are not reckoned with a range that ends before it begins, or one that is no correction', () => {
+    for (const range of [
+      [0.02, 0.01],
+      [-0.5, 0.1],
+      [-0.1, 0.5],
+    ])
+      expect(reckon({ range })).toMatchObject({ problem: { input: 'range' } })
+    expect(reckon({ range: [0.01, 0.01] })).toMatchObject({ ok: true })
+  })
+
+  it('a length that was keyed in says what the printer holds within half a step', () => {
+    // A step of 1 mm in 1 m is 0.1 %: what is held 0.04 % from it is as keyed in, 0.06 % is not.
+    const keyed = { entry: 'measured-length', lengthStep: 1e-3, patternLength: 1 }
+    const first = reckon({ ...keyed, held: ok(0) })
+    const correction = first.ok ? first.value.keyIn!.correction : Number.NaN
+    const asKeyedIn = (difference: number) => {
+      const found = reckon({ ...keyed, held: ok(0), applied: correction + difference })
+      return found.ok ? found.value.agreement?.asKeyedIn : undefined
+    }
+    expect([-6e-4, -4e-4, 4e-4, 6e-4].map(asKeyedIn)).toEqual([false, true, true, false])
+  })
+})
+
+describe('a line', () => {
+  it('through the origin is refused a point that is no number', () => {
+    for (const y of [Number.NaN, Number.POSITIVE_INFINITY])
+      expect(fitThroughOrigin({ x: [1, 2, 3], y: [1, y, 3] })).toMatchObject({ problem: { input: 'y' } })
+  })
+})
+
+describe('the carriage', () => {
+  it('that turns at the image needs no bed; one that crosses it does', () => {
+    const pass = { imageWidth: 1, overrun: 0.05, carriageSpeed: 1, acceleration: 5, settle: 0.1, directions: 'two-way' } as const
+    expect(passTime({ ...pass, travel: 'image' })).toMatchObject({ ok: true })
+    expect(passTime({ ...pass, travel: 'bed' })).toMatchObject({ problem: { input: 'bedWidth' } })
+  })
+})
+
+describe('what is keyed in', () => {
+  const none = { use: 'unusable', contribution: 0, correction: 0, meanPick: 0, u: 0, U: 0 }
+  const fine = { picks: [1, 2], step: 1e-5, advancePerPass: 0.003, applied: 0.001 }
+  it.each([
+    ['picks', { picks: [] }, 'there are no fine picks'],
+    ['picks', { picks: [2e6] }, 'one of the fine picks is no number of steps'],
+    ['step', { step: 0 }, 'above zero'],
+    ['advancePerPass', { advancePerPass: -1 }, 'above zero'],
+    ['applied', { applied: 0.5 }, 'within'],
+    ['step', { step: 0.0015 }, 'a small part of the advance'],
+    ['step', { advancePerPass: 10 }, 'a small part of the advance'],
+  ])('fine picks whose %s cannot be: %o', (input, wrong, reason) => {
+    const found = finePicks({ fine: { ...fine, ...wrong }, step: 1e-4 })
+    expect(found).toMatchObject({ ...none, problem: { input, reason: expect.stringContaining(reason) } })
+  })
+
+  it('a pick beyond the pattern makes no number, and one on its last patch makes one', () => {
+    expect(finePicks({ fine: { ...fine, picks: [2, 3], patches: 5 }, step: 1e-4 })).toMatchObject({ ...none, use: 'beyond' })
+    const last = finePicks({ fine: { ...fine, picks: [2, 1], patches: 5 }, step: 1e-4 })
+    expect(last.use).toBe('last-patch')
+    expect(last.correction).toBeCloseTo(0.001 + (1.5 * 1e-5) / 0.003, 12)
+  })
+
+  it('is nothing where no whole step lies in the range, and that is said', () => {
+    const rules = { entry: 'percent', step: 0.01, range: [0.001, 0.009] } as const
+    expect(keyIn({ wanted: 0.005, rules })).toEqual({
+      entry: 'percent',
+      value: undefined,
+      reason: "no whole number of the printer's steps lies between 0.1 % and 0.9 %",
+      correction: 0.005,
+      left: 0,
+    })
+  })
+
+  it('is nothing where what is wanted lies outside the range by more than rounding', () => {
+    const rules = { entry: 'percent', range: [-0.01, 0.01] } as const
+    expect(keyIn({ wanted: 0.01, rules }).value).toBe(0.01)
+    for (const wanted of [0.0101, -0.0101])
+      expect(keyIn({ wanted, rules })).toMatchObject({ value: undefined, reason: expect.stringContaining('-1 % to 1 %') })
+  })
+})
