@@ -7,4 +7,59 @@ export interface Equivalent {
   readonly why: string
 }
 
-export const EQUIVALENT: readonly Equivalent[] = []
+const START = 'it is where Newton begins: from any start he ends at the same quantile'
+const SAME_ROUTE = 'both routes give the same probability, each to the last digits: the edge between them is one of speed'
+const ALWAYS_THERE = 'there is a range wherever no step lies inside it'
+
+// biome-ignore-start lint/suspicious/noTemplateCurlyInString: these are lines of code as they stand.
+export const EQUIVALENT: readonly Equivalent[] = [
+  {
+    file: 'calc/colour.ts',
+    was: 'return [Math.hypot(a, b), hue < 0 ? hue + 360 : hue]',
+    now: 'return [Math.hypot(a, b), hue <= 0 ? hue + 360 : hue]',
+    why: 'a hue of 360 gives the difference and the mean that a hue of 0 gives',
+  },
+  {
+    file: 'calc/advance.ts',
+    was: "return finished('nozzlePitch', evenNozzles === undefined ? plan : { ...plan, evenNozzles })",
+    now: "return finished('nozzlePitch', ({ ...plan, evenNozzles }))",
+    why: 'nothing tells a key that is undefined from one that is not there',
+  },
+  {
+    file: 'calc/feed-key-in.ts',
+    was: "? `no whole number of the printer's steps lies between ${percent(range?.[0] ?? 0)} and ${percent(range?.[1] ?? 0)}`",
+    now: "? `no whole number of the printer's steps lies between ${percent(range?.[0] ?? 0)} and ${percent(range?.[1])}`",
+    why: ALWAYS_THERE,
+  },
+  {
+    file: 'calc/feed-key-in.ts',
+    was: "? `no whole number of the printer's steps lies between ${percent(range?.[0] ?? 0)} and ${percent(range?.[1] ?? 0)}`",
+    now: "? `no whole number of the printer's steps lies between ${percent(range?.[0] ?? 1)} and ${percent(range?.[1] ?? 0)}`",
+    why: ALWAYS_THERE,
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'q > 0.25 ? 0.5 : Math.max(0.5, Math.exp((Math.log(gamma / q) + ((nu - 1) / 2) * Math.log(nu)) / nu))',
+    now: 'q > 0.25 ? 0.5 : Math.max(0.5, Math.exp((Math.log(gamma / q) + ((nu - 1) / 2) * Math.log(nu)) * nu))',
+    why: START,
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'if (x >= (a + 1) / (a + 2.5)) {',
+    now: 'if (x >= (a + 2) / (a + 2.5)) {',
+    why: SAME_ROUTE,
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'if (nu === 1) return q > 0.25 ? Math.tan(Math.PI * (0.5 - q)) : 1 / Math.tan(Math.PI * q)',
+    now: 'if (false) return q > 0.25 ? Math.tan(Math.PI * (0.5 - q)) : 1 / Math.tan(Math.PI * q)',
+    why: 'the closed form is the same value, sooner',
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'const g4 = ((((79 * s + 776) * s + 1482) * s - 1920) * s - 945) / 92160',
+    now: 'const g4 = ((((79 * s + 776) * s + 1482) * s + 1920) * s - 945) / 92160',
+    why: 'below 3,000 degrees of freedom it is where Newton begins; above, what changes is less than 1e-13',
+  },
+]
+// biome-ignore-end lint/suspicious/noTemplateCurlyInString: as above.
