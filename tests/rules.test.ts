@@ -18,6 +18,14 @@ for (const rule of RULES) {
       test(example.name, () => check(rule.code, example))
       test(`${example.name} (CRLF)`, () => check(rule.code, withCrlf(example)))
     }
+    test('answers whatever is left out of its examples', async () => {
+      const texts = new Set(rule.examples.filter(({ text }) => text.length < 3000).flatMap(({ text }) => leftOut(text)))
+      for (const text of texts) {
+        // Findings or none: what throws, here or when its fixes are asked for, fails.
+        for (const { fixes, steps } of await findingsOf(rule.code, parseFixture(text)))
+          [fixes, steps].map((offered) => offered?.())
+      }
+    })
   })
 }
 
@@ -58,6 +66,16 @@ async function findingsOf(code: string, fixture: Fixture): Promise<readonly Find
   const context = analysis.context(fixture.file)
   if (!context) throw new Error(`no context for ${fixture.file}`)
   return runRules({ ...context, only: new Set([code]), strict: true })
+}
+
+/** The text without each of its lines, and without each setting that stands in brackets. */
+function leftOut(text: string): readonly string[] {
+  const plain = text.replaceAll('$0', '')
+  const found = [
+    ...plain.matchAll(/^(?!#- ).+$/gm),
+    ...plain.matchAll(/(?<=[{,] ?)[\w-]+: (?:[^,{}[\]\n]+|\[[^\]\n]*\])(?:, )?/g),
+  ]
+  return found.map(({ 0: part, index }) => plain.slice(0, index) + plain.slice(index + part.length))
 }
 
 const withCrlf = (example: Example): Example => ({
