@@ -55,6 +55,14 @@ it is offered.`,
       testOnly: true,
     },
     {
+      name: 'a mode, where the printer has one only',
+      text: '$0profile$0: example\nstock: banner\nprinter: bay-1\n#- bay-1.printer.yaml\nprinter: bay-1\nmodes: {draft: {passes: 4}}\n',
+      message:
+        "'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.",
+      after: 'profile: example\nstock: banner\nprinter: bay-1\nmode: draft\n',
+      testOnly: true,
+    },
+    {
       name: 'a section without its date',
       text: 'profile: example\nbase: other\n$0keyed$0:\n  slot: 3\n',
       message: "'date' is missing: day the settings were read back.",

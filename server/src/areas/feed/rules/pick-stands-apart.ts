@@ -47,6 +47,17 @@ ${MACHINE}`,
       message: 'yellow picks -2, 54 µm from the median of the inks: read that row again, or look at its head.',
     },
     {
+      name: 'beyond the pattern, which is told by itself',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: 1, magenta: 1, yellow: -7, black: 1 }
+${MACHINE}`,
+      testOnly: true,
+    },
+    {
       name: 'a patch away',
       text: `#- e.media.yaml
 profile: e

@@ -51,6 +51,17 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
       message: 'At 42 °C on the platen the web reads 34 °C here and 39.5 °C on 2026-03-02: they are 5.5 K apart.',
     },
     {
+      name: 'just too far apart',
+      text: onExample(`heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39.5 °C}
+    - {date: 2026-03-20, zone: platen, set: 42 °C, web: $036 °C$0}
+`),
+      message: 'At 42 °C on the platen the web reads 36 °C here and 39.5 °C on 2026-03-02: they are 3.5 K apart.',
+      testOnly: true,
+    },
+    {
       name: 'hotter than its heater',
       text: onExample(`heat:
   platen: 42 °C

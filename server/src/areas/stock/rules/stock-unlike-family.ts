@@ -62,6 +62,16 @@ in a comment. A stock with layers is no single material: its modulus and yield a
   },
   examples: [
     {
+      name: 'a yield stress more than three times what is typical',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pet
+yield: $0400 MPa$0
+`,
+      message: 'The yield stress, 400 MPa, is far from what is typical of Polyester (PET) film: 80 MPa to 120 MPa.',
+      testOnly: true,
+    },
+    {
       name: 'MPa for GPa',
       text: `#- s.stock.yaml
 stock: s

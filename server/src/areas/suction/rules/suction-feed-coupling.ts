@@ -90,6 +90,23 @@ ${SOFT_FILM}${SUCTION_PRINTER}`,
         'On the day of this check the machine stood at level 3 (800 Pa); at level 1 (100 Pa) prints typically come out 0.77 mm/m (0.14 to 1.4) longer. Print a new check.',
     },
     {
+      name: 'its own correction',
+      text: `#- e.media.yaml
+profile: e
+base: b
+suction: 3
+feed: {correction: +0.28 %}
+#- b.media.yaml
+profile: b
+stock: s
+printer: p
+mode: m
+suction: 1
+feed: {correction: +0.20 %}
+${SOFT_FILM}${SUCTION_PRINTER}`,
+      testOnly: true,
+    },
+    {
       name: 'its own check',
       text: `#- e.media.yaml
 profile: e

@@ -53,6 +53,10 @@ printer: p
 web: {tension: $00.02 lbf/in$0}
 ${RANGE_PRINTER}`,
       message: 'p pulls 5 N/m to 60 N/m; 3.5 N/m is set.',
+      after: `profile: e
+printer: p
+web: {tension: 5 N/m}
+`,
     },
     {
       name: 'inside',

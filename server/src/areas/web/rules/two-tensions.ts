@@ -35,6 +35,17 @@ web:
       message:
         "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one.",
     },
+    {
+      name: 'both, the levels first',
+      text: `#- bay-1.printer.yaml
+web:
+  tension-levels: { 1: 8 N/m, 2: 15 N/m }
+  $0tension-range$0: [2 N/m, 40 N/m]
+`,
+      message:
+        "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one.",
+      testOnly: true,
+    },
     { name: 'levels', text: '#- bay-1.printer.yaml\nweb:\n  tension-levels: { 1: 8 N/m, 2: 15 N/m }\n' },
   ],
 })
