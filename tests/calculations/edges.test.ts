@@ -15,15 +15,16 @@ import { bandVisibility, feedErrorForShift, mostVisibleDistance } from '../../se
 import { leastTension, webStress, windingTorque } from '../../server/src/calc/web.ts'
 
 const EDGES = {
-  positive: { refused: [-1, 0], taken: [] },
-  zeroOrMore: { refused: [-1e-9], taken: [0] },
-  share: { refused: [-1e-9, 1 + 1e-9], taken: [0, 1] },
-  someShare: { refused: [-1e-9, 0, 1 + 1e-9], taken: [1] },
-  shareBelowOne: { refused: [-1e-9, 1], taken: [0, 1 - 1e-9] },
-  celsius: { refused: [-273.15, 1000.1], taken: [-273.1, 1000] },
-  change: { refused: [-1 - 1e-9, 1 + 1e-9], taken: [-1, 1] },
-  count: { refused: [0, 1.5], taken: [1] },
-  any: { refused: [], taken: [-1e-9, 0, 1e-9] },
+  positive: { refused: [-1, 0], taken: [], says: /must be above zero/ },
+  zeroOrMore: { refused: [-1e-9], taken: [0], says: /must not be below zero/ },
+  share: { refused: [-1e-9, 1 + 1e-9], taken: [0, 1], says: /must lie between 0/ },
+  shareBelowOne: { refused: [-1e-9, 1], taken: [0, 1 - 1e-9], says: /must|share/ },
+  celsius: { refused: [-273.15, 1000.1], taken: [-273.1, 1000], says: /absolute zero|1000 °C/ },
+  change: { refused: [-1 - 1e-9, 1 + 1e-9], taken: [-1, 1], says: /cannot change/ },
+  count: { refused: [0, 1.5], taken: [1], says: /whole number/ },
+  four: { refused: [3.999], taken: [4], says: /at least 4/ },
+  someShare: { refused: [-1e-9, 0, 1 + 1e-9], taken: [1], says: /must/ },
+  any: { refused: [], taken: [-1e-9, 0, 1e-9], says: /not a finite number/ },
 } as const
 
 type Edge = keyof typeof EDGES
@@ -34,16 +35,17 @@ function edges<I extends object>(
   of: Readonly<Partial<Record<keyof I & string, Edge>>>,
 ): void {
   it(calculate.name, () => {
-    const refusesIt = (key: string, value: number): boolean => {
+    const refusesIt = (key: string, value: number, says: RegExp): boolean => {
       const outcome = calculate({ ...good, [key]: value })
-      return !outcome.ok && outcome.problem.input === key
+      if (outcome.ok || outcome.problem.input !== key) return false
+      return Number.isNaN(value) ? /not a finite number/.test(outcome.problem.reason) : says.test(outcome.problem.reason)
     }
     expect(calculate(good)).toMatchObject({ ok: true })
     const found = Object.entries(of).flatMap(([key, edge]) => {
-      const { refused, taken } = EDGES[edge as Edge]
+      const { refused, taken, says } = EDGES[edge as Edge]
       return [
-        ...[...refused, Number.NaN].filter((value) => !refusesIt(key, value)).map((value) => `${key} takes ${value}`),
-        ...taken.filter((value) => refusesIt(key, value)).map((value) => `${key} refuses ${value}`),
+        ...[...refused, Number.NaN].filter((value) => !refusesIt(key, value, says)).map((value) => `${key} takes ${value}`),
+        ...taken.filter((value) => refusesIt(key, value, says)).map((value) => `${key} refuses ${value}`),
       ]
     })
     expect(found).toEqual([])
@@ -197,7 +199,7 @@ describe('the edges of', () => {
   edges(
     dilutionForFire,
     { ...source, lowerExplosiveLimit: 0.011, hottest: 60, safety: 4 },
-    { massRate: 'positive', molarMass: 'positive', lowerExplosiveLimit: 'positive', safety: 'positive' },
+    { massRate: 'positive', molarMass: 'positive', lowerExplosiveLimit: 'positive', safety: 'four' },
   )
 
   edges(mostVisibleDistance, { period: 0.003 }, { period: 'positive' })

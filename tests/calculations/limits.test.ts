@@ -4,14 +4,16 @@ import { describe, expect, it } from 'vitest'
 import { ok } from '../../server/src/base/outcome.ts'
 import { passTime } from '../../server/src/calc/advance.ts'
 import { driftOf, predictDrift } from '../../server/src/calc/drift.ts'
+import { dryingMargin } from '../../server/src/calc/drying.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import { impliedCorrection } from '../../server/src/calc/feed-check.ts'
 import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
-import { offsetChange } from '../../server/src/calc/landing.ts'
-import { measuredLength } from '../../server/src/calc/measurement.ts'
+import { channelOffsets, offsetChange } from '../../server/src/calc/landing.ts'
+import { measuredLength, requiredPattern } from '../../server/src/calc/measurement.ts'
 import { rosner } from '../../server/src/calc/outliers.ts'
 import { fitThroughOrigin } from '../../server/src/calc/regression.ts'
 import { effectiveThickness, rollLength } from '../../server/src/calc/roll.ts'
+import { sampleOf } from '../../server/src/calc/statistics.ts'
 import { suctionWindow } from '../../server/src/calc/suction-window.ts'
 
 describe('the ends of a table of bounds', () => {
@@ -148,6 +150,34 @@ describe('a check', () => {
   })
 })
 
+describe('a rule whose hook is not told', () => {
+  it('needs the pattern that it needs without a hook', () => {
+    const pattern = (hook: boolean) =>
+      requiredPattern({ measurement: { limitOfError: { a: 1e-4, b: 1e-4 }, hook }, referenceTemperature: 20, tolerance: 1e-3 })
+    expect(pattern(true)).toMatchObject({ ok: true, value: { length: expect.any(Number) } })
+    expect(pattern(true)).toEqual(pattern(false))
+  })
+})
+
+describe('a margin of drying', () => {
+  it.each([
+    [300, { low: 200, typical: 250, high: 300 }, 'dry'],
+    [300.5, 300, 'dry'],
+    [299.5, { low: 200, typical: 250, high: 300 }, 'uncertain'],
+    [200, { low: 200, typical: 250, high: 300 }, 'uncertain'],
+    [199.5, { low: 200, typical: 250, high: 300 }, 'wet'],
+  ])('of %d s for %o is %s', (available, needed, verdict) => {
+    expect(dryingMargin({ available, needed })).toMatchObject({ ok: true, value: { verdict } })
+  })
+})
+
+describe('channels that stand apart', () => {
+  it('are told the furthest first', () => {
+    const found = channelOffsets({ picks: { a: 0, b: 0, c: 0, d: 0, e: 0, near: 5, far: -9, middle: 7 }, step: 1e-5 })
+    expect(found.ok && found.value.apart.map(({ channel }) => channel)).toEqual(['far', 'middle', 'near'])
+  })
+})
+
 describe('all checks', () => {
   const one = { id: 'a', commanded: 1, measured: 0.999, applied: 0 }
   const reckon = (more: object) => reckonFeed({ checks: [one], entry: 'percent', referenceTemperature: 20, ...more } as FeedInput)
@@ -187,7 +217,19 @@ describe('all checks', () => {
   })
 })
 
+describe('one number that is none', () => {
+  it.each([Number.NaN, Number.POSITIVE_INFINITY])('%d among good ones is refused, and that is the reason', (bad) => {
+    const problem = { input: 'values', reason: 'one of the values is not a finite number' }
+    expect(sampleOf({ values: [1, bad, 3] })).toMatchObject({ problem })
+    expect(rosner({ values: [1, 2, bad, 3], most: 1 })).toMatchObject({ problem })
+  })
+})
+
 describe('a line', () => {
+  it('through the origin is level where all y are zero', () => {
+    expect(fitThroughOrigin({ x: [1, 2, 3], y: [0, 0, 0] })).toMatchObject({ ok: true, value: { slope: 0, uSlope: 0 } })
+  })
+
   it('through the origin is refused a point that is no number', () => {
     for (const y of [Number.NaN, Number.POSITIVE_INFINITY])
       expect(fitThroughOrigin({ x: [1, 2, 3], y: [1, y, 3] })).toMatchObject({ problem: { input: 'y' } })
@@ -207,7 +249,7 @@ describe('what is keyed in', () => {
   const fine = { picks: [1, 2], step: 1e-5, advancePerPass: 0.003, applied: 0.001 }
   it.each([
     ['picks', { picks: [] }, 'there are no fine picks'],
-    ['picks', { picks: [2e6] }, 'one of the fine picks is no number of steps'],
+    ['picks', { picks: [1e6 + 1] }, 'one of the fine picks is no number of steps'],
     ['step', { step: 0 }, 'above zero'],
     ['advancePerPass', { advancePerPass: -1 }, 'above zero'],
     ['applied', { applied: 0.5 }, 'within'],
@@ -216,6 +258,19 @@ describe('what is keyed in', () => {
   ])('fine picks whose %s cannot be: %o', (input, wrong, reason) => {
     const found = finePicks({ fine: { ...fine, ...wrong }, step: 1e-4 })
     expect(found).toMatchObject({ ...none, problem: { input, reason: expect.stringContaining(reason) } })
+  })
+
+  it('a single pick is its own mean', () => {
+    // 2 steps of 10 µm in 3 mm: 0.667 %.
+    const one = finePicks({ fine: { ...fine, picks: [2] }, step: 1e-4 })
+    expect(one).toMatchObject({ use: 'used', n: 1, meanPick: 2 })
+    expect(one.contribution).toBeCloseTo(2e-5 / 3e-3, 12)
+  })
+
+  it('a printer that holds a correction just a step away holds the one that was printed with', () => {
+    const used = (inPrinter: number) => finePicks({ fine: { ...fine, picks: [0, 0] }, inPrinter, step: 1e-4 }).use
+    expect([0.0009, 0.0011].map(used)).toEqual(['used', 'used'])
+    expect([0.00089, 0.00111].map(used)).toEqual(['stale', 'stale'])
   })
 
   it('a pick beyond the pattern makes no number, and one on its last patch makes one', () => {

@@ -61,5 +61,29 @@ export const EQUIVALENT: readonly Equivalent[] = [
     now: 'const g4 = ((((79 * s + 776) * s + 1482) * s + 1920) * s - 945) / 92160',
     why: 'below 3,000 degrees of freedom it is where Newton begins; above, what changes is less than 1e-13',
   },
+  {
+    file: 'calc/student-t.ts',
+    was: 'return newton(q, nu, gamma, Math.max(start, 1e-8))',
+    now: 'return newton(q, nu, gamma, Math.min(start, 1e-8))',
+    why: START,
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'const central = q > 0.25',
+    now: 'const central = q > 0.2525',
+    why: SAME_ROUTE,
+  },
+  {
+    file: 'calc/student-t.ts',
+    was: 'if (Math.abs(d * c - 1) < 1e-16) break',
+    now: 'if (Math.abs(d * c - 2) < 1e-16) break',
+    why: 'the fraction has settled, and further terms multiply by one: only time is lost',
+  },
+  {
+    file: 'calc/outliers.ts',
+    was: 'const scale = values.reduce((largest, v) => Math.max(largest, Math.abs(v)), 0) || 1',
+    now: 'const scale = values.reduce((largest, v) => Math.max(largest, Math.abs(v)), 1) || 1',
+    why: 'the scale divides out of every statistic; it keeps squares from overflowing, and small values need none',
+  },
 ]
 // biome-ignore-end lint/suspicious/noTemplateCurlyInString: as above.
