@@ -11,6 +11,7 @@ import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
 import { channelOffsets, offsetChange } from '../../server/src/calc/landing.ts'
 import { measuredLength, requiredPattern } from '../../server/src/calc/measurement.ts'
 import { rosner } from '../../server/src/calc/outliers.ts'
+import type { Range } from '../../server/src/calc/range.ts'
 import { fitThroughOrigin } from '../../server/src/calc/regression.ts'
 import { effectiveThickness, rollLength } from '../../server/src/calc/roll.ts'
 import { sampleOf } from '../../server/src/calc/statistics.ts'
@@ -75,43 +76,23 @@ describe('just at', () => {
     expect(rollLength({ ...empty, thickness: 1e-4 })).toMatchObject({ ok: true, value: 0 })
   })
 
+  // 1 kPa x 0.1 m x 0.25 = 25 N/m over 0.1 mm and 0.25 GPa: 1 mm per metre.
+  const web = { levels: [{ level: 1, pressure: 1000 }], depth: 0.1, openArea: 1, modulus: 0.25e9, thickness: 1e-4, poisson: 0.4 }
+  const row = (strain: number, friction: number | Range = 0.25) => {
+    const limits = { strain, dimple: 1, rise: 1 }
+    const found = suctionWindow({ ...web, friction, holeDiameter: 1e-3, curlRadius: 1, limits })
+    return found.ok ? found.value.rows[0] : undefined
+  }
+
   it('the limit: a level that stretches by what is allowed holds, and it is certain', () => {
-    // 1 kPa x 0.1 m x 0.25 = 25 N/m over 0.1 mm and 0.25 GPa: 1 mm per metre.
-    const one = {
-      levels: [{ level: 1, pressure: 1000 }],
-      friction: 0.25,
-      depth: 0.1,
-      openArea: 1,
-      modulus: 0.25e9,
-      thickness: 1e-4,
-      poisson: 0.4,
-      holeDiameter: 1e-3,
-      curlRadius: 1,
-    }
-    const at = (strain: number) => {
-      const found = suctionWindow({ ...one, limits: { strain, dimple: 1, rise: 1 } })
-      return found.ok ? found.value.rows[0] : undefined
-    }
-    const [row] = [at(1)]
-    expect(row!.strain.typical).toBeCloseTo(1e-3, 12)
-    expect(at(row!.strain.typical)).toMatchObject({ verdict: 'holds', certain: true })
-    expect(at(row!.strain.typical * 0.999)).toMatchObject({ verdict: 'too-strong', faults: ['stretch'], certain: true })
+    const strain = row(1)!.strain.typical
+    expect(strain).toBeCloseTo(1e-3, 12)
+    expect(row(strain)).toMatchObject({ verdict: 'holds', certain: true })
+    expect(row(strain * 0.999)).toMatchObject({ verdict: 'too-strong', faults: ['stretch'], certain: true })
   })
 
   it('the limit of one thing alone: where that is open, the verdict is not certain', () => {
-    const found = suctionWindow({
-      levels: [{ level: 1, pressure: 1000 }],
-      friction: { low: 0.2, typical: 0.25, high: 0.3 },
-      depth: 0.1,
-      openArea: 1,
-      modulus: 0.25e9,
-      thickness: 1e-4,
-      poisson: 0.4,
-      holeDiameter: 1e-3,
-      curlRadius: 1,
-      limits: { strain: 1.1e-3, dimple: 1, rise: 1 },
-    })
-    expect(found).toMatchObject({ ok: true, value: { rows: [{ verdict: 'holds', certain: false }] } })
+    expect(row(1.1e-3, { low: 0.2, typical: 0.25, high: 0.3 })).toMatchObject({ verdict: 'holds', certain: false })
   })
 
   it('the first and the last of the points a line is drawn through', () => {
@@ -222,6 +203,17 @@ describe('one number that is none', () => {
     const problem = { input: 'values', reason: 'one of the values is not a finite number' }
     expect(sampleOf({ values: [1, bad, 3] })).toMatchObject({ problem })
     expect(rosner({ values: [1, 2, bad, 3], most: 1 })).toMatchObject({ problem })
+  })
+})
+
+describe('outliers', () => {
+  it('are the same in any unit, however small or large its numbers', () => {
+    const values = [1, 1.1, 0.9, 1.05, 5]
+    const statistics = (unit: number) => {
+      const found = rosner({ values: values.map((v) => v * unit), most: 2 })
+      return found.ok ? found.value.steps.map((step) => step.statistic.toPrecision(9)) : undefined
+    }
+    for (const unit of [1e-200, 1e200]) expect(statistics(unit)).toEqual(statistics(1))
   })
 })
 

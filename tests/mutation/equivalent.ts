@@ -77,13 +77,7 @@ export const EQUIVALENT: readonly Equivalent[] = [
     file: 'calc/student-t.ts',
     was: 'if (Math.abs(d * c - 1) < 1e-16) break',
     now: 'if (Math.abs(d * c - 2) < 1e-16) break',
-    why: 'the fraction has settled, and further terms multiply by one: only time is lost',
-  },
-  {
-    file: 'calc/outliers.ts',
-    was: 'const scale = values.reduce((largest, v) => Math.max(largest, Math.abs(v)), 0) || 1',
-    now: 'const scale = values.reduce((largest, v) => Math.max(largest, Math.abs(v)), 1) || 1',
-    why: 'the scale divides out of every statistic; it keeps squares from overflowing, and small values need none',
+    why: 'the fraction has settled, and further terms multiply by one to the last digits: time is lost',
   },
 ]
 // biome-ignore-end lint/suspicious/noTemplateCurlyInString: as above.
