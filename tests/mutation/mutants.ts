@@ -28,34 +28,13 @@ interface Node extends Readonly<Record<Child, Node>> {
 const PASSED_OVER = /^(?:TS(?!As|Satisfies|NonNull)|Import|ExportAll)/
 const TESTS: ReadonlySet<unknown> = new Set(['examples'])
 
-const OPERATORS: Readonly<Record<string, readonly (readonly [kind: string, operator: string])[]>> = {
-  '+': [['arithmetic', '-']],
-  '-': [['arithmetic', '+']],
-  '*': [['arithmetic', '/']],
-  '/': [['arithmetic', '*']],
-  '%': [['arithmetic', '*']],
-  '**': [['arithmetic', '*']],
-  '+=': [['arithmetic', '-=']],
-  '-=': [['arithmetic', '+=']],
-  '*=': [['arithmetic', '/=']],
-  '/=': [['arithmetic', '*=']],
-  '++': [['arithmetic', '--']],
-  '--': [['arithmetic', '++']],
-  '<': both('<=', '>='),
-  '<=': both('<', '>'),
-  '>': both('>=', '<='),
-  '>=': both('>', '<'),
-  '===': [['comparison', '!==']],
-  '!==': [['comparison', '===']],
-  '&&': [['logic', '||']],
-  '||': [['logic', '&&']],
-}
-
-function both(boundary: string, opposite: string): [string, string][] {
-  return [
-    ['boundary', boundary],
-    ['comparison', opposite],
-  ]
+/** What an operator is mistaken for, by the kind of mistake. */
+const OPERATORS: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  arithmetic: { '+': '-', '-': '+', '*': '/', '/': '*', '%': '*', '**': '*', '++': '--', '--': '++' },
+  assignment: { '+=': '-=', '-=': '+=', '*=': '/=', '/=': '*=' },
+  boundary: { '<': '<=', '<=': '<', '>': '>=', '>=': '>' },
+  comparison: { '<': '>=', '<=': '>', '>': '<=', '>=': '<', '===': '!==', '!==': '===' },
+  logic: { '&&': '||', '||': '&&' },
 }
 
 const TWINS: Readonly<Record<string, string>> = {
@@ -128,7 +107,8 @@ export function mutantsOf(text: string): readonly Mutant[] {
   function swapOperator(from: number, to: number, operator: string): void {
     const start = text.indexOf(operator, from)
     if (start < 0 || start >= to) return
-    for (const [kind, instead] of OPERATORS[operator] ?? []) add(kind, { start, end: start + operator.length }, instead)
+    for (const [kind, { [operator]: instead }] of Object.entries(OPERATORS))
+      if (instead !== undefined) add(kind, { start, end: start + operator.length }, instead)
   }
 
   function dropEach(elements: readonly Node[]): void {
