@@ -272,6 +272,10 @@ describe('margin and growth', () => {
     expect(answer(limitMargin({ web: 120, limit: 245 })).verdict).toBe('within')
     // Rigid PVC: in service to 50 °C (Crawford), while its resin's glass transition is 82 °C (Chang 1977).
     expect(answer(limitMargin({ web: { low: 44, typical: 48, high: 52 }, limit: 50 })).verdict).toBe('uncertain')
+    // Half a kelvin within the limit at its best is not over it yet; just at the limit it is within.
+    expect(answer(limitMargin({ web: { low: 49.5, typical: 51, high: 52 }, limit: 50 })).verdict).toBe('uncertain')
+    expect(answer(limitMargin({ web: { low: 50.5, typical: 51, high: 52 }, limit: 50 })).verdict).toBe('over')
+    expect(answer(limitMargin({ web: 50, limit: 50 })).verdict).toBe('within')
   })
 
   it.each([

@@ -48,6 +48,11 @@ describe('range', () => {
     expect(combineRanges({ a, b }, (v) => v.a * v.b)).toEqual({ low: -5, typical: 4, high: 10 })
     expect(divideRanges(b, { low: 2, typical: 2, high: 4 })).toEqual({ ok: true, value: { low: 0.75, typical: 2, high: 2.5 } })
     expect(divideRanges(b, a, 'stiffness')).toMatchObject({ ok: false, problem: { input: 'stiffness' } })
+    for (const end of [
+      { low: 0, typical: 1, high: 2 },
+      { low: -2, typical: -1, high: 0 },
+    ])
+      expect(divideRanges(b, end)).toMatchObject({ ok: false, problem: { input: 'divisor' } })
     expect(mapRange(a, (v) => -2 * v)).toEqual({ low: -4, typical: -2, high: 2 })
   })
 

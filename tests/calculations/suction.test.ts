@@ -116,6 +116,12 @@ describe('curl that suction leaves', () => {
     expect(typical(pressureToFlatten({ ...pp, rise }))).toBeCloseTo(1200, 6)
   })
 
+  it('stands as high under a share of the pressure as under that much less of it', () => {
+    // D / (R p s): what presses is the pressure times the share that it acts on.
+    const half = value(standingCurl({ ...pp, pressure: 1000, share: 0.5 }))
+    expect(half.rise.typical).toBeCloseTo(value(standingCurl({ ...pp, pressure: 500 })).rise.typical, 12)
+  })
+
   it('curls to its free radius where nothing holds it', () => {
     const free = value(standingCurl({ ...pp, pressure: 0 }))
     expect(free.rise.typical).toBeCloseTo(2 * 38.1e-3, 12)
