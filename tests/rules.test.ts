@@ -65,7 +65,7 @@ async function findingsOf(code: string, fixture: Fixture): Promise<readonly Find
   const analysis = await openFixture(fixture)
   const context = analysis.context(fixture.file)
   if (!context) throw new Error(`no context for ${fixture.file}`)
-  return runRules({ ...context, only: new Set([code]), strict: true })
+  return runRules({ ...context, setup: context.setup, only: new Set([code]), strict: true })
 }
 
 /** The text without each of its lines, and without each setting that stands in brackets. */

@@ -64,7 +64,7 @@ async function codesOf(source: string): Promise<readonly string[]> {
   const analysis = await openFixture(fixture)
   const context = analysis.context(fixture.file)
   if (!context) throw new Error('no context')
-  const found = runRules({ ...context, only: MINE, strict: true })
+  const found = runRules({ ...context, setup: context.setup, only: MINE, strict: true })
   for (const finding of found) {
     expect(finding.message).not.toMatch(/NaN|undefined|Infinity|—|\[object/)
     for (const fix of finding.fixes?.() ?? []) if (fix) expect(fix.title).not.toMatch(/NaN|undefined/)

@@ -202,7 +202,7 @@ async function openShop(name: string): Promise<Check> {
   const analysis = new Analysis(workspace, true)
   return (text) => {
     workspace.update(file, text)
-    return runRules({ ...analysis.context(file)!, only: CODES, strict: true })
+    return runRules({ ...analysis.context(file)!, setup: analysis.context(file)!.setup, only: CODES, strict: true })
   }
 }
 

@@ -203,7 +203,7 @@ describe('findings', () => {
 async function fixesOf(source: string, rule: string): Promise<readonly { after: string; refused: string | undefined }[]> {
   const fixture = parseFixture(source)
   const context = (await openFixture(fixture)).context(fixture.file)!
-  const found = runRules({ ...context, only: new Set([rule]), strict: true })
+  const found = runRules({ ...context, setup: context.setup, only: new Set([rule]), strict: true })
   return found.flatMap((finding) =>
     (finding.fixes?.() ?? []).flatMap((fix) => {
       if (!fix) return []

@@ -1,6 +1,7 @@
 // What is kept from one version of the documents to the next is never told from what is made fresh: whatever was edited in a profile, its base,
 // its stock, its printer or the shop, typed or on disk, whatever came and went, and however late it became, a session that went through it all
-// shows just what one shows that begins now. This is what makes keeping facts (`Setup.still`, kept nodes, kept findings) safe.
+// shows just what one shows that begins now. This is what makes recording reads, keeping nodes and
+// letting trees go safe.
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
@@ -86,7 +87,11 @@ const CHANGES: Readonly<Record<DocumentKind, readonly Change[]>> = {
 const DAYS = ['2026-11-25', '2026-11-26', '2027-03-01']
 
 type Step =
-  | { readonly what: 'change' | 'back' | 'open' | 'save' | 'leave' | 'delete'; readonly who: number; readonly which: number }
+  | {
+      readonly what: 'change' | 'back' | 'open' | 'save' | 'leave' | 'rest' | 'delete'
+      readonly who: number
+      readonly which: number
+    }
   | { readonly what: 'type'; readonly who: number; readonly edit: RandomEdit }
   | { readonly what: 'rename'; readonly who: number; readonly edit: Renaming }
   | { readonly what: 'day'; readonly which: number }
@@ -97,7 +102,14 @@ const which = fc.nat(99)
 const step: fc.Arbitrary<Step> = fc.oneof(
   { weight: 10, arbitrary: fc.record({ what: fc.constant('change' as const), who, which }) },
   { weight: 3, arbitrary: fc.record({ what: fc.constant('back' as const), who, which }) },
-  { weight: 3, arbitrary: fc.record({ what: fc.constantFrom('open' as const, 'save' as const, 'leave' as const), who, which }) },
+  {
+    weight: 3,
+    arbitrary: fc.record({
+      what: fc.constantFrom('open' as const, 'save' as const, 'leave' as const, 'rest' as const),
+      who,
+      which,
+    }),
+  },
   { weight: 1, arbitrary: fc.record({ what: fc.constant('delete' as const), who, which }) },
   { weight: 1, arbitrary: fc.record({ what: fc.constant('type' as const), who, edit: randomEdit }) },
   { weight: 1, arbitrary: fc.record({ what: fc.constant('rename' as const), who, edit: renaming }) },
@@ -159,6 +171,8 @@ class Session {
       }
       case 'leave':
         return this.close(file)
+      case 'rest':
+        return this.analysis.rest(file)
       case 'delete':
         this.host.files.delete(file)
         return this.workspace.changedOnDisk(file)
@@ -200,8 +214,9 @@ class Session {
     const findings = context.findings()
     const beside = hints(context, { start: 0, end: text.length }).map((h) => `${h.offset} ${h.label}`)
     const related = findings.flatMap((f) => f.related ?? [])
+    const fixes = findings.flatMap((f) => [...(f.fixes?.() ?? []), ...(f.steps?.() ?? [])])
     const numbers = context.setup ? reckon(context.setup) : []
-    return `${renderFindings(text, findings)}\n${beside.join('\n')}\n${JSON.stringify([related, numbers], null, 1)}`
+    return `${renderFindings(text, findings)}\n${beside.join('\n')}\n${JSON.stringify([related, fixes, numbers], null, 1)}`
   }
 }
 

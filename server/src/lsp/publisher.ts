@@ -109,6 +109,7 @@ export class Publisher {
       if (loading) await loading
       session.watching.attached()
       if (!workspace.isOpen(file) || texts.version(file) !== version) return
+      session.resting.use(file)
       const of = analysis.context(file)
       const findings = of?.findings() ?? []
       const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !workspace.document(f))

@@ -11,6 +11,7 @@ import { OpenTexts, type Positions } from './documents.ts'
 import { Watching } from './folders.ts'
 import { Publisher } from './publisher.ts'
 import { Refreshing } from './refreshing.ts'
+import { Resting } from './resting.ts'
 import { settingsOf } from './settings.ts'
 import { type Cancellation, CODE, Refusal, type Talk } from './talk.ts'
 import { type Papers, toRange } from './to-proto.ts'
@@ -25,6 +26,7 @@ export class Session {
   readonly analysis: Analysis
   readonly unsaved = new UnsavedDocuments(() => this.folders[0])
   readonly publisher = new Publisher(this)
+  readonly resting = new Resting(this)
   readonly watching = new Watching(this)
   readonly refreshing = new Refreshing(this)
   able = abilitiesOf({ capabilities: {} } as InitializeParams)
@@ -66,6 +68,7 @@ export class Session {
   async leave(file: string): Promise<void> {
     this.texts.close(file)
     this.publisher.forget(file)
+    this.resting.forget(file)
     await this.workspace.close(file)
   }
 
@@ -100,6 +103,7 @@ export class Session {
     if (!kindOfFile(file)) return null
     this.publisher.wait()
     this.publisher.asked(file)
+    this.resting.use(file)
     try {
       await this.load(file)
       if (token.isCancellationRequested) throw new Refusal(CODE.cancelled, 'cancelled')

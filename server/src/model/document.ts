@@ -95,6 +95,13 @@ export class LiveDocument<K extends DocumentKind = DocumentKind> implements Roll
     this.issues = undefined
   }
 
+  /** Lets go of all but the text; what is asked for again is made again. */
+  rest(): void {
+    this.syntax = undefined
+    this.model = undefined
+    this.issues = undefined
+  }
+
   read(): Read<Models[K]> {
     this.model ??= this.reader.read<Models[K]>(this.tree.root, this.schema)
     return this.model

@@ -90,10 +90,8 @@ export function sizeProblem(text: string): SyntaxProblem | undefined {
 /** How many lines a text has, a lone carriage return being the break that YAML takes it for. */
 function countLines(text: string): number {
   let lines = 1
-  for (let i = 0; i < text.length; i++) {
-    const c = text.charCodeAt(i)
-    if (c === 10 || (c === 13 && text.charCodeAt(i + 1) !== 10)) lines++
-  }
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++
+  for (let at = text.indexOf('\r'); at >= 0; at = text.indexOf('\r', at + 1)) if (text.charCodeAt(at + 1) !== 10) lines++
   return lines
 }
 

@@ -28,15 +28,16 @@ import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
-import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
+import { type RunInput, runRules } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
+import { Judged } from './judged.ts'
 import { RecordedRun } from './recorded-run.ts'
 import { usesOf } from './uses.ts'
 import type { Workspace } from './workspace.ts'
 
 interface Kept {
-  readonly context: FeatureContext
+  readonly context: Judged
   /** What the context rests on; stale as soon as any of it may have changed. */
   readonly asker: Asker
 }
@@ -47,8 +48,6 @@ export type RuleFailure = (file: string, code: string, error: unknown) => void
 export class Analysis {
   private readonly kept = new WeakMap<RollDocument, Kept>()
   private readonly runs = new WeakMap<RollDocument, RecordedRun>()
-  /** The rules that asked for the day, of what was asked about once. */
-  private readonly dated = new WeakMap<FeatureContext, ReadonlySet<string>>()
 
   constructor(
     readonly workspace: Workspace,
@@ -73,7 +72,7 @@ export class Analysis {
     const found = context.findings()
     const due = new Set(found.filter(({ code }) => DUE.has(code)))
     const { document, setup, shelf, today } = context
-    const dated = this.dated.get(context)
+    const { dated } = context
     const others = found.filter((finding) => !due.has(finding) && (dated?.has(finding.code) ?? true))
     const day = setup && newestDay(this.workspace.partsOf(document), today)
     if (others.length === 0 || day === undefined || day === today) return due
@@ -179,7 +178,7 @@ export class Analysis {
   }
 
   /** The context of a document's features; undefined for a file that is neither open nor loaded. */
-  context(file: string): FeatureContext | undefined {
+  context(file: string): Judged | undefined {
     const document = this.workspace.document(file)
     if (!document) return undefined
     const before = this.keptOf(document)
@@ -206,41 +205,32 @@ export class Analysis {
     return kept && !kept.asker.stale && kept.context.today === this.workspace.host.today() ? kept : undefined
   }
 
-  private make(document: RollDocument, asker: Asker): FeatureContext {
+  private make(document: RollDocument, asker: Asker): Judged {
     const { workspace } = this
-    const { file } = document
-    const asking = workspace.shelf(file, asker)
-    const setup = workspace.setup(document, asking)
-    const today = workspace.host.today()
-    const run = this.asked === 'again' ? this.runOf(document, { setup, shelf: asking, today }) : undefined
-    let findings: readonly Finding[] | undefined
-    const find = (): readonly Finding[] => {
-      const input = { ...this.input(document, setup, asking), severities: severitiesOf(shopFor(document, asking)) }
-      if (run) return run.findings(input)
-      const { findings, dated } = runRulesOnce(input)
-      this.dated.set(context, dated)
-      return findings
-    }
-    const context: FeatureContext = {
-      document,
-      setup: setup && run ? run.setup : setup,
-      shelf: workspace.shelf(file),
-      today,
-      findings: () => {
-        findings ??= find()
-        return findings
-      },
-    }
-    return context
+    const asking = workspace.shelf(document.file, asker)
+    return new Judged(document, workspace.shelf(document.file), workspace.host.today(), {
+      sources: () => ({ setup: workspace.setup(document, asking), shelf: asking, today: workspace.host.today() }),
+      input: ({ setup }) => ({ ...this.input(document, setup, asking), severities: severitiesOf(shopFor(document, asking)) }),
+      run: (sources) => (this.asked === 'again' ? this.runOf(document, sources) : undefined),
+    })
   }
 
+  /** Lets go of what is kept of a document that nobody looks at: its text stays, and who rests on what. */
+  rest(file: string): void {
+    const document = this.workspace.rest(file)
+    if (!document) return
+    this.kept.get(document)?.context.rest()
+    this.runs.delete(document)
+  }
+
+  /** The record of a document, at these sources. */
   private runOf(document: RollDocument, sources: Sources): RecordedRun {
     let run = this.runs.get(document)
-    if (run) run.advance(sources)
-    else {
+    if (!run) {
       run = new RecordedRun(document, sources)
       this.runs.set(document, run)
     }
+    run.advance(sources)
     return run
   }
 

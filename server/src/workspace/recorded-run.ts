@@ -10,13 +10,17 @@ export class RecordedRun {
   private readonly recorded: Recorded
   private readonly reports = new Map<string, Derived<readonly Report[]>>()
 
-  constructor(document: RollDocument, sources: Sources) {
+  constructor(
+    document: RollDocument,
+    private sources: Sources,
+  ) {
     this.recorded = new Recorded(new Runtime(), document, sources)
   }
 
-  /** The documents may be others now. */
+  /** The documents may be others now, where the sources are. */
   advance(sources: Sources): void {
-    this.recorded.advance(sources)
+    if (sources !== this.sources) this.recorded.advance(sources)
+    this.sources = sources
   }
 
   get setup(): Setup {

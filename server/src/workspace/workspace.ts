@@ -194,6 +194,14 @@ export class Workspace {
     }
   }
 
+  /** Lets an open document keep no more than its text, until something is asked of it. */
+  rest(file: string): LiveDocument | undefined {
+    const document = this.open.get(file)
+    if (document && this.unsettled.has(document)) this.settle()
+    document?.rest()
+    return document
+  }
+
   /** Closes a document: what the disk has counts again. */
   async close(file: string): Promise<void> {
     const document = this.open.get(file)
