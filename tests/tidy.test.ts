@@ -213,8 +213,6 @@ describe('calculations', () => {
     'roll.ts rollMass': 'to be shown: what a roll weighs before somebody lifts it',
     'room.ts saturationPressure': 'checked: the published tables that all about the air of the room rests on are of it',
     'suction.ts pressureToFlatten': 'to be shown: the suction that a curl needs, where no level holds it',
-    'visibility.ts VISIBILITY_CAUTION': 'to be shown with mostVisibleDistance',
-    'visibility.ts mostVisibleDistance': 'to be shown: from where bands are seen best',
     'web.ts tensionAsRollEmpties': 'to be shown: the pull as a roll empties under one brake',
   }
 

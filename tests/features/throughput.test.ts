@@ -58,7 +58,10 @@ describe('hovers', () => {
       | a pass | 2.46 s with its pause, two-way, 1372 mm wide (the stock's widest width that fits) |
       | output | **6.37 m²/h**, web 1.29 mm/s on average |
       | bands | 5.5 cycles per degree from 1000 mm; the eye has 94 % of its best there (a rank, no limit) |
-      | feed error | 0.56 % shifts a boundary by a quarter of a pixel |"
+      | seen best | from about 1400 mm |
+      | feed error | 0.56 % shifts a boundary by a quarter of a pixel |
+
+      Contrast sensitivity ranks bands, it does not pass or fail them: real bands of a print are seen at lower contrast than the smooth waves it was measured with, and a single line or step is seen at any distance that resolves it. Look at the print from where the customer will."
     `)
   })
 
@@ -113,7 +116,10 @@ describe('hovers', () => {
       | a pass | 2.46 s with its pause, two-way, 54.02 in wide (the stock's widest width that fits) |
       | output | **68.6 ft²/h**, web 0.254 ft/min on average |
       | bands | 5.5 cycles per degree from 39.4 in; the eye has 94 % of its best there (a rank, no limit) |
-      | feed error | 0.56 % shifts a boundary by a quarter of a pixel |"
+      | seen best | from about 57 in |
+      | feed error | 0.56 % shifts a boundary by a quarter of a pixel |
+
+      Contrast sensitivity ranks bands, it does not pass or fail them: real bands of a print are seen at lower contrast than the smooth waves it was measured with, and a single line or step is seen at any distance that resolves it. Look at the print from where the customer will."
     `)
   })
 })
@@ -124,13 +130,16 @@ describe('facts', () => {
     const machine = MACHINE.replace('overrun: 120 mm, turnaround: 0.35 s', 'overrun: 50 mm, turnaround: 0.5 s')
     const stock = FILM.replace(/widths: .*/, 'widths: [1600 mm]')
     const facts = throughputOf(await setupFrom(`${PROFILE.replace('pause: 0.5 s', 'pause: 0 s')}${machine}${stock}`))
-    if (!facts.plan.ok || !facts.pass.ok || !facts.bands.ok || !facts.quarterPixel.ok) throw new Error('nothing reckoned')
+    if (!facts.plan.ok || !facts.pass.ok || !facts.bands.ok || !facts.seenBest.ok || !facts.quarterPixel.ok)
+      throw new Error('nothing reckoned')
     expect(facts.plan.value.advance).toBeCloseTo(0.003175, 12)
     expect(facts.pass.value.passTime).toBeCloseTo(2.2, 9)
     expect(facts.pass.value.areaRate * 3600).toBeCloseTo(8.313, 3)
     expect(facts.pass.value.webSpeed * 1000).toBeCloseTo(1.4432, 4)
     // Bands 3.175 mm apart at the default viewing distance of 1 m: 5.50 cycles per degree; a quarter pixel at 360 dpi is 5556 ppm of 3.175 mm.
     expect(facts.bands.value.frequency).toBeCloseTo(5.5, 2)
+    // By hand: they come to 7.8909 cycles per degree, where Mannos & Sakrison (1974) is greatest, at 7.8909 · 3.175 mm / 0.0174537, the sight of a degree.
+    expect(facts.seenBest.value).toBeCloseTo(1.4354, 4)
     expect(facts.quarterPixel.value * 1e6).toBeCloseTo(5556, 0)
   })
 

@@ -11,7 +11,7 @@ export const VISIBILITY_CAUTION =
 /** m of surface that one degree of sight covers, per m of distance. */
 const DEGREE = 2 * Math.tan(Math.PI / 360)
 /** cycles per degree at which Mannos & Sakrison's function is greatest, and its value there. */
-const PEAK_FREQUENCY = 7.8909
+export const PEAK_FREQUENCY = 7.8909
 const PEAK = 0.980_88
 
 /** Cycles per degree of bands `period` m apart seen from `viewingDistance` m, straight ahead. Errors: missing, not finite, zero or negative. */

@@ -41,8 +41,8 @@ export function passesThatCover({ interlace, passes, swath, nozzlePitch }: Advan
   }
   const now = Math.round(passes / strikes)
   const found: number[] = []
-  for (let n = Math.min(now - 1, MOST_PASSES); n >= 1 && found.length === 0; n--) if (covers(n)) found.push(n)
-  for (let n = now + 1, above = false; n <= MOST_PASSES && !above; n++)
+  for (let n = Math.min(now - 1, MAX_PASSES); n >= 1 && found.length === 0; n--) if (covers(n)) found.push(n)
+  for (let n = now + 1, above = false; n <= MAX_PASSES && !above; n++)
     if (covers(n)) {
       found.push(n)
       above = true
@@ -51,4 +51,4 @@ export function passesThatCover({ interlace, passes, swath, nozzlePitch }: Advan
 }
 
 /** No mode of a roll-fed printer has more (common practice). */
-const MOST_PASSES = 64
+const MAX_PASSES = 64

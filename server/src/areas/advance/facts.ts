@@ -4,7 +4,7 @@
 import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
 import { type AdvancePlan, passTime, throughput } from '../../calc/advance.ts'
-import { type BandVisibility, bandVisibility, feedErrorForShift } from '../../calc/visibility.ts'
+import { type BandVisibility, bandVisibility, feedErrorForShift, mostVisibleDistance } from '../../calc/visibility.ts'
 import type { Setup } from '../../model/setup.ts'
 import { advanceOf } from './advance.ts'
 
@@ -48,6 +48,8 @@ export interface ThroughputFacts {
   readonly narrow: { readonly image: PassFacts; readonly bed: PassFacts } | undefined
   /** Bands one advance apart, seen from the shop's viewing distance. */
   readonly bands: Outcome<BandVisibility>
+  /** m from which such bands are seen best. */
+  readonly seenBest: Outcome<number>
   /** Feed error (a fraction) that shifts the boundary between passes by a quarter of a pixel. */
   readonly quarterPixel: Outcome<number>
   /** s to move the web one advance at `web.speed`, and the s it has; undefined where either is not known. */
@@ -76,6 +78,7 @@ function reckon(setup: Setup): ThroughputFacts {
     bands: plan.ok
       ? bandVisibility({ period: plan.value.advance, viewingDistance: shop.viewingDistance.value, repeats: 'periodic' })
       : plan,
+    seenBest: plan.ok ? mostVisibleDistance({ period: plan.value.advance }) : plan,
     quarterPixel:
       plan.ok && along
         ? feedErrorForShift({ advance: plan.value.advance, resolutionAlong: along.second ?? along.si })

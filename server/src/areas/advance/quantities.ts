@@ -1,180 +1,251 @@
-// The throughput facts as reckoned quantities: advance, pass, output, web speed and bands, each with its formula and inputs.
+// Advance, output and bands in numbers: how far the media moves a pass, what a mode makes in an hour, and how its bands look from the viewing distance.
+import type { Outcome } from '../../base/outcome.ts'
+import type { Range } from '../../calc/range.ts'
+import { PEAK_FREQUENCY } from '../../calc/visibility.ts'
+import type { ReckonedInput } from '../../model/reckoned.ts'
+import { assumedInput, computedInput, givenInput, profileInput, shopInput } from '../../model/reckoned-inputs.ts'
+import type { Setup } from '../../model/setup.ts'
+import { type AreaQuantities, pick, type Quantity, type Step } from '../quantity.ts'
+import { throughputOf } from './facts.ts'
+import { advanceSentence, bandsSentence, outputSentence, passSentence, seenBestSentence, shiftSentence } from './words.ts'
 
-import type { F } from '../../model/field.ts'
-import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
-import { reckonedRow } from '../../model/reckoned-inputs.ts'
-import { isInherited, type Setup } from '../../model/setup.ts'
-import { type AreaQuantities, unchecked } from '../quantity.ts'
-import { type PassFacts, throughputOf } from './facts.ts'
+const applies = ({ printer, mode }: Setup): boolean => printer !== undefined && mode !== undefined
 
-type Dim = ReckonedInput['dimension']
+const GEOMETRIC = { source: 'geometry and elementary mechanics; no published worked example', applies }
 
-/** Advance and throughput of a setup; nothing where no printer and mode are known. */
-const rows = (setup: Setup): readonly Reckoned[] => {
-  if (!setup.printer || !setup.mode) return []
-  return [...advanceRows(setup), ...outputRows(setup), ...bandRows(setup)]
+const SIGHT = 'geometry of sight; Mannos & Sakrison 1974 for how it ranks'
+
+type OfPlan = 'rasterPitch' | 'interlace' | 'swath' | 'advance' | 'linesPerAdvance'
+type OfPass = 'passTime' | 'period' | 'areaRate' | 'webSpeed'
+
+const ofPlan = (key: OfPlan) => (setup: Setup) => pick(throughputOf(setup).plan, (plan) => plan[key])
+const ofPass = (key: OfPass) => (setup: Setup) => pick(throughputOf(setup).pass, (pass) => pass[key])
+
+const rasterPitch: Quantity = {
+  key: 'advance.raster-pitch',
+  title: 'Raster line to raster line',
+  dimension: 'length',
+  formula: 'line = 1 / resolution',
+  ...GEOMETRIC,
+  inputs: (setup) => ({ resolution: resolutionInput(setup) }),
+  value: ofPlan('rasterPitch'),
 }
 
-function advanceRows(setup: Setup): Reckoned[] {
+const interlace: Quantity = {
+  key: 'advance.interlace',
+  title: 'Raster lines from nozzle to nozzle',
+  dimension: 'number',
+  formula: {
+    text: 'interlace = pitch / rows · resolution, or the whole number that is within 0.5 % of it: a typed pitch is rounded',
+    kind: 'steps',
+    steps: interlaceSteps,
+  },
+  ...GEOMETRIC,
+  inputs: (setup) => ({
+    pitch: givenInput('nozzle pitch', setup.printer?.heads?.['nozzle-pitch'], 'length'),
+    rows: rowsInput(setup),
+    resolution: resolutionInput(setup),
+  }),
+  value: ofPlan('interlace'),
+}
+
+function interlaceSteps(setup: Setup): readonly Step[] {
   const { plan } = throughputOf(setup)
-  const { heads, mode } = { heads: setup.printer?.heads, mode: setup.mode }
-  const nozzles = [
-    given('nozzle pitch', heads?.['nozzle-pitch']?.value.si, 'length'),
-    given('nozzles in a row', heads?.nozzles?.value, 'number'),
-    heads?.rows ? given('rows', heads.rows.value, 'number') : standard('rows', 1, 'number'),
-  ].flat()
-  const passes = [...given('passes', mode?.passes?.value, 'number'), ...strikesInput(setup)]
-  const along = mode?.resolution?.value
-  const resolution = given('resolution along the feed', along && (along.second ?? along.si), 'resolution')
-  const row = (
-    key: string,
-    title: string,
-    formula: string,
-    pick: (p: OkPlan) => number,
-    dimension: Dim,
-    inputs: ReckonedInput[],
-  ) => reckonedRow(`advance.${key}`, title, formula, plan, pick, dimension, inputs, GEOMETRY)
-  return [
-    row(
-      'raster-pitch',
-      'Raster line to raster line',
-      'raster pitch = 1 / resolution along the feed',
-      (p) => p.rasterPitch,
-      'length',
-      resolution,
-    ),
-    row(
-      'interlace',
-      'Raster lines from nozzle to nozzle',
-      'interlace = nozzle pitch / rows · resolution',
-      (p) => p.interlace,
-      'number',
-      [...nozzles, ...resolution],
-    ),
-    row('swath', 'Height of one pass', 'swath = nozzles · nozzle pitch', (p) => p.swath, 'length', nozzles),
-    row('per-pass', 'Advance of a pass', 'advance = swath / (passes · strikes)', (p) => p.advance, 'length', [
-      ...nozzles,
-      ...passes,
-    ]),
-    row(
-      'lines',
-      'Raster lines of an advance',
-      'lines = advance · resolution along the feed',
-      (p) => p.linesPerAdvance,
-      'number',
-      [...nozzles, ...passes, ...resolution],
-    ),
-  ]
+  const heads = setup.printer?.heads
+  const pitch = heads?.['nozzle-pitch']?.value.si
+  if (!plan.ok || pitch === undefined) return []
+  const typed: Step = {
+    formula: 'typed = pitch / rows · resolution',
+    value: pitch / (heads?.rows?.value ?? 1) / plan.value.rasterPitch,
+  }
+  const { interlace } = plan.value
+  return [typed, { formula: `interlace = ${Number.isInteger(interlace) ? 'round(typed)' : 'typed'}`, value: interlace }]
 }
 
-function outputRows(setup: Setup): Reckoned[] {
-  const { job, pass, plan, travel, pause } = throughputOf(setup)
-  const { printer, mode, profile } = setup
-  const width: ReckonedInput[] = job.ok
-    ? [{ name: 'width of the job (the widest that fits)', value: job.value.width, dimension: 'length', origin: 'default' }]
-    : []
-  const stroke = travel === 'bed' ? given('width of the bed', printer?.carriage?.['bed-width']?.value.si, 'length') : width
-  const passInputs = [
-    ...stroke,
-    ...given('overrun', printer?.carriage?.overrun?.value.si, 'length'),
-    ...given('turnaround', printer?.carriage?.turnaround?.value.si, 'time'),
-    ...given('carriage speed', mode?.['carriage-speed']?.value.si, 'speed'),
-  ]
-  const rest = profile.drying?.pause ? own(setup, 'pause', profile.drying.pause, pause, 'time') : standard('pause', 0, 'time')
-  const advance = plan.ok ? computed('advance', plan.value.advance, 'length') : []
-  const time = pass.ok ? computed('pass time', pass.value.passTime, 'time') : []
-  const period = pass.ok ? computed('period', pass.value.period, 'time') : []
-  const row = (
-    key: string,
-    title: string,
-    formula: string,
-    pick: (p: PassFacts) => number,
-    dimension: Dim,
-    inputs: ReckonedInput[],
-  ) => reckonedRow(`throughput.${key}`, title, formula, pass, pick, dimension, inputs, GEOMETRY)
-  const ways = mode?.directions?.value === 'one-way' ? '2 · ' : ''
-  return [
-    row(
-      'pass-time',
-      'Time of a pass',
-      `pass time = ${ways}((width + 2 · overrun) / carriage speed + turnaround)`,
-      (p) => p.passTime,
-      'time',
-      passInputs,
-    ),
-    row('period', 'Pass to pass', 'period = pass time + pause', (p) => p.period, 'time', [...time, ...rest]),
-    row('area-rate', 'Output', 'output = advance · width / period', (p) => p.areaRate, 'area-rate', [
-      ...advance,
-      ...width,
-      ...period,
-    ]),
-    row('web-speed', 'Mean speed of the web', 'web speed = advance / period', (p) => p.webSpeed, 'speed', [
-      ...advance,
-      ...period,
-    ]),
-  ]
+const swath: Quantity = {
+  key: 'advance.swath',
+  title: 'Height of one pass',
+  dimension: 'length',
+  formula: 'swath = nozzles · rows · interlace · line',
+  ...GEOMETRIC,
+  inputs: (setup) => ({
+    nozzles: givenInput('nozzles in a row', setup.printer?.heads?.nozzles, 'number'),
+    rows: rowsInput(setup),
+    interlace: found('raster lines from nozzle to nozzle', ofPlan('interlace')(setup), 'number'),
+    line: found('raster line to raster line', ofPlan('rasterPitch')(setup), 'length'),
+  }),
+  value: ofPlan('swath'),
 }
 
-function bandRows(setup: Setup): Reckoned[] {
-  const { bands, quarterPixel, plan } = throughputOf(setup)
-  const { viewingDistance } = setup.shop
-  const advance = plan.ok ? computed('advance', plan.value.advance, 'length') : []
-  const along = setup.mode?.resolution?.value
-  return [
-    {
-      ...reckonedRow(
-        'bands.frequency',
-        'Bands one advance apart',
-        'frequency = 2 · viewing distance · tan 0.5° / advance',
-        bands,
-        (b) => b.frequency,
-        'number',
-        [
-          ...advance,
-          {
-            name: 'viewing distance',
-            value: viewingDistance.value,
-            dimension: 'length',
-            origin: viewingDistance.place ? 'given' : 'default',
-          },
-        ],
-        'geometry of sight; Mannos & Sakrison 1974 for how it ranks',
-      ),
-      unit: '1/°',
-    },
-    reckonedRow(
-      'bands.quarter-pixel',
-      'Feed error that shifts a boundary by a quarter of a pixel',
-      'feed error = 1 / (4 · resolution along the feed · advance)',
-      quarterPixel,
-      (e) => e,
-      'relative',
-      [...advance, ...given('resolution along the feed', along && (along.second ?? along.si), 'resolution')],
-      GEOMETRY,
-    ),
-  ]
+const perPass: Quantity = {
+  key: 'advance.per-pass',
+  title: 'Advance of a pass',
+  dimension: 'length',
+  formula: 'advance = swath / (passes · strikes)',
+  ...GEOMETRIC,
+  inputs: (setup) => ({
+    swath: found('height of one pass', ofPlan('swath')(setup), 'length'),
+    passes: givenInput('passes', setup.mode?.passes, 'number'),
+    strikes: profileInput(setup, 'strikes', setup.profile.carriage?.strikes, 'number') ?? defaultInput('strikes', 1, 'number'),
+  }),
+  value: ofPlan('advance'),
+  sentence: advanceSentence,
 }
 
-type OkPlan = Extract<ReturnType<typeof throughputOf>['plan'], { ok: true }>['value']
-
-const GEOMETRY = 'geometry and elementary mechanics; no published worked example'
-
-function strikesInput(setup: Setup): ReckonedInput[] {
-  const field = setup.profile.carriage?.strikes
-  return field ? own(setup, 'strikes', field, field.value, 'number') : standard('strikes', 1, 'number')
+const lines: Quantity = {
+  key: 'advance.lines',
+  title: 'Raster lines of an advance',
+  dimension: 'number',
+  formula: 'lines = advance · resolution',
+  ...GEOMETRIC,
+  inputs: (setup) => ({ advance: advanceInput(setup), resolution: resolutionInput(setup) }),
+  value: ofPlan('linesPerAdvance'),
 }
 
-const given = (name: string, value: number | undefined, dimension: Dim): ReckonedInput[] =>
-  value === undefined ? [] : [{ name, value, dimension, origin: 'given' }]
+const passTime: Quantity = {
+  key: 'throughput.pass-time',
+  title: 'Time of a pass',
+  dimension: 'time',
+  formula: 'pass = ways · ((width + 2 · overrun) / speed + turnaround)',
+  ...GEOMETRIC,
+  inputs: (setup) => {
+    const { printer, mode } = setup
+    const carriage = printer?.carriage
+    const directions = mode?.directions?.value
+    return {
+      ways:
+        directions === undefined
+          ? undefined
+          : { name: `ways, ${directions}`, value: directions === 'one-way' ? 2 : 1, dimension: 'number', origin: 'given' },
+      width:
+        throughputOf(setup).travel === 'bed'
+          ? givenInput('width of the bed', carriage?.['bed-width'], 'length')
+          : jobInput(setup),
+      overrun: givenInput('overrun', carriage?.overrun, 'length'),
+      speed: givenInput('carriage speed', mode?.['carriage-speed'], 'speed'),
+      turnaround: givenInput('turnaround', carriage?.turnaround, 'time'),
+    }
+  },
+  value: ofPass('passTime'),
+}
 
-const computed = (name: string, value: number, dimension: Dim): ReckonedInput[] => [
-  { name, value, dimension, origin: 'computed' },
+const period: Quantity = {
+  key: 'throughput.period',
+  title: 'Pass to pass',
+  dimension: 'time',
+  formula: 'period = pass + pause',
+  ...GEOMETRIC,
+  inputs: (setup) => ({
+    pass: found('pass time', ofPass('passTime')(setup), 'time'),
+    pause: profileInput(setup, 'pause', setup.profile.drying?.pause, 'time') ?? defaultInput('pause', 0, 'time'),
+  }),
+  value: ofPass('period'),
+  sentence: passSentence,
+}
+
+const areaRate: Quantity = {
+  key: 'throughput.area-rate',
+  title: 'Output',
+  dimension: 'area-rate',
+  formula: 'output = advance · width / period',
+  ...GEOMETRIC,
+  inputs: (setup) => ({ advance: advanceInput(setup), width: jobInput(setup), period: periodInput(setup) }),
+  value: ofPass('areaRate'),
+  sentence: outputSentence,
+}
+
+const webSpeed: Quantity = {
+  key: 'throughput.web-speed',
+  title: 'Mean speed of the web',
+  dimension: 'speed',
+  formula: 'speed = advance / period',
+  ...GEOMETRIC,
+  inputs: (setup) => ({ advance: advanceInput(setup), period: periodInput(setup) }),
+  value: ofPass('webSpeed'),
+}
+
+const frequency: Quantity = {
+  key: 'bands.frequency',
+  title: 'Bands one advance apart',
+  dimension: 'number',
+  unit: '1/°',
+  formula: 'frequency = 2 · distance · tan(π / 360) / advance',
+  source: SIGHT,
+  applies,
+  inputs: (setup) => ({
+    advance: advanceInput(setup),
+    distance: shopInput('viewing distance', setup.shop.viewingDistance, 'length'),
+  }),
+  value: (setup) => pick(throughputOf(setup).bands, (bands) => bands.frequency),
+  sentence: bandsSentence,
+}
+
+const seenFrom: Quantity = {
+  key: 'bands.seen-from',
+  title: 'Distance from which bands are seen best',
+  dimension: 'length',
+  digits: 2,
+  formula: 'distance = best · advance / (2 · tan(π / 360))',
+  source: SIGHT,
+  validity: 'for bands that repeat: a single line or step is seen best from close by',
+  applies,
+  inputs: (setup) => ({
+    advance: advanceInput(setup),
+    best: assumedInput('cycles per degree that the eye sees best', PEAK_FREQUENCY, 'number', 'Mannos & Sakrison 1974'),
+  }),
+  value: (setup) => throughputOf(setup).seenBest,
+  sentence: seenBestSentence,
+}
+
+const quarterPixel: Quantity = {
+  key: 'bands.quarter-pixel',
+  title: 'Feed error that shifts a boundary by a quarter of a pixel',
+  dimension: 'relative',
+  formula: 'error = 1 / (4 · resolution · advance)',
+  ...GEOMETRIC,
+  inputs: (setup) => ({ advance: advanceInput(setup), resolution: resolutionInput(setup) }),
+  value: (setup) => throughputOf(setup).quarterPixel,
+  sentence: shiftSentence,
+}
+
+function resolutionInput({ mode }: Setup): ReckonedInput | undefined {
+  const input = givenInput('resolution along the feed', mode?.resolution, 'resolution')
+  return input && { ...input, value: mode?.resolution?.value.second ?? input.value }
+}
+
+const rowsInput = ({ printer }: Setup): ReckonedInput =>
+  givenInput('rows', printer?.heads?.rows, 'number') ?? defaultInput('rows', 1, 'number')
+
+const found = (name: string, value: Outcome<number | Range>, dimension: ReckonedInput['dimension']): ReckonedInput | undefined =>
+  value.ok ? computedInput(name, value.value, dimension) : undefined
+
+const advanceInput = (setup: Setup): ReckonedInput | undefined => found('advance', ofPlan('advance')(setup), 'length')
+
+const periodInput = (setup: Setup): ReckonedInput | undefined => found('period', ofPass('period')(setup), 'time')
+
+function jobInput(setup: Setup): ReckonedInput | undefined {
+  const { job } = throughputOf(setup)
+  return job.ok ? defaultInput('width of the job (the widest that fits)', job.value.width, 'length') : undefined
+}
+
+const defaultInput = (name: string, value: number, dimension: ReckonedInput['dimension']): ReckonedInput => ({
+  name,
+  value,
+  dimension,
+  origin: 'default',
+})
+
+export const quantities: AreaQuantities = [
+  rasterPitch,
+  interlace,
+  swath,
+  perPass,
+  lines,
+  passTime,
+  period,
+  areaRate,
+  webSpeed,
+  frequency,
+  seenFrom,
+  quarterPixel,
 ]
-
-const standard = (name: string, value: number, dimension: Dim): ReckonedInput[] => [{ name, value, dimension, origin: 'default' }]
-
-const own = (setup: Setup, name: string, field: F<unknown>, value: number, dimension: Dim): ReckonedInput[] => [
-  { name, value, dimension, origin: isInherited(setup, field) ? 'inherited' : 'given' },
-]
-
-export const quantities: AreaQuantities = [(setup) => unchecked(rows(setup))]
