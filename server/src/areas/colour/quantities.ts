@@ -1,56 +1,75 @@
-// The colour differences of the newest measurement as reckoned quantities.
-
-import { ok } from '../../base/outcome.ts'
-import { leftOut } from '../../model/patches.ts'
-import type { Reckoned } from '../../model/reckoned.ts'
-import { computedInput, givenInput, inputs, line } from '../../model/reckoned-inputs.ts'
+// Colour in numbers: how far the newest measurement is from the colours aimed at.
+import type { Outcome } from '../../base/outcome.ts'
+import { type ComparedPatch, type Comparison, leftOut } from '../../model/patches.ts'
+import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
+import { computedInput, givenInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type AreaQuantities, unchecked } from '../quantity.ts'
+import { type AreaQuantities, type Formula, type Inputs, pick, type Quantity } from '../quantity.ts'
 import { colourOf, spreadValue, type ToleranceKey } from './facts.ts'
-import { differenceText, patchesText, SPREAD_WORDS } from './words.ts'
+import { differenceText, patchesText, patchText, SPREAD_WORDS, toleranceSentence } from './words.ts'
 
-/** Nothing where the profile names no measurement. */
-const rows = (setup: Setup): readonly Reckoned[] => {
+/** Of the newest measurement, where the profile names one. */
+const quantity = (what: ToleranceKey, title: string, formula: Formula, from: (comparison: Comparison) => Inputs): Quantity => ({
+  key: `colour.${what}`,
+  title,
+  dimension: 'number',
+  formula,
+  source: 'CIEDE2000 (ΔE00) with kL = kC = kH = 1: Sharma, Wu and Dalal 2005; ISO/CIE 11664-6. Tolerances are those of the shop',
+  applies: (setup) => comparisonIn(setup) !== undefined,
+  inputs: (setup) => {
+    const comparison = comparisonIn(setup)
+    return {
+      ...(comparison?.ok && {
+        patches: computedInput('patches compared', comparison.value.spread.count, 'number'),
+        ...from(comparison.value),
+      }),
+      tolerance: givenInput("the shop's tolerance", setup.shop.document?.tolerance?.colour?.[what], 'number'),
+    }
+  },
+  value: (setup) => pick(comparisonIn(setup)!, (comparison) => spreadValue(comparison, what)),
+  problem: (setup) => against(setup, what),
+  sentence: (setup) => {
+    const comparison = comparisonIn(setup)
+    return comparison?.ok ? toleranceSentence(setup, comparison.value, what) : undefined
+  },
+})
+
+const comparisonIn = (setup: Setup): Outcome<Comparison> | undefined => colourOf(setup).newest?.comparison
+
+/** That it is more than the shop allows, and that it does not speak of all patches. */
+function against(setup: Setup, what: ToleranceKey): Reckoned['problem'] {
   const { newest } = colourOf(setup)
-  if (!newest) return []
-  const { comparison, beyond } = newest
-  return ROWS.map(([what, title, formula]): Reckoned => {
-    const tolerance = setup.shop.document?.tolerance?.colour?.[what]
-    const row = line(
-      `colour.${what}`,
-      title,
-      formula,
-      comparison.ok ? ok(spreadValue(comparison.value, what)) : comparison,
-      'number',
-      {
-        inputs: inputs(
-          comparison.ok ? computedInput('patches compared', comparison.value.spread.count, 'number') : undefined,
-          givenInput("the shop's tolerance", tolerance, 'number'),
-        ),
-        source: SOURCE,
-      },
-    )
-    const against = beyond.find((one) => one.what === what)
-    const left = comparison.ok ? leftOut(comparison.value) : 0
-    const reasons = [
-      ...(against ? [`${differenceText(against.found)} is beyond the ${against.tolerance.value} that the shop allows`] : []),
-      ...(left > 0 ? [`${patchesText(left)} of the two files could not be compared`] : []),
-    ]
-    return reasons.length === 0 ? row : { ...row, problem: { input: 'colour.measured', reason: reasons.join('; ') } }
-  })
+  const beyond = newest?.beyond.find((one) => one.what === what)
+  const left = newest?.comparison.ok ? leftOut(newest.comparison.value) : 0
+  const reasons = [
+    ...(beyond ? [`${differenceText(beyond.found)} is beyond the ${beyond.tolerance.value} that the shop allows`] : []),
+    ...(left > 0 ? [`${patchesText(left)} of the two files could not be compared`] : []),
+  ]
+  return reasons.length === 0 ? undefined : { input: 'colour.measured', reason: reasons.join('; ') }
 }
 
-const ROWS: readonly (readonly [what: ToleranceKey, title: string, formula: string])[] = [
-  ['mean', 'Mean colour difference of the newest measurement', 'mean = sum of ΔE00 / patches'],
-  [
+const patchInput = (patch: ComparedPatch | undefined): ReckonedInput | undefined =>
+  patch && computedInput(`ΔE00 of ${patchText(patch.reference)}`, patch.difference, 'number')
+
+export const quantities: AreaQuantities = [
+  quantity('mean', 'Mean colour difference of the newest measurement', 'mean = sum / patches', ({ patches }) => ({
+    sum: computedInput(
+      'sum of ΔE00',
+      patches.reduce((sum, { difference }) => sum + difference, 0),
+      'number',
+    ),
+  })),
+  quantity(
     'percentile',
     `Colour difference of the newest measurement, ${SPREAD_WORDS.percentile}`,
-    'the smallest ΔE00 of a patch that 95 of 100 patches do not exceed',
-  ],
-  ['max', 'Greatest colour difference of the newest measurement', 'the greatest ΔE00 of all patches'],
+    { text: 'the smallest ΔE00 of a patch that 95 of 100 patches do not exceed', kind: 'choice' },
+    // The greatest once the worst twentieth is left out, in whole patches.
+    ({ patches }) => ({ patch: patchInput(patches[Math.floor(patches.length / 20)]) }),
+  ),
+  quantity(
+    'max',
+    'Greatest colour difference of the newest measurement',
+    { text: 'the greatest ΔE00 of all patches', kind: 'choice' },
+    ({ patches: [worst] }) => ({ patch: patchInput(worst) }),
+  ),
 ]
-
-const SOURCE =
-  'CIEDE2000 (ΔE00) with kL = kC = kH = 1: Sharma, Wu and Dalal 2005; ISO/CIE 11664-6. Tolerances are those of the shop'
-
-export const quantities: AreaQuantities = [(setup) => unchecked(rows(setup))]
