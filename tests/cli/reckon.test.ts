@@ -80,52 +80,53 @@ describe('rollbook reckon', () => {
       ------------------
 
       Raster line to raster line: 70.56 µm  [advance.raster-pitch]
-          raster pitch = 1 / resolution along the feed
-          with resolution along the feed = 360 dpi (given)
+          line = 1 / resolution
+          with resolution = 360 dpi (resolution along the feed, given)
           source: geometry and elementary mechanics; no published worked example
 
       Raster lines from nozzle to nozzle: 1  [advance.interlace]
-          interlace = nozzle pitch / rows · resolution
-          with nozzle pitch = 141.111 µm (given); nozzles in a row = 180 (given); rows = 2 (given);
-            resolution along the feed = 360 dpi (given)
+          interlace = pitch / rows · resolution, or the whole number that is within 0.5 % of it: a typed
+            pitch is rounded
+          with pitch = 141.111 µm (nozzle pitch, given); rows = 2 (given); resolution = 360 dpi
+            (resolution along the feed, given)
           source: geometry and elementary mechanics; no published worked example
 
       Height of one pass: 25.4 mm  [advance.swath]
-          swath = nozzles · nozzle pitch
-          with nozzle pitch = 141.111 µm (given); nozzles in a row = 180 (given); rows = 2 (given)
+          swath = nozzles · rows · interlace · line
+          with nozzles = 180 (nozzles in a row, given); rows = 2 (given); interlace = 1 (raster lines from
+            nozzle to nozzle, computed); line = 70.56 µm (raster line to raster line, computed)
           source: geometry and elementary mechanics; no published worked example
 
       Advance of a pass: 3.175 mm  [advance.per-pass]
           advance = swath / (passes · strikes)
-          with nozzle pitch = 141.111 µm (given); nozzles in a row = 180 (given); rows = 2 (given); passes
-            = 8 (given); strikes = 1 (default)
+          with swath = 25.4 mm (height of one pass, computed); passes = 8 (given); strikes = 1 (default)
           source: geometry and elementary mechanics; no published worked example
 
       Raster lines of an advance: 45  [advance.lines]
-          lines = advance · resolution along the feed
-          with nozzle pitch = 141.111 µm (given); nozzles in a row = 180 (given); rows = 2 (given); passes
-            = 8 (given); strikes = 1 (default); resolution along the feed = 360 dpi (given)
+          lines = advance · resolution
+          with advance = 3.175 mm (computed); resolution = 360 dpi (resolution along the feed, given)
           source: geometry and elementary mechanics; no published worked example
 
       Time of a pass: 1.962 s  [throughput.pass-time]
-          pass time = ((width + 2 · overrun) / carriage speed + turnaround)
-          with width of the job (the widest that fits) = 1372 mm (default); overrun = 120 mm (given);
-            turnaround = 0.35 s (given); carriage speed = 1 m/s (given)
+          pass = ways · ((width + 2 · overrun) / speed + turnaround)
+          with ways = 1 (two-way, given); width = 1372 mm (width of the job (the widest that fits),
+            default); overrun = 120 mm (given); speed = 1 m/s (carriage speed, given); turnaround = 0.35 s
+            (given)
           source: geometry and elementary mechanics; no published worked example
 
       Pass to pass: 1.962 s  [throughput.period]
-          period = pass time + pause
-          with pass time = 1.962 s (computed); pause = 0 s (default)
+          period = pass + pause
+          with pass = 1.962 s (pass time, computed); pause = 0 s (default)
           source: geometry and elementary mechanics; no published worked example
 
       Output: 7.993 m²/h  [throughput.area-rate]
           output = advance · width / period
-          with advance = 3.175 mm (computed); width of the job (the widest that fits) = 1372 mm (default);
-            period = 1.962 s (computed)
+          with advance = 3.175 mm (computed); width = 1372 mm (width of the job (the widest that fits),
+            default); period = 1.962 s (computed)
           source: geometry and elementary mechanics; no published worked example
 
       Mean speed of the web: 1.618 mm/s  [throughput.web-speed]
-          web speed = advance / period
+          speed = advance / period
           with advance = 3.175 mm (computed); period = 1.962 s (computed)
           source: geometry and elementary mechanics; no published worked example
 
@@ -133,13 +134,19 @@ describe('rollbook reckon', () => {
       -----
 
       Bands one advance apart: 5.497 cycles per degree  [bands.frequency]
-          frequency = 2 · viewing distance · tan 0.5° / advance
-          with advance = 3.175 mm (computed); viewing distance = 1000 mm (default)
+          frequency = 2 · distance · tan(π / 360) / advance
+          with advance = 3.175 mm (computed); distance = 1000 mm (viewing distance, default)
+          source: geometry of sight; Mannos & Sakrison 1974 for how it ranks
+
+      Distance from which bands are seen best: 1400 mm  [bands.seen-from]
+          distance = best · advance / (2 · tan(π / 360))
+          with advance = 3.175 mm (computed); best = 7.8909 (cycles per degree that the eye sees best,
+            typical: Mannos & Sakrison 1974)
           source: geometry of sight; Mannos & Sakrison 1974 for how it ranks
 
       Feed error that shifts a boundary by a quarter of a pixel: 0.5556 %  [bands.quarter-pixel]
-          feed error = 1 / (4 · resolution along the feed · advance)
-          with advance = 3.175 mm (computed); resolution along the feed = 360 dpi (given)
+          error = 1 / (4 · resolution · advance)
+          with advance = 3.175 mm (computed); resolution = 360 dpi (resolution along the feed, given)
           source: geometry and elementary mechanics; no published worked example
 
       Landing of the drops
@@ -392,6 +399,7 @@ describe('rollbook reckon', () => {
       throughput.area-rate m²/s
       throughput.web-speed m/s
       bands.frequency 1/°
+      bands.seen-from m
       bands.quarter-pixel 1
       landing.flight m
       landing.offset m

@@ -1,10 +1,14 @@
 // The main job as the technician sees it: measurements typed in a profile, the number they ask for, one fix that writes it and nothing else.
 import { describe, expect, test } from 'vitest'
+import { FINE_PRINTER } from '../../server/src/areas/feed/examples.ts'
 import { feedOf } from '../../server/src/areas/feed/facts.ts'
+import { quantities } from '../../server/src/areas/feed/quantities.ts'
 import { reckoningText } from '../../server/src/areas/feed/reckoning-text.ts'
+import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { feedJson } from '../../server/src/cli/feed-json.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction, findings, hints, hover } from '../support/render.ts'
+import { setupFrom } from '../support/setups.ts'
 
 const TODAY = '2026-03-31'
 
@@ -497,4 +501,15 @@ test('the same profile in inches and degrees Fahrenheit asks for the same', asyn
   const [a, b] = [await wanted(metric), await wanted(inches)]
   expect(b.correction).toBeCloseTo(a.correction, 12)
   expect(b.U).toBeCloseTo(a.U, 12)
+})
+
+test('picks that are not used are reckoned as not known, with the reason', async () => {
+  const setup = await setupFrom(
+    `#- e.media.yaml\nprofile: e\nprinter: p\nmode: m\nfeed: {fine: {applied: 0 %, picks: [-3, 0, 3]}}\n${FINE_PRINTER}`,
+  )
+  const fine = reckonArea(quantities, setup).find(({ key }) => key === 'feed.fine')
+  expect(fine).toMatchObject({
+    value: undefined,
+    problem: { reason: 'the rows differ by 6 patches across the web, and that is skew or tension, not feed' },
+  })
 })

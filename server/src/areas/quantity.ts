@@ -27,7 +27,7 @@ export interface Quantity {
   inputs(setup: Setup): Inputs
   /** SI. A problem names the key to fill in or to mend. */
   value(setup: Setup): Outcome<number | Range>
-  /** What stands against a value that could be reckoned all the same. */
+  /** What stands against a value that could be reckoned all the same; or what is told in place of the refusal. */
   problem?(setup: Setup): Reckoned['problem']
   /** Markdown: what a person reads of it where the value shows, with this setup's numbers. Undefined where there is nothing to say. */
   sentence?(setup: Setup): string | undefined
@@ -84,7 +84,7 @@ export function reckonedQuantity(quantity: Quantity, setup: Setup, failed?: Quan
       (entry): entry is [string, ReckonedInput] => entry[1] !== undefined,
     )
     const outcome = quantity.value(setup)
-    const problem = outcome.ok ? quantity.problem?.(setup) : outcome.problem
+    const problem = quantity.problem?.(setup) ?? (outcome.ok ? undefined : outcome.problem)
     return {
       key,
       title,

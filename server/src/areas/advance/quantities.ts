@@ -116,7 +116,7 @@ const passTime: Quantity = {
       ways:
         directions === undefined
           ? undefined
-          : { name: `ways, ${directions}`, value: directions === 'one-way' ? 2 : 1, dimension: 'number', origin: 'given' },
+          : { name: directions, value: directions === 'one-way' ? 2 : 1, dimension: 'number', origin: 'given' },
       width:
         throughputOf(setup).travel === 'bed'
           ? givenInput('width of the bed', carriage?.['bed-width'], 'length')

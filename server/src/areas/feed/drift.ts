@@ -33,7 +33,8 @@ const FURTHEST_DAYS = 730
 /** The drift over all checks that nobody left out, of whatever age, within each lot; undefined where there are too few. */
 export const feedDriftOf: (setup: Setup) => FeedDrift | undefined = recorded('feed drift', reckon)
 
-function reckon(setup: Setup): FeedDrift | undefined {
+/** The corrections of all checks that nobody left out, by when they were made: seconds from today. */
+export function driftPoints(setup: Setup): readonly DriftPoint[] {
   const facts = feedOf(setup)
   const suspects = new Set(facts.reckoning?.suspects)
   const points: DriftPoint[] = []
@@ -44,6 +45,12 @@ function reckon(setup: Setup): FeedDrift | undefined {
     const implied = impliedOf(facts, evidence)
     if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction, group: evidence.check.lot?.value })
   }
+  return points
+}
+
+function reckon(setup: Setup): FeedDrift | undefined {
+  const { applied: set, tolerance } = feedOf(setup)
+  const points = driftPoints(setup)
   const lots = new Map<string | undefined, { first: number; last: number }>()
   for (const { group, at } of points) {
     const lot = lots.get(group)
@@ -61,9 +68,8 @@ function reckon(setup: Setup): FeedDrift | undefined {
   const date = (at: number): string => addDays(setup.today, Math.round(at / DAY))
   const ahead = (at: number | undefined): string | undefined =>
     at === undefined || at > FURTHEST_DAYS * DAY ? undefined : date(at)
-  const applied = facts.applied?.value.si
-  const reached =
-    drift.real && applied !== undefined ? toleranceReached({ drift, applied, tolerance: facts.tolerance, from: 0 }) : undefined
+  const applied = set?.value.si
+  const reached = drift.real && applied !== undefined ? toleranceReached({ drift, applied, tolerance, from: 0 }) : undefined
   const today = predictDrift({ drift, at: 0 })
   return {
     drift,

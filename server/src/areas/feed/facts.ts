@@ -1,5 +1,5 @@
 // The feed correction of a setup: its checks, with what the shop knows of each (instrument, temperatures, tension), reckoned into one number.
-// Which of them speak for today is decided in feed-evidence.ts.
+// Which of them speak for today is decided in evidence.ts.
 
 import { type CalcProblem, type Outcome, ok } from '../../base/outcome.ts'
 import { recorded, recordedItem } from '../../base/recorder.ts'

@@ -1,162 +1,257 @@
-// The feed correction as lines of the whole reckoning: each check's, the combination, the fine picks, what is keyed in, the drift.
-
+// The feed correction in numbers: what each check asks for, all of them together, the fine picks, what is keyed in, and the drift.
+import { ok } from '../../base/outcome.ts'
 import { DAY } from '../../model/dates.ts'
-import type { F } from '../../model/field.ts'
-import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
+import type { ReckonedInput } from '../../model/reckoned.ts'
+import { computedInput, givenInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
-import type { Quantity } from '../../quantities/quantity.ts'
-import { type AreaQuantities, unchecked } from '../quantity.ts'
-import { feedDriftOf } from './drift.ts'
-import { feedOf, resultOf } from './facts.ts'
+import { advanceOf } from '../advance/advance.ts'
+import { type AreaQuantities, type Family, known, type Quantity, type Step } from '../quantity.ts'
+import { driftPoints, feedDriftOf } from './drift.ts'
+import type { FeedEvidence } from './evidence.ts'
+import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 
-const RATIO = 'c = (1 + applied) · commanded / length − 1'
 const GUM = 'JCGM 100:2008 (GUM) 5.1.6, G.4.1'
 
-const rows = (setup: Setup): readonly Reckoned[] => {
+/** What each check that counts asks for, and how well that is known. */
+const checks: Family = (setup) => {
   const facts = feedOf(setup)
-  const { reckoning, problem } = facts
-  const out: Reckoned[] = []
-  for (const evidence of facts.evidence) {
-    if (evidence.leftOut !== undefined) continue
-    const result = resultOf(facts, evidence)
-    const { check } = evidence
-    const key = `feed.check.${evidence.index + 1}`
-    const inputs = [
-      given('commanded', check.commanded),
-      given('measured', check.measured),
-      given('applied', check.applied),
-    ].flatMap((i) => i ?? [])
-    const title = `Correction that the check of ${check.date?.value ?? evidence.id} asks for`
-    out.push({
-      key,
-      title,
-      formula: RATIO,
-      value: result?.implied?.correction,
-      dimension: 'relative',
-      inputs,
-      source: 'pure scale; ISO 1:2022 for the length at reference temperature',
-      ...(result?.reason !== undefined && !result.implied && { problem: { reason: result.reason } }),
-    })
-    if (result?.implied)
-      out.push({
-        key: `${key}.u`,
-        title: 'Its standard uncertainty',
-        formula: 'u(c) = (1 + c) · u(length) / length',
-        value: result.implied.u,
-        dimension: 'relative',
-        inputs: [],
-        source: GUM,
-      })
-  }
-  if (problem)
-    out.push({
-      key: 'feed.correction',
-      title: 'Feed correction the checks ask for',
-      formula: RATIO,
-      value: undefined,
-      dimension: 'relative',
-      inputs: [],
-      source: GUM,
-      problem: { reason: problem.reason },
-    })
-  const { combined, fine, wanted, keyIn } = reckoning ?? {}
-  if (combined) {
-    const checks: ReckonedInput[] = [{ name: 'checks', value: combined.n, dimension: 'number', origin: 'computed' }]
-    out.push({
-      key: 'feed.correction',
-      title: 'Feed correction the checks ask for together',
-      formula: 'c = 1 / mean gain − 1, weighted by 1/u²',
-      value: combined.correction,
-      dimension: 'relative',
-      inputs: checks,
-      source: GUM,
-    })
-    out.push({
-      key: 'feed.correction.U',
-      title: 'Its expanded uncertainty, 95 %',
-      formula: 'U = k · u, k from Student’s t',
-      value: combined.U,
-      dimension: 'relative',
-      inputs: [
-        { name: 'k', value: combined.k, dimension: 'number', origin: 'computed' },
-        { name: 'u', value: combined.u, dimension: 'relative', origin: 'computed' },
-      ],
-      source: 'JCGM 100:2008 (GUM) G.6.4',
-    })
-  }
-  if (fine && fine.use !== 'unusable')
-    out.push({
-      key: 'feed.fine',
-      title: 'Correction that the fine picks ask for',
-      formula: 'c = applied + mean pick · step / advance per pass',
-      value: fine.use === 'used' ? fine.correction : undefined,
-      dimension: 'relative',
-      inputs: [{ name: 'mean pick', value: fine.meanPick, dimension: 'number', origin: 'given' }],
-      source: 'geometry of the pattern',
-      ...(fine.use === 'stale' && fine.reason !== undefined && { problem: { reason: fine.reason } }),
-    })
-  if (wanted && keyIn) {
-    const rounded: ReckonedInput[] = [
-      { name: 'wanted correction', value: wanted.correction, dimension: 'relative', origin: 'computed' },
-    ]
-    out.push({
-      key: 'feed.key-in',
-      title: keyIn.entry === 'percent' ? 'Correction to key in' : 'Measured length to key in',
-      formula:
-        keyIn.entry === 'percent'
-          ? 'the nearest step inside the printer’s range'
-          : 'M = pattern · (1 + held) / (1 + wanted), to the nearest step',
-      value: keyIn.value,
-      dimension: keyIn.entry === 'percent' ? 'relative' : 'length',
-      inputs: facts.held?.ok
-        ? [
-            ...rounded,
-            {
-              name: 'correction the machine holds',
-              value: facts.held.value.correction,
-              dimension: 'relative',
-              origin: 'given',
-            },
-          ]
-        : rounded,
-      source: 'the printer’s document',
-      ...(keyIn.reason !== undefined && { problem: { reason: keyIn.reason } }),
-    })
-    if (keyIn.value !== undefined)
-      out.push({
-        key: 'feed.key-in.left',
-        title: 'Length error that rounding leaves',
-        formula: '(1 + keyed in) / (1 + wanted) − 1',
-        value: keyIn.left,
-        dimension: 'relative',
-        inputs: rounded,
-        source: 'arithmetic',
-      })
-  }
-  const drift = feedDriftOf(setup)
-  if (drift)
-    out.push({
-      key: 'feed.drift',
-      title: 'Drift of the correction in thirty days',
-      formula: 'slope of the least-squares line over all checks',
-      value: drift.perMonth,
-      dimension: 'relative',
-      inputs: [
-        { name: 'checks', value: drift.n, dimension: 'number', origin: 'given' },
-        {
-          name: 'time between first and last',
-          value: drift.drift.last - drift.drift.first || DAY,
-          dimension: 'time',
-          origin: 'given',
-        },
-      ],
-      source: 'NIST/SEMATECH e-Handbook 4.1.4.1',
-      ...(!drift.drift.real && { problem: { reason: 'the slope is within the scatter of the checks: no drift is shown' } }),
-    })
-  return out
+  return facts.counted.flatMap((evidence) => ofCheck(facts, evidence))
 }
 
-const given = (name: string, field: F<Quantity> | undefined): ReckonedInput | undefined =>
-  field && { name, value: field.value.si, dimension: field.value.dimension, origin: 'given' }
+function ofCheck(facts: FeedFacts, evidence: FeedEvidence): readonly Quantity[] {
+  const { check, index, id } = evidence
+  const { implied, reason } = resultOf(facts, evidence) ?? { reason: facts.problem?.reason }
+  const key = `feed.check.${index + 1}`
+  const correction: Quantity = {
+    key,
+    title: `Correction that the check of ${check.date?.value ?? id} asks for`,
+    dimension: 'relative',
+    formula: 'correction = (1 + applied) · commanded / (measured + change) − 1',
+    source: 'pure scale; ISO 1:2022 for the length at reference temperature',
+    inputs: () => ({
+      commanded: givenInput('commanded', check.commanded, 'length'),
+      measured: givenInput('measured', check.measured, 'length'),
+      applied: givenInput('applied', check.applied, 'relative'),
+      change:
+        implied &&
+        computedInput('change to the reference temperature, relaxed', implied.measured.length - implied.measured.read, 'length'),
+    }),
+    value: () => known(implied?.correction, 'feed.checks', reason ?? ''),
+    problem: () => (implied ? undefined : told(reason)),
+  }
+  if (!implied) return [correction]
+  const { u, measured } = implied
+  const uncertainty: Quantity = {
+    key: `${key}.u`,
+    title: 'Its standard uncertainty',
+    dimension: 'relative',
+    formula: 'u = (1 + correction) · spread / length',
+    source: GUM,
+    inputs: () => ({
+      correction: computedInput('correction it asks for', implied.correction, 'relative'),
+      spread: computedInput('standard uncertainty of the length', measured.u, 'length'),
+      length: computedInput('length at the reference temperature, relaxed', measured.length, 'length'),
+    }),
+    value: () => ok(u),
+  }
+  return [correction, uncertainty]
+}
 
-export const quantities: AreaQuantities = [(setup) => unchecked(rows(setup))]
+/** A problem that is whole without the name of a key. */
+const told = (reason: string | undefined): { readonly reason: string } | undefined =>
+  reason === undefined ? undefined : { reason }
+
+const combinedOf = (setup: Setup) => feedOf(setup).reckoning?.combined
+
+const correction: Quantity = {
+  key: 'feed.correction',
+  title: 'Feed correction the checks ask for together',
+  dimension: 'relative',
+  formula: 'correction = 1 / (1 + error) − 1',
+  source: GUM,
+  applies: (setup) => feedOf(setup).problem !== undefined || combinedOf(setup) !== undefined,
+  inputs: (setup) => {
+    const { reckoning } = feedOf(setup)
+    if (!reckoning?.combined) return {}
+    const error = reckoning.checks.reduce((sum, { weight, implied }) => sum + weight * ((implied?.gain ?? 1) - 1), 0)
+    return {
+      checks: computedInput('checks', reckoning.combined.n, 'number'),
+      error: computedInput('mean length error with no correction, weighted by 1/u²', error, 'relative'),
+    }
+  },
+  value: (setup) => known(combinedOf(setup)?.correction, 'feed.checks', feedOf(setup).problem?.reason ?? ''),
+  problem: (setup) => told(feedOf(setup).problem?.reason),
+}
+
+const expanded: Quantity = {
+  key: 'feed.correction.U',
+  title: 'Its expanded uncertainty, 95 %',
+  dimension: 'relative',
+  formula: 'U = k · u',
+  source: 'JCGM 100:2008 (GUM) G.6.4',
+  applies: (setup) => combinedOf(setup) !== undefined,
+  inputs: (setup) => {
+    const { k, u } = combinedOf(setup)!
+    return {
+      k: computedInput('coverage factor, from Student’s t', k, 'number'),
+      u: computedInput('standard uncertainty', u, 'relative'),
+    }
+  },
+  value: (setup) => ok(combinedOf(setup)!.U),
+}
+
+const fineOf = (setup: Setup) => {
+  const fine = feedOf(setup).reckoning?.fine
+  return fine?.use === 'unusable' ? undefined : fine
+}
+
+const fine: Quantity = {
+  key: 'feed.fine',
+  title: 'Correction that the fine picks ask for',
+  dimension: 'relative',
+  formula: 'correction = applied + pick · step / advance',
+  source: 'geometry of the pattern',
+  applies: (setup) => fineOf(setup) !== undefined,
+  inputs: (setup) => {
+    const advance = advanceOf(setup)
+    return {
+      applied: givenInput('applied when they were printed', setup.own.feed?.fine?.applied, 'relative'),
+      pick: computedInput('mean pick', fineOf(setup)!.meanPick, 'number'),
+      step: givenInput('step of the pattern', setup.printer?.feed?.fine?.step, 'length'),
+      advance: advance.ok ? computedInput('advance of a pass', advance.value.advance, 'length') : undefined,
+    }
+  },
+  value: (setup) => {
+    const { use, correction, reason } = fineOf(setup)!
+    return known(use === 'used' ? correction : undefined, 'feed.fine.picks', reason ?? '')
+  },
+  problem: (setup) => told(fineOf(setup)!.reason),
+}
+
+/** What is keyed in: the correction itself, or the length that the printer is told its pattern came out at. */
+const toKeyIn: Family = (setup) => {
+  const { reckoning, held, patternLength } = feedOf(setup)
+  const { wanted, keyIn } = reckoning ?? {}
+  if (!wanted || !keyIn) return []
+  const percent = keyIn.entry === 'percent'
+  const exact = 'pattern · (1 + held) / (1 + wanted)'
+  const wantedInput = computedInput('wanted correction', wanted.correction, 'relative')
+  const made: Quantity = {
+    key: 'feed.key-in',
+    title: percent ? 'Correction to key in' : 'Measured length to key in',
+    dimension: percent ? 'relative' : 'length',
+    formula: {
+      text: `keyed = ${percent ? 'wanted' : exact}, to the nearest step inside the printer’s range`,
+      kind: 'steps',
+      steps: () => (keyIn.value === undefined ? [] : keyInSteps(setup, percent ? 'wanted' : exact, keyIn.value)),
+    },
+    source: 'the printer’s document',
+    inputs: () => ({
+      wanted: wantedInput,
+      ...(!percent && {
+        held: held?.ok ? given('correction the machine holds', held.value.correction, 'relative') : undefined,
+        pattern: patternLength === undefined ? undefined : given('pattern', patternLength, 'length'),
+      }),
+      step: stepOf(setup, percent),
+    }),
+    value: () => known(keyIn.value, 'feed.correction', keyIn.reason ?? ''),
+    problem: () => told(keyIn.reason),
+  }
+  const left: Quantity = {
+    key: 'feed.key-in.left',
+    title: 'Length error that rounding leaves',
+    dimension: 'relative',
+    formula: 'left = (1 + runs) / (1 + wanted) − 1',
+    source: 'arithmetic',
+    applies: () => keyIn.value !== undefined,
+    inputs: () => ({
+      runs: computedInput('correction it then runs with', keyIn.correction, 'relative'),
+      wanted: wantedInput,
+    }),
+    value: () => ok(keyIn.left),
+  }
+  return [made, left]
+}
+
+/** The printer's step, where it is one of what is keyed in. */
+function stepOf({ printer }: Setup, percent: boolean): ReckonedInput | undefined {
+  const step = printer?.feed?.step
+  const dimension = percent ? 'relative' : 'length'
+  return step?.value.dimension === dimension ? givenInput('step', step, dimension) : undefined
+}
+
+/** The exact value, in whole steps, no fewer and no more than the range takes. */
+function keyInSteps(setup: Setup, exact: string, value: number): readonly Step[] {
+  const { range, patternLength = 0, held } = feedOf(setup)
+  const percent = exact === 'wanted'
+  const step = stepOf(setup, percent)?.value
+  if (typeof step !== 'number') return [{ formula: `keyed = ${exact}`, value }]
+  const reach = held?.ok ? patternLength * (1 + held.value.correction) : 0
+  // A longer measured length makes a smaller correction, so the ends of the range change places.
+  const ends = range && (percent ? range : [reach / (1 + range[1]), reach / (1 + range[0])])
+  const count = `round((${exact}) / step)`
+  return [
+    ends
+      ? {
+          formula: `count = min(max(${count}, least), most)`,
+          with: { least: Math.ceil(ends[0]! / step - 1e-6), most: Math.floor(ends[1]! / step + 1e-6) },
+          value: Math.round(value / step),
+        }
+      : { formula: `count = ${count}`, value: Math.round(value / step) },
+    { formula: 'keyed = count · step', value },
+  ]
+}
+
+const drift: Quantity = {
+  key: 'feed.drift',
+  title: 'Drift of the correction in thirty days',
+  dimension: 'relative',
+  formula: {
+    text: 'drift = 30 d · Σ (time − mean time) · (correction − mean correction) / Σ (time − mean time)², over all checks, each from the means of its lot',
+    kind: 'fit',
+    steps: driftSteps,
+  },
+  source: 'NIST/SEMATECH e-Handbook 4.1.4.1',
+  applies: (setup) => feedDriftOf(setup) !== undefined,
+  inputs: (setup) => {
+    const { n, drift } = feedDriftOf(setup)!
+    return {
+      checks: given('checks', n, 'number'),
+      span: given('time between first and last', drift.last - drift.first || DAY, 'time'),
+    }
+  },
+  value: (setup) => ok(feedDriftOf(setup)!.perMonth),
+  problem: (setup) =>
+    feedDriftOf(setup)?.drift.real === false
+      ? { reason: 'the slope is within the scatter of the checks: no drift is shown' }
+      : undefined,
+}
+
+function driftSteps(setup: Setup): readonly Step[] {
+  const found = feedDriftOf(setup)
+  if (!found) return []
+  const all = driftPoints(setup)
+  let [sxx, sxy] = [0, 0]
+  for (const lot of new Set(all.map(({ group }) => group))) {
+    const points = all.filter(({ group }) => group === lot)
+    const mean = (of: 'at' | 'value'): number => points.reduce((sum, point) => sum + point[of], 0) / points.length
+    const [at, value] = [mean('at'), mean('value')]
+    for (const point of points) {
+      sxx += (point.at - at) ** 2
+      sxy += (point.at - at) * (point.value - value)
+    }
+  }
+  return [
+    { formula: 'slope = sxy / sxx', with: { sxx, sxy }, value: found.drift.slope },
+    { formula: 'drift = slope · month', with: { month: 30 * DAY }, value: found.perMonth },
+  ]
+}
+
+const given = (name: string, value: number, dimension: ReckonedInput['dimension']): ReckonedInput => ({
+  name,
+  value,
+  dimension,
+  origin: 'given',
+})
+
+export const quantities: AreaQuantities = [checks, correction, expanded, fine, toKeyIn, drift]

@@ -12,12 +12,12 @@ import { asWritten, degrees, Lengths, percent, plainPercent, standard } from './
 import { K95, plusMinusOfOne } from './words.ts'
 
 /** Left-out checks listed in full; older ones are counted. */
-const MOST_LEFT_OUT = 20
+const MAX_LEFT_OUT = 20
 
 /** All checks in one table, the ones left out with their reasons below it. */
 export function checksPassage(setup: Setup, facts: FeedFacts): Passage {
   const leftOut = facts.evidence.filter((e) => whyOut(facts, e) !== undefined)
-  const hidden = new Set(leftOut.slice(0, Math.max(0, leftOut.length - MOST_LEFT_OUT)))
+  const hidden = new Set(leftOut.slice(0, Math.max(0, leftOut.length - MAX_LEFT_OUT)))
   const shown = facts.evidence.filter((e) => !hidden.has(e))
   const reasons = leftOut.filter((e) => !hidden.has(e)).map((e) => `Check ${e.index + 1} is left out: ${whyOut(facts, e)}.`)
   const blocks: Block[] = [

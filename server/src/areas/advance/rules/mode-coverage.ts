@@ -82,6 +82,17 @@ printer: p
 mode: half
 ${MACHINE}${FILM}`,
     },
+    {
+      name: 'a nozzle pitch typed to a thousandth of a millimetre',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+carriage: {strikes: 1}
+${MACHINE.replace('nozzle-pitch: 1/180 in', 'nozzle-pitch: 0.141 mm')}${FILM}`,
+      testOnly: true,
+    },
   ],
 })
 
