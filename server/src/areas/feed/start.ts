@@ -1,12 +1,12 @@
 // The feed correction of a started profile: the nearest proven one, or none.
 
-import { formatSi, stepDecimals, toStep } from '../../quantities/format.ts'
+import { toStep } from '../../quantities/format.ts'
 import { type Chosen, chosen, taken, toMeasure } from '../../report/start/chosen.ts'
 import type { Draft } from '../../report/start/draft.ts'
 import { type Neighbour, nearness } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { feedOf } from './facts.ts'
-import { checksText, plusMinus } from './words.ts'
+import { checksText, correctionText, plusMinus } from './words.ts'
 
 /** Corrections of printers that are told a length are written to a hundredth of a per cent. */
 const WRITTEN_STEP = 1e-4
@@ -22,10 +22,10 @@ function chooseFeed(draft: Draft, near: Neighbour | undefined): Chosen | undefin
   if (!near || rounded === undefined || !inside(rounded)) return withoutNeighbour(inside, range, steps)
   const { combined } = near.feed.reckoning!
   const old = near.feed.stale ? `, but the newest is ${near.feed.newest?.age} days old` : ''
-  const proof = `${checksText(combined!.n)} ${combined!.n === 1 ? 'asks' : 'ask'} for ${correctionText(combined!.correction, steps)} ${plusMinus(combined!.U)}${old}`
+  const proof = `${checksText(combined!.n)} ${combined!.n === 1 ? 'asks' : 'ask'} for ${written(combined!.correction, steps)} ${plusMinus(combined!.U)}${old}`
   return chosen(
     'feed.correction',
-    correctionText(rounded, steps),
+    written(rounded, steps),
     taken(near.id, `${nearness(near)}; its ${proof}. Unproven here until the feed pattern is printed.`),
   )
 }
@@ -42,12 +42,12 @@ function withoutNeighbour(
       : 'the end of the printer’s range that is nearest to none'
   return chosen(
     'feed.correction',
-    nil === 0 ? '0 %' : correctionText(nil, steps),
+    nil === 0 ? '0 %' : written(nil, steps),
     toMeasure(`${why}. Unproven until the feed pattern is printed.`),
   )
 }
 
-const correctionText = (correction: number, step: number): string =>
-  formatSi(correction, 'relative', { unit: '%', decimals: stepDecimals(step * 100), sign: true })
+/** As the profile writes it, to this step. */
+const written = (correction: number, step: number): string => correctionText({ entry: 'percent', step }, correction)
 
 export const start: Starter = { after: ['web'], choose: (draft, near) => [chooseFeed(draft, near)] }
