@@ -83,12 +83,12 @@ describe('hovers', () => {
 
   test('the platen: the path with this zone marked, growth, touch', async () => {
     expect(await numbersOf(at('platen'))).toMatchInlineSnapshot(`
-      "| the web | set | reaches | stays | margin |
-      | --- | --- | --- | --- | --- |
-      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
-      | **on the platen** | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
-      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
-      | to the roll |  | 23 °C | 9.8 min |  |
+      "| the web | set | reaches | stays | settles in | margin |
+      | --- | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 5.2 s (4.7 to 5.4) | 16 K |
+      | **on the platen** | 42 °C | 40 °C (39 to 41) | 2.1 min | 3.6 s (3.4 to 3.8) | 10 K |
+      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4.8 s (2.5 to 7.2) | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |  |
 
       In a room of 23 °C, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 50 °C. Here the web is 1.2 mm/m (1.1 to 1.2) longer than at 23 °C. It takes 1 W from the heater.
 
@@ -98,12 +98,12 @@ describe('hovers', () => {
 
   test('a zone whose web was read', async () => {
     expect(await numbersOf(at('after'))).toMatchInlineSnapshot(`
-      "| the web | set | reaches | stays | margin |
-      | --- | --- | --- | --- | --- |
-      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
-      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
-      | **behind the platen** | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
-      | to the roll |  | 23 °C | 9.8 min |  |
+      "| the web | set | reaches | stays | settles in | margin |
+      | --- | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 5.2 s (4.7 to 5.4) | 16 K |
+      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 3.6 s (3.4 to 3.8) | 10 K |
+      | **behind the platen** | 50 °C | 46 °C (44 to 48) | 4.6 min | 4.8 s (2.5 to 7.2) | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |  |
 
       In a room of 23 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 50 °C. It takes 1 W from the heater.
 
@@ -117,12 +117,12 @@ describe('hovers', () => {
 
   test('heat as a whole: the hottest place and the full caution', async () => {
     expect(await numbersOf(hover(PROFILE.replace('heat:', '$0heat:')))).toMatchInlineSnapshot(`
-      "| the web | set | reaches | stays | margin |
-      | --- | --- | --- | --- | --- |
-      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 16 K |
-      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 10 K |
-      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4 K |
-      | to the roll |  | 23 °C | 9.8 min |  |
+      "| the web | set | reaches | stays | settles in | margin |
+      | --- | --- | --- | --- | --- | --- |
+      | ahead of the platen | 36 °C | 34 °C (33 to 35) | 2.6 min | 5.2 s (4.7 to 5.4) | 16 K |
+      | on the platen | 42 °C | 40 °C (39 to 41) | 2.1 min | 3.6 s (3.4 to 3.8) | 10 K |
+      | behind the platen | 50 °C | 46 °C (44 to 48) | 4.6 min | 4.8 s (2.5 to 7.2) | 4 K |
+      | to the roll |  | 23 °C | 9.8 min |  |  |
 
       Hottest behind the platen: 46 °C (44 to 48), within the limit: the stock bears 50 °C.
 
@@ -137,12 +137,12 @@ describe('hovers', () => {
 
   test('US units', async () => {
     expect(await numbersOf(at('platen', `${PROFILE}#- rollbook.yaml\nshop: S\nunits: us\n`))).toMatchInlineSnapshot(`
-      "| the web | set | reaches | stays | margin |
-      | --- | --- | --- | --- | --- |
-      | ahead of the platen | 96.8 °F | 93 °F (91 to 94) | 2.6 min | 29 °F |
-      | **on the platen** | 107.6 °F | 104 °F (102 to 105) | 2.1 min | 18 °F |
-      | behind the platen | 122 °F | 115 °F (111 to 118) | 4.6 min | 7.2 °F |
-      | to the roll |  | 73.4 °F | 9.8 min |  |
+      "| the web | set | reaches | stays | settles in | margin |
+      | --- | --- | --- | --- | --- | --- |
+      | ahead of the platen | 96.8 °F | 93 °F (91 to 94) | 2.6 min | 5.2 s (4.7 to 5.4) | 29 °F |
+      | **on the platen** | 107.6 °F | 104 °F (102 to 105) | 2.1 min | 3.6 s (3.4 to 3.8) | 18 °F |
+      | behind the platen | 122 °F | 115 °F (111 to 118) | 4.6 min | 4.8 s (2.5 to 7.2) | 7.2 °F |
+      | to the roll |  | 73.4 °F | 9.8 min |  |  |
 
       In a room of 73.4 °F, with the printer's coupling of 120 W/m²K and typical losses to the air. The stock bears 122 °F. Here the web is 0.12 % (0.11 to 0.12) longer than at 73.4 °F. It takes 1 W from the heater.
 
@@ -153,12 +153,12 @@ describe('hovers', () => {
   test('a sample profile', async () => {
     const files = sampleFiles('profiles/banner-510-bay-1.media.yaml')
     expect(await numbersOf(hover(files.replace('  after: 48 °C', '  $0after: 48 °C'), '2026-11-25'))).toMatchInlineSnapshot(`
-      "| the web | set | reaches | stays | margin |
-      | --- | --- | --- | --- | --- |
-      | ahead of the platen | 40 °C | 35 °C (33 to 36) | 80 s | 25 K |
-      | on the platen | 42 °C | 39 °C (38 to 41) | 64 s | 21 K |
-      | **behind the platen** | 48 °C | 44 °C (42 to 46) | 2.4 min | 16 K |
-      | to the roll |  | 22 °C | 5 min |  |
+      "| the web | set | reaches | stays | settles in | margin |
+      | --- | --- | --- | --- | --- | --- |
+      | ahead of the platen | 40 °C | 35 °C (33 to 36) | 80 s | 64 s (36 to 75) | 25 K |
+      | on the platen | 42 °C | 39 °C (38 to 41) | 64 s | 29 s (4.2 to 56) | 21 K |
+      | **behind the platen** | 48 °C | 44 °C (42 to 46) | 2.4 min | 36 s (12 to 57) | 16 K |
+      | to the roll |  | 22 °C | 5 min |  |  |
 
       In a room of 22 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 60 °C. It takes 17 W from the heater.
 
@@ -236,17 +236,33 @@ describe('reckoning', () => {
     expect(platen.ok && platen.value.leave.typical).toBeCloseTo((120 * 42 + 15 * 23) / 135, 4)
   })
 
+  // By hand: tau = 0.112 kg/m² · 950 J/(kg K) / (120 + 15) W/(m² K), and 99 % of the way takes tau · ln 100 (lumped capacity, Incropera).
+  test('how soon a web is as warm as it gets, and not where it is too thick for one temperature', async () => {
+    const settling = async (text: string) =>
+      reckonArea(quantities, await setupOf(text)).find((r) => r.key === 'heat.platen.settling')!
+    const { typical } = (await settling(PROFILE)).value as { typical: number }
+    expect(typical).toBeCloseTo(((0.112 * 950) / 135) * Math.log(100), 9)
+    const read = PROFILE.replace('80 µm', '600 µm').replace(
+      'zone: after, set: 50 °C, web: 46',
+      'zone: platen, set: 42 °C, web: 40',
+    )
+    expect((await settling(read)).problem?.reason).toMatch(/^the media is too thick for its coupling/)
+  })
+
   test('every quantity has formula, inputs with origin, and source', async () => {
     const rows = reckonArea(quantities, await setupOf(PROFILE))
     expect(rows.map((r) => r.key)).toEqual([
       'heat.before.dwell',
       'heat.before.web',
+      'heat.before.settling',
       'heat.before.power',
       'heat.platen.dwell',
       'heat.platen.web',
+      'heat.platen.settling',
       'heat.platen.power',
       'heat.after.dwell',
       'heat.after.web',
+      'heat.after.settling',
       'heat.after.power',
       'heat.winding.web',
       'heat.margin',

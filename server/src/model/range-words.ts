@@ -1,5 +1,5 @@
 // Ranges in words: "0.9 mm/m (0.05 to 2)", so that a value that rests on typical figures never looks like a single number.
-import type { Range } from '../calc/range.ts'
+import { mapRange, type Range } from '../calc/range.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi } from '../quantities/format.ts'
 import type { Dimension } from '../quantities/units.ts'
@@ -50,6 +50,13 @@ export const valueText = (value: number, dimension: Dimension, words: RangeWords
 
 /** A strain as the shop reads it: mm per metre, or percent where it thinks in inches. */
 export const strainWords = (units: UnitSystem): RangeWords => ({ units, unit: units === 'us' ? '%' : 'mm/m', least: 1e-5 })
+
+/** A growth as a change of length: "1.2 mm/m (1.1 to 1.3) longer", "1.1 mm/m shorter". */
+export function changeText(growth: Range, units: UnitSystem): string {
+  const shorter = growth.typical < 0
+  const size = shorter ? mapRange(growth, (g) => -g) : growth
+  return `${rangeText(size, 'relative', strainWords(units))} ${shorter ? 'shorter' : 'longer'}`
+}
 
 function one(value: number, dimension: Dimension, unit: string, { digits = 2, least = 0 }: RangeWords): string {
   const size = Math.abs(value)

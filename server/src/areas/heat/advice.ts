@@ -1,6 +1,7 @@
 // Heat and drying as causes: the web's temperature against its limit, its growth over the platen, and whether it is dry when it is wound.
 import { ok } from '../../base/outcome.ts'
 import { mapRange } from '../../calc/range.ts'
+import { webText } from '../../model/heat-words.ts'
 import { rangeText, strainWords, valueText } from '../../model/range-words.ts'
 import { writeSetting } from '../../rules/support/setting.ts'
 import {
@@ -40,9 +41,9 @@ const heat =
     const step = inside(cooler) ? setHeat(asked.document, zone, cooler) : undefined
     const margin = facts.margins.get(name)
     if (margin && facts.limit && margin.verdict !== 'within') {
-      const web = zone.web.ok ? rangeText(zone.web.value.hottest, 'temperature', { units }) : ''
+      const web = zone.web.ok ? webText(zone.web.value.hottest, units) : ''
       const safe = highestSafe(facts, zone, facts.limit)
-      const reason = `the web reaches ${web} over ${HEATER[name]}, and its ${facts.limit.origin === 'typical' ? 'typical ' : ''}limit is ${rangeText(facts.limit.range, 'temperature', { units })}`
+      const reason = `the web reaches ${web} over ${HEATER[name]}, and its ${facts.limit.origin === 'typical' ? 'typical ' : ''}limit is ${webText(facts.limit.range, units)}`
       return {
         weight: margin.verdict === 'over' ? PROVEN : LIKELY,
         reason,

@@ -3,7 +3,7 @@
 
 import { type Outcome, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
-import { webHeatPower } from '../../calc/heat.ts'
+import { timeToSettle, webAfterZone, webHeatPower } from '../../calc/heat.ts'
 import { type HeatMargin, limitMargin, thermalGrowth } from '../../calc/heat-effects.ts'
 import { combineRanges, mapRange, type Range, subtractRanges } from '../../calc/range.ts'
 import type { Property } from '../../model/material.ts'
@@ -51,14 +51,14 @@ function reckon(setup: Setup): HeatFacts {
   const { limit, softens } = limitOf(setup)
   const margins = new Map<ZoneName, HeatMargin>()
   let hottest: Zone | undefined
-  let most = Number.NEGATIVE_INFINITY
+  let warmest = Number.NEGATIVE_INFINITY
   for (const zone of path.zones) {
     if (!zone.web.ok || !zone.set) continue
     const { leave } = zone.web.value
     const margin = limit && limitMargin({ web: leave, limit: limit.range })
     if (margin?.ok) margins.set(zone.zone, margin.value)
-    if (leave.typical <= most) continue
-    most = leave.typical
+    if (leave.typical <= warmest) continue
+    warmest = leave.typical
     hottest = zone
   }
   return {
@@ -71,6 +71,25 @@ function reckon(setup: Setup): HeatFacts {
     growth: growthOf(setup, path),
     power: powerOf(path),
   }
+}
+
+/** Share of the way to where a web settles at which it counts as being there, by convention. */
+export const SETTLED_SHARE = 0.99
+
+/** s until the web over a heater is as warm as it gets there. Refused where the web cannot be followed, or is too thick for one temperature. */
+export function settlingTime({ air, body }: HeatPath, { web, set, coupling }: Zone): Outcome<Range> {
+  if (!web.ok || !body.ok || !set) return web.ok ? refuse('heat', 'the web cannot be followed') : web
+  const { enter, dwell } = web.value
+  const after = webAfterZone({
+    ...body.value,
+    set: set.value.si,
+    enter,
+    air,
+    coupling: coupling.range,
+    airLoss: coupling.airLoss,
+    dwell,
+  })
+  return after.ok ? timeToSettle({ timeConstant: after.value.timeConstant, share: SETTLED_SHARE }) : after
 }
 
 /** T_air + (T_set - T_air) / (1 + h_a / h_c): what heater and air agree on, however slow the web is. */

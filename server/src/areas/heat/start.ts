@@ -1,12 +1,13 @@
 // The heaters of a started profile: as warm as a profile of stock of the same kind has them, or half way up, within what stock and printer allow.
 
+import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { type Chosen, chosen, computed, taken, toMeasure, typical } from '../../report/start/chosen.ts'
 import type { Draft } from '../../report/start/draft.ts'
 import { type Neighbour, nearness, ONE_KIND } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { heatOf } from './facts.ts'
-import { HEATER, type Zone, type ZoneName } from './path.ts'
+import { HEATER, ZONES, type Zone, type ZoneName } from './path.ts'
 import { onStep } from './shared.ts'
 
 /** K that a stock nobody has run yet is kept below what it bears, where the heater goes so low (common practice). */
@@ -20,41 +21,52 @@ interface Wish {
 
 function chooseHeat(draft: Draft, near: Neighbour | undefined, problems: string[]): readonly Chosen[] {
   const setup = draft.setup()
-  const { zones, limit, softens } = heatOf(setup)
-  const softest = softens?.origin === 'given' ? softens.range.low : Number.POSITIVE_INFINITY
-  const most = Math.min(limit?.range.low ?? Number.POSITIVE_INFINITY, softest)
-  const set = new Map<ZoneName, number>()
-  const out: Chosen[] = []
+  const found = new Map<ZoneName, Heated>()
   // The platen decides; what lies before it is no warmer and what lies behind no cooler (common practice).
   for (const name of ['platen', 'before', 'after'] as const) {
-    const zone = zones.find((z) => z.zone === name)
-    if (!zone?.heater) continue
-    const wish = wishFor(zone, near, setup.stock?.['dry-touch']?.at?.value.si, most - FIRST_MARGIN)
-    if (!wish) {
-      problems.push(`The ${HEATER[name]} is left open: neither its range nor a profile that runs on it is known.`)
-      continue
-    }
-    const celsius =
-      settle(zone, wish.celsius, most - FIRST_MARGIN, set.get('platen')) ?? settle(zone, wish.celsius, most, set.get('platen'))
-    if (celsius === undefined) {
-      problems.push(`The ${HEATER[name]} is left open: no step of its range is within what the stock bears.`)
-      continue
-    }
-    set.set(name, celsius)
-    const unit = zone.heater.range?.items[0]?.value.unit
-    const text = (t: number): string => formatSi(t, 'temperature', { digits: 5, ...(unit && { unit }) })
-    const bears = Number.isFinite(most)
-      ? `the stock ${limit?.origin === 'given' ? 'bears' : 'typically bears'} ${text(most)}`
-      : 'what the stock bears is not known: look it up'
-    const moved =
-      Math.abs(celsius - wish.celsius) > 1e-6
-        ? `brought to ${text(celsius)} by the limits of printer and stock, with 5 K to spare where that can be, and the order of the heaters; `
-        : ''
-    out.push(chosen(`heat.${name}`, text(celsius), wish.why(`${moved}${bears}. Read the web there.`)))
+    const zone = heatOf(setup).zones.find((z) => z.zone === name)
+    const heated = zone?.heater && chooseZone(setup, zone, near, found.get('platen')?.celsius, problems)
+    if (heated) found.set(name, heated)
   }
-  const order = ['before', 'platen', 'after']
-  out.sort((a, b) => order.indexOf(a.path[1]!) - order.indexOf(b.path[1]!))
+  const out = ZONES.flatMap((name) => found.get(name)?.chosen ?? [])
   return [...out, ...fan(draft, near, out.length > 0)]
+}
+
+interface Heated {
+  readonly celsius: number
+  readonly chosen: Chosen
+}
+
+function chooseZone(
+  setup: Setup,
+  zone: Zone,
+  near: Neighbour | undefined,
+  platen: number | undefined,
+  problems: string[],
+): Heated | undefined {
+  const { limit, softens } = heatOf(setup)
+  const softest = softens?.origin === 'given' ? softens.range.low : Number.POSITIVE_INFINITY
+  const most = Math.min(limit?.range.low ?? Number.POSITIVE_INFINITY, softest)
+  const wish = wishFor(zone, near, setup.stock?.['dry-touch']?.at?.value.si, most - FIRST_MARGIN)
+  if (!wish) {
+    problems.push(`The ${HEATER[zone.zone]} is left open: neither its range nor a profile that runs on it is known.`)
+    return undefined
+  }
+  const celsius = settle(zone, wish.celsius, most - FIRST_MARGIN, platen) ?? settle(zone, wish.celsius, most, platen)
+  if (celsius === undefined) {
+    problems.push(`The ${HEATER[zone.zone]} is left open: no step of its range is within what the stock bears.`)
+    return undefined
+  }
+  const unit = zone.heater?.range?.items[0]?.value.unit
+  const text = (t: number): string => formatSi(t, 'temperature', { digits: 5, ...(unit && { unit }) })
+  const bears = Number.isFinite(most)
+    ? `the stock ${limit?.origin === 'given' ? 'bears' : 'typically bears'} ${text(most)}`
+    : 'what the stock bears is not known: look it up'
+  const moved =
+    Math.abs(celsius - wish.celsius) > 1e-6
+      ? `brought to ${text(celsius)} by the limits of printer and stock, with 5 K to spare where that can be, and the order of the heaters; `
+      : ''
+  return { celsius, chosen: chosen(`heat.${zone.zone}`, text(celsius), wish.why(`${moved}${bears}. Read the web there.`)) }
 }
 
 /** What another kind of stock bears and needs says nothing of this one, so its heat is not taken over. `most` is the warmest this stock is begun at. */
