@@ -205,7 +205,6 @@ describe('calculations', () => {
    */
   const KEPT: Readonly<Record<string, string>> = {
     'advance.ts boundaryError': 'to be shown: how far each pass gaps or overlaps for what is left of the feed error',
-    'landing.ts offsetInPixels': 'to be shown: the landing offset in pixels of the mode',
     'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
     'roll.ts rollMass': 'to be shown: what a roll weighs before somebody lifts it',

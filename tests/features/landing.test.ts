@@ -70,6 +70,7 @@ describe('hovers', () => {
 
   test('the alignment tells what each change moves', async () => {
     const text = await hover(`${PROFILE.replace('alignment:', 'align$0ment:')}${MACHINE}${FILM}`)
+    expect(text).toContain('By straight flight out and back land 14 pixels apart before compensation.')
     expect(tablesOf(text)).toMatchInlineSnapshot(`
       [
         "| since this pattern was printed | moves out and back |
@@ -119,6 +120,8 @@ describe('facts', () => {
     expect(flight.value).toBeCloseTo(0.002, 12)
     expect(offset.value.offset.typical * 1e6).toBeCloseTo(571.43, 2)
     expect(offset.value.perGap.typical * 1e-4 * 1e6).toBeCloseTo(28.571, 3)
+    // By hand: 571.43 µm at 720 dots per 25.4 mm across, and not at the 360 along.
+    expect(reckonArea(quantities, setup).find((r) => r.key === 'landing.pixels')?.value).toBeCloseTo((0.57143 * 720) / 25.4, 3)
   })
 
   test('the change since the alignment is the difference of the two offsets', async () => {

@@ -6,6 +6,7 @@ import { suctionOf } from '../suction/facts.ts'
 import { noRoom, setGap } from '../suction/shared.ts'
 import { isVoid, landingOf, SAME_LENGTH } from './facts.ts'
 import { gapsWithRoom } from './head-room.ts'
+import { perGapStep } from './words.ts'
 
 const alignment =
   (kind: 'one-way' | 'two-way'): Assess =>
@@ -61,7 +62,7 @@ const gap: Assess = ({ document, setup, way }) => {
   return offset.ok
     ? {
         weight: UNLIKELY + 0.1,
-        reason: `each 0.1 mm of gap moves two-way dots apart by ${rangeText({ low: offset.value.perGap.low * 1e-4, typical: offset.value.perGap.typical * 1e-4, high: offset.value.perGap.high * 1e-4 }, 'length', { units })}`,
+        reason: `each 0.1 mm of gap moves two-way dots apart by ${rangeText(perGapStep(offset.value.perGap), 'length', { units })}`,
       }
     : undefined
 }

@@ -4,7 +4,14 @@
 import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
 import { furthestPick } from '../../calc/feed-key-in.ts'
-import { channelOffsets, offsetChange, type PickSpread, type TwoWayOffset, twoWayOffset } from '../../calc/landing.ts'
+import {
+  channelOffsets,
+  offsetChange,
+  offsetInPixels,
+  type PickSpread,
+  type TwoWayOffset,
+  twoWayOffset,
+} from '../../calc/landing.ts'
 import { exactly, type Range } from '../../calc/range.ts'
 import { DAY, daysBetween } from '../../model/dates.ts'
 import type { F, Table } from '../../model/field.ts'
@@ -20,6 +27,14 @@ export interface ChangedPart {
   readonly shift: Outcome<Range>
 }
 
+/** What the landing rests on beside the drops, SI. */
+export interface Conditions {
+  readonly gap: number | undefined
+  readonly thickness: number | undefined
+  /** Of the carriage. */
+  readonly speed: number | undefined
+}
+
 export interface SinceAlignment {
   /** Days before today. */
   readonly age: number | undefined
@@ -27,9 +42,16 @@ export interface SinceAlignment {
   readonly thickness: ChangedPart | undefined
   /** Another mode whose carriage runs at another speed. */
   readonly speed: ChangedPart | undefined
+  /** When it was printed and now, each as it is reckoned with: what is not known of one is taken to be as in the other. */
+  readonly then: Conditions
+  readonly now: Conditions
   /** All of it together, m. */
   readonly total: Outcome<Range>
 }
+
+/** The picks of an alignment: inks to each other, and out to back. */
+export const WAYS = ['one-way', 'two-way'] as const
+export type Way = (typeof WAYS)[number]
 
 export interface LandingFacts {
   /** m from nozzle to stock. */
@@ -39,14 +61,16 @@ export interface LandingFacts {
   readonly carriageSpeed: number | undefined
   readonly twoWay: boolean | undefined
   readonly offset: Outcome<TwoWayOffset>
-  /** m from dot to dot across the web, along the carriage's travel. */
-  readonly pixel: number | undefined
+  /** The offset, in pixels across. */
+  readonly pixels: Outcome<Range>
+  /** Dots per m across the web, along the carriage's travel. */
+  readonly resolutionAcross: number | undefined
   /** The shop's tolerance of registration, m. */
   readonly tolerance: number
   readonly recheckDays: number
   /** Undefined without an alignment. */
   readonly since: SinceAlignment | undefined
-  readonly picks: { readonly 'one-way': Outcome<PickSpread> | undefined; readonly 'two-way': Outcome<PickSpread> | undefined }
+  readonly picks: Readonly<Record<Way, Outcome<PickSpread> | undefined>>
   /** The furthest pick the printer's pattern has on either side of the middle. */
   readonly furthestPick: number | undefined
 }
@@ -65,17 +89,19 @@ function reckon(setup: Setup): LandingFacts {
   const flight = flightOf(profile.gap?.value.si, material.thickness)
   const dropSpeed = rangeOf(printer?.heads?.['drop-speed'])
   const carriageSpeed = mode?.['carriage-speed']?.value.si
-  const across = mode?.resolution?.value.si
   const step = printer?.alignment?.step?.value.si
   const patches = printer?.alignment?.patches?.value
   const { alignment } = own
+  const resolutionAcross = mode?.resolution?.value.si
+  const offset = offsetOf(flight, dropSpeed, carriageSpeed)
   return {
     flight,
     dropSpeed,
     carriageSpeed,
     twoWay: mode?.directions && mode.directions.value === 'two-way',
-    offset: offsetOf(flight, dropSpeed, carriageSpeed),
-    pixel: across !== undefined && across > 0 ? 1 / across : undefined,
+    offset,
+    pixels: offset.ok ? pixelsOf({ resolutionAcross }, offset.value.offset) : offset,
+    resolutionAcross,
     tolerance: shop.tolerance.registration.value,
     recheckDays: shop.recheck.alignment.value / DAY,
     since: alignment && sinceAlignment(setup, dropSpeed, carriageSpeed),
@@ -101,33 +127,47 @@ function offsetOf(
   return twoWayOffset({ carriageSpeed, gap: flight.value, dropSpeed })
 }
 
+/** How many pixels across an offset is. */
+export const pixelsOf = ({ resolutionAcross }: Pick<LandingFacts, 'resolutionAcross'>, offset: number | Range): Outcome<Range> =>
+  resolutionAcross === undefined
+    ? refuse('mode', 'the mode does not give its resolution')
+    : offsetInPixels({ offset, resolutionAcross })
+
 /** What the alignment does not note is taken to be as it is today. */
-function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, speedNow: number | undefined): SinceAlignment {
+function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpeed: number | undefined): SinceAlignment {
   const { own, profile, printer, material, today } = setup
   const alignment = own.alignment!
-  const [gapNow, thicknessNow] = [profile.gap?.value.si, material.thickness]
-  const gapThen = alignment.gap?.value.si ?? gapNow
-  const thicknessThen = alignment.thickness?.value.si ?? thicknessNow
-  const modeThen = alignment.mode && printer?.modes?.entries.get(alignment.mode.value)
-  const speedThen = modeThen?.['carriage-speed']?.value.si ?? speedNow
-  const flightThen = flightOf(gapThen, thicknessThen)
+  const asOfToday: Conditions = { gap: profile.gap?.value.si, thickness: material.thickness, speed: carriageSpeed }
+  const mode = alignment.mode && printer?.modes?.entries.get(alignment.mode.value)
+  const then: Conditions = {
+    gap: alignment.gap?.value.si ?? asOfToday.gap,
+    thickness: alignment.thickness?.value.si ?? asOfToday.thickness,
+    speed: mode?.['carriage-speed']?.value.si ?? asOfToday.speed,
+  }
+  const flightThen = flightOf(then.gap, then.thickness)
   const shift = (change: Changes): Outcome<Range> => {
     if (!flightThen.ok) return flightThen
     if (dropSpeed === undefined) return refuse('heads.drop-speed', 'the printer does not give the speed of its drops')
-    if (speedThen === undefined) return refuse('carriage-speed', 'the mode does not give its carriage speed')
-    const found = offsetChange({ carriageSpeed: speedThen, gap: flightThen.value, dropSpeed, ...change })
+    if (then.speed === undefined) return refuse('carriage-speed', 'the mode does not give its carriage speed')
+    const found = offsetChange({ carriageSpeed: then.speed, gap: flightThen.value, dropSpeed, ...change })
     return found.ok ? ok(found.value.change) : found
   }
-  const gapChange = changed(gapThen, gapNow, SAME_LENGTH)
-  const thicknessChange = changed(thicknessThen, thicknessNow, SAME_LENGTH)
-  const carriageSpeedChange = changed(speedThen, speedNow, 1e-6)
-  const part = (before: number | undefined, now: number | undefined, change: Changes): ChangedPart | undefined =>
-    Object.values(change)[0] === 0 ? undefined : { before: before!, now: now!, shift: shift(change) }
+  const gapChange = changed(then.gap, asOfToday.gap, SAME_LENGTH)
+  const thicknessChange = changed(then.thickness, asOfToday.thickness, SAME_LENGTH)
+  const carriageSpeedChange = changed(then.speed, asOfToday.speed, 1e-6)
+  const part = (key: keyof Conditions, change: Changes): ChangedPart | undefined =>
+    Object.values(change)[0] === 0 ? undefined : { before: then[key]!, now: asOfToday[key]!, shift: shift(change) }
   return {
     age: alignment.date && daysBetween(alignment.date.value, today),
-    gap: part(gapThen, gapNow, { gapChange }),
-    thickness: part(thicknessThen, thicknessNow, { thicknessChange }),
-    speed: part(speedThen, speedNow, { carriageSpeedChange }),
+    gap: part('gap', { gapChange }),
+    thickness: part('thickness', { thicknessChange }),
+    speed: part('speed', { carriageSpeedChange }),
+    then,
+    now: {
+      gap: gapChange === 0 ? then.gap : asOfToday.gap,
+      thickness: thicknessChange === 0 ? then.thickness : asOfToday.thickness,
+      speed: carriageSpeedChange === 0 ? then.speed : asOfToday.speed,
+    },
     total: shift({ gapChange, thicknessChange, carriageSpeedChange }),
   }
 }

@@ -1,157 +1,173 @@
-// The landing facts as reckoned quantities: flight, two-way offset and its sensitivity, the change since the alignment, the spread of its picks.
-
+// Landing as quantities: flight, two-way offset in length and pixels and its sensitivities, the change since the alignment, and the spread of its picks.
 import { DRAG_CAUTION } from '../../calc/landing.ts'
-import { isExact, type Range } from '../../calc/range.ts'
-import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
-import { reckonedRow } from '../../model/reckoned-inputs.ts'
-import { isInherited, type Setup } from '../../model/setup.ts'
-import { type AreaQuantities, unchecked } from '../quantity.ts'
-import { landingOf } from './facts.ts'
+import type { ReckonedInput } from '../../model/reckoned.ts'
+import { computedInput, givenInput, profileInput } from '../../model/reckoned-inputs.ts'
+import type { Setup } from '../../model/setup.ts'
+import { type AreaQuantities, type Family, type Inputs, pick, type Quantity } from '../quantity.ts'
+import { landingOf, WAYS, type Way } from './facts.ts'
+import { pixelsSentence, spreadSentence } from './words.ts'
 
-/** Landing of a setup; nothing where it gives neither a gap nor an alignment. */
-const rows = (setup: Setup): readonly Reckoned[] => {
-  const { profile, own } = setup
-  if (!profile.gap && !own.alignment) return []
-  return [...flightRows(setup), ...changeRows(setup), ...pickRows(setup)]
-}
-
-function flightRows(setup: Setup): Reckoned[] {
-  const facts = landingOf(setup)
-  const { profile, stock } = setup
-  const lengths: ReckonedInput[] = []
-  if (profile.gap)
-    lengths.push(input('gap', profile.gap.value.si, 'length', isInherited(setup, profile.gap) ? 'inherited' : 'given'))
-  if (stock?.thickness) lengths.push(input('thickness of the stock', stock.thickness.value.si, 'length', 'given'))
-  const speeds = speedInputs(setup)
-  const flight = facts.flight.ok ? [input('flight', facts.flight.value, 'length', 'computed')] : []
-  return [
-    reckonedRow(
-      'landing.flight',
-      'Flight of the drops',
-      'flight = gap − thickness',
-      facts.flight,
-      (f) => f,
-      'length',
-      lengths,
-      GEOMETRY,
-    ),
-    reckonedRow(
-      'landing.offset',
-      'Two-way offset without compensation',
-      OFFSET,
-      facts.offset,
-      (o) => one(o.offset),
-      'length',
-      [...flight, ...speeds],
-      FLIGHT,
-      ROUGH,
-    ),
-    reckonedRow(
-      'landing.per-gap',
-      'Offset per length of gap',
-      'offset per gap = 2 · carriage speed / drop speed',
-      facts.offset,
-      (o) => one(o.perGap),
-      'number',
-      speeds,
-      FLIGHT,
-      ROUGH,
-    ),
-    reckonedRow(
-      'landing.early',
-      'Time to fire early, each way',
-      'time = flight / drop speed',
-      facts.offset,
-      (o) => one(o.early),
-      'time',
-      [...flight, ...speeds.slice(0, 1)],
-      FLIGHT,
-      ROUGH,
-    ),
-  ]
-}
-
-function changeRows(setup: Setup): Reckoned[] {
-  const { since } = landingOf(setup)
-  if (!since) return []
-  const parts = [
-    ['gap', 'length', since.gap],
-    ['thickness', 'length', since.thickness],
-    ['carriage speed', 'speed', since.speed],
-  ] as const
-  const inputs = parts.flatMap(([name, dimension, part]) =>
-    part ? [input(`${name} then`, part.before, dimension, 'given'), input(`${name} now`, part.now, dimension, 'given')] : [],
-  )
-  const formula = 'change = offset now − offset when the alignment was printed'
-  return [
-    reckonedRow(
-      'landing.change',
-      'Change since the alignment',
-      formula,
-      since.total,
-      one,
-      'length',
-      [...inputs, ...speedInputs(setup)],
-      FLIGHT,
-      ROUGH,
-    ),
-  ]
-}
-
-function pickRows(setup: Setup): Reckoned[] {
-  const { picks } = landingOf(setup)
-  const step = setup.printer?.alignment?.step?.value.si
-  const steps = step === undefined ? [] : [input('step of the pattern', step, 'length', 'given')]
-  return (['one-way', 'two-way'] as const).flatMap((way) => {
-    const found = picks[way]
-    if (!found) return []
-    return [
-      reckonedRow(
-        `landing.${way}.median`,
-        `Median of the ${way} picks`,
-        'median = median pick · step',
-        found,
-        (p) => p.median,
-        'length',
-        steps,
-        PATTERN,
-      ),
-      reckonedRow(
-        `landing.${way}.spread`,
-        `Spread of the ${way} picks`,
-        'spread = (greatest − least pick) · step',
-        found,
-        (p) => p.spread,
-        'length',
-        steps,
-        PATTERN,
-      ),
-    ]
-  })
-}
-
-const OFFSET = 'offset = 2 · carriage speed · flight / drop speed'
 /** Digits of what leaves the drag of the air out. */
 const ROUGH = 2
-const GEOMETRY = 'geometry'
 const FLIGHT = `straight flight in still air. ${DRAG_CAUTION}`
 const PATTERN = "the printer's alignment pattern"
 
-function speedInputs(setup: Setup): ReckonedInput[] {
-  const { dropSpeed, carriageSpeed } = landingOf(setup)
-  return [
-    ...(dropSpeed ? [input('drop speed', one(dropSpeed), 'speed', 'given')] : []),
-    ...(carriageSpeed === undefined ? [] : [input('carriage speed', carriageSpeed, 'speed', 'given')]),
-  ]
+const applies = ({ profile, own }: Setup): boolean => profile.gap !== undefined || own.alignment !== undefined
+
+const flight: Quantity = {
+  key: 'landing.flight',
+  title: 'Flight of the drops',
+  dimension: 'length',
+  formula: 'flight = gap − thickness',
+  source: 'geometry',
+  applies,
+  inputs: (setup) => ({
+    gap: profileInput(setup, 'gap', setup.profile.gap, 'length'),
+    thickness: givenInput('thickness of the stock', setup.stock?.thickness, 'length'),
+  }),
+  value: (setup) => landingOf(setup).flight,
 }
 
-const one = (r: Range): number | Range => (isExact(r) ? r.typical : r)
+const offset: Quantity = {
+  key: 'landing.offset',
+  title: 'Two-way offset without compensation',
+  dimension: 'length',
+  digits: ROUGH,
+  formula: 'offset = 2 · carriage · flight / drop',
+  source: FLIGHT,
+  applies,
+  inputs: (setup) => ({ flight: flightInput(setup), drop: dropInput(setup), carriage: carriageInput(setup) }),
+  value: (setup) => pick(landingOf(setup).offset, ({ offset }) => offset),
+}
 
-const input = (
-  name: string,
-  value: number | Range,
-  dimension: ReckonedInput['dimension'],
-  origin: ReckonedInput['origin'],
-): ReckonedInput => ({ name, value, dimension, origin })
+const pixels: Quantity = {
+  key: 'landing.pixels',
+  title: 'Two-way offset in pixels across',
+  dimension: 'number',
+  digits: ROUGH,
+  formula: 'pixels = offset · across',
+  source: FLIGHT,
+  applies,
+  inputs: (setup) => {
+    const { offset } = landingOf(setup)
+    return {
+      offset: offset.ok ? computedInput('two-way offset', offset.value.offset, 'length') : undefined,
+      across: givenInput('resolution across', setup.mode?.resolution, 'resolution'),
+    }
+  },
+  value: (setup) => landingOf(setup).pixels,
+  sentence: pixelsSentence,
+}
 
-export const quantities: AreaQuantities = [(setup) => unchecked(rows(setup))]
+const perGap: Quantity = {
+  key: 'landing.per-gap',
+  title: 'Offset per length of gap',
+  dimension: 'number',
+  digits: ROUGH,
+  formula: 'sensitivity = 2 · carriage / drop',
+  source: FLIGHT,
+  applies,
+  inputs: (setup) => ({ drop: dropInput(setup), carriage: carriageInput(setup) }),
+  value: (setup) => pick(landingOf(setup).offset, ({ perGap }) => perGap),
+}
+
+const early: Quantity = {
+  key: 'landing.early',
+  title: 'Time to fire early, each way',
+  dimension: 'time',
+  digits: ROUGH,
+  formula: 'time = flight / drop',
+  source: FLIGHT,
+  applies,
+  inputs: (setup) => ({ flight: flightInput(setup), drop: dropInput(setup) }),
+  value: (setup) => pick(landingOf(setup).offset, ({ early }) => early),
+}
+
+const change: Quantity = {
+  key: 'landing.change',
+  title: 'Change since the alignment',
+  dimension: 'length',
+  digits: ROUGH,
+  formula: 'change = 2 · (carriage · (gap − thickness) − carriageThen · (gapThen − thicknessThen)) / drop',
+  source: FLIGHT,
+  applies: (setup) => landingOf(setup).since !== undefined,
+  inputs: (setup) => {
+    const { then, now } = landingOf(setup).since!
+    return {
+      gapThen: conditionInput('gap then', then.gap, 'length'),
+      gap: conditionInput('gap now', now.gap, 'length'),
+      thicknessThen: conditionInput('thickness then', then.thickness, 'length'),
+      thickness: conditionInput('thickness now', now.thickness, 'length'),
+      carriageThen: conditionInput('carriage speed then', then.speed, 'speed'),
+      carriage: conditionInput('carriage speed now', now.speed, 'speed'),
+      drop: dropInput(setup),
+    }
+  },
+  value: (setup) => landingOf(setup).since!.total,
+}
+
+const picks: Family = (setup) => WAYS.filter((way) => landingOf(setup).picks[way]).flatMap((way) => [median(way), spread(way)])
+
+const median = (way: Way): Quantity => ({
+  key: `landing.${way}.median`,
+  title: `Median of the ${way} picks`,
+  dimension: 'length',
+  formula: 'median = (lower + upper) / 2 · step',
+  source: PATTERN,
+  inputs: (setup) => {
+    const sorted = sortedPicks(setup, way)
+    const middle = (sorted.length - 1) / 2
+    return {
+      lower: pickInput('pick in the middle, the lower of two', sorted[Math.floor(middle)]),
+      upper: pickInput('pick in the middle, the upper of two', sorted[Math.ceil(middle)]),
+      ...stepInputs(setup),
+    }
+  },
+  value: (setup) => pick(landingOf(setup).picks[way]!, ({ median }) => median),
+  sentence: (setup) => spreadSentence(setup, way),
+})
+
+const spread = (way: Way): Quantity => ({
+  key: `landing.${way}.spread`,
+  title: `Spread of the ${way} picks`,
+  dimension: 'length',
+  formula: 'spread = (greatest − least) · step',
+  source: PATTERN,
+  inputs: (setup) => {
+    const sorted = sortedPicks(setup, way)
+    return {
+      greatest: pickInput('greatest pick', sorted.at(-1)),
+      least: pickInput('least pick', sorted[0]),
+      ...stepInputs(setup),
+    }
+  },
+  value: (setup) => pick(landingOf(setup).picks[way]!, ({ spread }) => spread),
+})
+
+const sortedPicks = ({ own }: Setup, way: Way): readonly number[] =>
+  [...(own.alignment?.[way]?.entries.values() ?? [])].map(({ value }) => value).sort((a, b) => a - b)
+
+const pickInput = (name: string, pick: number | undefined): ReckonedInput | undefined =>
+  pick === undefined ? undefined : { name, value: pick, dimension: 'number', origin: 'given' }
+
+const stepInputs = ({ printer }: Setup): Inputs => ({
+  step: givenInput('step of the pattern', printer?.alignment?.step, 'length'),
+})
+
+function flightInput(setup: Setup): ReckonedInput | undefined {
+  const { flight } = landingOf(setup)
+  return flight.ok ? computedInput('flight', flight.value, 'length') : undefined
+}
+
+function dropInput(setup: Setup): ReckonedInput | undefined {
+  const { dropSpeed } = landingOf(setup)
+  return dropSpeed && { ...computedInput('drop speed', dropSpeed, 'speed'), origin: 'given' }
+}
+
+const carriageInput = ({ mode }: Setup): ReckonedInput | undefined =>
+  givenInput('carriage speed', mode?.['carriage-speed'], 'speed')
+
+const conditionInput = (name: string, value: number | undefined, dimension: 'length' | 'speed'): ReckonedInput | undefined =>
+  value === undefined ? undefined : { name, value, dimension, origin: 'given' }
+
+export const quantities: AreaQuantities = [flight, offset, pixels, perGap, early, change, picks]

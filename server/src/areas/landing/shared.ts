@@ -6,14 +6,13 @@ import type { Setup } from '../../model/setup.ts'
 import { shown } from '../../model/shown.ts'
 import type { Fix, Related } from '../../rules/rule.ts'
 import { type ChangedPart, isBeyond, landingOf } from './facts.ts'
-import { pixelsText } from './words.ts'
+import { offsetText } from './words.ts'
 
 /** Why a changed part makes the alignment void, as the end of a sentence; undefined where it does not, or where it cannot be told. */
 export function shiftedBy(setup: Setup, part: ChangedPart | undefined): string | undefined {
   const facts = landingOf(setup)
   if (!part || facts.twoWay !== true || !part.shift.ok || !isBeyond(part.shift, facts.tolerance)) return undefined
-  const size = Math.abs(part.shift.value.typical)
-  const moved = `${shown(setup, size, 'length')}${pixelsText(facts, size)}`
+  const moved = offsetText(setup, Math.abs(part.shift.value.typical))
   return `by straight flight, out and back now land ${moved} apart, and the tolerance is ${shown(setup, facts.tolerance, 'length')}. Print the alignment pattern again.`
 }
 

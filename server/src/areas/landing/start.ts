@@ -1,5 +1,6 @@
 // The gap of a started profile: the smallest that clears the stock, its edges at their highest and a margin; where that cannot be told, the widest.
 
+import { exactly } from '../../calc/range.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
@@ -9,48 +10,38 @@ import type { Neighbour } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { bestSuction, standing } from '../suction/start.ts'
 import { LEAST_FLIGHT } from './facts.ts'
+import { gapsOf, gapsWithRoom, leavesRoom } from './head-room.ts'
 
 /** Undefined where the printer gives no gaps. */
 function chooseGap(draft: Draft, near: Neighbour | undefined, problems: string[]): Chosen | undefined {
   const setup = draft.setup()
-  const { printer, material, profile } = setup
-  const gaps = [...(printer?.carriage?.gaps?.items ?? [])].map((gap) => gap.value).sort((a, b) => a.si - b.si)
-  const thickness = material.thickness
-  if (gaps.length === 0 || thickness === undefined) return undefined
-  const room = (gap: Quantity): number => gap.si - thickness
-  const enough = gaps.filter((gap) => room(gap) >= LEAST_FLIGHT - 1e-9)
-  const size = (m: number): string => formatSi(m, 'length', { system: setup.shop.units, digits: 2 })
-  const [stock, margin] = [`${size(thickness)} of stock`, `${size(LEAST_FLIGHT)} to spare (common practice)`]
-  const name = profile.printer!.value
+  const { thickness } = setup.material
+  if (gapsOf(setup).length === 0 || thickness === undefined) return undefined
+  const enough = gapsWithRoom(setup, undefined)
+  const name = setup.profile.printer!.value
   // What the same stock runs at is the least: it may have been raised because an edge touched.
   const runs = near?.sameStock ? near.setup.profile.gap?.value.si : undefined
   const tried = enough.filter((gap) => runs === undefined || gap.si >= runs - 1e-9)
   const list = tried.length > 0 ? tried : enough.slice(-1)
-  const also = runs === undefined ? '' : `, and no less than ${near!.id} has for the same stock`
   const judged = list.map((gap) => ({ gap, best: bestSuction(draft, { gap: formatQuantity(gap) }, near) }))
   const widest = judged.at(-1)!
+  const size = (m: number): string => formatSi(m, 'length', { system: setup.shop.units, digits: 2 })
+  const [stock, margin] = [`${size(thickness)} of stock`, `${size(LEAST_FLIGHT)} to spare (common practice)`]
   if (!widest.best) return withoutRise(setup, list, runs, near, `${stock} and ${margin}`)
-  const clear = judged.find(({ gap, best }) => best && room(gap) >= best.row.curl.rise.high + LEAST_FLIGHT - 1e-9)
-  const { gap, best } = clear ?? widest
-  const edges = standing(setup, best!.row)
-  if (clear)
-    return chosen(
-      'gap',
-      formatQuantity(gap),
-      computed(`the smallest gap of ${name} above ${stock}, edges that stand ${edges}, and ${margin} above that${also}.`),
-    )
-  const { typical } = best!.row.curl.rise
-  if (room(gap) < typical + LEAST_FLIGHT - 1e-9)
+  const clear = judged.find(({ gap, best }) => best && leavesRoom(gap.si, thickness, best.row.curl.rise))
+  if (clear) {
+    const also = runs === undefined ? '' : `, and no less than ${near!.id} has for the same stock`
+    const edges = standing(setup, clear.best!.row)
+    const reason = `the smallest gap of ${name} above ${stock}, edges that stand ${edges}, and ${margin} above that${also}.`
+    return chosen('gap', formatQuantity(clear.gap), computed(reason))
+  }
+  const { row } = widest.best
+  if (!leavesRoom(widest.gap.si, thickness, exactly(row.curl.rise.typical)))
     problems.push(
       `Edges may stand so high that no gap of ${name} leaves ${size(LEAST_FLIGHT)} to spare: look at them before the carriage moves.`,
     )
-  return chosen(
-    'gap',
-    formatQuantity(gap),
-    toMeasure(
-      `the widest gap of ${name}: edges may stand ${edges}, and no gap clears that above ${stock} with ${margin}. Look at them before the carriage moves; ${LOWER}.`,
-    ),
-  )
+  const reason = `the widest gap of ${name}: edges may stand ${standing(setup, row)}, and no gap clears that above ${stock} with ${margin}. Look at them before the carriage moves; ${LOWER}.`
+  return chosen('gap', formatQuantity(widest.gap), toMeasure(reason))
 }
 
 const LOWER = 'lower the gap once the web lies flat, and before the alignment is printed'

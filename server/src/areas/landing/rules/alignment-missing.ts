@@ -1,12 +1,11 @@
 // A mode that prints both ways, and nobody has laid out and back on each other for it.
 
 import type { Setup } from '../../../model/setup.ts'
-import { shown } from '../../../model/shown.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { FILM, MACHINE } from '../../machine/examples.ts'
-import { type LandingFacts, landingOf } from '../facts.ts'
-import { pixelsText } from '../words.ts'
+import { landingOf } from '../facts.ts'
+import { offsetText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'alignment-missing',
@@ -19,19 +18,18 @@ double and fine text softens. Print the alignment pattern on this stock and writ
 mode. Ignore it where only large solids are printed.
 ${READ_PATTERN}`,
   check({ setup, report }) {
-    const facts = landingOf(setup)
     const { profile, own } = setup
-    if (facts.twoWay !== true || !profile.mode) return
+    if (landingOf(setup).twoWay !== true || !profile.mode) return
     if (!own.alignment)
       report(
         profile.mode.place,
-        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart(setup, facts)} Print the alignment pattern.`,
+        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart(setup)} Print the alignment pattern.`,
       )
     else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
       const at = own.alignment['one-way'].$
       report(
         at.key ? at.key : at,
-        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup, facts)} Print the two-way pattern too.`,
+        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup)} Print the two-way pattern too.`,
       )
     }
   },
@@ -81,8 +79,7 @@ ${MACHINE}`,
   ],
 })
 
-function apart(setup: Setup, facts: LandingFacts): string {
-  if (!facts.offset.ok) return ''
-  const { typical } = facts.offset.value.offset
-  return ` Before compensation they land about ${shown(setup, typical, 'length', 2)}${pixelsText(facts, typical)} apart.`
+function apart(setup: Setup): string {
+  const { offset } = landingOf(setup)
+  return offset.ok ? ` Before compensation they land about ${offsetText(setup, offset.value.offset.typical, 2)} apart.` : ''
 }
