@@ -208,7 +208,6 @@ describe('calculations', () => {
     'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
     'roll.ts rollMass': 'to be shown: what a roll weighs before somebody lifts it',
-    'room.ts saturationPressure': 'checked: the published tables that all about the air of the room rests on are of it',
     'suction.ts pressureToFlatten': 'to be shown: the suction that a curl needs, where no level holds it',
     'web.ts tensionAsRollEmpties': 'to be shown: the pull as a roll empties under one brake',
   }

@@ -1,6 +1,5 @@
 // A check of paper or canvas was made in air outside the shop's climate, so far that the stock's growth alone exceeds the length tolerance.
-import { mapRange } from '../../../calc/range.ts'
-import { rangeText, strainWords, valueText } from '../../../model/range-words.ts'
+import { changeText, strainWords, valueText } from '../../../model/range-words.ts'
 import { formatQuantity, formatSi } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { onExample } from '../../heat/shared.ts'
@@ -19,17 +18,15 @@ below 30 and above 70 %RH, where paper moves more (common practice).`,
   check({ setup, report }) {
     const { units, tolerance, climate } = setup.shop
     const [low, high] = climate.humidity.value
-    const words = strainWords(units)
     const limit = tolerance.length.value
     for (const { evidence, growth, humidity } of climateOf(setup).checks) {
       if (!growth || !humidity || evidence.leftOut !== undefined) continue
       const shrinks = growth.typical < 0
-      const size = shrinks ? mapRange(growth, (g) => -g) : growth
-      if (size.low <= limit) continue
+      if ((shrinks ? -growth.high : growth.low) <= limit) continue
       const typically = setup.material.property('moisture-expansion')?.origin === 'typical' ? 'typically ' : ''
       report(
         humidity.place,
-        `In ${formatQuantity(humidity.value)} this stock is ${typically}${rangeText(size, 'relative', words)} ${shrinks ? 'shorter' : 'longer'} than at ${formatSi(shrinks ? low : high, 'humidity', { digits: 3 })}, the ${shrinks ? 'driest' : 'dampest'} the shop keeps, and the tolerance is ${valueText(limit, 'relative', words)}.`,
+        `In ${formatQuantity(humidity.value)} this stock is ${typically}${changeText(growth, units)} than at ${formatSi(shrinks ? low : high, 'humidity', { digits: 3 })}, the ${shrinks ? 'driest' : 'dampest'} the shop keeps, and the tolerance is ${valueText(limit, 'relative', strainWords(units))}.`,
       )
     }
   },
