@@ -154,12 +154,22 @@ describe('rollbook reckon', () => {
 
       Flight of the drops: 1.785 mm  [landing.flight]
           flight = gap − thickness
-          with gap = 2 mm (given); thickness of the stock = 215 µm (given)
+          with gap = 2 mm (given); thickness = 215 µm (thickness of the stock, given)
           source: geometry
 
       Two-way offset without compensation: 510 µm  [landing.offset]
-          offset = 2 · carriage speed · flight / drop speed
-          with flight = 1.785 mm (computed); drop speed = 7 m/s (given); carriage speed = 1 m/s (given)
+          offset = 2 · carriage · flight / drop
+          with flight = 1.785 mm (computed); drop = 7 m/s (drop speed, given); carriage = 1 m/s (carriage
+            speed, given)
+          source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
+            still air drag slows a drop along its path without bending it, so the speed at the nozzle is
+            the one that counts; air dragged along by the head carries the drop further, up to a fifth
+            more than this for 6 to 20 pL at a gap of 1 to 2 mm and more for smaller, slower drops. Print
+            the alignment pattern and take what it shows.
+
+      Two-way offset in pixels across: 14  [landing.pixels]
+          pixels = offset · across
+          with offset = 510 µm (two-way offset, computed); across = 720 dpi (resolution across, given)
           source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
             still air drag slows a drop along its path without bending it, so the speed at the nozzle is
             the one that counts; air dragged along by the head carries the drop further, up to a fifth
@@ -167,8 +177,8 @@ describe('rollbook reckon', () => {
             the alignment pattern and take what it shows.
 
       Offset per length of gap: 0.29  [landing.per-gap]
-          offset per gap = 2 · carriage speed / drop speed
-          with drop speed = 7 m/s (given); carriage speed = 1 m/s (given)
+          sensitivity = 2 · carriage / drop
+          with drop = 7 m/s (drop speed, given); carriage = 1 m/s (carriage speed, given)
           source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
             still air drag slows a drop along its path without bending it, so the speed at the nozzle is
             the one that counts; air dragged along by the head carries the drop further, up to a fifth
@@ -176,8 +186,8 @@ describe('rollbook reckon', () => {
             the alignment pattern and take what it shows.
 
       Time to fire early, each way: 0.26 ms  [landing.early]
-          time = flight / drop speed
-          with flight = 1.785 mm (computed); drop speed = 7 m/s (given)
+          time = flight / drop
+          with flight = 1.785 mm (computed); drop = 7 m/s (drop speed, given)
           source: straight flight in still air. A starting value and a sensitivity, not a calibration. In
             still air drag slows a drop along its path without bending it, so the speed at the nozzle is
             the one that counts; air dragged along by the head carries the drop further, up to a fifth
@@ -188,42 +198,56 @@ describe('rollbook reckon', () => {
       ----
 
       Time over the heater of the platen: 2.06 min  [heat.platen.dwell]
-          dwell = length / web speed
-          with length of the heater = 200 mm (given); web speed = 1.618 mm/s (computed)
+          dwell = length / speed
+          with length = 200 mm (length of the heater, given); speed = 1.618 mm/s (web speed, computed)
           source: geometry
 
       Web on the platen: 39 °C (34 to 40)  [heat.platen.web]
-          T = T∞ + (T in − T∞) e^(−dwell / τ), T∞ = (h set + h air · air) / (h + h air), τ = grammage ·
-            heat capacity / (h + h air)
-          with heat.platen = 40 °C (given); room, the middle of the shop's climate = 23 °C (default);
-            coupling = 200 W/m²K (50 to 500) (typical: engineering estimate, from memory); loss to the air
-            = 15 W/m²K (10 to 25) (typical: from memory); grammage = 248 g/m² (given); heat capacity =
-            1200 J/kgK (940 to 1500) (typical: published: NIST WebBook, Chang 1977 (944 at 25 °C);
-            Crawford, Plastics Engineering, Table 1.8 (flexible 1500)); web speed = 1.618 mm/s (computed)
+          web = enter + ((coupling · set + loss · air) / (coupling + loss) − enter) · (1 − exp(−dwell ·
+            (coupling + loss) / (grammage · capacity)))
+          with set = 40 °C (heat.platen, given); enter = 23 °C (web as it comes in, computed); air = 23 °C
+            (room, the middle of the shop's climate, default); coupling = 200 W/m²K (50 to 500) (typical:
+            engineering estimate, from memory); loss = 15 W/m²K (10 to 25) (loss to the air, typical: from
+            memory); grammage = 248 g/m² (given); capacity = 1200 J/kgK (940 to 1500) (heat capacity,
+            typical: published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford, Plastics Engineering,
+            Table 1.8 (flexible 1500)); dwell = 2.06 min (time over the heater of the platen, computed)
+          source: lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an
+            estimate to 0.3; in still air and without what evaporates: a fan and drying ink leave the web
+            cooler
+
+      Time until the web on the platen is as warm as it gets: 6.4 s (2 to 29)  [heat.platen.settling]
+          time = −ln(1 − share) · grammage · capacity / (coupling + loss)
+          with share = 99 % (share of the way that counts as all of it, default); coupling = 200 W/m²K (50
+            to 500) (typical: engineering estimate, from memory); loss = 15 W/m²K (10 to 25) (loss to the
+            air, typical: from memory); grammage = 248 g/m² (given); capacity = 1200 J/kgK (940 to 1500)
+            (heat capacity, typical: published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford,
+            Plastics Engineering, Table 1.8 (flexible 1500))
           source: lumped heat balance of a web (Incropera; Cengel), valid to a Biot number of 0.1, an
             estimate to 0.3; in still air and without what evaporates: a fan and drying ink leave the web
             cooler
 
       Heat the web takes on the platen: 10 W (5.9 to 14)  [heat.platen.power]
-          power = grammage · width · web speed · heat capacity · rise
-          with heat.platen = 40 °C (given); room, the middle of the shop's climate = 23 °C (default);
-            coupling = 200 W/m²K (50 to 500) (typical: engineering estimate, from memory); loss to the air
-            = 15 W/m²K (10 to 25) (typical: from memory); grammage = 248 g/m² (given); heat capacity =
-            1200 J/kgK (940 to 1500) (typical: published: NIST WebBook, Chang 1977 (944 at 25 °C);
-            Crawford, Plastics Engineering, Table 1.8 (flexible 1500)); web speed = 1.618 mm/s (computed)
+          power = max(0, grammage · width · speed · capacity · (leave − enter))
+          with grammage = 248 g/m² (given); capacity = 1200 J/kgK (940 to 1500) (heat capacity, typical:
+            published: NIST WebBook, Chang 1977 (944 at 25 °C); Crawford, Plastics Engineering, Table 1.8
+            (flexible 1500)); width = 1372 mm (width of the job, computed); speed = 1.618 mm/s (web speed,
+            computed); enter = 23 °C (web as it comes in, computed); leave = 39 °C (34 to 40) (web as it
+            leaves, computed)
           source: heat balance
 
       Margin of the hottest web to what the stock bears: 11 K (5 to 26)  [heat.margin]
           margin = limit − web
-          with max-web-temperature = 50 °C (45 to 60) (typical: published: Crawford, Plastics Engineering,
-            Table 1.8 (50 °C operating); spread from memory); hottest web = 39 °C (34 to 40) (computed)
+          with limit = 50 °C (45 to 60) (max-web-temperature, typical: published: Crawford, Plastics
+            Engineering, Table 1.8 (50 °C operating); spread from memory); web = 39 °C (34 to 40) (hottest
+            web, computed)
           source: comparison
 
       Growth of the web on the platen from the reference temperature: 0.16 % (0.079 to 0.23) 
           [heat.growth]
           growth = expansion · (web − reference)
           with expansion = 100 ppm/K (70 to 140) (typical: published: Crawford, Plastics Engineering,
-            Table 1.8 (rigid 70, flexible 140)); reference temperature = 23 °C (default)
+            Table 1.8 (rigid 70, flexible 140)); web = 39 °C (34 to 40) (web on the platen, computed);
+            reference = 23 °C (reference temperature, default)
           source: linear expansion
 
       Drying
@@ -308,8 +332,9 @@ describe('rollbook reckon', () => {
       ----
 
       Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
-          e_s(dew point) = humidity · e_s(temperature)
-          with warmest air = 28 °C (default); dampest air = 60 %RH (default)
+          saturation(dew point) = humidity · saturation(air)
+          with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
+            3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
       exit 0"
     `)
@@ -331,8 +356,9 @@ describe('rollbook reckon', () => {
       ----
 
       Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
-          e_s(dew point) = humidity · e_s(temperature)
-          with warmest air = 28 °C (default); dampest air = 60 %RH (default)
+          saturation(dew point) = humidity · saturation(air)
+          with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
+            3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
       exit 0"
     `)
@@ -403,6 +429,7 @@ describe('rollbook reckon', () => {
       bands.quarter-pixel 1
       landing.flight m
       landing.offset m
+      landing.pixels 1
       landing.per-gap 1
       landing.early s
       landing.change m
@@ -412,12 +439,15 @@ describe('rollbook reckon', () => {
       landing.two-way.spread m
       heat.before.dwell s
       heat.before.web °C
+      heat.before.settling s
       heat.before.power W
       heat.platen.dwell s
       heat.platen.web °C
+      heat.platen.settling s
       heat.platen.power W
       heat.after.dwell s
       heat.after.web °C
+      heat.after.settling s
       heat.after.power W
       heat.winding.web °C
       heat.margin K

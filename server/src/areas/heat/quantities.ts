@@ -59,7 +59,7 @@ const settling = (zone: Zone): Quantity => ({
   formula: 'time = −ln(1 − share) · grammage · capacity / (coupling + loss)',
   source: LUMPED,
   inputs: (setup) => ({
-    share: assumedInput('share of the way that counts as all of it', SETTLED_SHARE, 'relative', 'convention: settled to 1 %'),
+    share: { ...computedInput('share of the way that counts as all of it', SETTLED_SHARE, 'relative'), origin: 'default' },
     ...couplingInputs(zone),
     ...bodyInputs(setup),
   }),
