@@ -207,9 +207,7 @@ describe('calculations', () => {
     'advance.ts boundaryError': 'to be shown: how far each pass gaps or overlaps for what is left of the feed error',
     'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
-    'roll.ts rollMass': 'to be shown: what a roll weighs before somebody lifts it',
     'suction.ts pressureToFlatten': 'to be shown: the suction that a curl needs, where no level holds it',
-    'web.ts tensionAsRollEmpties': 'to be shown: the pull as a roll empties under one brake',
   }
 
   const CALC = 'server/src/calc/'

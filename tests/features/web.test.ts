@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { BANNER, KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/areas/web/examples.ts'
-import { webOf } from '../../server/src/areas/web/facts.ts'
+import { emptyingOf, massOf, webOf } from '../../server/src/areas/web/facts.ts'
 import { quantities } from '../../server/src/areas/web/quantities.ts'
 import { inInches } from '../support/inches.ts'
 import { actionTitles, findings, hover } from '../support/render.ts'
@@ -53,7 +53,7 @@ describe('hovers', () => {
       | it hangs below | 2.8 N/m: over the 1400 mm to the take-up, taken as one free span, it sags by one part in 10 |
       | take-up torque | 0.73 N·m on the core, 1.9 N·m on the full roll, 1270 mm wide |
 
-      The stretch would be 0.093 mm/m at level 3 (25 N/m), and 0.03 mm/m at level 1 (8 N/m). At one torque the pull on the core is 2.6 times that on the full roll."
+      The stretch would be 0.093 mm/m at level 3 (25 N/m), and 0.03 mm/m at level 1 (8 N/m). At one torque the pull on the core is 2.6 times that on the full roll. A brake that is set once for this pull on the full roll pulls 39 N/m near the core."
     `)
   })
 
@@ -70,8 +70,28 @@ describe('hovers', () => {
       | it hangs below | 2.8 N/m: over the 1900 mm to the take-up, taken as one free span, it sags by one part in 10 |
       | take-up torque | 0.81 N·m on the core, 1.5 N·m on the full roll, 1270 mm wide |
 
-      At one torque the pull on the core is 1.8 times that on the full roll."
+      At one torque the pull on the core is 1.8 times that on the full roll. A brake that is set once for this pull on the full roll pulls 37 N/m near the core."
     `)
+  })
+
+  test('a brake that pulls too hard near the core is told', async () => {
+    const knit = `${PROFILE.replace('tension: 2', 'tension: $010 N/m')}${KNIT}roll: {core: 76.2 mm, outside: 400 mm}\n${RANGE_PRINTER}`
+    expect(await numbers(knit)).toContain('pulls 52 N/m near the core, more than the material typically takes.')
+  })
+
+  test('the roll: what it weighs, with its caution', async () => {
+    const heavy = sampleFiles('profiles/banner-510-bay-1.media.yaml').replace('\nweb:', '\n$0web:')
+    const roll = async (text: string): Promise<string> =>
+      (await hover(text))
+        .split('\n\n')
+        .filter((part) => /roll\*\*|^Caution/.test(part))
+        .join('\n\n')
+    expect(await roll(heavy)).toMatchInlineSnapshot(`
+      "**A full roll** 1600 mm wide weighs about 41 kg, core and flanges not counted.
+
+      Caution: rolls hurt backs and crush hands and feet. Lift one with a lifter or with others, in shoes that protect, and keep clear of one that may roll or tip. The safety documents of the machine and the material, and local rules for lifting by hand, come first."
+    `)
+    expect(await roll(heavy.replaceAll('units: metric', 'units: us'))).toContain(' lb, core')
   })
 
   test('the winding: strain of the faces, and whether it goes with the set', async () => {
@@ -107,7 +127,7 @@ describe('hovers', () => {
       | it hangs below | 0.016 lbf/in: over the 55.1 in to the take-up, taken as one free span, it sags by one part in 10 |
       | take-up torque | 6.4 lbf·in on the core, 17 lbf·in on the full roll, 50 in wide |
 
-      The stretch would be 0.0093 % at level 3 (0.143 lbf/in), and 0.003 % at level 1 (0.0457 lbf/in). At one torque the pull on the core is 2.6 times that on the full roll."
+      The stretch would be 0.0093 % at level 3 (0.143 lbf/in), and 0.003 % at level 1 (0.0457 lbf/in). At one torque the pull on the core is 2.6 times that on the full roll. A brake that is set once for this pull on the full roll pulls 0.22 lbf/in near the core."
     `)
   })
 
@@ -134,6 +154,30 @@ describe('facts', () => {
     expect(facts.faceStrain.ok && facts.faceStrain.value.core * 1.00236).toBeCloseTo(0.00236, 5)
     // Catenary: G g span^2 / (8 x span / 10) over 1.4 m.
     expect(facts.least.ok && facts.least.value.typical).toBeCloseTo((0.163 * 9.80665 * 1.4) / 0.8, 9)
+  })
+
+  test('a brake set on a full roll of 200 mm pulls 2.6 times as hard at a core of 76.2 mm', async () => {
+    // Statics: 40 N/m x 200 / 76.2, at one torque.
+    const pull = emptyingOf(webOf(await setupFrom(ALL.replace('tension: 2', 'tension: 4'))))
+    expect(pull.ok && pull.value).toBeCloseTo((40 * 200) / 76.2, 9)
+    expect(pull.ok && pull.value / 40).toBeCloseTo(2.6, 1)
+  })
+
+  test('a roll weighs grammage x width x length; by its diameters where its length is not given', async () => {
+    const mass = async (text: string) => {
+      const setup = await setupFrom(text)
+      return massOf(setup, webOf(setup))
+    }
+    // 163 g/m² x 1.27 m x 50 m = 10.35 kg.
+    expect(await mass(ALL)).toMatchObject({ ok: true, value: { typical: expect.closeTo(10.3505, 9) } })
+    const ring = (Math.PI * (0.2 ** 2 - 0.0762 ** 2)) / 4 / 180e-6
+    expect(await mass(ALL.replace('length: 50 m, ', ''))).toMatchObject({
+      value: { typical: expect.closeTo(0.163 * 1.27 * ring, 9) },
+    })
+    expect(await mass(ALL.replace('163 g/m²', '163 ±3 g/m²'))).toMatchObject({
+      value: { low: expect.closeTo(0.16 * 63.5, 9), high: expect.closeTo(0.166 * 63.5, 9) },
+    })
+    expect(await mass(ALL.replace(/roll: .*\n/, ''))).toMatchObject({ ok: false, problem: { input: 'roll.length' } })
   })
 
   test('a path of any length can hang', async () => {

@@ -4,8 +4,8 @@ import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
 import { pullAgainstCurl, woundStrain } from '../../calc/curl.ts'
 import { divideRanges, exactly, mapRange, type Range } from '../../calc/range.ts'
-import { rollDiameter, rollLength } from '../../calc/roll.ts'
-import { leastTension, tensionGuard, webStress, windingTorque } from '../../calc/web.ts'
+import { rollDiameter, rollLength, rollMass } from '../../calc/roll.ts'
+import { leastTension, tensionAsRollEmpties, tensionGuard, webStress, windingTorque } from '../../calc/web.ts'
 import type { F } from '../../model/field.ts'
 import type { Property } from '../../model/material.ts'
 import type { Setup } from '../../model/setup.ts'
@@ -64,6 +64,9 @@ export interface WebFacts {
 /** A web may hang by this part of its free path, a tenth, before it is slack rather than running (assumption; the deepest the formula holds for). */
 export const SAG_PART = 10
 
+const NO_TENSION = refuse('web.tension', 'the profile gives no web tension that the printer has')
+const NO_WIDTH = refuse('widths', 'the stock gives no width that the bed takes')
+
 /** The web facts of a setup, reckoned once. Never throws; what cannot be reckoned is a problem that names the key to fill in. */
 export const webOf: (setup: Setup) => WebFacts = recorded('web', find)
 
@@ -97,7 +100,7 @@ function find(setup: Setup): WebFacts {
 
 /** Strain under another pull, N/m. */
 export function strainAt(tension: number | undefined, stiffness: Property | undefined): Outcome<Range> {
-  if (tension === undefined) return refuse('web.tension', 'the profile gives no web tension that the printer has')
+  if (tension === undefined) return NO_TENSION
   if (!stiffness) return refuse('modulus', 'the stock does not give its thickness with a modulus, layers or a family')
   return divideRanges(exactly(tension), stiffness.range, 'modulus')
 }
@@ -131,7 +134,7 @@ function misfitOf(
 const nearly = (value: number): number => 1e-6 * Math.max(1, Math.abs(value))
 
 function stressOf({ material }: Setup, tension: Tension | undefined): Outcome<number> {
-  if (!tension) return refuse('web.tension', 'the profile gives no web tension that the printer has')
+  if (!tension) return NO_TENSION
   const { thickness } = material
   if (thickness === undefined) return refuse('thickness', 'the stock does not give its thickness')
   return webStress({ tension: tension.value, thickness })
@@ -177,8 +180,8 @@ function takeUpOf({ stock, material }: Setup): Outcome<TakeUp> {
 }
 
 function torqueOf(tension: number | undefined, width: number | undefined, takeUp: Outcome<TakeUp>): Outcome<TakeUp> {
-  if (tension === undefined) return refuse('web.tension', 'the profile gives no web tension that the printer has')
-  if (width === undefined) return refuse('widths', 'the stock gives no width that the bed takes')
+  if (tension === undefined) return NO_TENSION
+  if (width === undefined) return NO_WIDTH
   return both(takeUp, (diameter) => windingTorque({ tension, width, diameter }))
 }
 
@@ -212,6 +215,26 @@ function metresOf({ stock, material }: Setup): Outcome<number> {
   if (!core || !outside) return refuse('roll', 'the stock does not give core and outside diameter of its roll')
   if (material.thickness === undefined) return refuse('thickness', 'the stock does not give its thickness')
   return rollLength({ outsideDiameter: outside.value.si, coreDiameter: core.value.si, thickness: material.thickness })
+}
+
+/** The pull at the core under the brake that gives the pull set on the full roll, N/m. */
+export function emptyingOf({ tension, takeUp }: WebFacts): Outcome<number> {
+  if (!tension) return NO_TENSION
+  if (!takeUp.ok) return takeUp
+  const { core, full } = takeUp.value
+  return tensionAsRollEmpties({ tension: tension.value, setAtDiameter: full, diameter: core })
+}
+
+/** What the widest full roll that fits the bed weighs without its core, kg: by its length, or by its diameters where that is not given. */
+export function massOf({ stock, material }: Setup, { width, metres }: WebFacts): Outcome<Range> {
+  const grammage = material.grammage()
+  if (!grammage) return refuse('grammage', 'the stock gives no grammage')
+  if (width === undefined) return NO_WIDTH
+  const length = stock?.roll?.length?.value.si ?? (metres.ok ? metres.value : undefined)
+  if (length === undefined) return refuse('roll.length', 'the stock gives neither the length of its roll nor its diameters')
+  const { typical } = grammage.range
+  const mass = rollMass({ grammage: typical, width, length })
+  return mass.ok ? ok(mapRange(grammage.range, (g) => (g / typical) * mass.value)) : mass
 }
 
 function rangeOf(items: readonly F<Quantity>[] | undefined): readonly [number, number] | undefined {

@@ -1,6 +1,5 @@
 // How a started profile winds, pulls and moves the web.
 
-import { rangeText, strainWords } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi, toStep } from '../../quantities/format.ts'
 import type { Unit } from '../../quantities/units.ts'
@@ -9,7 +8,8 @@ import type { Draft } from '../../report/start/draft.ts'
 import type { Neighbour } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { throughputOf } from '../advance/facts.ts'
-import { strainAt, webOf } from './facts.ts'
+import { strainAt, type WebFacts, webOf } from './facts.ts'
+import { pullText, strainText } from './words.ts'
 
 /** Settings below `web`; none where the printer's document says nothing of its web. */
 function chooseWeb(draft: Draft, near: Neighbour | undefined, problems: string[]): readonly Chosen[] {
@@ -36,26 +36,19 @@ function wound({ stock }: Setup, near: Neighbour | undefined): Chosen {
 
 /** Between the pull that keeps the web from hanging and the one its material takes, and by choice with no more stretch than the shop allows. */
 function tension(setup: Setup, near: Neighbour | undefined, problems: string[]): Chosen | undefined {
-  const { levels, range, least, guard, stiffness } = webOf(setup)
+  const facts = webOf(setup)
+  const { levels, range } = facts
   if (levels.length === 0 && !range) return undefined
-  const floor = least.ok ? least.value.high : 0
-  const ceiling = guard.ok ? guard.value.low : Number.POSITIVE_INFINITY
-  const tolerance = setup.shop.tolerance.length.value * (stiffness?.range.typical ?? Number.POSITIVE_INFINITY)
-  const soft = Math.min(ceiling, Math.max(floor, tolerance))
+  const bounds = boundsOf(setup, facts)
+  const { floor, soft, ceiling } = bounds
   const own = near && webOf(near.setup).tension?.value
   const wanted = Math.min(Math.max(own ?? 2 * floor, floor), soft)
-  const { units } = setup.shop
-  const picked = range ? freePull(setup, range, wanted, floor, soft, ceiling) : pullOfLevels(levels, wanted, floor, soft, ceiling)
+  const picked = range ? freePull(setup, range, wanted, bounds) : pullOfLevels(levels, wanted, bounds)
   if (!picked) return undefined
   const { text, pull } = picked
-  const size = (n: number): string => formatSi(n, 'line-tension', { system: units, digits: 2 })
-  const strain = strainAt(pull, stiffness)
-  const bounds = [
-    ...(least.ok ? [`${size(floor)} keeps the free web from hanging`] : []),
-    ...(guard.ok ? [`its material typically takes ${size(ceiling)}`] : []),
-    ...(strain.ok ? [`it stretches by ${rangeText(strain.value, 'relative', strainWords(units))}`] : []),
-  ].join(', ')
-  const why = `${typeof picked.level === 'number' ? `${size(pull)}; ` : ''}${bounds || 'neither the least nor the greatest pull can be reckoned'}.`
+  const size = (n: number): string => pullText(n, setup.shop.units, 2)
+  const told = boundsText(setup, facts, bounds, pull)
+  const why = `${typeof picked.level === 'number' ? `${size(pull)}; ` : ''}${told || 'neither the least nor the greatest pull can be reckoned'}.`
   if (pull > ceiling) {
     problems.push(
       `The least pull of ${setup.profile.printer!.value} is ${size(pull)}, and this stock typically takes ${size(ceiling)} at most.`,
@@ -63,7 +56,35 @@ function tension(setup: Setup, near: Neighbour | undefined, problems: string[]):
     return chosen('web.tension', text, toMeasure(why))
   }
   const same = own !== undefined && Math.abs(own - pull) <= 1e-6 * pull
-  return chosen('web.tension', text, same ? taken(near!.id, why) : bounds ? computed(why) : toMeasure(why))
+  return chosen('web.tension', text, same ? taken(near!.id, why) : told ? computed(why) : toMeasure(why))
+}
+
+/** N/m. */
+interface PullBounds {
+  /** Keeps the free web from hanging. */
+  readonly floor: number
+  /** Stretches the web by no more than the shop allows, where the floor lets it. */
+  readonly soft: number
+  /** What the material takes. */
+  readonly ceiling: number
+}
+
+function boundsOf({ shop }: Setup, { least, guard, stiffness }: WebFacts): PullBounds {
+  const floor = least.ok ? least.value.high : 0
+  const ceiling = guard.ok ? guard.value.low : Number.POSITIVE_INFINITY
+  const allowed = shop.tolerance.length.value * (stiffness?.range.typical ?? Number.POSITIVE_INFINITY)
+  return { floor, soft: Math.min(ceiling, Math.max(floor, allowed)), ceiling }
+}
+
+/** What is known of the pull, in words; empty where nothing is. */
+function boundsText({ shop: { units } }: Setup, facts: WebFacts, { floor, ceiling }: PullBounds, pull: number): string {
+  const { least, guard, stiffness } = facts
+  const strain = strainAt(pull, stiffness)
+  return [
+    ...(least.ok ? [`${pullText(floor, units, 2)} keeps the free web from hanging`] : []),
+    ...(guard.ok ? [`its material typically takes ${pullText(ceiling, units, 2)}`] : []),
+    ...(strain.ok ? [`it stretches by ${strainText(strain.value, units)}`] : []),
+  ].join(', ')
 }
 
 interface Pull {
@@ -72,13 +93,7 @@ interface Pull {
   readonly level?: number
 }
 
-function pullOfLevels(
-  levels: readonly { readonly level: number; readonly tension: number }[],
-  wanted: number,
-  floor: number,
-  soft: number,
-  ceiling: number,
-): Pull | undefined {
+function pullOfLevels(levels: WebFacts['levels'], wanted: number, { floor, soft, ceiling }: PullBounds): Pull | undefined {
   const distance = (t: number): number => Math.abs(Math.log(Math.max(t, 1e-6) / Math.max(wanted, 1e-6)))
   const within = (low: number, high: number) => levels.filter(({ tension: t }) => t >= low - 1e-9 && t <= high + 1e-9)
   const fitting = [within(floor, soft), within(floor, ceiling), within(0, ceiling), levels.slice(0, 1)].find(
@@ -93,9 +108,7 @@ function freePull(
   setup: Setup,
   [low, high]: readonly [number, number],
   wanted: number,
-  floor: number,
-  soft: number,
-  ceiling: number,
+  { floor, soft, ceiling }: PullBounds,
 ): Pull {
   const { unit } = setup.printer!.web!['tension-range']!.items[0]!.value
   const least = Math.min(high, Math.max(low, Math.min(floor, ceiling)))
@@ -114,10 +127,10 @@ function rounded(
   high: number,
   unit: Unit,
   dimension: 'line-tension' | 'speed',
-  mostDigits = 12,
+  maxDigits = 12,
 ): Pull | undefined {
   const value = si / unit.factor
-  for (let digits = 2; digits <= mostDigits; digits++)
+  for (let digits = 2; digits <= maxDigits; digits++)
     for (const mode of ['nearest', 'up', 'down'] as const) {
       const place = 10 ** (Math.floor(Math.log10(Math.max(value, 1e-12))) + 1 - digits)
       const pull = (toStep(value, place, mode) ?? value) * unit.factor

@@ -1,11 +1,10 @@
 // The web is pulled harder than its material takes.
-import { rangeText } from '../../../model/range-words.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../examples.ts'
 import { webOf } from '../facts.ts'
 import { pullAtMost } from '../shared.ts'
-import { tensionText } from '../words.ts'
+import { pullRangeText, tensionText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'tension-above-guard',
@@ -25,7 +24,7 @@ unloading. Told only above the whole range of the typical ceiling. A web under p
     const family = setup.material.family?.title.toLowerCase() ?? 'this stock'
     report(
       tension.place,
-      `${family[0]!.toUpperCase()}${family.slice(1)} of this thickness typically takes ${rangeText(guard.value, 'line-tension', { units })} at most; ${tensionText(tension, units)} is set.`,
+      `${family[0]!.toUpperCase()}${family.slice(1)} of this thickness typically takes ${pullRangeText(guard.value, units)} at most; ${tensionText(tension, units)} is set.`,
       { fixes: () => [pullAtMost(document, facts, guard.value.low)] },
     )
   },

@@ -2,7 +2,6 @@
 
 import type { RollDocument } from '../../../model/document.ts'
 import { addKey } from '../../../model/edit.ts'
-import { rangeText, strainWords, valueText } from '../../../model/range-words.ts'
 import type { Fix } from '../../../rules/rule.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { plural } from '../../../rules/support/words.ts'
@@ -10,7 +9,7 @@ import type { FeedEvidence } from '../../feed/evidence.ts'
 import { feedOf } from '../../feed/facts.ts'
 import { KNIT, RANGE_PRINTER } from '../examples.ts'
 import { webOf } from '../facts.ts'
-import { tensionText } from '../words.ts'
+import { allowedStretchText, strainText, tensionText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'tension-stretch',
@@ -33,7 +32,7 @@ that it was relaxed already. Cloth is not linear, and knits creep back for an ho
     const typical = strain.value.low < strain.value.high ? 'typically ' : ''
     report(
       newest.check.date?.place ?? newest.check.$,
-      `${tensionText(tension, units)} ${typical}stretches this stock by ${rangeText(strain.value, 'relative', strainWords(units))}, more than the ${valueText(tolerance, 'relative', strainWords(units))} the shop allows, and ${silent.length === 1 ? 'this check does' : `${plural(silent.length, 'check')} do`} not say whether the web was pulled or relaxed when measured.`,
+      `${tensionText(tension, units)} ${typical}stretches this stock by ${strainText(strain.value, units)}, more than the ${allowedStretchText(setup)} the shop allows, and ${silent.length === 1 ? 'this check does' : `${plural(silent.length, 'check')} do`} not say whether the web was pulled or relaxed when measured.`,
       { fixes: () => [mark(document, silent, false), mark(document, silent, true)] },
     )
   },

@@ -6,6 +6,7 @@ import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { LEVEL_PRINTER } from '../examples.ts'
 import { webOf } from '../facts.ts'
+import { speedRangeText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'web-speed-outside',
@@ -23,12 +24,11 @@ factor of 17.`,
     const end = si < speedRange[0] * (1 - 1e-9) ? 0 : si > speedRange[1] * (1 + 1e-9) ? 1 : undefined
     if (end === undefined || toldByBase(setup, given, setup.profile.printer)) return
     const { units } = setup.shop
-    const [low, high] = speedRange.map((speed) => valueText(speed, 'speed', { units }))
     const limit = setup.printer?.web?.['speed-range']?.items[end]
     const text = limit && formatQuantity(limit.value)
     report(
       given.place,
-      `${setup.profile.printer?.value ?? 'The printer'} moves the web at ${low} to ${high}; ${valueText(si, 'speed', { units })} is set.`,
+      `${setup.profile.printer?.value ?? 'The printer'} moves the web at ${speedRangeText(speedRange, units)}; ${valueText(si, 'speed', { units })} is set.`,
       {
         fixes: () => [
           text === undefined ? undefined : writeSetting(document, ['web', 'speed'], text, `Set the speed to ${text}`),

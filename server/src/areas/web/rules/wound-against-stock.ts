@@ -1,11 +1,10 @@
 // A springy stock is taken up against the curl it came with, and the pull hardly holds it.
-import { rangeText } from '../../../model/range-words.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { LEVEL_PRINTER } from '../examples.ts'
 import { webOf } from '../facts.ts'
-import { tensionText } from '../words.ts'
+import { pullRangeText, tensionText } from '../words.ts'
 
 const STIFF = `#- s.stock.yaml
 stock: s
@@ -41,7 +40,7 @@ the next machine may want that side up. Tape the end down well, and keep hands a
     const { units } = setup.shop
     report(
       given.place,
-      `This stock came wound ${came}. Wound ${given.value} it ${againstSet.value.low < againstSet.value.high ? 'typically ' : ''}springs back from the core with ${rangeText(againstSet.value, 'line-tension', { units })} of the pull of ${tensionText(tension, units)}: the first turns wind loose.`,
+      `This stock came wound ${came}. Wound ${given.value} it ${againstSet.value.low < againstSet.value.high ? 'typically ' : ''}springs back from the core with ${pullRangeText(againstSet.value, units)} of the pull of ${tensionText(tension, units)}: the first turns wind loose.`,
       { fixes: () => [writeSetting(document, ['web', 'wound'], came, `Wind it ${came}, as it came`)] },
     )
   },
