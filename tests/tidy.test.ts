@@ -207,7 +207,6 @@ describe('calculations', () => {
     'advance.ts boundaryError': 'to be shown: how far each pass gaps or overlaps for what is left of the feed error',
     'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
-    'suction.ts pressureToFlatten': 'to be shown: the suction that a curl needs, where no level holds it',
   }
 
   const CALC = 'server/src/calc/'

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { SOFT_FILM, SPRINGY_FILM, SUCTION_PRINTER } from '../../server/src/areas/suction/examples.ts'
-import { suctionOf } from '../../server/src/areas/suction/facts.ts'
+import { suctionNeeded, suctionOf } from '../../server/src/areas/suction/facts.ts'
 import { quantities } from '../../server/src/areas/suction/quantities.ts'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
 import { runRules } from '../../server/src/rules/run.ts'
@@ -93,6 +93,22 @@ describe('hovers', () => {
     `)
   })
 
+  test('no level holds: the suction that the curl needs, beside the strongest there is', async () => {
+    const limp = ALL.replace('friction: 0.3', 'friction: 0.8').replace('thickness: 60 µm', 'thickness: 100 µm')
+    const windowOf = async (radius: string, levels: string): Promise<string | undefined> =>
+      (await numbers(marked(limp.replace('600 mm', radius).replace(/levels: .*/, `levels: {${levels}}`))))
+        .split('\n')
+        .find((line) => line.includes('No level'))
+        ?.trimEnd()
+    expect(await windowOf('38 mm', '2: 400 Pa, 3: 800 Pa')).toMatchInlineSnapshot(
+      `"Typical figures, with their range: 0.5 mm/m of stretch and 105 µm of curl are allowed. No level holds it without harm. To lie within 105 µm its curl typically needs 360 Pa (200 to 2000)."`,
+    )
+    expect(await windowOf('38 mm', '1: 20 Pa, 2: 40 Pa')).toMatchInlineSnapshot(
+      `"Typical figures, with their range: 0.5 mm/m of stretch and 105 µm of curl are allowed. No level holds it without harm. To lie within 105 µm its curl typically needs 360 Pa (200 to 2000); the strongest level gives 40 Pa."`,
+    )
+    expect(await windowOf('600 mm', '1: 20 Pa, 2: 400 Pa')).toBeUndefined()
+  })
+
   test('cloth: why there are no numbers', async () => {
     expect(await numbers(marked(sampleFiles('profiles/knit-polyester-220-bay-3.media.yaml')))).toBe(
       'Air goes through cloth, so its drag and stretch cannot be reckoned: watch it, and measure.',
@@ -118,6 +134,15 @@ describe('facts', () => {
     // D = 0.3e9 x (60e-6)^3 / 12 / (1 - 0.4^2); rise D / (R^2 p share).
     const D = (0.3e9 * 60e-6 ** 3) / 12 / (1 - 0.16)
     expect(current?.curl.rise.typical).toBeCloseTo(D / (0.6 ** 2 * 400 * 0.55), 15)
+  })
+
+  test('the suction that lays the curl down by hand', async () => {
+    // D / (R^2 x rise x share) over 30 µm x 7 m/s / 1 m/s / 2; the openings alone want 5.5 times the typical, the whole platen 0.55 of it.
+    const needed = suctionNeeded(suctionOf(await setupFrom(ALL)))
+    const D = (0.3e9 * 60e-6 ** 3) / 12 / (1 - 0.16)
+    expect(needed.ok && needed.value.typical).toBeCloseTo(D / (0.6 ** 2 * 105e-6 * 0.55), 9)
+    expect(needed.ok && needed.value.high / needed.value.typical).toBeCloseTo(5.5, 9)
+    expect(needed.ok && needed.value.low / needed.value.typical).toBeCloseTo(0.55, 9)
   })
 
   test('the rise allowed is what the registration tolerance allows, or the room below the heads', async () => {
@@ -221,7 +246,7 @@ describe('properties', () => {
       reckonArea(quantities, await setupFrom(inInches(source))),
     ]
     expect(inInches(source)).toContain('inH2O')
-    expect(metric).toHaveLength(5)
+    expect(metric).toHaveLength(6)
     const [a, b] = [metric, us].map((lines) => [...everyNumber(lines.map((line) => [line.value, line.inputs]))])
     expect(b).toHaveLength(a!.length)
     for (const [i, value] of a!.entries()) expect(Math.abs(b![i]! - value)).toBeLessThanOrEqual(1e-7 * Math.abs(value))

@@ -5,7 +5,7 @@ import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
 import { bendingModulus } from '../../calc/laminate.ts'
 import { mapRange, type Range } from '../../calc/range.ts'
-import { feedChange, holdingShare } from '../../calc/suction.ts'
+import { feedChange, holdingShare, pressureToFlatten } from '../../calc/suction.ts'
 import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } from '../../calc/suction-window.ts'
 import { familyOf } from '../../model/families.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
@@ -197,6 +197,15 @@ export function suctionChange({ web }: SuctionFacts, fromPressure: number, toPre
   if (!web.ok) return web
   const share = holdingShare(web.value)
   return share.ok ? feedChange({ ...web.value, share: share.value, fromPressure, toPressure }) : share
+}
+
+/** The suction that lays the curl down to the rise allowed, Pa, whether the printer has it or not. */
+export function suctionNeeded({ web, riseLimit }: SuctionFacts): Outcome<Range> {
+  if (!web.ok) return web
+  const share = holdingShare(web.value)
+  if (!share.ok) return share
+  const { bendingModulus, modulus } = web.value
+  return pressureToFlatten({ ...web.value, modulus: bendingModulus ?? modulus, share: share.value, rise: riseLimit.value })
 }
 
 function troubleOf(

@@ -1,11 +1,9 @@
-// What the suction rules share: the settings a finding rests on, and the fix that goes one level up or down.
-import { curlDirection } from '../../calc/curl.ts'
+// What the suction rules share: the settings a finding rests on, and the fixes: a level up or down, and a gap that leaves room.
 import type { Range } from '../../calc/range.ts'
 import type { SuctionRow } from '../../calc/suction-window.ts'
 import type { RollDocument } from '../../model/document.ts'
 import type { Place } from '../../model/field.ts'
 import type { Setup } from '../../model/setup.ts'
-import type { UnitSystem } from '../../quantities/display-unit.ts'
 import { formatQuantity } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 import type { Fix } from '../../rules/rule.ts'
@@ -42,22 +40,6 @@ export function lowerLevel(document: RollDocument, setup: Setup, { down }: Sucti
   const { units } = setup.shop
   const refused = `At ${stepText(down.level, units)} a curl may stand ${smallText(down.curl.rise.high, units)} high, and of the ${smallText(Math.max(0, gap - thickness), units)} below the heads at least ${smallText(LEAST_FLIGHT, units)} should stay free.`
   return { title: fix.title, edits: [], refused }
-}
-
-/** What the curl of this stock lifts: by its winding where that is known. */
-export function curlWords({ stock }: Setup): string {
-  const lifts = stock?.wound && curlDirection(stock.wound.value)?.lifts
-  return lifts === 'middle' ? 'a bow' : lifts === 'edges' ? 'the edges' : 'a curl'
-}
-
-/** How high a curl may stand and why, the gravest first: it comes up to the heads, or it is more than prints well. */
-export function riseLimitWords({ riseLimit, clearance }: SuctionFacts, rise: Range, units: UnitSystem): string {
-  if (clearance !== undefined && rise.typical >= clearance) return `${smallText(clearance, units)} left below the heads`
-  const limit = smallText(riseLimit.value, units)
-  if (riseLimit.from === 'clearance') return `${limit} left below the heads`
-  return riseLimit.from === 'landing'
-    ? `${limit} that the registration tolerance allows`
-    : `${limit} taken as the most (from memory)`
 }
 
 /**

@@ -72,30 +72,18 @@ function chooseSuction(draft: Draft, near: Neighbour | undefined, problems: stri
     problems.push(
       `No suction of ${printer} lays this stock flat: its edges still stand ${edges}, and the heads strike what stands up.`,
     )
-    return chosen(
-      'suction',
-      best.text,
-      toMeasure(
-        `by typical figures no suction of ${printer} lays this stock flat; with this one its edges stand lowest, ${edges}. Let the carriage move only when they lie flat: turn the curl out of the web, or cut off its first wraps.`,
-      ),
-    )
+    const lowest = `by typical figures no suction of ${printer} lays this stock flat; with this one its edges stand lowest, ${edges}`
+    const turn = 'Let the carriage move only when they lie flat: turn the curl out of the web, or cut off its first wraps.'
+    return chosen('suction', best.text, toMeasure(`${lowest}. ${turn}`))
   }
-  if (row.verdict !== 'holds')
-    return chosen(
-      'suction',
-      best.text,
-      toMeasure(
-        `the weakest that lays the edges down (${edges}), but it typically stretches the web by ${stretch}${row.faults.includes('dimple') ? ' and draws dimples' : ''}. A weaker one would leave edges standing, which is worse.`,
-      ),
-    )
+  if (row.verdict !== 'holds') {
+    const dimples = row.faults.includes('dimple') ? ' and draws dimples' : ''
+    const harm = `the weakest that lays the edges down (${edges}), but it typically stretches the web by ${stretch}${dimples}`
+    return chosen('suction', best.text, toMeasure(`${harm}. A weaker one would leave edges standing, which is worse.`))
+  }
   const also = best.text === neighbourText(near) ? `, as ${near!.id} has it` : ''
-  return chosen(
-    'suction',
-    best.text,
-    computed(
-      `inside the window of this stock${also}: typically stretches the web by ${stretch} and leaves edges standing ${edges}.`,
-    ),
-  )
+  const does = `typically stretches the web by ${stretch} and leaves edges standing ${edges}`
+  return chosen('suction', best.text, computed(`inside the window of this stock${also}: ${does}.`))
 }
 
 const curlIsKnown = ({ material }: Setup): boolean => material.property('curl-radius')?.origin === 'given'

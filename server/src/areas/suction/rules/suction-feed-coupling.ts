@@ -1,14 +1,12 @@
 // The feed correction was found at another suction than the one now set, and suction changes the length.
-import type { Range } from '../../../calc/range.ts'
 import type { Place } from '../../../model/field.ts'
-import { rangeText, strainWords } from '../../../model/range-words.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { feedOf } from '../../feed/facts.ts'
 import { SOFT_FILM, SUCTION_PRINTER } from '../examples.ts'
 import { type SuctionFacts, type SuctionStep, suctionChange, suctionOf } from '../facts.ts'
-import { stepText } from '../words.ts'
+import { lengthChangeText, stepText } from '../words.ts'
 
 /** A part this small of the tolerance changes it by a thirtieth when they add up as squares. */
 const WORTH_SAYING = 0.25
@@ -33,7 +31,7 @@ ${READ_PATTERN}`,
     const { units } = setup.shop
     report(
       found.place,
-      `${found.why} at ${stepText(found.before, units)}; at ${stepText(facts.set, units)} prints typically come out ${lengthWords(change.value, units)}. Print a new check.`,
+      `${found.why} at ${stepText(found.before, units)}; at ${stepText(facts.set, units)} prints typically come out ${lengthChangeText(change.value, units)}. Print a new check.`,
     )
   },
   examples: [
@@ -163,9 +161,4 @@ function stepOf(given: number | { readonly si: number }, levels: readonly Suctio
   return (
     levels.find(({ pressure }) => Math.abs(pressure - given.si) <= 1e-6 * pressure) ?? { level: undefined, pressure: given.si }
   )
-}
-
-function lengthWords(change: Range, units: Setup['shop']['units']): string {
-  const size = change.typical < 0 ? { low: -change.high, typical: -change.typical, high: -change.low } : change
-  return `${rangeText(size, 'relative', strainWords(units))} ${change.typical > 0 ? 'shorter' : 'longer'}`
 }

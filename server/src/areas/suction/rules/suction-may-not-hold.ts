@@ -5,8 +5,8 @@ import { LOOK_FROM_OUTSIDE } from '../../../rules/support/cautions.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { SPRINGY_FILM, SUCTION_PRINTER } from '../examples.ts'
 import { suctionOf } from '../facts.ts'
-import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from '../shared.ts'
-import { riseText, stepText } from '../words.ts'
+import { nextLevel, suctionPlaces } from '../shared.ts'
+import { betterText, curlWords, riseLimitWords, riseText, stepText } from '../words.ts'
 
 const MILD = SPRINGY_FILM.replace('90 mm', '400 mm').replace('wound: in', 'wound: out')
 
@@ -26,12 +26,11 @@ ${LOOK_FROM_OUTSIDE}`,
     const given = setup.profile.suction
     if (trouble !== 'may-not-hold' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units } = setup.shop
-    const better = up?.verdict === 'holds' ? ` At ${stepText(up.level, units)} it is ${riseText(up, units)}.` : ''
     const [rise, limit] = [riseText(current, units), riseLimitWords(facts, current.curl.rise, units)]
     const above = limit.startsWith(`${rise.split(' (')[0]} `) ? 'just over' : 'more than'
     report(
       given.place,
-      `At ${stepText(current.level, units)} suction typically leaves ${curlWords(setup)} standing ${rise} high, ${above} the ${limit}.${better}`,
+      `At ${stepText(current.level, units)} suction typically leaves ${curlWords(setup)} standing ${rise} high, ${above} the ${limit}.${betterText(up, riseText, units)}`,
       { fixes: () => [nextLevel(document, up)] },
     )
   },

@@ -1,14 +1,14 @@
 // No suction of this printer both holds this stock flat and leaves its length and face alone: something else has to give.
 import type { SuctionRow } from '../../../calc/suction-window.ts'
-import { strainWords, valueText } from '../../../model/range-words.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { listed } from '../../../rules/support/words.ts'
+import { allowedStretchText } from '../../web/words.ts'
 import { PRESSURE_PRINTER, SUCTION_PRINTER } from '../examples.ts'
 import { DIMPLE_SHOWS, type SuctionFacts, type SuctionStep, suctionOf } from '../facts.ts'
-import { curlWords, riseLimitWords, suctionPlaces } from '../shared.ts'
-import { dimpleText, riseText, smallText, stepText, stretchText } from '../words.ts'
+import { suctionPlaces } from '../shared.ts'
+import { curlWords, dimpleText, riseLimitWords, riseText, smallText, stepText, stretchText } from '../words.ts'
 
 const LIMP_AND_CURLED = `#- s.stock.yaml
 stock: s
@@ -79,13 +79,12 @@ ${LIMP_AND_CURLED.replace('38 mm', '600 mm')}${SUCTION_PRINTER}`,
 })
 
 function harms(setup: Setup, facts: SuctionFacts, row: SuctionRow<SuctionStep>): string {
-  const { units, tolerance } = setup.shop
-  const allowed = valueText(tolerance.length.value, 'relative', strainWords(units))
+  const { units } = setup.shop
   const told = row.faults.map((fault) =>
     fault === 'curl'
       ? `leaves ${curlWords(setup)} standing ${riseText(row, units)} high, more than the ${riseLimitWords(facts, row.curl.rise, units)}`
       : fault === 'stretch'
-        ? `stretches it by ${stretchText(row, units)} when ${allowed} is allowed`
+        ? `stretches it by ${stretchText(row, units)} when ${allowedStretchText(setup)} is allowed`
         : `draws dimples ${dimpleText(row, units)} deep (they show from ${smallText(DIMPLE_SHOWS.typical, units)})`,
   )
   return listed(told)

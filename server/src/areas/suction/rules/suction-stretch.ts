@@ -1,12 +1,12 @@
 // The drag of the suction stretches the web by more than the shop's length tolerance, and the print relaxes by as much.
 
-import { strainWords, valueText } from '../../../model/range-words.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
+import { allowedStretchText } from '../../web/words.ts'
 import { SOFT_FILM, SUCTION_PRINTER } from '../examples.ts'
 import { suctionOf } from '../facts.ts'
 import { lowerLevel, suctionPlaces } from '../shared.ts'
-import { dragText, stepText, stretchText } from '../words.ts'
+import { betterText, dragText, stepText, stretchText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'suction-stretch',
@@ -23,11 +23,10 @@ length checks on the relaxed print agree over several rolls. A lifted edge is th
     const { trouble, current, down } = facts
     const given = setup.profile.suction
     if (trouble !== 'stretch' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
-    const { units, tolerance } = setup.shop
-    const better = down?.verdict === 'holds' ? ` At ${stepText(down.level, units)} it is ${stretchText(down, units)}.` : ''
+    const { units } = setup.shop
     report(
       given.place,
-      `At ${stepText(current.level, units)} suction typically drags ${dragText(current, units)} and stretches the web by ${stretchText(current, units)}, more than the ${valueText(tolerance.length.value, 'relative', strainWords(units))} the shop allows.${better}`,
+      `At ${stepText(current.level, units)} suction typically drags ${dragText(current, units)} and stretches the web by ${stretchText(current, units)}, more than the ${allowedStretchText(setup)} the shop allows.${betterText(down, stretchText, units)}`,
       { fixes: () => [lowerLevel(document, setup, facts)] },
     )
   },

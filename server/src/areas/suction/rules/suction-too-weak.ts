@@ -4,8 +4,8 @@ import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { SPRINGY_FILM, SUCTION_PRINTER } from '../examples.ts'
 import { suctionOf } from '../facts.ts'
-import { curlWords, nextLevel, riseLimitWords, suctionPlaces } from '../shared.ts'
-import { riseText, stepText } from '../words.ts'
+import { nextLevel, suctionPlaces } from '../shared.ts'
+import { betterText, curlWords, riseLimitWords, riseText, stepText } from '../words.ts'
 
 export const rule = defineRule({
   code: 'suction-too-weak',
@@ -23,10 +23,9 @@ The carriage is fast and heavy: never hold an edge down by hand.`,
     const given = setup.profile.suction
     if (trouble !== 'too-weak' || !current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units } = setup.shop
-    const better = up?.verdict === 'holds' ? ` At ${stepText(up.level, units)} it is ${riseText(up, units)}.` : ''
     report(
       given.place,
-      `At ${stepText(current.level, units)} suction leaves ${curlWords(setup)} standing ${riseText(current, units)} high, more than the ${riseLimitWords(facts, current.curl.rise, units)}.${better}`,
+      `At ${stepText(current.level, units)} suction leaves ${curlWords(setup)} standing ${riseText(current, units)} high, more than the ${riseLimitWords(facts, current.curl.rise, units)}.${betterText(up, riseText, units)}`,
       { fixes: () => [nextLevel(document, up)] },
     )
   },
