@@ -22,11 +22,15 @@ const GAS_CONSTANT = 8.314_462_618
  */
 const HANDBOOK_STEP = 121.1
 const HANDBOOK_FACTOR = 0.7
+
+/** The share of the explosive limit that the handbook leaves at `hottest` degC. */
+export const handbookFactor = (hottest: number): number => (hottest > HANDBOOK_STEP ? HANDBOOK_FACTOR : 1)
+
 /**
  * Relative loss of the explosive limit per K above 25 °C: n-hexane and acetone to 100 °C (Ludwig, Applied Process Design vol. 1,
  * table 7-22), and Zabetakis' usual 0.0721 %.
  */
-const LEL_LOSS: Range = { low: 0.000_721, typical: 0.001_35, high: 0.002_22 }
+export const LEL_LOSS: Range = { low: 0.000_721, typical: 0.001_35, high: 0.002_22 }
 /**
  * No solvent's lower explosive limit, nor its limit for breathing, is a larger fraction: a number above was meant as percent or
  * ppm.
@@ -135,7 +139,7 @@ export function dilutionForFire(
   const refusal = refusalOf({ safety })
   if (refusal) return refusal
   if (safety < 4) return refuse('safety', 'the safety factor is at least 4, a quarter of the lower explosive limit')
-  const limit = lowerExplosiveLimit * (hottest > HANDBOOK_STEP ? HANDBOOK_FACTOR : 1)
+  const limit = lowerExplosiveLimit * handbookFactor(hottest)
   const need = (of: number) => (vapour: Range) => mapRange(vapour, (flow) => (flow * safety) / of)
   const air = diluted(input, need(limit))
   if (!air.ok) return air

@@ -35,7 +35,7 @@ export function vapourLines(setup: Setup): readonly string[] | undefined {
   if (!rate.ok || !breathing || !explosion) return [sentence, INK_CAUTION]
   const same = !breathing.ok && !explosion.ok && breathing.problem.reason === explosion.problem.reason
   if (same) return [sentence, `Air to thin this vapour cannot be told: ${escapeMarkdown(breathing.problem.reason)}.`, INK_CAUTION]
-  const airs = `${breathingItem(setup, breathing)}\n${explosionItem(setup, explosion)}`
+  const airs = `- ${breathingSentence(setup)}\n- ${explosionSentence(setup)}`
   return [sentence, `Air that thins this vapour, two questions with two answers:\n\n${airs}`, `Caution: ${VAPOUR_CAUTION}`]
 }
 
@@ -44,22 +44,25 @@ const SET_BY_LIGHT =
 const WATER =
   'It ends up in the air of the room unless it is led off. What else evaporates with the water, and its limits, stand in the ink’s safety data sheet.'
 
-function breathingItem(setup: Setup, breathing: NonNullable<VapourFacts['breathing']>): string {
+export function breathingSentence(setup: Setup): string | undefined {
+  const { breathing } = vapourOf(setup)
+  if (!breathing) return undefined
   const limit = setup.printer?.ink?.['exposure-limit']?.value.si
   const says = breathing.ok
     ? `${spread(breathing.value.air, airRate(setup))} at ${shown(setup, limit!, 'relative')} (mixing factor ${MIXING.low} to ${MIXING.high}, from memory)`
     : `cannot be told: ${escapeMarkdown(breathing.problem.reason)}`
-  return `- **to breathe:** ${says}`
+  return `**to breathe:** ${says}`
 }
 
-function explosionItem(setup: Setup, explosion: NonNullable<VapourFacts['explosion']>): string {
+export function explosionSentence(setup: Setup): string | undefined {
+  const { explosion, hottest } = vapourOf(setup)
+  if (!explosion) return undefined
   const limit = setup.printer?.ink?.['lower-explosive-limit']?.value.si
-  const { hottest } = vapourOf(setup)
   const where = hottest.ok ? `, lowered for ${degrees(hottest.value, setup.shop.units)}` : ''
   const says = explosion.ok
     ? `${spread(explosion.value.air, airRate(setup))} at a quarter of the lower explosive limit of ${shown(setup, limit!, 'relative')}${where}`
     : `cannot be told: ${escapeMarkdown(explosion.problem.reason)}`
-  return `- **against explosion:** ${says}`
+  return `**against explosion:** ${says}`
 }
 
 /** How many there are in one of SI, and their name. */
