@@ -289,43 +289,58 @@ describe('rollbook reckon', () => {
 
       Force that holds the web, per metre of width: 12 N/m (0.72 to 24)  [suction.holding]
           holding = pressure · share · depth
-          with suction = 200 Pa (given); share of the platen that holds = 52 % (3 to 100) (typical:
-            assumption: from the openings alone to all of it); length of the suction zone = 120 mm (given)
+          with pressure = 200 Pa (suction, given); share = 52 % (3 to 100) (share of the platen that
+            holds, typical: assumption: from the openings alone to all of it); depth = 120 mm (length of
+            the suction zone, given)
           source: pressure on the covered area; the share is an assumption
 
       Drag of the suction, per metre of width: 3.7 N/m (0.14 to 12)  [suction.drag]
           drag = friction · pressure · share · depth
           with friction = 0.3 (0.2 to 0.5) (typical: from memory: film on metal, methods ASTM D1894 and
-            ISO 8295); suction = 200 Pa (given); share of the platen that holds = 52 % (3 to 100)
-            (typical: assumption: from the openings alone to all of it); length of the suction zone = 120
-            mm (given)
+            ISO 8295); pressure = 200 Pa (suction, given); share = 52 % (3 to 100) (share of the platen
+            that holds, typical: assumption: from the openings alone to all of it); depth = 120 mm (length
+            of the suction zone, given)
           source: Coulomb friction over the suction zone; ASTM D1894 and ISO 8295 for friction
 
       Stretch of the web by that drag: 57 ppm (1.3 to 560)  [suction.stretch]
-          stretch = drag / (modulus · thickness)
-          with drag = 3.7 N/m (0.14 to 12) (computed); modulus · thickness = 65000 N/m (22000 to 110000)
-            (typical: from memory; flexible below 0.4 GPa published: reference entry citing ASTM D883);
-            length tolerance = 0.05 % (default)
+          stretch = drag / stiffness
+          with drag = 3.7 N/m (0.14 to 12) (computed); stiffness = 65000 N/m (22000 to 110000) (modulus ·
+            thickness, typical: from memory; flexible below 0.4 GPa published: reference entry citing ASTM
+            D883); allowed = 0.05 % (length tolerance, default)
           source: Hooke's law; Coulomb friction over the suction zone; ASTM D1894 and ISO 8295 for
             friction
 
       Depth of a dimple over a suction hole: 0.011 µm (0.0058 to 0.033)  [suction.dimple]
-          w (1 + 0.488 w² / t²) = p a⁴ / (64 D), D = E t³ / (12 (1 − ν²)), a half the hole
-          with suction = 200 Pa (given); suction hole = 2 mm (given); modulus = 300 MPa (100 to 500)
-            (typical: from memory; flexible below 0.4 GPa published: reference entry citing ASTM D883);
-            thickness = 215 µm (given); poisson = 0.4 (0.35 to 0.48) (typical: from memory)
+          dimple = min(plate, membrane); plate · (1 + 0.488 · plate² / thickness²) = 12 · (1 − poisson²) ·
+            pressure · (hole / 2)⁴ / (64 · modulus · thickness³); membrane = 0.662 · hole / 2 · (pressure
+            · hole / (2 · modulus · thickness))^(1 / 3)
+          with pressure = 200 Pa (suction, given); hole = 2 mm (suction hole, given); modulus = 300 MPa
+            (100 to 500) (typical: from memory; flexible below 0.4 GPa published: reference entry citing
+            ASTM D883); thickness = 215 µm (given); poisson = 0.4 (0.35 to 0.48) (typical: from memory)
           source: Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, sections 2, 97 and 100
             (from memory)
 
       Height at which a curled edge is left standing: anywhere from 0.12 µm to 62 mm (not known) 
           [suction.rise]
-          rise = D / (R² · pressure · share), D = E t³ / (12 (1 − ν²))
-          with suction = 200 Pa (given); share of the platen that holds = 52 % (3 to 100) (typical:
-            assumption: from the openings alone to all of it); modulus = 300 MPa (100 to 500) (typical:
-            from memory; flexible below 0.4 GPa published: reference entry citing ASTM D883); thickness =
-            215 µm (given); poisson = 0.4 (0.35 to 0.48) (typical: from memory); curl radius = 300 mm (38
-            to 2000) (typical: from memory; the low end is the radius of a 3 in core); rise allowed = 105
-            µm (computed)
+          rise = min(2 · radius, modulus · thickness³ / (12 · (1 − poisson²) · radius² · pressure ·
+            share))
+          with pressure = 200 Pa (suction, given); share = 52 % (3 to 100) (share of the platen that
+            holds, typical: assumption: from the openings alone to all of it); modulus = 300 MPa (100 to
+            500) (typical: from memory; flexible below 0.4 GPa published: reference entry citing ASTM
+            D883); thickness = 215 µm (given); poisson = 0.4 (0.35 to 0.48) (typical: from memory); radius
+            = 300 mm (38 to 2000) (curl radius, typical: from memory; the low end is the radius of a 3 in
+            core); allowed = 105 µm (rise allowed, computed)
+          source: derived: the bending moment that flattens the strip is what the suction on it gives
+
+      Suction that lays the curl down to the rise allowed: anywhere from 0.22 Pa to 120 kPa (not known) 
+          [suction.needed]
+          needed = modulus · thickness³ / (12 · (1 − poisson²) · radius² · allowed · share)
+          with share = 52 % (3 to 100) (share of the platen that holds, typical: assumption: from the
+            openings alone to all of it); modulus = 300 MPa (100 to 500) (typical: from memory; flexible
+            below 0.4 GPa published: reference entry citing ASTM D883); thickness = 215 µm (given);
+            poisson = 0.4 (0.35 to 0.48) (typical: from memory); radius = 300 mm (38 to 2000) (curl
+            radius, typical: from memory; the low end is the radius of a 3 in core); allowed = 105 µm
+            (rise allowed, computed)
           source: derived: the bending moment that flattens the strip is what the suction on it gives
 
       Room
@@ -466,6 +481,7 @@ describe('rollbook reckon', () => {
       suction.stretch 1
       suction.dimple m
       suction.rise m
+      suction.needed Pa
       web.stress Pa
       web.stretch 1
       web.guard N/m
@@ -475,6 +491,8 @@ describe('rollbook reckon', () => {
       web.face-strain-core 1
       web.face-strain-full 1
       web.metres m
+      web.emptying N/m
+      web.mass kg
       room.dew-point °C
       colour.mean 1
       colour.percentile 1

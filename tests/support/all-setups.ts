@@ -12,11 +12,26 @@ const SAMPLES = fileURLToPath(new URL('../../samples/', import.meta.url))
 /** The day the samples are read as on. */
 const TODAY = '2026-11-25'
 
+/** What neither has. */
+const OTHERS: readonly string[] = [
+  // An ink that light sets: none of it evaporates, whatever else is not known.
+  `#- e.media.yaml
+profile: e
+printer: p
+mode: m
+#- p.printer.yaml
+printer: p
+ink: {base: uv}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 4}
+`,
+]
+
 export async function allSetups(): Promise<readonly Setup[]> {
   const shops = await Promise.all(['tern-quay', 'broken'].map((folder) => setupsBelow(`${SAMPLES}${folder}/`)))
   const examples = RULES.filter(({ kinds }) => kinds.includes('media')).flatMap((rule) => rule.examples)
   const ofExamples = await Promise.all(
-    examples.map(async ({ text }) => {
+    [...examples.map(({ text }) => text), ...OTHERS].map(async (text) => {
       const fixture = parseFixture(text)
       const { workspace } = await openFixture(fixture)
       const document = workspace.document(fixture.file)
