@@ -6,6 +6,7 @@ import { generateAreaIndexes } from './area-index.ts'
 import { generateExplain } from './explain.ts'
 import { generatedFiles } from './generate.ts'
 import { GRAMMAR, withUnits } from './grammar.ts'
+import { generateQuantitiesPage } from './quantities-page.ts'
 import { generateRuleIndex } from './rule-index.ts'
 import { generateRulesPage } from './rules-page.ts'
 
@@ -21,6 +22,7 @@ for (const generate of [
   generateAreaIndexes,
   generateRuleIndex,
   generateRulesPage,
+  generateQuantitiesPage,
 ]) {
   for (const { path, text } of await generate()) {
     const file = ROOT + path

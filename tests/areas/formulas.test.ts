@@ -85,8 +85,6 @@ function judge(quantity: Quantity, setup: Setup): Verdict {
       const there = Object.values(inputs).some((input) => ENDS.every((end) => close(input[end], value[end])))
       return there ? 'evaluated' : `${shown}, which is none of them`
     }
-    // TEMPORARY: areas without definitions.
-    if (!('steps' in formula)) return 'evaluated'
     return judgeSteps(quantity, setup, inputs, value.typical) ?? 'evaluated'
   }
   const text = textOf(formula)

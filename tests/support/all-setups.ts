@@ -8,7 +8,7 @@ import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { openFixture, parseFixture, ROOT } from './fixture.ts'
 
-const SAMPLES = fileURLToPath(new URL('../../samples/', import.meta.url))
+export const SAMPLES = fileURLToPath(new URL('../../samples/', import.meta.url))
 /** The day the samples are read as on. */
 const TODAY = '2026-11-25'
 
@@ -42,6 +42,15 @@ export async function allSetups(): Promise<readonly Setup[]> {
 }
 
 async function setupsBelow(folder: string): Promise<readonly Setup[]> {
+  const { workspace, files } = await sampleWorkspace(folder)
+  return files.flatMap((file) => {
+    const document = workspace.document(file)
+    return (document && workspace.setup(document)) ?? []
+  })
+}
+
+/** The shop in a folder of samples, with its profiles loaded. */
+export async function sampleWorkspace(folder: string): Promise<{ workspace: Workspace; files: readonly string[] }> {
   const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'))
   const documents = names.filter((name) => kindOfFile(name))
   const others = names.filter((name) => /\.(?:txt|icc)$/.test(name))
@@ -52,13 +61,10 @@ async function setupsBelow(folder: string): Promise<readonly Setup[]> {
   )
   const workspace = new Workspace(host)
   await workspace.addFolder(ROOT)
-  const setups: Setup[] = []
-  for (const name of documents.filter((one) => kindOfFile(one) === 'media')) {
-    await workspace.load(ROOT + name)
-    await workspace.prepare(ROOT + name)
-    const document = workspace.document(ROOT + name)
-    const setup = document && workspace.setup(document)
-    if (setup) setups.push(setup)
+  const files = documents.filter((name) => kindOfFile(name) === 'media').map((name) => ROOT + name)
+  for (const file of files) {
+    await workspace.load(file)
+    await workspace.prepare(file)
   }
-  return setups
+  return { workspace, files }
 }

@@ -85,12 +85,14 @@ export function reckonedQuantity(quantity: Quantity, setup: Setup, failed?: Quan
     )
     const outcome = quantity.value(setup)
     const problem = quantity.problem?.(setup) ?? (outcome.ok ? undefined : outcome.problem)
+    const steps = outcome.ok && typeof formula !== 'string' && 'steps' in formula ? formula.steps(setup) : []
     return {
       key,
       title,
       formula: textOf(formula),
       value: outcome.ok ? plain(outcome.value) : undefined,
       dimension,
+      ...(steps.length > 0 && { steps: steps.map(({ formula, value }) => ({ formula, value })) }),
       inputs: given.map(([symbol, input]) => ({ ...input, symbol })),
       source,
       ...(unit !== undefined && { unit }),
@@ -116,13 +118,3 @@ export const pick = <T>(outcome: Outcome<T>, of: (value: T) => number | Range): 
 /** What is there, or a refusal that names the key to fill in. */
 export const known = (value: number | Range | undefined, input: string, reason: string): Outcome<number | Range> =>
   value === undefined ? refuse(input, reason) : ok(value)
-
-/** TEMPORARY: rows of an area that has no definitions yet. */
-export const unchecked = (rows: readonly Reckoned[]): readonly Quantity[] =>
-  rows.map((row) => ({
-    ...row,
-    formula: { text: row.formula, kind: 'unchecked' as never },
-    inputs: () => Object.fromEntries(row.inputs.map((input) => [input.name, input])),
-    value: () => (row.value === undefined ? { ok: false, problem: row.problem as never } : ok(row.value)),
-    problem: () => row.problem,
-  }))

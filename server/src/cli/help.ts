@@ -176,9 +176,10 @@ JSON
                       "title":    for a person
                       "value":    a number, { "low", "typical", "high" }, or null where it is not known
                       "unit":     SI symbol; "1" for a share or a count; temperatures are in "°C"
-                      "formula"
-                      "inputs":   [ { "name", "value" (as above), "unit", "origin": "given", "inherited", "typical", "default" or
-                                      "computed", "source" where it is typical } ]
+                      "formula":  in the symbols of the inputs
+                      "inputs":   [ { "name", "symbol", "value" (as above), "unit", "origin": "given", "inherited", "typical",
+                                      "default" or "computed", "source" where it is typical } ]
+                      "steps":    [ { "formula", "value" } ] where it is no single expression, at the typical values
                       "source":   of the formula
                       "problem":  where there is one: why it is not known, or what to mind } ]
     "notChecked": what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }

@@ -7,7 +7,7 @@ import type { Setup } from '../model/setup.ts'
 import { siSymbol } from '../quantities/si-symbols.ts'
 import { reckonedText } from '../report/reckon-text.ts'
 import { VERSION } from '../version.ts'
-import { tellTroubles } from './bench.ts'
+import { defectText, tellTroubles } from './bench.ts'
 import { type CliHost, EXIT } from './host.ts'
 import type { Options } from './options.ts'
 import { profileOf } from './profile.ts'
@@ -19,23 +19,28 @@ export async function reckon(cli: CliHost, options: Options, at: (doing: string)
     holds: 'settings to reckon with',
     doing: 'reckoning',
   })
-  if (options.has('json')) cli.out(`${JSON.stringify({ ...reckonJson(setup), notChecked }, null, 2)}\n`)
-  else cli.out(reckonedText(setup, notChecked).split('\n').map(printable).join('\n'))
+  let failed = false
+  const quantities = reckonAll(setup, (key, error) => {
+    failed = true
+    bench.trouble(`${key} is not reckoned: it failed inside Rollbook: ${defectText(cli, error)}`)
+  })
+  if (options.has('json')) cli.out(`${JSON.stringify({ ...reckonJson(setup, quantities), notChecked }, null, 2)}\n`)
+  else cli.out(reckonedText(setup, quantities, notChecked).split('\n').map(printable).join('\n'))
   tellTroubles(cli, bench)
-  if (notChecked.length > 0) return EXIT.failed
-  return reckonAll(setup).some(({ value }) => value !== undefined) ? EXIT.clean : EXIT.findings
+  if (failed || notChecked.length > 0) return EXIT.failed
+  return quantities.some(({ value }) => value !== undefined) ? EXIT.clean : EXIT.findings
 }
 
 /** What the help of `rollbook reckon` documents. Null where a quantity could not be reckoned: `problem` says why. */
-export function reckonJson(setup: Setup): object {
+export function reckonJson(setup: Setup, quantities: readonly Reckoned[]): object {
   return {
     version: VERSION,
     profile: setup.own.profile?.value ?? null,
-    quantities: reckonAll(setup).map(quantity),
+    quantities: quantities.map(quantity),
   }
 }
 
-function quantity({ key, title, value, dimension, unit, formula, inputs, source, problem }: Reckoned): object {
+function quantity({ key, title, value, dimension, unit, formula, inputs, steps, source, problem }: Reckoned): object {
   return {
     key,
     title,
@@ -43,13 +48,15 @@ function quantity({ key, title, value, dimension, unit, formula, inputs, source,
     unit: unit ?? siSymbol(dimension),
     formula,
     inputs: inputs.map(input),
+    ...(steps && { steps }),
     source,
     ...(problem !== undefined && { problem: problemText(problem) }),
   }
 }
 
-const input = ({ name, value, dimension, origin, source }: ReckonedInput): object => ({
+const input = ({ name, symbol = name, value, dimension, origin, source }: ReckonedInput): object => ({
   name,
+  symbol,
   value: plain(value),
   unit: siSymbol(dimension),
   origin,

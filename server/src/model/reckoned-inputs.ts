@@ -1,10 +1,9 @@
-// The inputs of a reckoned quantity with their origins, and the line it makes, in one way for every area.
-import { type Outcome, ok } from '../base/outcome.ts'
+// The inputs of a reckoned quantity with their origins, in one way for every area.
 import type { Range } from '../calc/range.ts'
 import type { Dimension } from '../quantities/units.ts'
 import type { F } from './field.ts'
 import type { Property } from './material.ts'
-import type { Reckoned, ReckonedInput } from './reckoned.ts'
+import type { ReckonedInput } from './reckoned.ts'
 import { isInherited, type Setup } from './setup.ts'
 import type { ShopValue } from './shop.ts'
 
@@ -59,42 +58,7 @@ export const assumedInput = (name: string, value: number | Range, dimension: Kin
   source,
 })
 
-export const inputs = (...list: readonly (ReckonedInput | undefined)[]): readonly ReckonedInput[] =>
-  list.filter((input) => input !== undefined)
-
 const siOf = ({ value }: Quantified): number => (typeof value === 'number' ? value : value.si)
 
 /** A range of one value is that value. */
 const plain = (range: Range): number | Range => (range.low === range.high ? range.typical : range)
-
-/** One row; a range of one value is that value, and a refusal is its problem. */
-export function line(
-  key: string,
-  title: string,
-  formula: string,
-  outcome: Outcome<number | Range>,
-  dimension: Reckoned['dimension'],
-  rest: Pick<Reckoned, 'inputs' | 'source' | 'unit' | 'digits'>,
-): Reckoned {
-  const base = { key, title, formula, dimension, ...rest }
-  if (!outcome.ok) return { ...base, value: undefined, problem: outcome.problem }
-  const { value } = outcome
-  return { ...base, value: typeof value === 'number' ? value : plain(value) }
-}
-
-/** What is picked from an outcome, or its problem. */
-export const pick = <T>(outcome: Outcome<T>, of: (value: T) => number | Range): Outcome<number | Range> =>
-  outcome.ok ? ok(of(outcome.value)) : outcome
-
-/** The row of what is picked from an outcome. */
-export const reckonedRow = <T>(
-  key: string,
-  title: string,
-  formula: string,
-  outcome: Outcome<T>,
-  of: (value: T) => number | Range,
-  dimension: Reckoned['dimension'],
-  inputs: readonly ReckonedInput[],
-  source: string,
-  digits?: number,
-): Reckoned => line(key, title, formula, pick(outcome, of), dimension, { inputs, source, ...(digits && { digits }) })

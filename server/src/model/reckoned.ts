@@ -31,6 +31,8 @@ export interface Reckoned {
   /** How many digits of a single number are known: two where it rests on an assumption or leaves something out, four where not given. */
   readonly digits?: number
   readonly inputs: readonly ReckonedInput[]
+  /** Where it is no single expression: how it is come by at the typical values, step by step, in SI. */
+  readonly steps?: readonly { readonly formula: string; readonly value: number }[]
   /** The formula's source, as in calc. */
   readonly source: string
   /** Why it could not be reckoned, or what stands against it: the key to fill in or mend, and a sentence that is whole without it. */

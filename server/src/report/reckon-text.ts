@@ -1,6 +1,5 @@
 // Every computed quantity of a setup as text for a terminal: area by area, each with its formula, what went in and from where, and its source.
 
-import { reckon } from '../areas/reckon.ts'
 import { asRange, isExact, type Range } from '../calc/range.ts'
 import { rangeText, valueText } from '../model/range-words.ts'
 import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
@@ -15,11 +14,11 @@ const WIDTH = 100
  * The text, lines of at most 100 characters. Says so where there is nothing to reckon with. `notRead`: what it rests on and could not be
  * read, a sentence each.
  */
-export function reckonedText(setup: Setup, notRead: readonly string[]): string {
+export function reckonedText(setup: Setup, quantities: readonly Reckoned[], notRead: readonly string[]): string {
   const areas = new Map<string, Reckoned[]>()
-  for (const one of reckon(setup)) {
+  for (const one of quantities) {
     const prefix = one.key.slice(0, one.key.indexOf('.'))
-    const area = AREAS[prefix] ?? prefix
+    const area = AREA_TITLES[prefix] ?? prefix
     areas.set(area, [...(areas.get(area) ?? []), one])
   }
   const title = titleOf(setup)
@@ -33,7 +32,8 @@ export function reckonedText(setup: Setup, notRead: readonly string[]): string {
   return `${out.join('\n')}\n`
 }
 
-const AREAS: Readonly<Record<string, string>> = {
+/** The headings, by the first part of a quantity's key. */
+export const AREA_TITLES: Readonly<Record<string, string>> = {
   feed: 'Feed',
   advance: 'Advance and output',
   throughput: 'Advance and output',
@@ -63,6 +63,7 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   const texts = [
     ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problem.reason}`]),
     formula,
+    ...(one.steps ?? []).map((step) => `step: ${step.formula} = ${plainNumber(step.value, 4)}`),
     ...(one.inputs.length > 0 ? [`with ${one.inputs.map((input) => inputWords(input, setup)).join('; ')}`] : []),
     `source: ${source}`,
   ]
