@@ -10,14 +10,14 @@ import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
 const ROOT = join(import.meta.dirname, '..', '..')
 const PACKAGE = join(ROOT, 'rollbook.vsix')
 const SHOTS = join(import.meta.dirname, 'shots')
-const MOST_BYTES = 600_000
-const MOST_FILES = 25
+const MAX_BYTES = 600_000
+const MAX_FILES = 25
 
 const work = temporaryFolder()
 afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
 
 test('the package is small', () => {
-  expect(statSync(PACKAGE).size).toBeLessThanOrEqual(MOST_BYTES)
+  expect(statSync(PACKAGE).size).toBeLessThanOrEqual(MAX_BYTES)
 })
 
 test('no sign of a unit is boxed as a danger in Restricted Mode, but a letter that only looks like another is', async () => {
@@ -56,7 +56,7 @@ test('the installed package checks and explains a profile in Restricted Mode', a
   const files = readdirSync(extensionsDir, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && entry.parentPath !== extensionsDir)
     .map((entry) => entry.name)
-  expect(files.length).toBeLessThanOrEqual(MOST_FILES)
+  expect(files.length).toBeLessThanOrEqual(MAX_FILES)
   expect(files).toContain('third-party-notices.txt')
   const host = await startHost({ folder: writeShop(work, 'tern-quay'), extensionsDir, restricted: true })
   try {

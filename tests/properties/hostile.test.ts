@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Span } from '../../server/src/base/span.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
-import { MOST_MISTAKES } from '../../server/src/syntax/compose.ts'
+import { MAX_MISTAKES } from '../../server/src/syntax/compose.ts'
 import { MAX_LINES, MAX_TEXT, SyntaxTree } from '../../server/src/syntax/parse.ts'
 import type { Node } from '../../server/src/syntax/tree.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
@@ -42,7 +42,7 @@ describe.each(Object.entries(hostile))('%s', (_, make) => {
 test.each(megabytes.map((text) => [JSON.stringify(text.slice(0, 8)), text]))('a megabyte of %s is left early', (_, text) => {
   const { workspace, analysis } = open(text)
   const { problems } = workspace.document(FILE)!.tree
-  expect(problems.length).toBeLessThanOrEqual(MOST_MISTAKES + 3)
+  expect(problems.length).toBeLessThanOrEqual(MAX_MISTAKES + 3)
   expect(analysis.findings(FILE).length).toBeLessThanOrEqual(100)
   expect(size(analysis.outline(FILE))).toBeLessThanOrEqual(2000)
 })

@@ -24,7 +24,7 @@ export interface Tally {
 export const describeTally = ({ seed, documents, same, left, leftThoughRight, differences }: Tally): string =>
   `seed ${seed}: ${documents} documents; of their stretches ${same} read and compared, ${left} left to the library (${leftThoughRight} of them without a mistake); ${differences.length} differ`
 
-const MOST_DIFFERENCES = 5
+const MAX_DIFFERENCES = 5
 
 /** How many times a document is damaged on, each version compared and the tree brought up to date from the one before. */
 const DAMAGES = 4
@@ -35,7 +35,7 @@ export function compareReaders({ seed, documents }: { seed: number; documents: n
   const comparison = new Comparison()
   const texts = readTexts()
   for (const text of texts) comparison.document(text, SyntaxTree.parse(text))
-  while (comparison.documents < texts.length + documents && comparison.differences.length < MOST_DIFFERENCES) {
+  while (comparison.documents < texts.length + documents && comparison.differences.length < MAX_DIFFERENCES) {
     let text = chance.once(3) ? chance.one(texts) : writtenBy(chance)
     let tree = SyntaxTree.parse(text)
     comparison.document(text, tree)
@@ -100,7 +100,7 @@ class Comparison {
   }
 
   private differ(what: string, text: string, ours: string, theirs: string): void {
-    if (this.differences.length < MOST_DIFFERENCES)
+    if (this.differences.length < MAX_DIFFERENCES)
       this.differences.push(`${what} of ${JSON.stringify(text)}\nours:\n${ours}\nthe library's:\n${theirs}`)
   }
 }

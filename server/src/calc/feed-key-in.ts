@@ -110,7 +110,7 @@ export function finePicks({
 }
 
 /** Rows that differ by more patches than this show skew or uneven tension (common practice). */
-const MOST_APART = 2
+const MAX_APART = 2
 
 /** The furthest pick of a pattern on either side of its middle. */
 export const furthestPick = (patches: number): number => Math.floor(patches / 2)
@@ -129,7 +129,7 @@ function patternProblem(
     }
   if (otherMode !== undefined) return { use: 'other-mode', reason: otherMode }
   const apart = Math.max(...picks) - Math.min(...picks)
-  if (apart > MOST_APART)
+  if (apart > MAX_APART)
     return {
       use: 'uneven',
       reason: `the rows differ by ${apart} patches across the web, and that is skew or tension, not feed`,

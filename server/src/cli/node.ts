@@ -106,7 +106,7 @@ async function stdin(): Promise<string> {
   for await (const chunk of process.stdin) {
     chunks.push(chunk as Buffer)
     size += (chunk as Buffer).length
-    if (size > MOST_INPUT) throw new CannotRun('Standard input is larger than any document. Is it the right file?')
+    if (size > MAX_INPUT) throw new CannotRun('Standard input is larger than any document. Is it the right file?')
   }
   const bytes = Buffer.concat(chunks)
   try {
@@ -116,7 +116,7 @@ async function stdin(): Promise<string> {
   }
 }
 
-const MOST_INPUT = 64 * 2 ** 20
+const MAX_INPUT = 64 * 2 ** 20
 
 /** Loaded only now, so that no other command pays for it: the bundle beside this one, or the source where there is none. */
 async function startServer(): Promise<void> {

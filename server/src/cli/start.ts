@@ -82,10 +82,10 @@ function notKnown(bench: Bench, place: string, kind: 'stock' | 'printer', id: st
   const read = bench.workspace.unread(place).length === 0
   if (all.length === 0) return `${shop} has no ${kind}: there is no *.${kind}.yaml${read ? '' : ' that can be read'}.`
   const meant = nearestOrHolding(id, all)
-  const there = ` There is ${all.slice(0, MOST_NAMED).join(', ')}${all.length > MOST_NAMED ? ' …' : ''}.`
+  const there = ` There is ${all.slice(0, MAX_NAMED).join(', ')}${all.length > MAX_NAMED ? ' …' : ''}.`
   return `There is no ${kind} '${id}' here${read ? '' : ' that can be read'}.${meant === undefined ? there : ` Do you mean '${meant}'?`}`
 }
 
-const MOST_NAMED = 12
+const MAX_NAMED = 12
 
 const idOfFile = (file: string): string => file.replace(/^.*[\\/]/, '').replace(/\.media\.yaml$/, '')

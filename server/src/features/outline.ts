@@ -6,10 +6,10 @@ import { type MapNode, type Node, type Pair, resolveAlias, type SeqNode } from '
 import type { FeatureContext, OutlineItem } from './context.ts'
 
 /** How many keys of one group, and how many items of one list, the outline shows; of a list the newest ones, which stand last. */
-const MOST = 200
+const MAX_CHILDREN = 200
 
 /** How many lines the outline has in all: more of them lead nobody to a place. */
-const MOST_IN_ALL = 2000
+const MAX_IN_ALL = 2000
 
 export function outline({ document }: FeatureContext): readonly OutlineItem[] {
   const { root } = document.tree
@@ -20,13 +20,13 @@ export function outline({ document }: FeatureContext): readonly OutlineItem[] {
 }
 
 class Outline {
-  private left = MOST_IN_ALL
+  private left = MAX_IN_ALL
 
   ofPairs(pairs: readonly Pair[], schemaOf: (key: string) => SchemaNode | undefined): readonly OutlineItem[] {
     const items: OutlineItem[] = []
     for (const pair of pairs) {
       if (!pair.key) continue
-      if (items.length === MOST || this.left-- <= 0) break
+      if (items.length === MAX_CHILDREN || this.left-- <= 0) break
       items.push(this.ofPair(pair, schemaOf(pair.key.text)))
     }
     return items
@@ -49,7 +49,7 @@ class Outline {
 
   private itemsOf(list: SeqNode, schema: SchemaNode | undefined): readonly OutlineItem[] {
     const of = schema?.kind === 'list' ? schema.items : undefined
-    const from = Math.max(0, list.items.length - MOST)
+    const from = Math.max(0, list.items.length - MAX_CHILDREN)
     return list.items.slice(from).flatMap((item, i) => {
       const node = resolveAlias(item)
       if (node?.kind !== 'map' || this.left-- <= 0) return []

@@ -7,7 +7,7 @@ import { fileUri } from './node.ts'
 import { type History, NoHistory, type Revisions } from './revisions.ts'
 
 /** What git may print in one answer: a large shop's documents are some tens of megabytes. */
-const MOST_BYTES = 1 << 30
+const MAX_BYTES = 1 << 30
 
 export class GitRevisions implements Revisions {
   async of(folder: string): Promise<History> {
@@ -230,7 +230,7 @@ async function git(folder: string, args: readonly string[], input?: string): Pro
     const child = execFile(
       'git',
       [...settings, ...args],
-      { cwd: folder, encoding: 'buffer', maxBuffer: MOST_BYTES, env: environment() },
+      { cwd: folder, encoding: 'buffer', maxBuffer: MAX_BYTES, env: environment() },
       (error, stdout, stderr) => {
         const code = error === null ? 0 : typeof error.code === 'number' ? error.code : 1
         done({

@@ -11,9 +11,9 @@ const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
 /** An editor's lock on a file it has open: a link to nowhere, named after the file. */
 const LOCK = '.#'
 const DEEPEST = 32
-const MOST_FILES = 100_000
+const MAX_FILES = 100_000
 /** Larger files are not even looked at. What is smaller and still no document is told by a rule. */
-const MOST_MEGABYTES = 64
+const MAX_MEGABYTES = 64
 
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
@@ -107,7 +107,7 @@ class Walk {
       for (const entry of await readdir(folder, { withFileTypes: true })) {
         const { name } = entry
         if (SKIPPED.has(name) || name.startsWith(LOCK)) continue
-        if (this.found.length >= MOST_FILES) return this.tellFull(folder)
+        if (this.found.length >= MAX_FILES) return this.tellFull(folder)
         const path = `${folder.replace(/[\\/]$/, '')}/${name}`
         if (entry.isSymbolicLink()) await this.look(path, real, deeper)
         else if (entry.isDirectory()) {
@@ -134,7 +134,7 @@ class Walk {
   }
 
   private tellFull(folder: string): void {
-    if (!this.full) this.unlisted(folder, `there are more than ${MOST_FILES} documents, and the rest are not read`)
+    if (!this.full) this.unlisted(folder, `there are more than ${MAX_FILES} documents, and the rest are not read`)
     this.full = true
   }
 
@@ -181,7 +181,7 @@ async function bytesAt(path: string, size: number): Promise<Uint8Array> {
 export function demandText(found: Stats): void {
   demandRegular(found)
   const megabytes = found.size / 2 ** 20
-  if (megabytes > MOST_MEGABYTES)
+  if (megabytes > MAX_MEGABYTES)
     throw new Error(`it is ${Math.round(megabytes)} MB large, and documents up to 2 MB are read. Is it the right file?`)
 }
 

@@ -34,11 +34,11 @@ export interface ColourFiles {
 }
 
 /** How many sets of measured colours are looked for, the newest ones. */
-export const MOST_MEASURED = 100
+export const MAX_MEASURED = 100
 
 /** The names of files in a profile's own text; of a base, those that are handed down. */
 export function filesNamedIn({ colour }: MediaDocument, as: 'own' | 'base'): readonly F<string>[] {
-  const measured = as === 'own' ? (colour?.measured?.items ?? []).slice(-MOST_MEASURED) : []
+  const measured = as === 'own' ? (colour?.measured?.items ?? []).slice(-MAX_MEASURED) : []
   return [colour?.icc, colour?.reference, ...measured].filter((field) => field !== undefined)
 }
 
@@ -47,7 +47,7 @@ export function colourFilesOf({ colour }: MediaDocument, find: (field: F<string>
   return {
     icc: named(colour?.icc),
     reference: named(colour?.reference),
-    measured: (colour?.measured?.items ?? []).slice(-MOST_MEASURED).map((field) => named(field)!),
+    measured: (colour?.measured?.items ?? []).slice(-MAX_MEASURED).map((field) => named(field)!),
   }
 }
 

@@ -10,13 +10,13 @@ import { type MapNode, type Node, resolveAlias, type ScalarNode, type SeqNode } 
 const WORDS: ReadonlySet<string> = new Set(['note', 'notes', 'title'])
 
 /** Aliases may stand for far more than is written; what lies beyond so many values is not told apart. */
-const MOST = 2000
+const MAX_PARTS = 2000
 
 /** A node's value. Lists of what was measured or came in on a day are sets: their order is how somebody typed them. */
 export const canonical = (node: Node | undefined, schema: SchemaNode | undefined): string => new Writer().write(node, schema)
 
 class Writer {
-  private left = MOST
+  private left = MAX_PARTS
 
   write(node: Node | undefined, schema: SchemaNode | undefined): string {
     const at = resolveAlias(node)

@@ -31,12 +31,12 @@ export interface CgatsFile {
 }
 
 /** Larger than any chart's measurement with its spectra. */
-export const MOST_CGATS_BYTES = 8 * 1024 * 1024
-const MOST_CELLS = 1_000_000
-const MOST_TABLES = 100
-const MOST_FIELDS = 1000
-const MOST_KEYWORDS = 1000
-const MOST_PROBLEMS = 30
+export const MAX_CGATS_BYTES = 8 * 1024 * 1024
+const MAX_CELLS = 1_000_000
+const MAX_TABLES = 100
+const MAX_FIELDS = 1000
+const MAX_KEYWORDS = 1000
+const MAX_PROBLEMS = 30
 
 /** Whether a text looks like one of this format: each has a line that begins its data or the names of its columns. */
 export const isCgats = (text: string): boolean => /^[ \t]*BEGIN_DATA(?:_FORMAT)?(?=[\s#]|$)/im.test(text)
@@ -86,7 +86,7 @@ class Reader {
           if (inside === 'format') this.name(held, number)
           else {
             this.cells += held.length
-            if (held.length > 0 && this.cells <= MOST_CELLS) data.push({ number, tokens: held })
+            if (held.length > 0 && this.cells <= MAX_CELLS) data.push({ number, tokens: held })
           }
           if (end === tokens.length) continue
           if (inside === 'data') {
@@ -110,7 +110,7 @@ class Reader {
       this.tell(began, 'the data begin here, and END_DATA is missing, so the file was perhaps not copied whole')
       this.endTable(data, began)
     } else if (this.fields && inside === 'preamble') this.tell(Math.max(1, began), 'columns are named here, and no data follow')
-    if (this.cells > MOST_CELLS) this.tell(began, `there are more than ${MOST_CELLS} values, and the rest are not read`)
+    if (this.cells > MAX_CELLS) this.tell(began, `there are more than ${MAX_CELLS} values, and the rest are not read`)
     if (this.tables.length === 0) this.tell(1, 'there are no data')
     const problems = this.problems.sort((a, b) => a.line - b.line)
     return { identifier: this.identifier, tables: this.tables, problems }
@@ -118,8 +118,8 @@ class Reader {
 
   private name(columns: readonly string[], number: number): void {
     const fields = this.fields!
-    if (fields.length + columns.length > MOST_FIELDS)
-      this.tell(number, `there are more than ${MOST_FIELDS} columns, and the rest are not read`)
+    if (fields.length + columns.length > MAX_FIELDS)
+      this.tell(number, `there are more than ${MAX_FIELDS} columns, and the rest are not read`)
     else for (const column of columns) fields.push(column.toUpperCase())
   }
 
@@ -127,15 +127,15 @@ class Reader {
     // `KEYWORD "NAME"` only says that NAME is a keyword of the writer's own, and is followed by it.
     if (word === 'KEYWORD') return
     if (word === 'END_DATA' || word === 'END_DATA_FORMAT') this.tell(number, `${word} ends what nothing began`)
-    else if (this.keywords.size < MOST_KEYWORDS) this.keywords.set(word.slice(0, 80), values.join(' ').slice(0, 2000))
+    else if (this.keywords.size < MAX_KEYWORDS) this.keywords.set(word.slice(0, 80), values.join(' ').slice(0, 2000))
   }
 
   private endTable(data: readonly Line[], began: number): void {
     const { keywords, fields = [] } = this
     this.keywords = new Map()
     this.fields = undefined
-    if (this.tables.length >= MOST_TABLES) {
-      this.tell(began, `there are more than ${MOST_TABLES} tables, and the rest are not read`)
+    if (this.tables.length >= MAX_TABLES) {
+      this.tell(began, `there are more than ${MAX_TABLES} tables, and the rest are not read`)
       return
     }
     if (fields.length === 0) {
@@ -152,7 +152,7 @@ class Reader {
     const rows = this.rowsOf(data, fields.length, sets)
     // Rows that are told by themselves are there all the same.
     const there = rows.length === sets ? sets : data.length
-    if (sets !== undefined && sets !== there && this.cells <= MOST_CELLS)
+    if (sets !== undefined && sets !== there && this.cells <= MAX_CELLS)
       this.tell(began, `NUMBER_OF_SETS says ${sets}, and ${there} ${there === 1 ? 'row follows' : 'rows follow'}`)
     this.tables.push({ keywords, fields, rows })
   }
@@ -206,7 +206,7 @@ class Reader {
   }
 
   private tell(line: number, reason: string): void {
-    if (this.problems.length < MOST_PROBLEMS) this.problems.push({ line, reason })
+    if (this.problems.length < MAX_PROBLEMS) this.problems.push({ line, reason })
   }
 }
 

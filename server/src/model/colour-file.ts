@@ -1,6 +1,6 @@
 // What the bytes of a file that a profile names under `colour` are: an ICC profile, a measurement file as CGATS text, or something else.
 
-import { type CgatsFile, isCgats, MOST_CGATS_BYTES, readCgats } from './cgats.ts'
+import { type CgatsFile, isCgats, MAX_CGATS_BYTES, readCgats } from './cgats.ts'
 import { type IccProfile, isIcc, readIcc } from './icc.ts'
 
 export type ColourFile =
@@ -10,7 +10,7 @@ export type ColourFile =
   | { readonly format: 'other'; readonly looks: string }
 
 /** Larger files are not read: no ICC profile or measurement comes near it. */
-export const MOST_COLOUR_BYTES = 32 * 1024 * 1024
+export const MAX_COLOUR_BYTES = 32 * 1024 * 1024
 
 /** Reads any bytes: it ends, and throws nothing. */
 export function readColourFile(bytes: Uint8Array): ColourFile {
@@ -28,7 +28,7 @@ function looksLike(bytes: Uint8Array): string | undefined {
   for (const [mark, looks] of MARKS) if (mark.every((byte, i) => bytes[i] === byte)) return looks
   // A text has no zero byte, and what has one shows it early.
   if (bytes.subarray(0, 4096).includes(0)) return 'binary data of another sort'
-  if (bytes.length > MOST_CGATS_BYTES) return `a text of ${Math.round(bytes.length / 2 ** 20)} MB, where 8 MB at most are read`
+  if (bytes.length > MAX_CGATS_BYTES) return `a text of ${Math.round(bytes.length / 2 ** 20)} MB, where 8 MB at most are read`
   return undefined
 }
 

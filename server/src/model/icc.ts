@@ -29,8 +29,8 @@ const HEADER = 128
 const TABLE = HEADER + 4
 const ENTRY = 12
 /** Profiles have some tens of tags. */
-const MOST_TAGS = 1000
-const MOST_LETTERS = 200
+const MAX_TAGS = 1000
+const MAX_LETTERS = 200
 
 /** Whether the bytes carry the mark that every ICC profile has at its 37th byte. */
 export const isIcc = (bytes: Uint8Array): boolean => bytes.length >= 40 && signatureAt(bytes, 36) === 'acsp'
@@ -73,8 +73,8 @@ function readTags(bytes: Uint8Array, end: number, problems: string[]): ReadonlyM
     problems.push(`its table of tags has ${count} entries, and there is room for ${room} at most`)
     return tags
   }
-  if (count > MOST_TAGS) problems.push(`its table of tags has ${count} entries, and ${MOST_TAGS} at most are read`)
-  const read = Math.min(count, MOST_TAGS)
+  if (count > MAX_TAGS) problems.push(`its table of tags has ${count} entries, and ${MAX_TAGS} at most are read`)
+  const read = Math.min(count, MAX_TAGS)
   const first = TABLE + ENTRY * read
   const outside: string[] = []
   const twice: string[] = []
@@ -167,7 +167,7 @@ function dateAt(bytes: Uint8Array, at: number, problems: string[]): string | und
 function textOf(tag: Uint8Array): string | undefined {
   const type = signatureAt(tag, 0)
   if (type === 'mluc') {
-    const length = Math.min(uint32(tag, 20), 2 * MOST_LETTERS)
+    const length = Math.min(uint32(tag, 20), 2 * MAX_LETTERS)
     const offset = uint32(tag, 24)
     if (uint32(tag, 8) === 0) return undefined
     let text = ''
@@ -177,7 +177,7 @@ function textOf(tag: Uint8Array): string | undefined {
   if (type !== 'desc' && type !== 'text') return undefined
   const start = type === 'desc' ? 12 : 8
   const length = type === 'desc' ? uint32(tag, 8) : tag.length
-  return cleaned(String.fromCharCode(...tag.subarray(start, start + Math.min(length, MOST_LETTERS))))
+  return cleaned(String.fromCharCode(...tag.subarray(start, start + Math.min(length, MAX_LETTERS))))
 }
 
 function cleaned(text: string): string | undefined {

@@ -33,7 +33,7 @@ export function patchesOf(file: CgatsFile): PatchSet {
   return found
 }
 
-const MOST_FAULTS = 60
+const MAX_FAULTS = 60
 
 const COLOUR = ['LAB_L', 'LAB_A', 'LAB_B'] as const
 const IDS = ['SAMPLE_ID', 'SAMPLE_NAME'] as const
@@ -50,7 +50,7 @@ function takePatches({ tables, problems }: CgatsFile): PatchSet {
   if (coloured.length > 0 && named.length === 0)
     faults.push('it has no column SAMPLE_ID, so that nobody can tell which patch is which')
   const tell = (fault: string): void => {
-    if (faults.length < MOST_FAULTS) faults.push(fault)
+    if (faults.length < MAX_FAULTS) faults.push(fault)
   }
   for (const table of named) takeRows(table, patches, tell)
   if (named.length > 0 && patches.size === 0 && faults.length === 0) faults.push('it has no patches')

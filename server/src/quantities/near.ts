@@ -94,7 +94,7 @@ const NAMES: Readonly<Record<string, readonly string[]>> = {
 
 /** A longer word than this is text, not a slip. */
 const LONGEST_SLIP = 24
-const MOST = 3
+const MAX_SUGGESTED = 3
 
 /** Up to three units of the dimension that an unknown spelling may have meant, the likeliest first. */
 export function nearUnits(spelling: string, dimension: Dimension): readonly NearUnit[] {
@@ -116,7 +116,7 @@ function nearest(spelling: string, dimension: Dimension): readonly NearUnit[] {
     .filter(({ unit, steps }) => steps <= allowed && steps < unit.id.length)
     .sort((a, b) => a.steps - b.steps)
     .filter(({ steps }, _, found) => steps === found[0]!.steps)
-    .slice(0, MOST)
+    .slice(0, MAX_SUGGESTED)
     .map(({ unit }) => ({ unit, sure: false }))
 }
 

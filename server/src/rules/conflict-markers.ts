@@ -10,7 +10,7 @@ const MESSAGE =
   "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not."
 
 /** More conflicts than these are not told one by one. */
-const MOST = 50
+const MAX_CONFLICTS = 50
 
 export const rule = defineRule({
   code: 'conflict-markers',
@@ -23,7 +23,7 @@ keyed in, and both cannot stand. There is nothing to ignore here.`,
   check(context) {
     reportText(context, 'conflict-markers')
     const { text, conflicts } = context.document.tree
-    for (const conflict of conflicts.slice(0, MOST)) {
+    for (const conflict of conflicts.slice(0, MAX_CONFLICTS)) {
       const [ours, theirs] = labels(text, conflict)
       const message = `A merge conflict is not settled here: until it is, the upper version${ours} is read and the lower one${theirs} is not.`
       context.report(lineAt(text, conflict.start), message, { fixes: () => choices(text, conflict, ours, theirs) })

@@ -74,7 +74,7 @@ modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
 })
 
 /** More modes than these are not listed. */
-const MOST = 6
+const MAX_NAMED = 6
 
 function reportMode(context: RuleContext<'media'>, mode: F<string>, at: F<string>): void {
   const { printer, profile } = context.setup
@@ -82,7 +82,7 @@ function reportMode(context: RuleContext<'media'>, mode: F<string>, at: F<string
   if (modes.length === 0 || modes.includes(mode.value) || !isId(mode.value) || doubtful(context, at)) return
   const inherited = at !== mode
   const near = inherited ? undefined : nearest(mode.value, modes)
-  const has = modes.length <= MOST ? `; it has ${listed(modes.map((m) => `'${m}'`))}.` : '.'
+  const has = modes.length <= MAX_NAMED ? `; it has ${listed(modes.map((m) => `'${m}'`))}.` : '.'
   const message = `'${profile.printer?.value}' has no mode '${mode.value}'${inherited ? ', which comes from the base' : ''}`
   context.report(at.place, near === undefined ? message + has : `${message}; did you mean '${near}'?`, {
     fixes: () => (near === undefined ? [] : [writeValue(mode.place, near)]),

@@ -6,23 +6,23 @@ import { ALL_KINDS } from './support/bad-quantity.ts'
 import { indentOf, lineAt, visible } from './support/lines.ts'
 
 /** How deep lists and groups may be nested; the format itself needs five levels. */
-const MOST = 100
+const MAX_DEPTH = 100
 
-const MESSAGE = `Lists or groups are nested more than ${MOST} deep here. No document needs that, and many programs fail on it.`
+const MESSAGE = `Lists or groups are nested more than ${MAX_DEPTH} deep here. No document needs that, and many programs fail on it.`
 
 export const rule = defineRule({
   code: 'too-deep',
   severity: 'error',
   kinds: ALL_KINDS,
   summary: 'Lists or groups are nested too deep.',
-  docs: `The format needs five levels. Text nested more than ${MOST} deep is damaged or made to do harm; some programs fail on it, and beyond a few
+  docs: `The format needs five levels. Text nested more than ${MAX_DEPTH} deep is damaged or made to do harm; some programs fail on it, and beyond a few
 thousand levels it is not read here either. The other documents of the shop are read as usual.`,
   check(context) {
     const { tree } = context.document
     const unread = tree.problems.find((p) => p.code === 'too-deep')
     // Where a program ran out of room says nothing; the line it happened on does.
     if (unread) context.report(visible(tree.text, keyOfLine(tree.text, unread.start)), MESSAGE)
-    else if (tree.root && heightOf(tree.root) > MOST) {
+    else if (tree.root && heightOf(tree.root) > MAX_DEPTH) {
       const { start } = tooDeepIn(tree.root)
       context.report(visible(tree.text, { start, end: start + 1 }), MESSAGE)
     }
@@ -30,7 +30,7 @@ thousand levels it is not read here either. The other documents of the shop are 
   examples: [
     {
       name: 'brackets in brackets',
-      text: `profile: example\nnotes: ${'['.repeat(MOST - 1)}$0${'['.repeat(101)}x${']'.repeat(MOST + 100)}\n`,
+      text: `profile: example\nnotes: ${'['.repeat(MAX_DEPTH - 1)}$0${'['.repeat(101)}x${']'.repeat(MAX_DEPTH + 100)}\n`,
       message: MESSAGE,
       testOnly: true,
     },
@@ -53,7 +53,7 @@ function keyOfLine(text: string, at: number): Span {
 /** The first node that stands deeper than may be. */
 function tooDeepIn(root: Node): Node {
   let at = root
-  for (let depth = 0; depth < MOST; depth++)
+  for (let depth = 0; depth < MAX_DEPTH; depth++)
     at = childrenOf(at).reduce((best, child) => (heightOf(child) > heightOf(best) ? child : best))
   return at
 }

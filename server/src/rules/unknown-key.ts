@@ -62,7 +62,7 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
 })
 
 /** No more keys than these are listed. */
-const MOST = 8
+const MAX_NAMED = 8
 
 function messageFor(context: RuleContext, found: Spotted<'unknown-key'>): string {
   const { issue } = found
@@ -74,7 +74,7 @@ function messageFor(context: RuleContext, found: Spotted<'unknown-key'>): string
   }
   if (issue.nearest !== undefined) return `${what}; did you mean '${issue.nearest}'?`
   const known = [...(mapSchemaOf(context, found)?.properties.keys() ?? [])]
-  const there = known.length > 0 && known.length <= MOST ? `; there are ${listed(known.map((k) => `'${k}'`))}` : ''
+  const there = known.length > 0 && known.length <= MAX_NAMED ? `; there are ${listed(known.map((k) => `'${k}'`))}` : ''
   return `${what}${there}. Keys of your own begin with x-.`
 }
 

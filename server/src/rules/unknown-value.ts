@@ -7,7 +7,7 @@ import { placeOfSpot } from './support/places.ts'
 import { listed, quoted } from './support/words.ts'
 
 /** No more words than these are listed. */
-const MOST = 8
+const MAX_NAMED = 8
 
 export const rule = defineRule({
   code: 'unknown-value',
@@ -21,9 +21,10 @@ the message, or in the list that completion offers.`,
       const { issue, span } = found
       const near = issue.nearest
       const meant = near === undefined ? '' : `; did you mean '${near}'?`
-      const words = issue.allowed.slice(0, MOST).map((word) => `'${word}'`)
-      const all = issue.allowed.length > MOST ? `${words.join(', ')} and ${issue.allowed.length - MOST} more` : listed(words)
-      const many = issue.allowed.length > MOST
+      const words = issue.allowed.slice(0, MAX_NAMED).map((word) => `'${word}'`)
+      const all =
+        issue.allowed.length > MAX_NAMED ? `${words.join(', ')} and ${issue.allowed.length - MAX_NAMED} more` : listed(words)
+      const many = issue.allowed.length > MAX_NAMED
       const tail = near === undefined ? `; there are ${all}.` : many ? meant : `${meant} There are ${all}.`
       context.report(span, `${quoted(issue.value)} is not known here${tail}`, {
         fixes: () => (near === undefined ? [] : [writeValue(placeOfSpot(context.document, found), near, true)]),

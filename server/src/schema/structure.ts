@@ -46,7 +46,7 @@ export type StructureIssue = {
 )
 
 /** More issues than this help nobody; what is beyond them shows when the first are mended. */
-const MOST_ISSUES = 500
+const MAX_ISSUES = 500
 
 /**
  * Every structural issue of a document, or of one item of a list of mappings (`at` is one of ITEM_PATHS). Values are plain: null,
@@ -65,7 +65,7 @@ export function checkStructure(
   for (const error of check.errors ?? []) {
     const issue = issueOf(error, kind, root, value)
     if (issue !== undefined) issues.push(issue)
-    if (issues.length === MOST_ISSUES) break
+    if (issues.length === MAX_ISSUES) break
   }
   return withoutEchoes(issues, root)
 }

@@ -88,13 +88,13 @@ function composed(text: string, { documents, mistakes, given }: Reading, anchor:
 const CODES: Readonly<Record<string, SyntaxProblem['code']>> = { TAB_AS_INDENT: 'tab-indent' }
 
 /** After so many mistakes a text is no document written by people: no more of them are kept. */
-export const MOST_MISTAKES = 100
+export const MAX_MISTAKES = 100
 
 /** Lists and groups nested deeper are not read: all that walks a tree does so by recursion, and where the stack ends some engines end the whole program. */
 const DEEPEST = 250
 
 /** A stretch of more words and signs is not read: they take as long, and as much memory, as two megabytes of checks do when these are read one by one. */
-const MOST_PARTS = 400_000
+const MAX_PARTS = 400_000
 
 interface Mistake {
   readonly code: string
@@ -117,7 +117,7 @@ interface Reading {
 function readYaml(text: string): Reading {
   const mistakes: Mistake[] = []
   const note = (source: Source, code: string, message: string): void => {
-    if (mistakes.length < MOST_MISTAKES) mistakes.push({ code, message, ...placeOf(source) })
+    if (mistakes.length < MAX_MISTAKES) mistakes.push({ code, message, ...placeOf(source) })
   }
   const composer = new Composer(OPTIONS)
   // The library makes an Error of each mistake, at a kilobyte apiece; here a place and a code are enough.
@@ -137,13 +137,13 @@ function readYaml(text: string): Reading {
       if (UNLIKELY.has(token.type)) unlikely++
     }
     if (parser.stack.length > DEEPEST) return refused({ code: 'too-deep', start: offset, end: offset, detail: '' })
-    if (++parts > MOST_PARTS)
+    if (++parts > MAX_PARTS)
       return refused({ code: 'too-large', start: 0, end: FIRST_WORD.exec(text)![0].length, detail: tooManyParts() })
-    if (unlikely > MOST_MISTAKES) break
+    if (unlikely > MAX_MISTAKES) break
   }
   for (const token of parser.end()) documents.push(...composer.next(token))
   documents.push(...composer.end())
-  const unread = unlikely > MOST_MISTAKES
+  const unread = unlikely > MAX_MISTAKES
   return { documents, mistakes, given: unread ? unreadFrom(offset) : undefined }
 }
 
@@ -154,11 +154,11 @@ export const unreadFrom = (start: number): SyntaxProblem => ({
   code: 'unread',
   start,
   end: start,
-  detail: `More than ${MOST_MISTAKES} mistakes stand above this place, and nothing is read from here on.`,
+  detail: `More than ${MAX_MISTAKES} mistakes stand above this place, and nothing is read from here on.`,
 })
 
 /** Worded when it is told: the first number that is grouped makes the engine load all it knows of languages. */
-const tooManyParts = (): string => `more than ${MOST_PARTS.toLocaleString('en-US')} words and signs hang together in it.`
+const tooManyParts = (): string => `more than ${MAX_PARTS.toLocaleString('en-US')} words and signs hang together in it.`
 
 /** What stands for a stretch that is not read: its key, or how its first line begins. */
 const FIRST_WORD = /^[^:\r\n]{0,80}/

@@ -2,7 +2,7 @@
 import type { SyntaxProblem } from './problem.ts'
 
 /** More of these in one document are not told one by one. */
-const MOST_TOLD = 64
+const MAX_TOLD = 64
 
 // biome-ignore lint/suspicious/noControlCharactersInRegex: these characters are what is looked for.
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/
@@ -13,7 +13,7 @@ const LONE_RETURN = /\r(?!\n)/
 export function controlCharacters(text: string): readonly SyntaxProblem[] {
   if (!CONTROL.test(text)) return []
   const problems: SyntaxProblem[] = []
-  for (let i = 0; i < text.length && problems.length < MOST_TOLD; i++) {
+  for (let i = 0; i < text.length && problems.length < MAX_TOLD; i++) {
     if (!CONTROL.test(text[i]!)) continue
     const code = text.charCodeAt(i).toString(16).toUpperCase().padStart(4, '0')
     problems.push({

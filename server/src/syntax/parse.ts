@@ -3,7 +3,7 @@
 // document that cannot be cut (several documents, anchors, flow style at the root) is parsed whole. What is parsed fresh and what is kept
 // never differs: a test holds it.
 import { clean } from './clean.ts'
-import { type Composed, compose, composeAll, composeRun, duplicate, MOST_MISTAKES, unreadFrom } from './compose.ts'
+import { type Composed, compose, composeAll, composeRun, duplicate, MAX_MISTAKES, unreadFrom } from './compose.ts'
 import type { Conflict } from './conflicts.ts'
 import { controlCharacters, directiveProblems } from './forbidden.ts'
 import type { SyntaxProblem } from './problem.ts'
@@ -60,7 +60,7 @@ export class SyntaxTree {
     const work = new Build(masked, before?.masked, before?.pieces, read)
     const pieces = work.cut()
     // Where the reading stops for mistakes is told by the text alone: never by what was kept of an older one.
-    if (before?.pieces && before.broken + work.broken >= MOST_MISTAKES) return SyntaxTree.build(text, undefined, read)
+    if (before?.pieces && before.broken + work.broken >= MAX_MISTAKES) return SyntaxTree.build(text, undefined, read)
     if (pieces) {
       const broken = collectProblems(pieces, problems)
       const { unread } = work
@@ -221,7 +221,7 @@ class Build {
       if (piece) list[i] = piece
     }
     for (let i = front; i < entries.length - back; ) {
-      if (this.broken >= MOST_MISTAKES) {
+      if (this.broken >= MAX_MISTAKES) {
         this.unread ??= entries[i]!.start
         list.length = i
         break

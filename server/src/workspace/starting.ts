@@ -40,7 +40,7 @@ export type StartAnswer =
   | (Start & { readonly ok: false })
 
 /** How many profiles of one printer are looked at for a neighbour: those of the same stock first. */
-const MOST_LOOKED_AT = 300
+const MAX_LOOKED_AT = 300
 
 export const choicesOf = (shelf: Shelf, kind: 'stock' | 'printer'): readonly Choice[] =>
   [...shelf.all(kind)]
@@ -126,7 +126,7 @@ export async function fillOpen(analysis: Analysis, file: string, span: Span): Pr
 async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, printer: string): Promise<readonly Setup[]> {
   const all = [...shelf.all('media')].filter((facts) => inherited(shelf, facts, 'printer') === printer)
   const same = (facts: Facts): boolean => inherited(shelf, facts, 'stock') === stock
-  const wanted = [...all.filter(same), ...all.filter((facts) => !same(facts))].slice(0, MOST_LOOKED_AT)
+  const wanted = [...all.filter(same), ...all.filter((facts) => !same(facts))].slice(0, MAX_LOOKED_AT)
   const setups: Setup[] = []
   for (const { file } of wanted) {
     const document = await workspace.load(file)

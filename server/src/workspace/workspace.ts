@@ -5,7 +5,7 @@
 import { lastPart, uriBeside } from '../base/uri.ts'
 import { CannotRead, type Host } from '../host/host.ts'
 import { type Attached, filesNamedIn, OUTSIDE } from '../model/attached.ts'
-import { MOST_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
+import { MAX_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
 import { LiveDocument, type RollDocument } from '../model/document.ts'
 import { type Facts, factsOf, readFacts } from '../model/facts.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
@@ -336,7 +336,7 @@ export class Workspace {
       const before = this.changes.get(uri)
       let found: Attached
       try {
-        found = { state: 'read', file: readColourFile(await this.host.readBytes(uri, MOST_COLOUR_BYTES)) }
+        found = { state: 'read', file: readColourFile(await this.host.readBytes(uri, MAX_COLOUR_BYTES)) }
       } catch (error) {
         const why = isGone(error) ? 'missing' : 'unreadable'
         found = { state: 'unread', why, reason: reasonOf(error) }

@@ -12,7 +12,7 @@ export function moveToFreeSlot(document: RollDocument, setup: Setup, shelf: Shel
   const now = setup.own.slot?.value ?? 0
   if (count === undefined || printer === undefined) return undefined
   const free: number[] = []
-  for (let slot = 1; slot <= Math.min(count, MOST); slot++)
+  for (let slot = 1; slot <= Math.min(count, MAX_PROFILES); slot++)
     if (shelf.withSlot(printer, String(slot)).length === 0) free.push(slot)
   const slot = free.find((s) => s > now) ?? free[0]
   return slot === undefined
@@ -20,4 +20,4 @@ export function moveToFreeSlot(document: RollDocument, setup: Setup, shelf: Shel
     : writeSetting(document, ['slot'], String(slot), `Move to slot ${slot}, which no profile uses; key the settings in there`)
 }
 
-const MOST = 1000
+const MAX_PROFILES = 1000

@@ -9,7 +9,7 @@ import { repositoryPath } from './paths.ts'
 import { type Asked, asideOf, type Ending, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
 
 /** Annotations of one level that a step may make. */
-const MOST = 10
+const MAX_ANNOTATIONS = 10
 
 const LEVEL: Readonly<Record<Severity, 'error' | 'warning' | 'notice'>> = { error: 'error', warning: 'warning', hint: 'notice' }
 
@@ -33,9 +33,9 @@ function linesOf(
   const { troubles } = ending
   // What could not be judged comes before all: a check that saw half must not look like one that saw all.
   const failures = troubles
-    .slice(0, troubles.length > MOST ? MOST - 1 : MOST)
+    .slice(0, troubles.length > MAX_ANNOTATIONS ? MAX_ANNOTATIONS - 1 : MAX_ANNOTATIONS)
     .map((text) => command('error', { title: 'Not judged' }, text))
-  if (troubles.length > MOST)
+  if (troubles.length > MAX_ANNOTATIONS)
     failures.push(
       command(
         'error',
@@ -45,7 +45,7 @@ function linesOf(
     )
   const sorted = [...told].sort(worstFirst)
   const shown: ReadableFinding[] = []
-  const room = { error: MOST - failures.length, warning: MOST, hint: MOST - 1 }
+  const room = { error: MAX_ANNOTATIONS - failures.length, warning: MAX_ANNOTATIONS, hint: MAX_ANNOTATIONS - 1 }
   for (const finding of sorted) if (room[finding.severity]-- > 0) shown.push(finding)
   const left = told.length - shown.length
   const totals = `${summaryText(ending, asked)}${left > 0 ? ` The worst ${shown.length} are shown at their lines; ${left} more are in 'rollbook check'.` : ''}`

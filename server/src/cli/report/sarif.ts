@@ -10,7 +10,7 @@ import { type Asked, asideOf, type Ending, type MakeReport, placeOf, summaryText
 const SCHEMA = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json'
 
 /** Hosts refuse or cut longer lists in silence (from memory: 5,000 are shown of a run). */
-const MOST = 5000
+const MAX_RESULTS = 5000
 
 const LEVEL: Readonly<Record<Severity, 'error' | 'warning' | 'note'>> = { error: 'error', warning: 'warning', hint: 'note' }
 
@@ -23,7 +23,7 @@ export const sarifReport: MakeReport = (cli, asked) => {
 }
 
 function log(cli: CliHost, asked: Asked, all: readonly ReadableFinding[], ending: Ending): object {
-  const listed = all.slice(0, MOST)
+  const listed = all.slice(0, MAX_RESULTS)
   const codes = [...new Set(listed.map(({ code }) => code))].sort()
   const rules = codes.flatMap((code) => RULES.find((rule) => rule.code === code) ?? [])
   const cut = all.length - listed.length

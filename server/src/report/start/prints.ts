@@ -13,7 +13,7 @@ import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 
 /** As many prints of one pattern as anybody makes. */
-const MOST_REPEATS = 5
+const MAX_REPEATS = 5
 
 /** Each rests on those before it: what moves heat, pull or drop afterwards voids length, bands and alignment (common practice). */
 export function testPrints(setup: Setup): readonly string[] {
@@ -104,7 +104,7 @@ function bestPlan(setup: Setup, lengths: readonly Quantity[]): Plan | undefined 
   const rules: readonly (readonly [string | undefined, Instrument | undefined])[] = [...setup.shop.instruments].filter(
     ([, { kind }]) => kind?.value === 'rule' || kind?.value === 'tape',
   )
-  for (let repeats = 1; repeats <= MOST_REPEATS; repeats++) {
+  for (let repeats = 1; repeats <= MAX_REPEATS; repeats++) {
     let best: { readonly plan: Plan; readonly length: number } | undefined
     for (const [id, rule] of rules.length > 0 ? rules : [[undefined, undefined] as const]) {
       const required = requiredPattern({

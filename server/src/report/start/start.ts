@@ -108,12 +108,12 @@ function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefi
 }
 
 /** More places than any machine has need not be looked through. */
-const MOST_SLOTS = 1000
+const MAX_SLOTS = 1000
 
 function chooseSlot(draft: Draft, { shelf, printer, file }: StartRequest, problems: string[]): Chosen | undefined {
   const count = draft.setup().printer?.slots?.value
   if (count === undefined) return undefined
-  for (let slot = 1; slot <= Math.min(count, MOST_SLOTS); slot++)
+  for (let slot = 1; slot <= Math.min(count, MAX_SLOTS); slot++)
     if (shelf.withSlot(printer, String(slot)).every((facts) => facts.file === file))
       return chosen('slot', String(slot), computed(`the first memory place of ${printer} that no profile claims.`))
   problems.push(`No memory place of ${printer} is free: each of its ${count} is claimed by a profile.`)

@@ -63,7 +63,7 @@ function inUnitOf(bound: string, { dimension, unit }: Quantity): string {
   return parsed.ok ? rewriteIn(parsed.value, unit) : bound
 }
 
-const MOST_SLIPS = 3
+const MAX_SLIPS = 3
 
 function slipsOf(quantity: Quantity, { dimension, plausible }: QuantityLeaf): readonly string[] {
   if (!plausible || quantity.second !== undefined) return []
@@ -89,5 +89,5 @@ function slipsOf(quantity: Quantity, { dimension, plausible }: QuantityLeaf): re
     const parsed = parseQuantity(text, dimension)
     return parsed.ok && parsed.value.si >= low.value.si && parsed.value.si <= high.value.si && parsed.value.si !== 0
   }
-  return candidates.filter(fits).slice(0, MOST_SLIPS)
+  return candidates.filter(fits).slice(0, MAX_SLIPS)
 }

@@ -42,7 +42,7 @@ export function pairOf(node: Node, key: string): Pair | undefined {
 }
 
 /** More issues than these help nobody, and looking at each takes time. */
-const MOST = 500
+const MAX_ISSUES = 500
 
 const kept = new WeakMap<object, Mistakes>()
 
@@ -52,8 +52,8 @@ const UNREAD: ReadonlySet<SyntaxCode> = new Set(['too-deep', 'too-large', 'unrea
 function sort(document: RollDocument): Mistakes {
   const { tree, kind } = document
   // What was not read is not missing.
-  const structure = tree.problems.some((p) => UNREAD.has(p.code)) ? [] : document.structure().slice(0, MOST)
-  const read = withoutRepeats(document.read().bad.slice(0, MOST))
+  const structure = tree.problems.some((p) => UNREAD.has(p.code)) ? [] : document.structure().slice(0, MAX_ISSUES)
+  const read = withoutRepeats(document.read().bad.slice(0, MAX_ISSUES))
   const splits = splitNumbers(document, read)
   const texts = [...textMistakes(tree, kind), ...joinedNumbers(document, read, structure), ...unseenLetters(document)]
   const inDoubt = (span: Span): boolean =>

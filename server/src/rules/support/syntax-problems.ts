@@ -6,7 +6,7 @@ import { mistakesOf } from './mistakes.ts'
 import type { TextMistake } from './text-mistakes.ts'
 
 /** How many problems of one code are told; more of them help nobody. */
-const MOST = 50
+const MAX_PROBLEMS = 50
 
 /** Reports the problems of one code, each stretched to at least one character so that it can be seen. */
 export function reportSyntax(
@@ -18,7 +18,7 @@ export function reportSyntax(
   const { text, problems } = context.document.tree
   let told = 0
   for (const problem of problems) {
-    if (problem.code !== code || mistakesOf(context.document).inDoubt(problem) || told++ >= MOST) continue
+    if (problem.code !== code || mistakesOf(context.document).inDoubt(problem) || told++ >= MAX_PROBLEMS) continue
     context.report(visible(text, problem), message(problem), options(problem))
   }
 }
@@ -27,7 +27,7 @@ export function reportSyntax(
 export function reportText(context: RuleContext, code: TextMistake['code']): void {
   let told = 0
   for (const mistake of mistakesOf(context.document).texts) {
-    if (mistake.code !== code || told++ >= MOST) continue
+    if (mistake.code !== code || told++ >= MAX_PROBLEMS) continue
     context.report({ start: mistake.start, end: mistake.end }, mistake.message, { fixes: () => mistake.fixes })
   }
 }

@@ -42,7 +42,7 @@ export function textMistakes(tree: SyntaxTree, kind: DocumentKind): readonly Tex
     const last = found.at(-1)
     // What lies in a stretch that is in doubt already is an echo.
     if (last && problem.start < last.region.end) continue
-    if (found.length === MOST) break
+    if (found.length === MAX_MISTAKES) break
     const mistake = examine(text, kind, problem, problems)
     if (!last || mistake.region.start >= last.region.end) found.push(mistake)
   }
@@ -83,7 +83,7 @@ export function noColon(
 }
 
 /** More mistakes than these help nobody; what is beyond them shows when the first are mended. */
-const MOST = 200
+const MAX_MISTAKES = 200
 
 const TEXTUAL: ReadonlySet<string> = new Set(['syntax', 'tab-indent', 'no-colon'])
 const MARKER = /^(?:<{7}|>{7})(?: [^\r\n]*)?$/

@@ -37,14 +37,14 @@ export function unseenLetters({ tree, kind, text }: RollDocument): readonly Text
   }
   if (tree.root) visit(tree.root, [])
   if (unseen) found.push(...outside(text, found))
-  return found.slice(0, MOST)
+  return found.slice(0, MAX_LINES)
 }
 
 /** A text without what cannot be seen in it. */
 export const withoutUnseen = (text: string): string => (UNSEEN.test(text) ? text.replace(new RegExp(UNSEEN, 'g'), '') : text)
 
 /** More of these in one document are not told. */
-const MOST = 50
+const MAX_LINES = 50
 
 function lettersOf(schema: SchemaNode | undefined): RegExp {
   if (schema?.kind === 'any') return TURNING
@@ -58,7 +58,7 @@ function outside(text: string, told: readonly TextMistake[]): readonly TextMista
     const line = lineAt(text, index)
     const known = [...told, ...found].some((m) => index >= m.region.start && index < m.region.end)
     if (!known) found.push(mistake(text, { start: index, end: line.end }, line, TURNING, 'this line'))
-    if (found.length === MOST) break
+    if (found.length === MAX_LINES) break
   }
   return found
 }
