@@ -4,7 +4,7 @@ import { QUANTITIES } from '../../server/src/areas/generated/quantities.ts'
 import type { Quantity } from '../../server/src/areas/quantity.ts'
 import { reckon } from '../../server/src/areas/reckon.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
-import { SAMPLES, sampleWorkspace } from '../support/all-setups.ts'
+import { allSetups, SAMPLES, sampleWorkspace } from '../support/all-setups.ts'
 
 afterEach(() => void vi.restoreAllMocks())
 
@@ -41,6 +41,13 @@ test('one whose definition throws is lost alone, and its failure is handed on', 
     value: undefined,
     problem: { reason: 'it failed inside Rollbook, and nothing is known of it' },
   })
+})
+
+test('one that is not known names the key to fill in or to mend', async () => {
+  const nameless = (await allSetups())
+    .flatMap((setup) => reckon(setup))
+    .filter(({ value, problem }) => value === undefined && problem?.input === undefined)
+  expect([...new Set(nameless.map(({ key, problem }) => `${key}: ${problem?.reason}`))]).toEqual([])
 })
 
 test('keys are one each', async () => {

@@ -73,7 +73,7 @@ test('what only the command line needs is no part of the server', () => {
   const holding = readdirSync(join(folder, 'dist')).filter((name) =>
     readFileSync(join(folder, 'dist', name), 'utf8').includes('CSV_QUOTE_NOT_CLOSED'),
   )
-  expect(holding).toEqual(['rollbook.cjs'])
+  expect(holding).toEqual(['commands.cjs'])
 })
 
 test('can be run by its name', async () => {

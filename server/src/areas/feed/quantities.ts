@@ -1,7 +1,7 @@
 // The feed correction in numbers: what each check asks for, all of them together, the fine picks, what is keyed in, and the drift.
 import { ok } from '../../base/outcome.ts'
 import { DAY } from '../../model/dates.ts'
-import type { ReckonedInput } from '../../model/reckoned.ts'
+import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
 import { computedInput, givenInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
 import { advanceOf } from '../advance/advance.ts'
@@ -37,7 +37,7 @@ function ofCheck(facts: FeedFacts, evidence: FeedEvidence): readonly Quantity[] 
         computedInput('change to the reference temperature, relaxed', implied.measured.length - implied.measured.read, 'length'),
     }),
     value: () => known(implied?.correction, 'feed.checks', reason ?? ''),
-    problem: () => (implied ? undefined : told(reason)),
+    problem: () => (implied ? undefined : told('feed.checks', reason)),
   }
   if (!implied) return [correction]
   const { u, measured } = implied
@@ -57,9 +57,9 @@ function ofCheck(facts: FeedFacts, evidence: FeedEvidence): readonly Quantity[] 
   return [correction, uncertainty]
 }
 
-/** A problem that is whole without the name of a key. */
-const told = (reason: string | undefined): { readonly reason: string } | undefined =>
-  reason === undefined ? undefined : { reason }
+/** Why it is not known, by the key to mend. */
+const told = (input: string, reason: string | undefined): Reckoned['problem'] =>
+  reason === undefined ? undefined : { input, reason }
 
 const combinedOf = (setup: Setup) => feedOf(setup).reckoning?.combined
 
@@ -80,7 +80,7 @@ const correction: Quantity = {
     }
   },
   value: (setup) => known(combinedOf(setup)?.correction, 'feed.checks', feedOf(setup).problem?.reason ?? ''),
-  problem: (setup) => told(feedOf(setup).problem?.reason),
+  problem: (setup) => told('feed.checks', feedOf(setup).problem?.reason),
 }
 
 const expanded: Quantity = {
@@ -123,9 +123,9 @@ const fine: Quantity = {
   },
   value: (setup) => {
     const { use, correction, reason } = fineOf(setup)!
-    return known(use === 'used' ? correction : undefined, 'feed.fine.picks', reason ?? '')
+    return known(use === 'used' ? correction : undefined, 'feed.fine', reason ?? '')
   },
-  problem: (setup) => told(fineOf(setup)!.reason),
+  problem: (setup) => told('feed.fine', fineOf(setup)!.reason),
 }
 
 /** What is keyed in: the correction itself, or the length that the printer is told its pattern came out at. */
@@ -155,7 +155,7 @@ const toKeyIn: Family = (setup) => {
       step: stepOf(setup, percent),
     }),
     value: () => known(keyIn.value, 'feed.correction', keyIn.reason ?? ''),
-    problem: () => told(keyIn.reason),
+    problem: () => told('feed.correction', keyIn.reason),
   }
   const left: Quantity = {
     key: 'feed.key-in.left',

@@ -3,7 +3,7 @@ import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { asRange } from '../../calc/range.ts'
 import { holdingShare } from '../../calc/suction.ts'
 import type { SuctionRow } from '../../calc/suction-window.ts'
-import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
+import type { ReckonedInput } from '../../model/reckoned.ts'
 import { assumedInput, computedInput, givenInput, profileInput, propertyInput, shopInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { AreaQuantities, Inputs, Quantity, Step } from '../quantity.ts'
@@ -22,12 +22,6 @@ function rowOf(setup: Setup): Outcome<SuctionRow<SuctionStep>> {
   if (!window.ok) return window
   if (current) return ok(current)
   return refuse('suction', misfit ? 'the suction in the profile is none that the printer has' : 'the profile gives no suction')
-}
-
-/** All that the set suction does is stopped by the same, which is told without its key. */
-function problem(setup: Setup): Reckoned['problem'] {
-  const row = rowOf(setup)
-  return row.ok ? undefined : { reason: row.problem.reason }
 }
 
 const pressure = (setup: Setup): ReckonedInput | undefined => {
@@ -77,7 +71,6 @@ const holding: Quantity = {
   formula: 'holding = pressure · share · depth',
   source: 'pressure on the covered area; the share is an assumption',
   applies,
-  problem,
   inputs: (setup) => ({ pressure: pressure(setup), share: share(setup), depth: depth(setup) }),
   value: (setup) => pick(rowOf(setup), (row) => row.holding),
 }
@@ -89,7 +82,6 @@ const drag: Quantity = {
   formula: 'drag = friction · pressure · share · depth',
   source: FRICTION,
   applies,
-  problem,
   inputs: (setup) => ({
     friction: propertyInput('friction', setup.material.property('friction'), 'number'),
     ...holding.inputs(setup),
@@ -105,7 +97,6 @@ const stretch: Quantity = {
   formula: 'stretch = drag / stiffness',
   source: `Hooke's law; ${FRICTION}`,
   applies,
-  problem,
   inputs: (setup) => {
     const row = rowOf(setup)
     return {
@@ -132,7 +123,6 @@ const dimple: Quantity = {
   },
   source: 'Timoshenko & Woinowsky-Krieger, Theory of Plates and Shells, sections 2, 97 and 100 (from memory)',
   applies,
-  problem,
   inputs: (setup) => ({
     pressure: pressure(setup),
     hole: givenInput('suction hole', setup.printer?.suction?.hole, 'length'),
@@ -167,7 +157,6 @@ const rise: Quantity = {
   formula: 'rise = min(2 · radius, modulus · thickness³ / (12 · (1 − poisson²) · radius² · pressure · share))',
   source: FLATTENED,
   applies,
-  problem,
   inputs: (setup) => ({ pressure: pressure(setup), share: share(setup), ...curled(setup) }),
   value: (setup) => pick(rowOf(setup), (row) => row.curl.rise),
 }

@@ -1,5 +1,4 @@
 // The web in numbers: what pull and winding do to it, the most and the least it takes, and its roll: torque, length, mass, and the pull at its core.
-import type { Outcome } from '../../base/outcome.ts'
 import type { ReckonedInput } from '../../model/reckoned.ts'
 import { assumedInput, computedInput, givenInput, profileInput, propertyInput, shopInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
@@ -176,24 +175,16 @@ const mass: Quantity = {
   sentence: massSentence,
 }
 
-/** Told without its key: the reason says what is missing. */
-const keyless = (quantity: Quantity): Quantity => ({ ...quantity, problem: (setup) => reasonOf(quantity.value(setup)) })
-
-const reasonOf = (outcome: Outcome<unknown>): ReturnType<NonNullable<Quantity['problem']>> =>
-  outcome.ok ? undefined : { reason: outcome.problem.reason }
-
 export const quantities: AreaQuantities = [
-  ...[
-    stress,
-    stretch,
-    guard,
-    least,
-    torque('core', 'Torque of the take-up on the empty core'),
-    torque('full', 'Torque of the take-up on the full roll'),
-    faceStrain('core', 'Strain of the faces wound on the core'),
-    faceStrain('full', 'Strain of the faces on the full roll'),
-    metres,
-  ].map(keyless),
+  stress,
+  stretch,
+  guard,
+  least,
+  torque('core', 'Torque of the take-up on the empty core'),
+  torque('full', 'Torque of the take-up on the full roll'),
+  faceStrain('core', 'Strain of the faces wound on the core'),
+  faceStrain('full', 'Strain of the faces on the full roll'),
+  metres,
   emptying,
   mass,
 ]
