@@ -1,24 +1,32 @@
 // The language server on Node: over standard input and output, or over the channel an editor gives.
+import {
+  createMessageConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+  type MessageReader,
+  type MessageWriter,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from 'vscode-jsonrpc/node'
 import { NodeHost } from './host/node.ts'
-import { overStreams } from './lsp/framing.ts'
 import { MessageType } from './lsp/protocol.ts'
 import { serve } from './lsp/server.ts'
-import { type Channel, Talk } from './lsp/talk.ts'
 import { VERSION } from './version.ts'
 
 let shut = false
 /** Where what comes in ends, or cannot be followed any further, the talk is over. */
 const end = (): never => process.exit(shut ? 0 : 1)
-const channel = process.argv.includes('--stdio') ? overStdio() : overIpc()
-if (channel === undefined) {
-  process.stderr.write('rollbook: The language server talks over standard input and output: start it with --stdio.\n')
-  process.exit(1)
-}
-const talk = new Talk(channel)
-const host = new NodeHost((level, message) =>
-  talk.tell('window/logMessage', { type: level === 'error' ? MessageType.Error : MessageType.Info, message }),
-)
-serve(talk, host, VERSION, {
+const [reader, writer] = transport()
+reader.onClose(end)
+reader.onError(damaged)
+// A client that is gone takes nothing more.
+writer.onError(end)
+const connection = createMessageConnection(reader, writer, { error: complain, warn: complain, info: complain, log: complain })
+const host = new NodeHost((level, message) => {
+  const type = level === 'error' ? MessageType.Error : MessageType.Info
+  connection.sendNotification('window/logMessage', { type, message }).catch(end)
+})
+serve(connection, host, VERSION, {
   greeted: watchClient,
   shut() {
     shut = true
@@ -26,27 +34,30 @@ serve(talk, host, VERSION, {
   exit: end,
 })
 
-function overStdio(): Channel {
-  process.stdin.on('end', end).on('close', end)
-  // A client that is gone takes nothing more.
-  process.stdout.on('error', end)
-  return overStreams(process.stdin, process.stdout, (error) => {
-    const body = error instanceof SyntaxError
-    const what = body ? 'A message that is not JSON is left out' : 'A message cannot be told from the next, and the server ends'
-    process.stderr.write(`rollbook: ${what}: ${error.message.split('\n', 1)[0]}\n`)
-    if (!body) process.exit(1)
-  })
+function transport(): [MessageReader, MessageWriter] {
+  if (process.argv.includes('--stdio')) {
+    process.stdin.on('end', end)
+    return [new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)]
+  }
+  if (process.send === undefined) {
+    complain('The language server talks over standard input and output: start it with --stdio.')
+    process.exit(1)
+  }
+  // An editor has forked this process.
+  process.on('disconnect', end)
+  return [new IPCMessageReader(process), new IPCMessageWriter(process)]
 }
 
-/** The channel of a process that an editor forked. */
-function overIpc(): Channel | undefined {
-  if (process.send === undefined) return undefined
-  process.on('disconnect', end)
-  return {
-    // Where nobody listens any more, `disconnect` says so.
-    send: (message) => void process.send?.(message, undefined, undefined, () => undefined),
-    listen: (take) => void process.on('message', take),
-  }
+/** One message that cannot be read costs no more than itself, unless it hides where the next one begins: then the library throws a plain error. */
+function damaged(error: Error): void {
+  const alone = error instanceof SyntaxError || error instanceof TypeError
+  complain(`${alone ? 'A message is left out' : 'A message cannot be told from the next, and the server ends'}: ${error.message}`)
+  if (!alone) process.exit(1)
+}
+
+/** What is wrong with the talk itself is told beside it. */
+function complain(message: string): void {
+  process.stderr.write(`rollbook: ${message.split('\n', 1)[0]}\n`)
 }
 
 /** A client that dies leaves its end of the channel to whoever inherited it; then nobody is left to say so. */

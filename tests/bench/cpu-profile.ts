@@ -61,7 +61,7 @@ const PARTS: readonly [name: string, module: RegExp, part: string][] = [
   ['change', /lsp\/documents/, 'protocol: the text of the change'],
   ['runRules', /rules\/run/, 'rules: running them'],
   ['publish', /lsp\/publisher/, 'protocol: publishing'],
-  ['tell', /lsp\/talk/, 'protocol: sending'],
+  ['tell', /lsp\/session/, 'protocol: sending'],
 ]
 
 function partFor({ callFrame: { functionName } }: Node, module: string): string | undefined {
@@ -70,7 +70,7 @@ function partFor({ callFrame: { functionName } }: Node, module: string): string 
     return `rule: ${/([^/]+)\.ts$/.exec(module)?.[1]}`
   const part = PARTS.find(([name, where]) => functionName.replace(/\d+$/, '') === name && where.test(module))
   if (part) return part[2]
-  return /lsp\/(?:talk|framing)|vscode-languageserver/.test(module) ? 'protocol: reading and writing messages' : undefined
+  return /vscode-jsonrpc|vscode-languageserver/.test(module) ? 'protocol: reading and writing messages' : undefined
 }
 
 /** Which source module a line of the bundle came from: esbuild writes its path above each. */

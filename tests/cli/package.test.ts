@@ -65,6 +65,7 @@ test('ships the licence of each package that it bundles', () => {
   const notices = readFileSync(installed('dist', 'third-party-notices.txt'), 'utf8')
   // A package that the bundle uses for certain, with the words that its licence asks to be kept.
   expect(notices).toMatch(/^yaml \d+\.\d+\.\d+ \(ISC\)\n\nCopyright Eemeli Aro/m)
+  expect(notices).toMatch(/^vscode-jsonrpc \d+\.\d+\.\d+ \(MIT\)\n\nCopyright \(c\) Microsoft Corporation/m)
   expect(notices).toMatch(/^vscode-languageserver-textdocument \d+\.\d+\.\d+ \(MIT\)\n\nCopyright \(c\) Microsoft Corporation/m)
   expect(notices).toMatch(/^psychrolib \d+\.\d+\.\d+ \(MIT\)$/m)
   expect(notices).not.toMatch(/^(?:esbuild|vitest|mathjs) /m)

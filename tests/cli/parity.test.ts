@@ -4,14 +4,16 @@ import { PassThrough } from 'node:stream'
 import { fileURLToPath } from 'node:url'
 import { afterAll, describe, expect, test, vi } from 'vitest'
 import { type Diagnostic, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
-import { createProtocolConnection, PublishDiagnosticsNotification } from 'vscode-languageserver-protocol/node'
+import {
+  createMessageConnection,
+  createProtocolConnection,
+  PublishDiagnosticsNotification,
+} from 'vscode-languageserver-protocol/node'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import type { PointRange, ReadableFinding } from '../../server/src/cli/readable.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { fileUri, NodeHost } from '../../server/src/host/node.ts'
-import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
-import { Talk } from '../../server/src/lsp/talk.ts'
 
 const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url))
 
@@ -80,7 +82,7 @@ async function session(folder: string): Promise<{
   close: (uri: string) => Promise<void>
 }> {
   const [up, down] = [new PassThrough(), new PassThrough()]
-  serve(new Talk(overStreams(up, down)), new NodeHost(), 'test')
+  serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), new NodeHost(), 'test')
   const client = createProtocolConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
   const published = new Map<string, readonly Diagnostic[]>()
   client.onNotification(PublishDiagnosticsNotification.type, ({ uri, diagnostics }) => {

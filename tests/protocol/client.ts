@@ -15,9 +15,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
 import { MemoryHost } from '../../server/src/host/memory.ts'
-import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
-import { Talk } from '../../server/src/lsp/talk.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 
 /** What a full-grown editor declares, as far as it matters here. */
@@ -82,7 +80,7 @@ export class Client {
   static async start(fixture: string, start: Start = {}): Promise<{ client: Client; answer: InitializeResult }> {
     const host = start.host ?? new MemoryHost(parseFixture(fixture).files)
     const [up, down] = [new PassThrough(), new PassThrough()]
-    serve(new Talk(overStreams(up, down)), host, '1.2.3')
+    serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), host, '1.2.3')
     const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
     const client = new Client(connection, host, up, () => connection.dispose())
     client.settings = start.settings ?? null

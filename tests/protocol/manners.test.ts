@@ -4,9 +4,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { ErrorCodes, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
 import { createMessageConnection, type MessageConnection } from 'vscode-languageserver-protocol/node'
 import { MemoryHost } from '../../server/src/host/memory.ts'
-import { overStreams } from '../../server/src/lsp/framing.ts'
 import { serve } from '../../server/src/lsp/server.ts'
-import { Talk } from '../../server/src/lsp/talk.ts'
 import { ROOT } from '../support/fixture.ts'
 import { Client } from './client.ts'
 
@@ -18,7 +16,7 @@ const HELLO = { processId: null, rootUri: null, capabilities: {} }
 function stranger(): { client: MessageConnection; host: MemoryHost; stop: () => void } {
   const [up, down] = [new PassThrough(), new PassThrough()]
   const host = new MemoryHost(new Map())
-  serve(new Talk(overStreams(up, down)), host, '1.2.3')
+  serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), host, '1.2.3')
   const client = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
   client.listen()
   return {

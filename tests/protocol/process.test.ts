@@ -33,6 +33,10 @@ function raw(): { child: ChildProcessWithoutNullStreams; err: () => string; ende
   return { child, err: () => err, ended: once(child, 'close').then(([code]) => code as number | null) }
 }
 
+/** The first message that it sends. */
+const first = (child: ChildProcessWithoutNullStreams): Promise<object> =>
+  new Promise((resolve) => void new StreamMessageReader(child.stdout).listen(resolve))
+
 const framed = (message: object): string => {
   const body = JSON.stringify({ jsonrpc: '2.0', ...message })
   return `Content-Length: ${body.length}\r\n\r\n${body}`
@@ -52,8 +56,28 @@ test('a header that says no length is told, and ends the talk', async () => {
 test('a message that is not JSON is told, and the next one is answered', async () => {
   const { child, err } = raw()
   child.stdin.write(`Content-Length: 3\r\n\r\n{a}${HELLO}`)
-  expect(String((await once(child.stdout, 'data'))[0])).toContain('"name":"rollbook"')
-  expect(err()).toMatch(/^rollbook: A message that is not JSON is left out: [^\n]*\n$/)
+  expect(await first(child)).toMatchObject({ id: 1, result: { serverInfo: { name: 'rollbook' } } })
+  expect(err()).toMatch(/^rollbook: A message is left out: [^\n]*\n$/)
+})
+
+test('messages that are none, and cancellations of nothing, are survived, and the next one is answered', async () => {
+  const { child, err } = raw()
+  const strange = [
+    'null',
+    '5',
+    '"x"',
+    '[]',
+    '{}',
+    '{"id":9,"result":1}',
+    '{"id":{},"method":"shutdown"}',
+    '{"method":"never/heard"}',
+  ]
+  const cancelling = ['{"method":"$/cancelRequest"}', '{"method":"$/cancelRequest","params":{"id":"gone"}}']
+  for (const body of [...strange, ...cancelling]) child.stdin.write(`Content-Length: ${body.length}\r\n\r\n${body}`)
+  child.stdin.write(HELLO)
+  expect(await first(child)).toMatchObject({ id: 1, result: { serverInfo: { name: 'rollbook' } } })
+  expect(err()).toMatch(/^rollbook: A message is left out: /m)
+  expect(err()).not.toMatch(/^ {2,}at /m)
 })
 
 test('a client that reads no more ends it without a stack', async () => {

@@ -1,10 +1,10 @@
 // What a feature of the protocol is: the messages it takes, what each must carry, what answers it, and the capability a client is told of.
+import type { CancellationToken } from 'vscode-jsonrpc'
 import type { ServerCapabilities, TextDocumentIdentifier } from 'vscode-languageserver'
 import type { ClientAbilities } from './abilities.ts'
 import type { Positions } from './documents.ts'
 import type { Shape } from './manners.ts'
 import type { Session } from './session.ts'
-import type { Cancellation } from './talk.ts'
 
 /** One entry of the table in features.ts. What a client is told of stands with what answers it, so that neither is there without the other. */
 export interface Feature {
@@ -17,7 +17,7 @@ export interface Feature {
 
 export interface Request {
   readonly needs: Shape
-  answer(params: unknown, session: Session, token: Cancellation): unknown
+  answer(params: unknown, session: Session, token: CancellationToken): unknown
 }
 
 export interface Notification {
@@ -42,7 +42,10 @@ export const aboutDocument = <P extends { textDocument: TextDocumentIdentifier }
     session.reply((params as P).textDocument.uri, token, (at) => answer(params as P, { ...at, session })),
 })
 
-export const request = <P>(needs: Shape, answer: (params: P, session: Session, token: Cancellation) => unknown): Request => ({
+export const request = <P>(
+  needs: Shape,
+  answer: (params: P, session: Session, token: CancellationToken) => unknown,
+): Request => ({
   needs,
   answer: (params, session, token) => answer(params as P, session, token),
 })

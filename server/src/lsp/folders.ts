@@ -57,7 +57,7 @@ export class Watching {
       registerOptions: { watchers },
     }
     client
-      .ask('client/registerCapability', { registrations: [registration] })
+      .sendRequest('client/registerCapability', { registrations: [registration] })
       .catch((error) => host.log('info', `file watching: ${error.message}`))
   }
 }

@@ -1,6 +1,6 @@
 // What the protocol asks of a client: messages in their order, and requests that carry what they need. Whoever does not keep to it is told
 // so in plain words, and costs nobody else an answer.
-import { CODE, Refusal } from './talk.ts'
+import { ErrorCodes, ResponseError } from 'vscode-jsonrpc'
 
 /** What the parameters of a message must be: the kind of each key. */
 export type Shape = Readonly<Record<string, keyof typeof KINDS | `${keyof typeof KINDS}?`>>
@@ -49,8 +49,8 @@ function faultOf(needs: Shape, params: unknown): string | undefined {
 }
 
 const OUT_OF_ORDER = {
-  before: { code: CODE.notInitialized, words: 'The server waits for the request initialize first.' },
-  over: { code: CODE.invalidRequest, words: 'The server was told to shut down.' },
+  before: { code: ErrorCodes.ServerNotInitialized, words: 'The server waits for the request initialize first.' },
+  over: { code: ErrorCodes.InvalidRequest, words: 'The server was told to shut down.' },
 } as const
 
 /** Stands before the handlers, which need no thought for order and shape. Notifications out of order, or without what they need, are left out. */
@@ -60,7 +60,7 @@ export class Manners {
   constructor(private readonly log: (message: string) => void) {}
 
   hello<T>(answer: () => T): T {
-    if (this.phase !== 'before') throw new Refusal(CODE.invalidRequest, 'The server is initialized already.')
+    if (this.phase !== 'before') throw new ResponseError(ErrorCodes.InvalidRequest, 'The server is initialized already.')
     this.phase = 'open'
     return answer()
   }
@@ -74,14 +74,14 @@ export class Manners {
   request(needs: Shape, params: unknown, answer: () => unknown): unknown {
     this.demandOrder()
     const fault = faultOf(needs, params)
-    if (fault !== undefined) throw new Refusal(CODE.invalidParams, `The request cannot be answered: ${fault}.`)
+    if (fault !== undefined) throw new ResponseError(ErrorCodes.InvalidParams, `The request cannot be answered: ${fault}.`)
     return answer()
   }
 
   private demandOrder(): void {
     if (this.phase === 'open') return
     const { code, words } = OUT_OF_ORDER[this.phase]
-    throw new Refusal(code, words)
+    throw new ResponseError(code, words)
   }
 
   notification(method: string, needs: Shape, params: unknown, take: () => void): void {

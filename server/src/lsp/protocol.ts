@@ -1,4 +1,5 @@
-// The numbers and names of the protocol that are used here. They are held to the protocol's own types; its library itself would be most of a start.
+// The numbers and names of the protocol that are used here. They are held to the protocol's own types, so that its library
+// need not be loaded for them.
 import type * as protocol from 'vscode-languageserver'
 
 export const TextDocumentSyncKind = { Incremental: 2 } as const satisfies Partial<typeof protocol.TextDocumentSyncKind>
@@ -39,5 +40,12 @@ export const SymbolKind = {
 export const DocumentHighlightKind = { Read: 2, Write: 3 } as const satisfies Partial<typeof protocol.DocumentHighlightKind>
 
 export const FoldingRangeKind = { Comment: 'comment' } as const
+
+/** Errors beyond those of JSON-RPC itself. */
+export const LSPErrorCodes = {
+  RequestCancelled: -32800,
+  ContentModified: -32801,
+  RequestFailed: -32803,
+} as const satisfies Partial<typeof protocol.LSPErrorCodes>
 
 export const MessageType = { Error: 1, Info: 3 } as const satisfies Partial<typeof protocol.MessageType>

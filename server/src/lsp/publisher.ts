@@ -2,7 +2,6 @@
 import type { FeatureContext } from '../features/context.ts'
 import type { Session } from './session.ts'
 import { toDiagnostic } from './to-proto.ts'
-import { turn } from './turn.ts'
 
 interface Told {
   readonly version: number | undefined
@@ -101,7 +100,7 @@ export class Publisher {
   /** Reads what a document's findings need and tells them; at once where all is at hand. */
   private async publish(file: string): Promise<void> {
     const { session } = this
-    const { analysis, client, texts, workspace } = session
+    const { analysis, texts, workspace } = session
     this.busy.add(file)
     const version = texts.version(file)
     try {
@@ -125,7 +124,7 @@ export class Publisher {
       // Another document changed, and what is told of this one is the same.
       if (told && told.version === version && told.content === content) return
       if (told && told.version === version) session.refreshing.told()
-      client.tell('textDocument/publishDiagnostics', {
+      session.tell('textDocument/publishDiagnostics', {
         uri: texts.uri(file),
         diagnostics,
         ...(version !== undefined && { version }),
@@ -139,3 +138,8 @@ export class Publisher {
     }
   }
 }
+
+/** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
+const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
+
+const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))

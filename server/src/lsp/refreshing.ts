@@ -23,6 +23,6 @@ export class Refreshing {
 
   private ask(method: string): void {
     const { client, host } = this.session
-    client.ask(method).catch((error) => host.log('info', `${method}: ${(error as Error).message}`))
+    client.sendRequest(method).catch((error) => host.log('info', `${method}: ${(error as Error).message}`))
   }
 }

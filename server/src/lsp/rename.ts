@@ -1,13 +1,14 @@
 // Another name for a thing of the shop, in every document that names it, and for its file where the client can rename files.
+import { ResponseError } from 'vscode-jsonrpc'
 import type { PrepareRenameParams, RenameFile, RenameParams, TextDocumentEdit, WorkspaceEdit } from 'vscode-languageserver'
 import type { TextEdit } from '../base/text-edit.ts'
 import type { RollDocument } from '../model/document.ts'
 import { aboutDocument, type Feature } from './feature.ts'
+import { LSPErrorCodes } from './protocol.ts'
 import type { Session } from './session.ts'
-import { CODE, Refusal } from './talk.ts'
 import { toEdit, toRange } from './to-proto.ts'
 
-const refused = (why: string): Refusal => new Refusal(CODE.failed, why)
+const refused = (why: string): ResponseError => new ResponseError(LSPErrorCodes.RequestFailed, why)
 
 export const rename: Feature = {
   capability: (able) => ({ renameProvider: able.preparesRename ? { prepareProvider: true } : true }),
@@ -39,7 +40,7 @@ function inDocument(session: Session, document: RollDocument, edits: readonly Te
   const { file, text } = document
   // While closed documents were read, somebody may have gone on typing.
   if (session.workspace.isOpen(file) && session.workspace.document(file)?.text !== text)
-    throw new Refusal(CODE.contentModified, 'The text has changed meanwhile.')
+    throw new ResponseError(LSPErrorCodes.ContentModified, 'The text has changed meanwhile.')
   const positions = session.texts.positions(file, text)
   return {
     textDocument: { uri: session.texts.uri(file), version: session.texts.version(file) ?? null },

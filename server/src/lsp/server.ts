@@ -1,4 +1,5 @@
-// The language server: registers the features on a talk, and answers hello with what is registered.
+// The language server: registers the features on a connection, and answers hello with what is registered.
+import { type MessageConnection, ParameterStructures, RequestType } from 'vscode-jsonrpc'
 import type { InitializeParams } from 'vscode-languageserver'
 import type { Host } from '../host/host.ts'
 import { capabilitiesOf } from './feature.ts'
@@ -6,7 +7,6 @@ import { FEATURES } from './features.ts'
 import { Manners } from './manners.ts'
 import { Session } from './session.ts'
 import { readSettings } from './settings.ts'
-import type { Talk } from './talk.ts'
 
 /** Whoever runs the server hears how the talk goes. */
 export interface Life {
@@ -19,8 +19,8 @@ export interface Life {
 }
 
 /** Serves a client. */
-export function serve(talk: Talk, host: Host, version: string, life: Life = {}): void {
-  const session = new Session(talk, host)
+export function serve(connection: MessageConnection, host: Host, version: string, life: Life = {}): void {
+  const session = new Session(connection, host)
   const manners = new Manners((message) => host.log('error', message))
   const taken = async (method: string, work: () => void | Promise<void>): Promise<void> => {
     try {
@@ -29,7 +29,7 @@ export function serve(talk: Talk, host: Host, version: string, life: Life = {}):
       host.log('error', `${method}: ${(error as Error).stack ?? error}`)
     }
   }
-  talk.onRequest('initialize', (params) =>
+  connection.onRequest(named('initialize'), (params) =>
     manners.hello(() => {
       const hello = (params ?? {}) as InitializeParams
       session.greet({ ...hello, capabilities: hello.capabilities ?? {} })
@@ -38,7 +38,7 @@ export function serve(talk: Talk, host: Host, version: string, life: Life = {}):
       return { capabilities, serverInfo: { name: 'rollbook', version } }
     }),
   )
-  talk.onNotification('initialized', (params) =>
+  connection.onNotification('initialized', (params) =>
     manners.notification('initialized', {}, params ?? {}, () => {
       session.watching.documents()
       void readSettings(session)
@@ -47,15 +47,18 @@ export function serve(talk: Talk, host: Host, version: string, life: Life = {}):
   )
   for (const { requests, notifications } of FEATURES) {
     for (const [method, { needs, answer }] of Object.entries(requests ?? {})) {
-      talk.onRequest(method, (params, token) => manners.request(needs, params, () => answer(params, session, token)))
+      connection.onRequest(named(method), (params, token) => manners.request(needs, params, () => answer(params, session, token)))
     }
     for (const [method, { needs, take }] of Object.entries(notifications ?? {})) {
-      talk.onNotification(method, (params) =>
+      connection.onNotification(method, (params) =>
         manners.notification(method, needs, params, () => void taken(method, () => take(params, session))),
       )
     }
   }
-  talk.onRequest('shutdown', () => manners.goodbye(() => life.shut?.()))
-  talk.onNotification('exit', () => life.exit?.())
-  talk.listen()
+  connection.onRequest('shutdown', () => manners.goodbye(() => life.shut?.()))
+  connection.onNotification('exit', () => life.exit?.())
+  connection.listen()
 }
+
+/** A request whose parameters have names. The library refuses others. */
+const named = (method: string): RequestType<unknown, unknown, void> => new RequestType(method, ParameterStructures.byName)

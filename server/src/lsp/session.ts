@@ -1,4 +1,5 @@
 // One client and what it has open: the facade behind it, its texts and abilities, and the wrapper for every request about a document.
+import { type CancellationToken, type MessageConnection, ResponseError } from 'vscode-jsonrpc'
 import type { InitializeParams, Location } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
@@ -9,11 +10,11 @@ import { Workspace } from '../workspace/workspace.ts'
 import { abilitiesOf, encodingOf } from './abilities.ts'
 import { OpenTexts, type Positions } from './documents.ts'
 import { Watching } from './folders.ts'
+import { LSPErrorCodes } from './protocol.ts'
 import { Publisher } from './publisher.ts'
 import { Refreshing } from './refreshing.ts'
 import { Resting } from './resting.ts'
 import { settingsOf } from './settings.ts'
-import { type Cancellation, CODE, Refusal, type Talk } from './talk.ts'
 import { type Papers, toRange } from './to-proto.ts'
 import { UnsavedDocuments } from './unsaved.ts'
 
@@ -35,7 +36,7 @@ export class Session {
   folders: readonly string[] = []
 
   constructor(
-    readonly client: Talk,
+    readonly client: MessageConnection,
     readonly host: Host,
   ) {
     this.workspace = new Workspace(host)
@@ -49,6 +50,11 @@ export class Session {
     this.settings = settingsOf(params.initializationOptions)
     const folders = params.workspaceFolders?.map((f) => f.uri) ?? (params.rootUri ? [params.rootUri] : [])
     this.folders = folders.map(normalUri)
+  }
+
+  /** Nobody waits for it; where it cannot be sent, whoever runs the server hears so from the connection. */
+  tell(method: string, params: object): void {
+    this.client.sendNotification(method, params).catch(() => undefined)
   }
 
   async addFolders(folders: readonly string[]): Promise<void> {
@@ -96,7 +102,7 @@ export class Session {
   /** One wrapper for every request about a document: loads what it needs, and answers null rather than failing. */
   async reply<T>(
     uri: string,
-    token: Cancellation,
+    token: CancellationToken,
     work: (at: { file: string; positions: Positions }) => T | Promise<T>,
   ): Promise<T | null> {
     const file = this.unsaved.fileOf(uri)
@@ -106,10 +112,10 @@ export class Session {
     this.resting.use(file)
     try {
       await this.load(file)
-      if (token.isCancellationRequested) throw new Refusal(CODE.cancelled, 'cancelled')
+      if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
       return this.workspace.document(file) ? await work({ file, positions: this.papers.positions(file) }) : null
     } catch (error) {
-      if (error instanceof Refusal) throw error
+      if (error instanceof ResponseError) throw error
       this.host.log('error', (error as Error).stack ?? String(error))
       return null
     }

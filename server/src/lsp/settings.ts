@@ -24,12 +24,12 @@ export async function readSettings(session: Session, sent?: unknown): Promise<vo
   const { able, client } = session
   try {
     const found = able.configuration
-      ? await client.ask<unknown[]>('workspace/configuration', { items: [{ section: 'rollbook' }] })
+      ? await client.sendRequest<unknown[]>('workspace/configuration', { items: [{ section: 'rollbook' }] })
       : [sent]
     const before = session.settings
     session.settings = settingsOf(found?.[0])
     if (session.settings.hints === before.hints) return
-    if (able.refreshedHints) await client.ask('workspace/inlayHint/refresh')
+    if (able.refreshedHints) await client.sendRequest('workspace/inlayHint/refresh')
   } catch (error) {
     session.host.log('info', `settings: ${(error as Error).message}`)
   }

@@ -39,7 +39,7 @@ export const sync: Feature = {
         session.publisher.wait()
         session.unsaved.forget(uri)
         await session.leave(file)
-        if (!session.workspace.isOpen(file)) session.client.tell('textDocument/publishDiagnostics', { uri, diagnostics: [] })
+        if (!session.workspace.isOpen(file)) session.tell('textDocument/publishDiagnostics', { uri, diagnostics: [] })
         session.publisher.soon()
       },
     ),
