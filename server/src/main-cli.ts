@@ -10,8 +10,6 @@ else void run()
 
 /** Nothing is cut off by ending early: Node ends by itself when all is written. */
 async function run(): Promise<void> {
-  const { keepCompiled } = await import('./main-compiled.ts')
-  keepCompiled()
   const { runOnNode } = await import('./main-commands.ts')
   process.exitCode = await runOnNode(args)
 }

@@ -93,7 +93,7 @@ async function serverAndCommands(): Promise<Metafile> {
     outputFiles.map(async ({ path, text }) => {
       const options = { format: 'cjs', platform: 'node', target: 'node20', sourcemap: OPTIONS.sourcemap ?? false } as const
       const { code } = await transform(text, { ...options, minify: !DEBUG, legalComments: 'none' })
-      writeFileSync(path, (basename(path) === 'server.cjs' ? COMPILE_LESS_FIRST + COMPILE_CACHE : '') + code)
+      writeFileSync(path, (basename(path).startsWith('engine-') ? '' : COMPILE_LESS_FIRST + COMPILE_CACHE) + code)
       return basename(path)
     }),
   )

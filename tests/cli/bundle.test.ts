@@ -1,7 +1,6 @@
 // The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
 import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_process'
 import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import Module from 'node:module'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
@@ -183,34 +182,6 @@ test('explains each topic as the source does, though the pages are not in the bu
     const rule = RULES.find(({ docs }) => code.includes(docs.split(/[\n`]/).find((part) => part.length > 30) ?? docs))
     expect([name, rule?.code]).toEqual([name, undefined])
   }
-})
-
-// Later Nodes keep what they compiled by themselves.
-test.runIf(!('enableCompileCache' in Module))('keeps what it compiled, and needs none of it', async () => {
-  const cache = join(folder, 'cache', 'rollbook')
-  const inFolder = (XDG_CACHE_HOME: string): Promise<Ran> => {
-    const { CI: _, NODE_DISABLE_COMPILE_CACHE: __, ...env } = process.env
-    return rollbook(['check', 'shop'], { env: { ...env, XDG_CACHE_HOME } })
-  }
-  const filesOf = (): Record<string, Buffer> =>
-    Object.fromEntries(readdirSync(cache).map((name) => [name, readFileSync(join(cache, name))]))
-  const first = await inFolder(join(folder, 'cache'))
-  expect(first.code).toBe(1)
-  const kept = filesOf()
-  expect(Object.keys(kept).sort()).toEqual(['commands.bin', 'engine.bin'])
-  expect(await inFolder(join(folder, 'cache'))).toEqual(first)
-  expect(filesOf()).toEqual(kept)
-  // Neither one damaged byte, nor a piece, nor what belongs to another source.
-  const [engine, commands] = [kept['engine.bin']!, kept['commands.bin']!]
-  const damaged = Buffer.from(engine)
-  damaged[engine.length >> 1]! ^= 1
-  for (const bytes of [damaged, engine.subarray(0, 5000), Buffer.alloc(0), commands]) {
-    writeFileSync(join(cache, 'engine.bin'), bytes)
-    expect(await inFolder(join(folder, 'cache'))).toEqual(first)
-    expect(readFileSync(join(cache, 'engine.bin')).length).toBeGreaterThan(engine.length / 2)
-  }
-  // No folder can be made there.
-  expect(await inFolder(join(folder, 'dist', 'rollbook.cjs'))).toEqual(first)
 })
 
 test('starts the language server beside it', async () => {
