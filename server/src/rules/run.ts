@@ -7,7 +7,7 @@ import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { RULES } from './generated/index.ts'
-import type { Finding, ReportOptions, Rule, Severity } from './rule.ts'
+import type { Finding, ReportOptions, Rule, RuleContext, Severity } from './rule.ts'
 import { withShortNames } from './support/words.ts'
 
 export interface RunInput {
@@ -35,13 +35,17 @@ export interface Report {
 const MAX_OF_ONE = 200
 
 /** All findings of a document, in the order of the text. */
-export const runRules = (input: RunInput): readonly Finding[] => findingsOf(input, (rule) => evaluate(rule, input))
+export function runRules(input: RunInput): readonly Finding[] {
+  const evaluation = new Evaluation(input)
+  return findingsOf(input, (rule) => evaluation.run(rule))
+}
 
 /** All findings, and the rules that asked for the day: of the others, each finding would be there on every day. */
 export function runRulesOnce(input: RunInput): { readonly findings: readonly Finding[]; readonly dated: ReadonlySet<string> } {
   const dated = new Set<string>()
+  const evaluation = new Evaluation(input)
   const findings = findingsOf(input, (rule) => {
-    const one = withDate(() => evaluate(rule, input))
+    const one = withDate(() => evaluation.run(rule))
     if (one.dated) dated.add(rule.code)
     return one.value
   })
@@ -78,31 +82,44 @@ function rulesFor(kind: DocumentKind): readonly Rule[] {
   return rules
 }
 
-/** What one rule has to report of a document. Throws what the rule throws. */
-export function evaluate(rule: Rule, input: Pick<RunInput, 'document' | 'setup' | 'shelf' | 'today'>): readonly Report[] {
-  const { document, setup, shelf } = input
-  const reports: Report[] = []
-  let count = 0
-  rule.check({
-    document,
-    setup,
-    shelf,
-    get today() {
-      noteDate()
-      return input.today
-    },
-    codes: CODES,
-    report(at, message, options = {}) {
-      if (++count > MAX_OF_ONE) return
-      // What is no node does not move with the text: the rule rests on where everything stands.
-      if (!isLive(at) || options.related?.some(({ span }) => !isLive(span))) void document.text
-      reports.push({ at, message: withShortNames(typeof message === 'string' ? message : message()), options })
-    },
-  })
-  const more = count - MAX_OF_ONE
-  if (more <= 0) return reports
-  const last = reports.pop()!
-  return [...reports, { ...last, message: `${last.message} And ${more} more of this kind.` }]
+/** Gives the rules what they are checked on, and takes what they report. One serves all rules of a document, in turn. */
+export class Evaluation implements RuleContext {
+  readonly document: RollDocument
+  readonly setup: RuleContext['setup']
+  readonly shelf: Shelf
+  readonly codes = CODES
+  private reports: Report[] = []
+  private count = 0
+
+  constructor(private readonly input: Pick<RunInput, 'document' | 'setup' | 'shelf' | 'today'>) {
+    this.document = input.document
+    this.setup = input.setup
+    this.shelf = input.shelf
+  }
+
+  get today(): string {
+    noteDate()
+    return this.input.today
+  }
+
+  readonly report: RuleContext['report'] = (at, message, options = {}) => {
+    if (++this.count > MAX_OF_ONE) return
+    // What is no node does not move with the text: the rule rests on where everything stands.
+    if (!isLive(at) || options.related?.some(({ span }) => !isLive(span))) void this.document.text
+    this.reports.push({ at, message: withShortNames(typeof message === 'string' ? message : message()), options })
+  }
+
+  /** What one rule has to report. Throws what the rule throws. */
+  run(rule: Rule): readonly Report[] {
+    this.reports = []
+    this.count = 0
+    rule.check(this)
+    const { reports } = this
+    const more = this.count - MAX_OF_ONE
+    if (more <= 0) return reports
+    const last = reports.pop()!
+    return [...reports, { ...last, message: `${last.message} And ${more} more of this kind.` }]
+  }
 }
 
 function findingOf({ at, message, options }: Report, code: string, severity: Severity, { document, setup }: RunInput): Finding {

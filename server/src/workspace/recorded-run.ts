@@ -4,7 +4,7 @@ import type { RollDocument } from '../model/document.ts'
 import { Recorded, type Sources } from '../model/recorded-setup.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Finding, Rule } from '../rules/rule.ts'
-import { evaluate, findingsOf, type Report, type RunInput } from '../rules/run.ts'
+import { Evaluation, findingsOf, type Report, type RunInput } from '../rules/run.ts'
 
 export class RecordedRun {
   private readonly recorded: Recorded
@@ -49,7 +49,7 @@ export class RecordedRun {
           return recorded.today
         },
       }
-      reports = new Derived(recorded.runtime, `rule ${rule.code}`, () => evaluate(rule, input), Object.is)
+      reports = new Derived(recorded.runtime, `rule ${rule.code}`, () => new Evaluation(input).run(rule), Object.is)
       this.reports.set(rule.code, reports)
     }
     return reports
