@@ -3,7 +3,7 @@
 import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import { advancePlan, boundaryError, type Coverage, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
+import { advancePlan, type Coverage, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
 import { answer, withstand } from './hostile.ts'
 
 const INCH = 0.0254
@@ -119,15 +119,6 @@ describe('advance', () => {
     expect(advance(16)).toBeCloseTo(1.5875e-3, 12)
     expect(advance(4, 2)).toBeCloseTo(advance(8), 12)
   })
-
-  it.each([
-    // Independent computation: a feed error of 0.1 % at each boundary, in µm.
-    [25.4, 25.4],
-    [6.35, 6.35],
-    [3.175, 3.175],
-  ])('of %d mm turns 0.1 %% of feed error into %d µm', (millimetre, micrometre) => {
-    expect(answer(boundaryError({ feedError: 0.001, advance: millimetre / 1000 })) * 1e6).toBeCloseTo(micrometre, 9)
-  })
 })
 
 type PassInput = Parameters<typeof passTime>[0]
@@ -234,7 +225,6 @@ describe('bad input', () => {
       'passTime',
       'pause',
     ])
-    expect(withstand(boundaryError, { feedError: 0.001, advance: 0.003 })).toEqual(['advance', 'feedError'])
   })
 
   it('refuses an image wider than the bed', () => {

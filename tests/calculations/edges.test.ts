@@ -2,7 +2,7 @@
 // arithmetically impossible is in each docstring; that an edge stands where it says, and for every input that it says it of, is told here.
 import { describe, expect, it } from 'vitest'
 import type { Outcome } from '../../server/src/base/outcome.ts'
-import { advancePlan, boundaryError, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
+import { advancePlan, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
 import { dryingMargin, pauseToDry, timeToTouchDry, timeToWinding } from '../../server/src/calc/drying.ts'
 import { timeToSettle, webAfterZone, webHeatPower } from '../../server/src/calc/heat.ts'
 import { limitMargin, paperAtHeat, thermalGrowth } from '../../server/src/calc/heat-effects.ts'
@@ -64,7 +64,6 @@ describe('the edges of', () => {
     { nozzles: 7, interlace: 2, linesPerAdvance: 7 },
     { nozzles: 'count', interlace: 'positive', linesPerAdvance: 'positive' },
   )
-  edges(boundaryError, { feedError: 0.001, advance: 0.003 }, { feedError: 'any', advance: 'positive' })
   const pass = { imageWidth: 1, bedWidth: 1.6, overrun: 0.05, carriageSpeed: 1, acceleration: 5, settle: 0.1 }
   edges(
     passTime,

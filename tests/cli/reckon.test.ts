@@ -87,8 +87,8 @@ describe('rollbook reckon', () => {
       Raster lines from nozzle to nozzle: 1  [advance.interlace]
           interlace = pitch / rows · resolution, or the whole number that is within 0.5 % of it: a typed
             pitch is rounded
-          step: typed = pitch / rows · resolution = 1
-          step: interlace = round(typed) = 1
+          step, in SI units: typed = pitch / rows · resolution = 1
+          step, in SI units: interlace = round(typed) = 1
           with pitch = 141.111 µm (nozzle pitch, given); rows = 2 (given); resolution = 360 dpi
             (resolution along the feed, given)
           source: geometry and elementary mechanics; no published worked example
@@ -316,12 +316,12 @@ describe('rollbook reckon', () => {
           dimple = min(plate, membrane); plate · (1 + 0.488 · plate² / thickness²) = 12 · (1 − poisson²) ·
             pressure · (hole / 2)⁴ / (64 · modulus · thickness³); membrane = 0.662 · hole / 2 · (pressure
             · hole / (2 · modulus · thickness))^(1 / 3)
-          step: bent = 12 · (1 − poisson²) · pressure · (hole / 2)⁴ / (64 · modulus · thickness³) =
-            1.057e-8
-          step: plate = bent / (1 + 0.488 · root² / thickness²) = 1.057e-8
-          step: membrane = 0.662 · hole / 2 · (pressure · hole / (2 · modulus · thickness))^(1 / 3) =
-            0.000009653
-          step: dimple = min(plate, membrane) = 1.057e-8
+          step, in SI units: bent = 12 · (1 − poisson²) · pressure · (hole / 2)⁴ / (64 · modulus ·
+            thickness³) = 1.057e-8
+          step, in SI units: plate = bent / (1 + 0.488 · root² / thickness²) = 1.057e-8
+          step, in SI units: membrane = 0.662 · hole / 2 · (pressure · hole / (2 · modulus ·
+            thickness))^(1 / 3) = 0.000009653
+          step, in SI units: dimple = min(plate, membrane) = 1.057e-8
           with pressure = 200 Pa (suction, given); hole = 2 mm (suction hole, given); modulus = 300 MPa
             (100 to 500) (typical: from memory; flexible below 0.4 GPa published: reference entry citing
             ASTM D883); thickness = 215 µm (given); poisson = 0.4 (0.35 to 0.48) (typical: from memory)
@@ -356,8 +356,9 @@ describe('rollbook reckon', () => {
 
       Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
           saturation(dew point) = humidity · saturation(air)
-          step: vapour = humidity · saturation = 2269
-          step: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow) = 19.51
+          step, in SI units: vapour = humidity · saturation = 2269
+          step, in SI units: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow)
+            = 19.51
           with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
             3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
@@ -382,8 +383,9 @@ describe('rollbook reckon', () => {
 
       Dew point of the warmest and dampest air the shop keeps: 19.5 °C  [room.dew-point]
           saturation(dew point) = humidity · saturation(air)
-          step: vapour = humidity · saturation = 2269
-          step: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow) = 19.51
+          step, in SI units: vapour = humidity · saturation = 2269
+          step, in SI units: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow)
+            = 19.51
           with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
             3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)

@@ -171,15 +171,6 @@ export function throughput(input: {
   return finished('passTime', { period, areaRate: (advance * imageWidth) / period, webSpeed: advance / period })
 }
 
-/**
- * m by which each boundary between passes gaps (above zero) or overlaps when the feed is wrong by `feedError` (a fraction; 0.001
- * is 1 mm per m): error x advance, with `advance` in m. Valid for an error that is the same share of every advance. Errors: missing, not
- * finite; an advance of zero or below.
- */
-export function boundaryError(input: { feedError: number; advance: number }): Outcome<number> {
-  return refusalOf(input, { positive: ['advance'] }) ?? finished('feedError', input.feedError * input.advance)
-}
-
 function bedRefusal({ travel, bedWidth, imageWidth }: PassInput): Outcome<never> | undefined {
   if (travel === 'image' && bedWidth === undefined) return undefined
   const refusal = refusalOf({ bedWidth }, { positive: ['bedWidth'] })

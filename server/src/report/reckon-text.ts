@@ -63,7 +63,7 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   const texts = [
     ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problem.reason}`]),
     formula,
-    ...(one.steps ?? []).map((step) => `step: ${step.formula} = ${plainNumber(step.value, 4)}`),
+    ...(one.steps ?? []).map((step) => `step, in SI units: ${step.formula} = ${plainNumber(step.value, 4)}`),
     ...(one.inputs.length > 0 ? [`with ${one.inputs.map((input) => inputWords(input, setup)).join('; ')}`] : []),
     `source: ${source}`,
   ]
