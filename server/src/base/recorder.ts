@@ -169,6 +169,15 @@ export class Derived<T> extends Readable<T> {
   }
 }
 
+/** The names of all inputs that a value rests on, through whatever was computed between, in the order they were first read. */
+export function inputsOf(read: Readable<unknown>, into = new Set<Readable<unknown>>()): readonly string[] {
+  if (!into.has(read)) {
+    into.add(read)
+    if (read instanceof Derived) for (const below of read.rests) inputsOf(below, into)
+  }
+  return [...new Set([...into].filter((one) => one instanceof Input).map(({ name }) => name))]
+}
+
 export const runtimeOf = (of: object): Runtime | undefined => (of as { readonly [RUNTIME]?: Runtime })[RUNTIME]
 
 interface Memo<T> {

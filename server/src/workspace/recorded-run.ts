@@ -1,5 +1,5 @@
 // The rules over one document from version to version: each is run again only when something that it read has changed.
-import { Derived, Runtime } from '../base/recorder.ts'
+import { Derived, inputsOf, Runtime } from '../base/recorder.ts'
 import type { RollDocument } from '../model/document.ts'
 import { Recorded, type Sources } from '../model/recorded-setup.ts'
 import type { Setup } from '../model/setup.ts'
@@ -31,9 +31,10 @@ export class RecordedRun {
     return findingsOf(input, (rule) => this.of(rule).get())
   }
 
-  /** What a rule's reports rest on, by name: 'profile drying.pause', 'stock dry-touch.time'. */
+  /** What a rule's reports rest on, by name: 'profile drying.pause', 'stock dry-touch.time'. Empty before it has run. */
   restsOn(code: string): readonly string[] {
-    return this.reports.get(code)?.rests.map(({ name }) => name) ?? []
+    const reports = this.reports.get(code)
+    return reports ? inputsOf(reports) : []
   }
 
   private of(rule: Rule): Derived<readonly Report[]> {

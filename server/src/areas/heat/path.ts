@@ -93,10 +93,11 @@ export function heatPath(setup: Setup): HeatPath {
 }
 
 /** The readings that can be reckoned with, in the order they stand. Those dated after today are left out. */
-export function fullReadings({ own, today }: Setup): readonly FullReading[] {
-  return (own.heat?.readings?.items ?? []).flatMap((reading, index) => {
+export function fullReadings(setup: Setup): readonly FullReading[] {
+  return (setup.own.heat?.readings?.items ?? []).flatMap((reading, index) => {
     const { zone, set, web, date } = reading
-    const age = date && daysBetween(date.value, today)
+    // The day is asked for where there is a reading to be aged, so that all else of heat is the same on every day.
+    const age = date && daysBetween(date.value, setup.today)
     if (!zone || !set || !web || (age !== undefined && !(age >= 0))) return []
     return [{ reading, index, zone: zone.value, set: set.value.si, web: web.value.si, age }]
   })

@@ -135,7 +135,7 @@ export const pixelsOf = ({ resolutionAcross }: Pick<LandingFacts, 'resolutionAcr
 
 /** What the alignment does not note is taken to be as it is today. */
 function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpeed: number | undefined): SinceAlignment {
-  const { own, profile, printer, material, today } = setup
+  const { own, profile, printer, material } = setup
   const alignment = own.alignment!
   const asOfToday: Conditions = { gap: profile.gap?.value.si, thickness: material.thickness, speed: carriageSpeed }
   const mode = alignment.mode && printer?.modes?.entries.get(alignment.mode.value)
@@ -158,7 +158,7 @@ function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpee
   const part = (key: keyof Conditions, change: Changes): ChangedPart | undefined =>
     Object.values(change)[0] === 0 ? undefined : { before: then[key]!, now: asOfToday[key]!, shift: shift(change) }
   return {
-    age: alignment.date && daysBetween(alignment.date.value, today),
+    age: alignment.date && daysBetween(alignment.date.value, setup.today),
     gap: part('gap', { gapChange }),
     thickness: part('thickness', { thicknessChange }),
     speed: part('speed', { carriageSpeedChange }),
