@@ -71,6 +71,15 @@ const close = (a: number, b: number): boolean => Math.abs(a - b) <= CLOSE * Math
 
 type Verdict = 'evaluated' | 'not known' | string
 
+/** A formula that cannot be evaluated is told by its key, and the others are judged all the same. */
+function verdictOf(quantity: Quantity, setup: Setup): Verdict {
+  try {
+    return judge(quantity, setup)
+  } catch (error) {
+    return `${quantity.key}: ${textOf(quantity.formula)} cannot be evaluated: ${(error as Error).message}`
+  }
+}
+
 /** Whether what is shown is what comes out. */
 function judge(quantity: Quantity, setup: Setup): Verdict {
   if (quantity.applies?.(setup) === false) return 'not known'
@@ -125,7 +134,7 @@ describe('the formula that is shown', async () => {
     for (const quantity of QUANTITIES.flatMap((area) => definitionsOf(area, setup))) {
       const name = nameOf(quantity)
       const found = verdicts.get(name) ?? new Set<Verdict>()
-      verdicts.set(name, found.add(judge(quantity, setup)))
+      verdicts.set(name, found.add(verdictOf(quantity, setup)))
     }
 
   test.each([...verdicts.keys()].sort())('%s', (key) => {

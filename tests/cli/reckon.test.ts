@@ -145,6 +145,7 @@ describe('rollbook reckon', () => {
           with advance = 3.175 mm (computed); best = 7.8909 (cycles per degree that the eye sees best,
             typical: Mannos & Sakrison 1974)
           source: geometry of sight; Mannos & Sakrison 1974 for how it ranks
+          mind: for bands that repeat: a single line or step is seen best from close by
 
       Feed error that shifts a boundary by a quarter of a pixel: 0.5556 %  [bands.quarter-pixel]
           error = 1 / (4 · resolution · advance)
@@ -318,7 +319,8 @@ describe('rollbook reckon', () => {
             · hole / (2 · modulus · thickness))^(1 / 3)
           step, in SI units: bent = 12 · (1 − poisson²) · pressure · (hole / 2)⁴ / (64 · modulus ·
             thickness³) = 1.057e-8
-          step, in SI units: plate = bent / (1 + 0.488 · root² / thickness²) = 1.057e-8
+          step, in SI units: plate = bent / (1 + 0.488 · root² / thickness²) = 1.057e-8, with root =
+            1.057e-8
           step, in SI units: membrane = 0.662 · hole / 2 · (pressure · hole / (2 · modulus ·
             thickness))^(1 / 3) = 0.000009653
           step, in SI units: dimple = min(plate, membrane) = 1.057e-8
@@ -358,7 +360,7 @@ describe('rollbook reckon', () => {
           saturation(dew point) = humidity · saturation(air)
           step, in SI units: vapour = humidity · saturation = 2269
           step, in SI units: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow)
-            = 19.51
+            = 19.51, with below = 19.51; above = 19.52; atBelow = 2269; atAbove = 2269
           with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
             3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)
@@ -385,7 +387,7 @@ describe('rollbook reckon', () => {
           saturation(dew point) = humidity · saturation(air)
           step, in SI units: vapour = humidity · saturation = 2269
           step, in SI units: dew = below + (above − below) · ln(vapour / atBelow) / ln(atAbove / atBelow)
-            = 19.51
+            = 19.51, with below = 19.51; above = 19.52; atBelow = 2269; atAbove = 2269
           with air = 28 °C (warmest air, default); humidity = 60 %RH (dampest air, default); saturation =
             3.782 kPa (saturation pressure of that air, computed)
           source: ASHRAE Handbook of Fundamentals 2017, chapter 1 (by the psychrolib package)

@@ -112,7 +112,7 @@ function table(): string {
   const rows = RULES.map(({ code, summary }) => {
     const showing = NAMES.filter((name) => codesShown(name).includes(code))
     const name = showing.find((n) => stemOf(n) === code) ?? showing[0]
-    return `| \`${code}\` | ${name ? `[${name}](${name})` : 'none: it needs a file of more than 2 MB'} | ${summary} |\n`
+    return `| \`${code}\` | ${name ? `[${name}](${name})` : SHOWN_NOWHERE.includes(code) ? 'none: it needs a file of more than 2 MB' : 'none yet: it wants a document here that is named after it'} | ${summary} |\n`
   })
   return `| code | document | what is told |\n| --- | --- | --- |\n${rows.join('')}`
 }

@@ -48,3 +48,10 @@ test('a time shorter than a hundredth of a second is told in milliseconds', () =
   expect(formatSi(0.0003846, 'time', { digits: 2, unit: displayUnit(0.0003846, 'time', 'metric').id })).toBe('0.38 ms')
   expect(displayUnit(0, 'time', 'metric').id).toBe('s')
 })
+
+test('a low end below zero is told: a print may still be wet when it is wound', () => {
+  expect(rangeText({ low: -68, typical: 92, high: 220 }, 'time')).toBe('92 s (-68 to 220)')
+  expect(rangeText({ low: -0.0013, typical: -0.0011, high: -0.001 }, 'relative', { unit: '%' })).toBe('-0.11 % (-0.13 to -0.1)')
+  // What nobody reads is still none.
+  expect(rangeText({ low: 1e-9, typical: 1e-4, high: 2e-4 }, 'length', { unit: 'mm', least: 1e-6 })).toBe('0.1 mm (up to 0.2)')
+})

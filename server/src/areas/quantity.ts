@@ -2,7 +2,7 @@
 // that evaluates the shown formula on the shown inputs are made of it.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { isExact, type Range } from '../calc/range.ts'
-import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
+import type { Reckoned, ReckonedInput, ReckonedStep } from '../model/reckoned.ts'
 import type { Setup } from '../model/setup.ts'
 
 /** What a formula stands on, by the symbol it has there. One that is not known is undefined. */
@@ -52,14 +52,7 @@ export interface Steps {
   steps(setup: Setup): readonly Step[]
 }
 
-export interface Step {
-  /** `symbol = expression`. */
-  readonly formula: string
-  /** What the expression stands on beside the inputs: SI. */
-  readonly with?: Readonly<Record<string, number>>
-  /** SI. */
-  readonly value: number
-}
+export type Step = ReckonedStep
 
 /** Nothing is computed: a choice among what the documents give, or a value read from a table. The test looks the value up among the inputs. */
 export interface Definition {
@@ -77,7 +70,7 @@ export type QuantityFailure = (key: string, error: unknown) => void
 
 /** The quantity of a setup. Whatever its definition throws loses this one alone. */
 export function reckonedQuantity(quantity: Quantity, setup: Setup, failed?: QuantityFailure): Reckoned | undefined {
-  const { key, title, dimension, unit, digits, source, formula } = quantity
+  const { key, title, dimension, unit, digits, source, validity, formula } = quantity
   try {
     if (quantity.applies?.(setup) === false) return undefined
     const given = Object.entries(quantity.inputs(setup)).filter(
@@ -92,9 +85,10 @@ export function reckonedQuantity(quantity: Quantity, setup: Setup, failed?: Quan
       formula: textOf(formula),
       value: outcome.ok ? plain(outcome.value) : undefined,
       dimension,
-      ...(steps.length > 0 && { steps: steps.map(({ formula, value }) => ({ formula, value })) }),
+      ...(steps.length > 0 && { steps }),
       inputs: given.map(([symbol, input]) => ({ ...input, symbol })),
       source,
+      ...(validity !== undefined && { validity }),
       ...(unit !== undefined && { unit }),
       ...(digits !== undefined && { digits }),
       ...(problem && { problem }),

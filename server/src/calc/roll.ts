@@ -1,4 +1,4 @@
-// The geometry of a wound roll: metres from diameter and back, turns, mass, and the thickness that a roll of known length shows.
+// The geometry of a wound roll: metres from diameter and back, mass, and the thickness that a roll of known length shows.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { ANY, formula, inputProblem, ZERO_OR_MORE } from './formula.ts'
 

@@ -179,8 +179,9 @@ JSON
                       "formula":  in the symbols of the inputs
                       "inputs":   [ { "name", "symbol", "value" (as above), "unit", "origin": "given", "inherited", "typical",
                                       "default" or "computed", "source" where it is typical } ]
-                      "steps":    [ { "formula", "value" } ] where it is no single expression, at the typical values
+                      "steps":    [ { "formula", "with", "value" } ] where it is no single expression, at the typical values, in SI
                       "source":   of the formula
+                      "validity": where there is one: what it leaves out, or where it does not hold
                       "problem":  where there is one: why it is not known, or what to mind } ]
     "notChecked": what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
 New keys and quantities may be added; these stay.

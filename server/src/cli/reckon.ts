@@ -40,7 +40,7 @@ export function reckonJson(setup: Setup, quantities: readonly Reckoned[]): objec
   }
 }
 
-function quantity({ key, title, value, dimension, unit, formula, inputs, steps, source, problem }: Reckoned): object {
+function quantity({ key, title, value, dimension, unit, formula, inputs, steps, source, validity, problem }: Reckoned): object {
   return {
     key,
     title,
@@ -50,6 +50,7 @@ function quantity({ key, title, value, dimension, unit, formula, inputs, steps, 
     inputs: inputs.map(input),
     ...(steps && { steps }),
     source,
+    ...(validity !== undefined && { validity }),
     ...(problem !== undefined && { problem: problemText(problem) }),
   }
 }

@@ -25,7 +25,7 @@ export function rangeText(range: Range, dimension: Dimension, words: RangeWords 
   const number = (value: number): string => text(value).slice(0, -unit.length - 1)
   const [low, high] = [number(range.low), number(range.high)]
   if (low === high) return text(range.typical)
-  return `${text(range.typical)} (${range.low < (words.least ?? 0) ? 'up' : low} to ${high})`
+  return `${text(range.typical)} (${Math.abs(range.low) < (words.least ?? 0) ? 'up' : low} to ${high})`
 }
 
 /** A range of three decades says no more than that the value is not known: typical figures inside it would look like knowledge. */

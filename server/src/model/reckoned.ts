@@ -17,6 +17,15 @@ export interface ReckonedInput {
   readonly source?: string
 }
 
+export interface ReckonedStep {
+  /** `symbol = expression`. */
+  readonly formula: string
+  /** What the expression stands on beside the inputs: SI. */
+  readonly with?: Readonly<Record<string, number>>
+  /** SI. */
+  readonly value: number
+}
+
 export interface Reckoned {
   /** Stable dotted key: 'suction.stretch'. */
   readonly key: string
@@ -32,7 +41,9 @@ export interface Reckoned {
   readonly digits?: number
   readonly inputs: readonly ReckonedInput[]
   /** Where it is no single expression: how it is come by at the typical values, step by step, in SI. */
-  readonly steps?: readonly { readonly formula: string; readonly value: number }[]
+  readonly steps?: readonly ReckonedStep[]
+  /** What it leaves out, or where it does not hold. */
+  readonly validity?: string
   /** The formula's source, as in calc. */
   readonly source: string
   /** Why it could not be reckoned, or what stands against it: the key to fill in or mend, and a sentence that is whole without it. */

@@ -2,7 +2,7 @@
 
 import { asRange, isExact, type Range } from '../calc/range.ts'
 import { rangeText, valueText } from '../model/range-words.ts'
-import type { Reckoned, ReckonedInput } from '../model/reckoned.ts'
+import type { Reckoned, ReckonedInput, ReckonedStep } from '../model/reckoned.ts'
 import type { Setup } from '../model/setup.ts'
 import { plainNumber } from '../model/shown.ts'
 import { formatSi } from '../quantities/format.ts'
@@ -63,14 +63,21 @@ function quantityLines(one: Reckoned, setup: Setup): readonly string[] {
   const texts = [
     ...(problem === undefined ? [] : [`${value === undefined ? 'Why' : 'But'}: ${problem.reason}`]),
     formula,
-    ...(one.steps ?? []).map((step) => `step, in SI units: ${step.formula} = ${plainNumber(step.value, 4)}`),
+    ...(one.steps ?? []).map(stepWords),
     ...(one.inputs.length > 0 ? [`with ${one.inputs.map((input) => inputWords(input, setup)).join('; ')}`] : []),
     `source: ${source}`,
+    ...(one.validity === undefined ? [] : [`mind: ${one.validity}`]),
   ]
   return [
     ...wrapped(`${title}: ${amount}  [${key}]`, WIDTH, '', '    '),
     ...texts.flatMap((text) => wrapped(text, WIDTH, '    ', '      ')),
   ]
+}
+
+/** "step, in SI units: dry = 0.3 · running + … = 350 with running = 446". */
+function stepWords({ formula, with: given = {}, value }: ReckonedStep): string {
+  const symbols = Object.entries(given).map(([symbol, number]) => `${symbol} = ${plainNumber(number, 4)}`)
+  return `step, in SI units: ${formula} = ${plainNumber(value, 4)}${symbols.length > 0 ? `, with ${symbols.join('; ')}` : ''}`
 }
 
 /** "way = 1400 mm (way from print to roll, given)": by the symbol it has in the formula. */

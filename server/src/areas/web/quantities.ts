@@ -139,7 +139,7 @@ const metres: Quantity = {
 
 const emptying: Quantity = {
   key: 'web.emptying',
-  title: 'Pull at the core under the brake that gives it on the full roll',
+  title: 'Pull near the core, with the brake left as it is set on the full roll',
   dimension: 'line-tension',
   digits: ROUGH,
   formula: 'pull = tension · full / core',
