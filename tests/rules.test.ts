@@ -44,8 +44,26 @@ async function check(code: string, example: Example): Promise<void> {
   if (end > start) expect(fixture.text.slice(finding!.span.start, finding!.span.end)).toBe(fixture.text.slice(start, end))
   expect(finding!.span.start, 'the finding stands at the mark').toBeLessThanOrEqual(start)
   expect(finding!.span.end, 'the finding stands at the mark').toBeGreaterThanOrEqual(start)
+  expect(offered(finding!)).toEqual(example.fixes ?? [])
+  expect(toldBeside(finding!, fixture)).toEqual(example.related ?? [])
+  expect(finding!.unnecessary ?? false).toBe(example.unnecessary ?? false)
   if (example.after !== undefined) await checkFix(code, finding!, fixture, example.after)
 }
+
+const offered = ({ fixes }: Finding): readonly string[] =>
+  (fixes?.() ?? []).flatMap((fix) =>
+    fix
+      ? [
+          fix.title +
+            (fix.preferred ? ' [preferred]' : '') +
+            (fix.form ? ' [form]' : '') +
+            (fix.refused === undefined ? '' : ` [refused: ${fix.refused}]`),
+        ]
+      : [],
+  )
+
+const toldBeside = ({ related = [] }: Finding, { files }: Fixture): readonly string[] =>
+  related.map(({ file, span, message }) => `${message} ${files.get(file)!.slice(span.start, span.end).split(/\r?\n/)[0]}`)
 
 async function checkFix(code: string, finding: Finding, fixture: Fixture, after: string): Promise<void> {
   const fix = finding.fixes?.().find((f) => f !== undefined)

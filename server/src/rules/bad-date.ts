@@ -34,6 +34,7 @@ only an order beyond doubt is offered. A check whose date cannot be read proves 
       text: 'keyed: { date: $02026.3.14$0 }\n',
       message: "'2026.3.14' is not a date as it is written here; did you mean '2026-03-14'?",
       after: 'keyed: { date: 2026-03-14 }\n',
+      fixes: ["Write '2026-03-14' [preferred]"],
     },
     {
       name: 'a day too many',

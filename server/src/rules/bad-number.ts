@@ -16,6 +16,7 @@ not given until then.`,
       text: 'feed: { checks: [{ commanded: $01 000$0 mm }] }\n',
       message: "'1 000' has its digits in groups; write them together, '1000 mm'.",
       after: 'feed: { checks: [{ commanded: 1000 mm }] }\n',
+      fixes: ["Write '1000 mm' [preferred]"],
     },
     {
       name: 'two points',

@@ -16,12 +16,14 @@ numbers, and the uncertainty is above zero; where nothing is known of it, leave 
       text: 'gap: 2.0 $0± mm$0\n',
       message: "The number after ± is missing; write the uncertainty there, or leave the ± out, '2.0 mm'.",
       after: 'gap: 2.0 mm\n',
+      fixes: ["Write '2.0 mm'"],
     },
     {
       name: 'the unit twice',
       text: 'gap: 2.0 $0mm ±0.1 mm$0\n',
       message: "The unit is written once, behind the uncertainty: '2.0 ±0.1 mm'.",
       after: 'gap: 2.0 ±0.1 mm\n',
+      fixes: ["Write '2.0 ±0.1 mm' [preferred]"],
     },
     {
       name: 'value and uncertainty',

@@ -45,6 +45,8 @@ base: other
 heat:
   after: 50 °C
 `,
+      fixes: ['Take heat.platen out, as it is the same in other'],
+      unnecessary: true,
     },
     {
       name: 'the only one of its section',
@@ -63,6 +65,8 @@ heat: {platen: 40 °C, after: 48 °C}
 base: other
 suction: 2
 `,
+      fixes: ['Take heat.platen out, as it is the same in other'],
+      unnecessary: true,
       testOnly: true,
     },
     {

@@ -43,6 +43,7 @@ base: example
 `,
       message:
         "This profile builds on itself: 'example' builds on 'everyday', which builds on 'example'. One of them has to stand on its own.",
+      related: ['Here the circle closes. example'],
     },
     {
       name: 'on itself',

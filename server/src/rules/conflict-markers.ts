@@ -45,6 +45,7 @@ suction: 2
   correction: +0.12 %
 suction: 2
 `,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
     },
     {
       name: 'with the common ancestor, at the end of the file',
@@ -58,6 +59,7 @@ suction: 3
 >>>>>>> night-shift`,
       message: MESSAGE,
       after: 'gap: 2 mm\nsuction: 2\n',
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
       testOnly: true,
     },
     {
@@ -85,6 +87,11 @@ suction: 2
     - { date: 2026-03-24, commanded: 1000 mm, measured: 998.4 mm, applied: 0 % }
 suction: 2
 `,
+      fixes: [
+        'Keep both, the oldest first [preferred]',
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
     },
     {
       name: 'half a conflict',

@@ -33,11 +33,13 @@ other, and a print made with the wrong one is wrong. Rename one of the files and
       name: 'the same name in two folders',
       text: 'profile: $0example$0\n#- archive/example.media.yaml\nprofile: example\n',
       message: "'example' is also the name of 'archive/example.media.yaml'. Rename one of them, file and name.",
+      related: ['The same name. example'],
     },
     {
       name: 'seen from below',
       text: '#- archive/example.stock.yaml\nstock: $0example$0\n#- example.stock.yaml\nstock: example\n',
       message: "'example' is also the name of '../example.stock.yaml'. Rename one of them, file and name.",
+      related: ['The same name. example'],
       testOnly: true,
     },
     { name: 'one of each', text: 'profile: example\n#- example.stock.yaml\nstock: example\n' },

@@ -15,6 +15,7 @@ export const rule = defineRule({
       text: 'gap: $01.5e-3$0 m\n',
       message: "'1.5e-3' has an exponent; write the number out, '0.0015 m'.",
       after: 'gap: 0.0015 m\n',
+      fixes: ["Write '0.0015 m' [preferred]"],
     },
     {
       name: 'written out',

@@ -48,6 +48,8 @@ it changes, they follow with it.`,
       text: 'profile: $0cast-film$0\n#- cast-film.media.yaml\nprofile: cast-film\n',
       message: "This file is example.media.yaml, so the profile in it is named 'example', not 'cast-film'.",
       after: 'profile: example\n',
+      fixes: ["Write 'example' [preferred]"],
+      related: ['This document has the name already. cast-film'],
     },
     {
       name: 'a file with a name that no document can have',

@@ -27,12 +27,14 @@ values that such a slip would turn into this one are offered, and none is sure. 
       text: 'colour: { ink-limit: $026 %$0 }\n',
       message: "'ink-limit' is 26 %; 80 % to 450 % is usual. Did the point or the unit slip?",
       after: 'colour: { ink-limit: 260 % }\n',
+      fixes: ["Write '260 %'"],
     },
     {
       name: 'inches for millimetres, told in inches',
       text: 'gap: $01.5 in$0\n',
       message: "'gap' is 1.5 in; 0.031 in to 0.47 in is usual. Did the point or the unit slip?",
       after: 'gap: 0.15 in\n',
+      fixes: ["Write '0.15 in'", "Write '1.5 mm'"],
     },
     {
       name: 'a number without a unit',

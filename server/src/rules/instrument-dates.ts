@@ -24,6 +24,7 @@ instrument may rest on a calibration that has run out.`,
       name: 'a year too early',
       text: '#- rollbook.yaml\ninstruments:\n  steel-rule-1m: { kind: rule, calibrated: 2026-02-10, due: $02025-02-10$0 }\n',
       message: "'steel-rule-1m' is due on 2025-02-10, but was calibrated on 2026-02-10: the day it is due comes later.",
+      related: ['The day it was calibrated. calibrated'],
     },
     {
       name: 'due a year later',

@@ -20,6 +20,7 @@ profile: everyday
 `,
       message: "There is no profile 'everday' in this shop; did you mean 'everyday'?",
       after: 'profile: example\nbase: everyday\n',
+      fixes: ["Write 'everyday'"],
     },
     { name: 'a profile of this shop', text: 'profile: example\nbase: everyday\n#- everyday.media.yaml\nprofile: everyday\n' },
   ],

@@ -48,6 +48,7 @@ instruments: { steel-rule-1m: { kind: rule } }
 `,
       message: "rollbook.yaml lists no instrument 'steel-rule-3m'; did you mean 'steel-rule-1m'?",
       after: 'feed:\n  checks:\n    - { date: 2026-03-14, with: steel-rule-1m }\n',
+      fixes: ["Write 'steel-rule-1m'"],
     },
     {
       name: 'no shop document',

@@ -41,6 +41,7 @@ it is offered.`,
       text: '$0base$0: other\ngap: 2 mm\n',
       message: "'profile' is missing: name of the profile, the same as the name of its file.",
       after: 'profile: example\nbase: other\ngap: 2 mm\n',
+      fixes: ["Add 'profile: example' [preferred]"],
     },
     {
       name: 'a profile with nothing to print on',
@@ -52,6 +53,7 @@ it is offered.`,
       text: '$0profile$0: example\nprinter: bay-1\nmode: draft\n#- banner.stock.yaml\nstock: banner\n',
       message: "'stock' is missing: the stock that is printed on; without 'base' there is nowhere to take it from.",
       after: 'profile: example\nstock: banner\nprinter: bay-1\nmode: draft\n',
+      fixes: ["Add 'stock: banner'"],
       testOnly: true,
     },
     {
@@ -60,6 +62,7 @@ it is offered.`,
       message:
         "'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.",
       after: 'profile: example\nstock: banner\nprinter: bay-1\nmode: draft\n',
+      fixes: ["Add 'mode: draft'"],
       testOnly: true,
     },
     {

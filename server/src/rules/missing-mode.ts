@@ -33,6 +33,7 @@ modes: { banner-4-pass: { resolution: 720 x 360 dpi, passes: 4 } }
 `,
       message: "'bay-1' has no mode 'banner-6-pass'; did you mean 'banner-4-pass'?",
       after: 'printer: bay-1\nmode: banner-4-pass\n',
+      fixes: ["Write 'banner-4-pass'"],
     },
     {
       name: 'nothing like it',

@@ -20,6 +20,7 @@ printer: bay-1
 `,
       message: "There is no printer 'bay-11' in this shop; did you mean 'bay-1'?",
       after: 'printer: bay-1\n',
+      fixes: ["Write 'bay-1'"],
     },
     {
       name: 'nothing like it',

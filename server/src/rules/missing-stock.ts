@@ -22,6 +22,7 @@ thickness: 390 µm
 `,
       message: "There is no stock 'banner-501' in this shop; did you mean 'banner-510'?",
       after: 'stock: banner-510\n',
+      fixes: ["Write 'banner-510'"],
     },
     {
       name: 'nothing like it',

@@ -16,12 +16,14 @@ the setting counts as not given until its unit is written. There is nothing to i
       text: 'gap: $02.0$0\n',
       message: "'2.0' has no unit; a length (mm, m, µm or in) is due.",
       after: 'gap: 2.0 mm\n',
+      fixes: ['Add mm'],
     },
     {
       name: 'in quotes',
       text: 'web: { tension: "$020.5$0" }\n',
       message: "'20.5' has no unit; a line tension (N/m or lbf/in) is due.",
       after: 'web: { tension: "20.5 N/m" }\n',
+      fixes: ['Add N/m'],
       testOnly: true,
     },
     {
@@ -29,12 +31,14 @@ the setting counts as not given until its unit is written. There is nothing to i
       text: 'heat: { before: &warm $040$0, platen: *warm }\n',
       message: "'40' has no unit; a temperature (°C or °F) is due.",
       after: 'heat: { before: &warm 40 °C, platen: *warm }\n',
+      fixes: ['Add °C'],
       testOnly: true,
     },
     {
       name: 'shared through a merge key',
       text: 'feed:\n  checks:\n    - &one { date: 2026-03-14, commanded: $01000$0, measured: 999 mm, applied: 0 % }\n    - { <<: *one, measured: 998 mm }\n',
       message: "'1000' has no unit; a length (mm, m, µm or in) is due.",
+      fixes: ['Add mm'],
       testOnly: true,
     },
     {

@@ -21,6 +21,7 @@ below \`notes\`.`,
       text: 'gap: $0~2 mm$0\n',
       message: "'~2 mm' is not a number with a unit; a length (mm, m, µm or in) is due.",
       after: 'gap: 2 mm\n',
+      fixes: ["Write '2 mm'"],
     },
     {
       name: 'an empty text',

@@ -39,12 +39,14 @@ range is not used at all. With a minus sign the larger number is the lower end: 
       text: '#- bay-1.printer.yaml\nfeed: { range: $0[1 %, -1 %]$0 }\n',
       message: "'range' runs from 1 % down to -1 %; the lower end comes first.",
       after: 'feed: { range: [-1 %, 1 %] }\n',
+      fixes: ['Swap the two ends [preferred]'],
     },
     {
       name: 'in two units',
       text: '#- rollbook.yaml\nclimate:\n  temperature: $0[26 °C, 64 °F]$0\n',
       message: "'temperature' runs from 26 °C down to 64 °F; the lower end comes first.",
       after: 'climate:\n  temperature: [64 °F, 26 °C]\n',
+      fixes: ['Swap the two ends [preferred]'],
     },
     {
       name: 'low to high',

@@ -76,6 +76,11 @@ export interface Example {
   readonly message?: string
   /** The checked file's text after the first fix. */
   readonly after?: string
+  /** The titles of all fixes in their order, with `[preferred]`, `[form]` or `[refused: why]` behind. None are offered without it. */
+  readonly fixes?: readonly string[]
+  /** What is told beside the finding: its message, a blank, and the text it points to (the first line of it). Nothing without it. */
+  readonly related?: readonly string[]
+  readonly unnecessary?: true
   /** Shown in no page: an edge case. */
   readonly testOnly?: boolean
 }

@@ -40,6 +40,7 @@ suction: 2
       after: `feed:
   fine: { date: 2026-03-14, applied: 0 %, picks: [0, 0, 0] }
 `,
+      fixes: ['Add a comma [preferred]'],
     },
     {
       name: 'a line indented too deep',
@@ -55,18 +56,21 @@ suction: 2
   platen: 40 °C
   after: 44 °C
 `,
+      fixes: ["Align 'platen' with 'before'"],
     },
     {
       name: 'a colon inside a value',
       text: 'title: $0Banner: matt\ngap: 2 mm\n',
       message: 'A second colon follows on this line. Put the next key on its own line, or the value in quotes.',
       after: "title: 'Banner: matt'\ngap: 2 mm\n",
+      fixes: ['Put the value in quotes'],
     },
     {
       name: 'an invisible character',
       text: 'title: Banner$0\u0007$0 matt\n',
       message: 'A control character (U+0007) stands here. It cannot be seen; delete it.',
       after: 'title: Banner matt\n',
+      fixes: ['Delete the invisible character [preferred]'],
       testOnly: true,
     },
     {
@@ -80,6 +84,7 @@ suction: 2
       text: '#- rollbook.yaml\nclimate: { temperature: [18 °C $026 °C$0] }\n',
       message: "A comma is missing before '26 °C'.",
       after: 'climate: { temperature: [18 °C, 26 °C] }\n',
+      fixes: ['Add a comma [preferred]'],
       testOnly: true,
     },
     {
@@ -88,6 +93,7 @@ suction: 2
       message:
         "'profile' is indented, and the lines below it begin at the margin. Lines that belong together begin in one column.",
       after: 'profile: example\ngap: 2 mm\nsuction: 2\n',
+      fixes: ["Move 'profile' to the margin [preferred]"],
       testOnly: true,
     },
     { name: 'plain YAML', text: 'profile: example\nweb: {tension: 20 N/m}\n' },

@@ -31,6 +31,7 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
       text: 'feed: { $0corection$0: +0.12 % }\n',
       message: "'corection' is not a key here; did you mean 'correction'?",
       after: 'feed: { correction: +0.12 % }\n',
+      fixes: ["Write 'correction' [preferred]"],
     },
     {
       name: 'a key in the wrong section',

@@ -36,6 +36,7 @@ lots: [{ lot: C-2610 }]
 `,
       message: "'film' lists no lot 'C-2601'; did you mean 'C-2610'?",
       after: 'stock: film\nfeed: { checks: [{ date: 2026-03-14, lot: C-2610 }] }\n',
+      fixes: ["Write 'C-2610'"],
     },
     {
       name: 'a lot that was received',

@@ -18,12 +18,14 @@ the letters are told in titles, notes and comments too: what is read there is no
       text: 'ga$0\u200b$0p: 2.0 mm\n',
       message: 'A letter that cannot be seen (U+200B) stands in this key, so it is not what it looks like. Delete it.',
       after: 'gap: 2.0 mm\n',
+      fixes: ['Delete the invisible letter [preferred]'],
     },
     {
       name: 'a byte order mark in front of the second key',
       text: 'suction: 2\n$0\ufeff$0gap: 2.0 mm\n',
       message: 'A letter that cannot be seen (U+FEFF) stands in this key, so it is not what it looks like. Delete it.',
       after: 'suction: 2\ngap: 2.0 mm\n',
+      fixes: ['Delete the invisible letter [preferred]'],
       testOnly: true,
     },
     {
@@ -32,6 +34,7 @@ the letters are told in titles, notes and comments too: what is read there is no
       message:
         'A letter that cannot be seen (U+200B) stands in this value, and 1 more like it, so it is not what it looks like. Delete them.',
       after: 'gap: 2.0 mm\n',
+      fixes: ['Delete the invisible letters [preferred]'],
       testOnly: true,
     },
     {
@@ -39,6 +42,7 @@ the letters are told in titles, notes and comments too: what is read there is no
       text: 'feed:\n  checks:\n    - { da$0\u200b$0te: 2026-03-14, commanded: 1000 mm, measured: 1000 mm, applied: 0 % }\n',
       message: 'A letter that cannot be seen (U+200B) stands in this key, so it is not what it looks like. Delete it.',
       after: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1000 mm, measured: 1000 mm, applied: 0 % }\n',
+      fixes: ['Delete the invisible letter [preferred]'],
       testOnly: true,
     },
     {
@@ -47,6 +51,7 @@ the letters are told in titles, notes and comments too: what is read there is no
       message:
         'A sign that turns the order of the letters (U+202E) stands in this value, so it is read otherwise than it shows. Delete it.',
       after: 'title: Film 50 µm\n',
+      fixes: ['Delete the invisible letter [preferred]'],
     },
     {
       name: 'the same, written as an escape',
@@ -61,6 +66,7 @@ the letters are told in titles, notes and comments too: what is read there is no
       message:
         'A sign that turns the order of the letters (U+202E) stands in this line, so it is read otherwise than it shows. Delete it.',
       after: 'gap: 2.0 mm # mm 5\n',
+      fixes: ['Delete the invisible letter [preferred]'],
       testOnly: true,
     },
     {

@@ -21,6 +21,7 @@ given. Where two sorts truly measure the same, such as a difference of temperatu
       text: '#- example.printer.yaml\nheaters: { platen: { step: $01 °C$0 } }\n',
       message: "'1 °C' is a temperature; a temperature difference is due, in K or °F.",
       after: 'heaters: { platen: { step: 1 K } }\n',
+      fixes: ['Convert to K [preferred]'],
     },
     {
       name: 'the right sort',

@@ -29,18 +29,21 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       text: 'heat: { fan: $0yes$0 }\n',
       message: "'fan' takes true or false; 'yes' is a text to some programs and true to others.",
       after: 'heat: { fan: true }\n',
+      fixes: ['Write true [preferred]'],
     },
     {
       name: 'no value yet',
       text: '$0gap$0:\nsuction: 2\n',
       message: "'gap' has no value; a length (mm, m, µm or in) is due.",
       after: 'suction: 2\n',
+      fixes: ["Leave 'gap' out"],
     },
     {
       name: 'nothing was measured',
       text: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1 m, measured: 1 m, applied: 0 %, $0web$0: , lot: A }\n',
       message: "'web' has no value; a temperature (°C or °F) is due.",
       after: 'feed:\n  checks:\n    - { date: 2026-03-14, commanded: 1 m, measured: 1 m, applied: 0 %, lot: A }\n',
+      fixes: ["Leave 'web' out"],
     },
     {
       name: 'a value that must be there',
@@ -53,6 +56,7 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       text: '#- example.printer.yaml\nheads: { rows: $0"2"$0 }\n',
       message: "'rows' takes a whole number; here is a text.",
       after: 'heads: { rows: 2 }\n',
+      fixes: ['Write 2 [preferred]'],
     },
     {
       name: 'a group where a list is due',
@@ -64,12 +68,14 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       text: 'colour: { measured: $0target.txt$0 }\n',
       message: "'measured' takes a list; here is a text.",
       after: 'colour: { measured: [target.txt] }\n',
+      fixes: ['Make it a list of one [preferred]'],
     },
     {
       name: 'a list without its opening bracket',
       text: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: $0one.txt, two.txt]$0\n',
       message: "'measured' takes a list; its opening [ is missing.",
       after: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: [one.txt, two.txt]\n',
+      fixes: ['Add the opening bracket [preferred]'],
       testOnly: true,
     },
     {
@@ -77,6 +83,7 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       text: 'keyed: { date: $020260314$0 }\n',
       message: "'date' takes a date such as 2026-03-14; here is a whole number.",
       after: 'keyed: { date: 2026-03-14 }\n',
+      fixes: ['Write 2026-03-14 [preferred]'],
       testOnly: true,
     },
     {

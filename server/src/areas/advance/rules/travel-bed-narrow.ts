@@ -53,6 +53,7 @@ printer: p
 mode: standard
 carriage: {travel: image, strikes: 1}
 `,
+      fixes: ['Turn at the edge of the print (travel: image)'],
     },
     {
       name: 'taken from a base, in another mode',
@@ -75,6 +76,8 @@ base: other
 mode: slow
 carriage: { travel: image }
 `,
+      fixes: ['Turn at the edge of the print (travel: image)'],
+      related: ['The value stands here. bed'],
       testOnly: true,
     },
     {

@@ -42,6 +42,7 @@ new profile comes last. Each patch counts once, however much of it a print holds
       text: `${MEASURED}${TARGET}${FAR}${SHOP}`,
       message:
         "Measure the worst patches again: black 10.73. In ΔE00 'strip.txt' has a maximum of 10.73 (the shop allows 5), a 95th percentile of 10.73 (the shop allows 3) and a mean of 3.58 (the shop allows 1.5).",
+      related: ["The shop's own tolerance. max", "The shop's own tolerance. percentile", "The shop's own tolerance. mean"],
     },
     { name: 'within the tolerance', text: `${MEASURED.replaceAll('$0', '')}${TARGET}${NEAR}${SHOP}` },
     {

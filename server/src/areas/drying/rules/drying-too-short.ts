@@ -48,6 +48,7 @@ away, and follow the safety data sheet of the ink, local codes and licensed prac
       message:
         'At 6.5 mm/s a print is on the roll after 3.6 min, and on this way it typically takes 10 min (8.7 to 12) to be dry to the touch.',
       after: `${EXAMPLE_HEAD.replace('mode: m', 'mode: fast')}heat: {after: 50 °C}\ndrying:\n  pause: 4.7 s\n`,
+      fixes: ['Set drying.pause to 4.7 s'],
     },
     {
       name: 'no pause yet',
@@ -55,6 +56,7 @@ away, and follow the safety data sheet of the ink, local codes and licensed prac
       message:
         'At 6.5 mm/s a print is on the roll after 3.6 min, and on this way it typically takes 10 min (8.7 to 12) to be dry to the touch.',
       after: `${EXAMPLE_HEAD.replace('mode: m', 'mode: fast')}heat: {after: 50 °C}\ndrying:\n  run-out: 5 min\n  pause: 4.7 s\n`,
+      fixes: ['Set drying.pause to 4.7 s'],
       testOnly: true,
     },
     {

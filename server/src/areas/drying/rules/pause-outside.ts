@@ -36,6 +36,7 @@ Set what the machine takes. Where that is too short to dry the print, more heat 
       text: onDrying('mode: m\ndrying:\n  pause: $015 s$0\n'),
       message: 'The printer takes a pause of 0 s to 10 s after each pass, and 15 s is set.',
       after: `${EXAMPLE_HEAD}drying:\n  pause: 10 s\n`,
+      fixes: ['Set drying.pause to 10 s'],
     },
     { name: 'at the end of the range', text: onDrying('mode: m\ndrying: {pause: 10 s, run-out: 60 min}\n') },
     {

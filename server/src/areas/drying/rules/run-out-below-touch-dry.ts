@@ -55,6 +55,7 @@ flat. Ignore it where jobs follow one another without a gap. Caution: let hot pa
       message:
         'The last print waits 2 min and is on the roll 23 s later, but typically takes 5.9 min (5.3 to 6.8) to be dry to the touch even at the warmest place, and 7.9 min (6.9 to 9.9) held on the platen at 38 °C (36 to 39).',
       after: `${EXAMPLE_HEAD}heat: {platen: 40 °C, after: 46 °C}\ndrying:\n  run-out: 10 min\nweb: {speed: 60 mm/s}\n`,
+      fixes: ['Set drying.run-out to 10 min'],
     },
     {
       name: 'long enough',
@@ -70,6 +71,9 @@ flat. Ignore it where jobs follow one another without a gap. Caution: let hot pa
       message:
         'The last print waits 2 min and is on the roll 23 s later, but typically takes 5.9 min (5.3 to 6.8) to be dry to the touch even at the warmest place, and 15 min (11 to 20) held on the platen at 29 °C (28 to 30). The printer takes 10 min at most, which may be too short: take it off flat.',
       after: `${EXAMPLE_HEAD}heat: {platen: 30 °C, after: 46 °C}\ndrying:\n  run-out: 10 min\nweb: {speed: 60 mm/s}\n`,
+      fixes: [
+        'Set drying.run-out to 10 min, the longest of the printer: held on the platen at 29 °C (28 to 30) it may need more',
+      ],
     },
     {
       name: 'a platen without a heater is as cold as the room',
@@ -81,6 +85,7 @@ flat. Ignore it where jobs follow one another without a gap. Caution: let hot pa
       message:
         'The last print waits 2 min and is on the roll 23 s later, but typically takes 5.9 min (5.3 to 6.9) to be dry to the touch even at the warmest place, and 22 min (11 to 48) held on the platen, which is not heated, at the 23 °C (18 to 28) of the room.',
       after: `${EXAMPLE_HEAD}heat: {after: 46 °C}\ndrying:\n  run-out: 48 min\nweb: {speed: 60 mm/s}\n`,
+      fixes: ['Set drying.run-out to 48 min'],
       testOnly: true,
     },
     {
@@ -91,6 +96,9 @@ flat. Ignore it where jobs follow one another without a gap. Caution: let hot pa
       ),
       message:
         'The last print waits 30 min and is on the roll 23 s later, but typically takes 2.4 h (1.8 to 3.1) to be dry to the touch even at the warmest place. The printer takes 60 min at most, which may be too short: take it off flat.',
+      fixes: [
+        'Set drying.run-out to 60 min, the longest of the printer: held on the platen at 29 °C (28 to 30) it may need more',
+      ],
       testOnly: true,
     },
     {
@@ -98,6 +106,7 @@ flat. Ignore it where jobs follow one another without a gap. Caution: let hot pa
       text: onDrying('mode: m\nheat: {after: 46 °C}\ndrying:\n  run-out: $02 min$0\nweb: {speed: 60 mm/s}\n'),
       message:
         'The last print waits 2 min and is on the roll 23 s later, but typically takes 5.9 min (5.3 to 6.9) to be dry to the touch even at the warmest place, and 22 min (11 to 48) held on the platen, whose heat is not given, at the 23 °C (18 to 28) of the room.',
+      fixes: ['Set drying.run-out to 48 min'],
       testOnly: true,
     },
     {

@@ -36,6 +36,7 @@ too short, leave the roll in the machine until the last print is dry to a gloved
       text: onDrying('mode: m\ndrying:\n  run-out: $02 h$0\n'),
       message: 'The printer takes a run-out of 0 h to 1 h, and 2 h is set.',
       after: `${EXAMPLE_HEAD}drying:\n  run-out: 1 h\n`,
+      fixes: ['Set drying.run-out to 1 h'],
     },
     { name: 'at the end of the range', text: onDrying('mode: m\ndrying: {pause: 10 s, run-out: 60 min}\n') },
     {

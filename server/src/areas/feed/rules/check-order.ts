@@ -54,6 +54,8 @@ feed:
     - {date: 2026-02-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
     - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
+      fixes: ['Put the checks in the order of their dates'],
+      related: ['The later one. 2026-03-20'],
     },
     {
       name: 'two night shifts at the end, one with its comment and lines of its own',
@@ -89,6 +91,8 @@ feed:
     - {date: 2026-03-21, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 gap: 2 mm
 `,
+      fixes: ['Put the checks in the order of their dates'],
+      related: ['The later one. 2026-03-21'],
       testOnly: true,
     },
     {

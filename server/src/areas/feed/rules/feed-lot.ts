@@ -56,6 +56,7 @@ lots:
   - {lot: A-2, received: 2026-03-20}
 `,
       message: 'Lot A-2 came in on 2026-03-20 and has no feed check yet; the newest check was made on lot A-1.',
+      related: ['Lot A-2. {lot: A-2, received: 2026-03-20}'],
     },
     {
       name: 'the new lot is checked',

@@ -50,6 +50,7 @@ ${PERCENT_PRINTER}`,
 printer: p
 feed: {correction: +0.24 %}
 `,
+      fixes: ['Set the correction to +0.24 % [preferred]'],
     },
     {
       name: 'on a step',

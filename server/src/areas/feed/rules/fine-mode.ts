@@ -68,6 +68,7 @@ feed:
   correction: +0.24 %
   fine: {date: 2026-03-24, applied: +0.24 %, mode: m, picks: [2, 2, 2]}
 `,
+      fixes: ['Write down that it was printed in m'],
     },
     {
       name: 'picked in this mode',

@@ -43,6 +43,8 @@ alignment:
   date: 2026-03-24
   two-way: {cyan: 1, magenta: 0, yellow: -1, black: 1}
 `,
+      fixes: ['Count the picks from the middle (take 6 off each)'],
+      related: ['The patches of the pattern. 11'],
     },
     {
       name: 'a slip of the pen',
@@ -54,6 +56,7 @@ alignment:
   two-way: {cyan: -1, magenta: $010$0, yellow: 0, black: 1}
 ${MACHINE}`,
       message: 'The pattern of 11 patches goes from -5 to +5, counted from the middle; magenta picks +10.',
+      related: ['The patches of the pattern. 11'],
     },
     {
       name: 'no such patch on the fine pattern',
@@ -67,6 +70,7 @@ feed:
 ${FINE_PRINTER}`,
       message:
         'The fine pattern of 11 patches goes from -5 to +5, counted from the middle; row 2 picks +9. None of the picks is counted.',
+      related: ['The patches of the pattern. 11'],
     },
     {
       name: 'the last patch',

@@ -52,6 +52,7 @@ alignment:
   date: 2026-03-24
   one-way: { cyan: 0, magenta: 0, yellow: 1, black: 0 }
 `,
+      fixes: ['Count the picks from there (take 1 off each)'],
     },
     {
       name: 'one of them is the reference',

@@ -50,6 +50,7 @@ feed:
 ${COARSE}`,
       message:
         '0.0 % is the nearest to +0.090 % that the printer takes in steps of 0.2 %, and leaves prints 0.9 mm per metre short; the tolerance is 0.5 mm per metre.',
+      related: ["The printer's step. 0.2 %"],
     },
     {
       name: 'a panel that takes whole millimetres of a short pattern',
@@ -69,6 +70,7 @@ tolerance: {length: 0.03 %}
 `,
       message:
         '0.000 % is the nearest to +0.040 % that the printer takes in steps of 1 mm, and leaves prints 0.4 mm per metre short; the tolerance is 0.3 mm per metre.',
+      related: ["The printer's step. 1 mm"],
       testOnly: true,
     },
     {

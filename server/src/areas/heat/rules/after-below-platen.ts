@@ -33,6 +33,7 @@ drying is done by air. Caution: solvent left in a roll comes out later, where no
       message:
         'The heater behind the platen is set to 36 °C and the platen to 42 °C: the print cools before it is dry, and water or solvent stays in it.',
       after: `${EXAMPLE_HEAD}heat:\n  platen: 42 °C\n  after: 42 °C\n`,
+      fixes: ['Set heat.after to 42 °C'],
     },
     { name: 'the same', text: onExample('heat: {platen: 42 °C, after: 107.6 °F}\n') },
     {

@@ -45,6 +45,7 @@ temperature or a little below. Ignore it for thick stock that cools on the way, 
       message:
         'The heater ahead of the platen is set to 48 °C and the platen to 40 °C: the web cools and shrinks by 0.42 mm/m while it is printed.',
       after: `${EXAMPLE_HEAD}heat:\n  before: 40 °C\n  platen: 40 °C\n`,
+      fixes: ['Set heat.before to 40 °C'],
     },
     { name: 'rising', text: onExample('heat: {before: 38 °C, platen: 40 °C, after: 46 °C}\n') },
     {

@@ -37,12 +37,14 @@ printer's own document is wrong, mend the range there.`,
       text: onExample('heat: {platen: $065 °C$0}\n', STURDY()),
       message: 'The heater of the platen takes 30 °C to 60 °C, and 65 °C is set.',
       after: `${EXAMPLE_HEAD}heat: {platen: 60 °C}\n`,
+      fixes: ['Set heat.platen to 60 °C'],
     },
     {
       name: 'below it, in °F',
       text: onExample('heat:\n  after: $077 °F$0   # barely warm\n'),
       message: 'The heater behind the platen takes 86 °F to 194 °F, and 77 °F is set.',
       after: `${EXAMPLE_HEAD}heat:\n  after: 86 °F   # barely warm\n`,
+      fixes: ['Set heat.after to 86 °F'],
     },
     {
       name: 'taken from a base',
@@ -63,6 +65,8 @@ base: b
 stock: s
 heat: { platen: 60 °C }
 `,
+      fixes: ['Set heat.platen to 60 °C'],
+      related: ['The value stands here. 65 °C'],
       testOnly: true,
     },
     { name: 'at the end of the range', text: onExample('heat: {before: 30 °C, platen: 40 °C, after: 90 °C}\n') },

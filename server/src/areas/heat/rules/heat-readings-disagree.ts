@@ -49,6 +49,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $034 °C$0}
 `),
       message: 'At 42 °C on the platen the web reads 34 °C here and 39.5 °C on 2026-03-02: they are 5.5 K apart.',
+      related: ['The other reading. 39.5 °C'],
     },
     {
       name: 'just too far apart',
@@ -59,6 +60,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $036 °C$0}
 `),
       message: 'At 42 °C on the platen the web reads 36 °C here and 39.5 °C on 2026-03-02: they are 3.5 K apart.',
+      related: ['The other reading. 39.5 °C'],
       testOnly: true,
     },
     {

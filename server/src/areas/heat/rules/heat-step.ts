@@ -35,12 +35,14 @@ on the print: write what is keyed in. Ignore it where the profile is written in 
       text: onExample('heat:\n  platen: $042.4 °C$0\n'),
       message: 'The heater of the platen is set in steps of 1 K: 42.4 °C lies between two, and 42 °C is nearest.',
       after: `${EXAMPLE_HEAD}heat:\n  platen: 42 °C\n`,
+      fixes: ['Set heat.platen to 42 °C [preferred]'],
     },
     {
       name: 'in °F',
       text: onExample('heat: {after: $0105 °F$0}\n'),
       message: 'The heater behind the platen is set in steps of 1 K: 105 °F lies between two, and 105.8 °F is nearest.',
       after: `${EXAMPLE_HEAD}heat: {after: 105.8 °F}\n`,
+      fixes: ['Set heat.after to 105.8 °F [preferred]'],
       testOnly: true,
     },
     {
@@ -58,6 +60,7 @@ on the print: write what is keyed in. Ignore it where the profile is written in 
         'after: {length: 450 mm, range: [100 °F, 200 °F], step: 1 °F',
       ),
       message: 'The heater behind the platen is set in steps of 1 °F: 180.5 °F lies between two, and 180 °F is nearest.',
+      fixes: ['Set heat.after to 180 °F [preferred]'],
       testOnly: true,
     },
     { name: 'on a step', text: onExample('heat: {before: 36 °C, platen: 42 °C, after: 118.4 °F}\n') },

@@ -34,6 +34,7 @@ max-web-temperature: $090 °C$0
 softens-at: 180 °F
 `,
       message: 'The web may reach 90 °C, but this stock turns soft at 82.2 °C: the limit belongs below that.',
+      related: ['It turns soft here. 180 °F'],
     },
     {
       name: 'a limit below it',

@@ -57,12 +57,14 @@ of the machine and the material, local codes and licensed practice come first.`,
       message:
         'The web probably reaches 52 °C (50 to 54) behind the platen (reckoned with typical losses to the air), and the stock bears 50 °C: read the web there.',
       after: `${EXAMPLE_HEAD}heat:\n  platen: 40 °C\n  after: 53 °C\n`,
+      fixes: ['Set heat.after to 53 °C'],
     },
     {
       name: 'above what is typical',
       text: onExample('heat: {after: $080 °C$0}\n', EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', '')),
       message:
         'The web reaches 71 °C (66 to 74) behind the platen (reckoned with typical losses to the air), and stock of this family typically bears 50 °C (45 to 57): look its limit up.',
+      fixes: ['Set heat.after to 47 °C'],
     },
     {
       name: 'above what is typical, and the way of the web is not known',
@@ -86,6 +88,7 @@ of the machine and the material, local codes and licensed practice come first.`,
       message:
         'The heater behind the platen is set to 58 °C: a web that stays over it settles at 56 °C (46 to 57), and the stock bears 50 °C. More cannot be told, because the printer does not give the length of its heater behind the platen.',
       after: `${EXAMPLE_HEAD}heat: {after: 50 °C}\n`,
+      fixes: ['Set heat.after to 50 °C'],
     },
     { name: 'cool enough', text: onExample('heat: {platen: 40 °C, after: 52 °C}\n') },
     {

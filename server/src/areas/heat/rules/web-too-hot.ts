@@ -53,6 +53,7 @@ the material, local codes and licensed practice.`,
       message:
         'The web reaches 64 °C (60 to 67) behind the platen (reckoned with typical losses to the air), and the stock bears 50 °C.',
       after: `${EXAMPLE_HEAD}heat:\n  platen: 40 °C\n  after: 53 °C\n`,
+      fixes: ['Set heat.after to 53 °C'],
     },
     {
       name: 'by a reading',
@@ -62,6 +63,7 @@ the material, local codes and licensed practice.`,
     - {date: 2026-03-20, zone: after, set: 60 °C, web: 56 °C}
 `),
       message: 'The web reaches 56 °C (54 to 58) behind the platen (by 1 reading), and the stock bears 50 °C.',
+      fixes: ['Set heat.after to 51 °C'],
       testOnly: true,
     },
     {
@@ -69,6 +71,7 @@ the material, local codes and licensed practice.`,
       text: onExample('heat: {after: $085 °C$0}\n', EXAMPLE_FILM.replace('max-web-temperature: 50 °C', 'softens-at: 60 °C')),
       message:
         'The web reaches 75 °C (70 to 78) behind the platen (reckoned with typical losses to the air), and the stock softens at 60 °C.',
+      fixes: ['Set heat.after to 64 °C'],
       testOnly: true,
     },
     {
@@ -81,6 +84,7 @@ the material, local codes and licensed practice.`,
       message:
         'The heater behind the platen is set to 140 °C: a web that stays over it settles at 132 °C (101 to 138), and the stock bears 50 °C. More cannot be told, because the printer does not give the length of its heater behind the platen.',
       after: `${EXAMPLE_HEAD}heat:\n  after: 50 °C\n`,
+      fixes: ['Set heat.after to 50 °C'],
     },
     {
       name: 'a printer that says nothing of heaters',

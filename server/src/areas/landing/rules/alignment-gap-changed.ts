@@ -41,6 +41,7 @@ alignment: {date: 2026-03-24, gap: $01.5 mm$0, thickness: 215 µm, mode: standar
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+      related: ['The gap of today. 2.0 mm'],
     },
     {
       name: 'lowered',
@@ -54,6 +55,7 @@ alignment: {date: 2026-03-24, gap: $02 mm$0}
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+      related: ['The gap of today. 1.5 mm'],
       testOnly: true,
     },
     {

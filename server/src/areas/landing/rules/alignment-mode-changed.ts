@@ -42,6 +42,7 @@ alignment: {date: 2026-03-24, gap: 1.5 mm, thickness: 215 µm, mode: $0slow$0}
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed in slow at 500 mm/s, and standard runs at 1 m/s: by straight flight, out and back now land 184 µm (5.2 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+      related: ['The mode of today. standard'],
     },
     {
       name: 'another mode at the same speed',

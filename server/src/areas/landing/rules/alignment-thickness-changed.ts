@@ -42,6 +42,7 @@ alignment: {date: 2026-03-24, gap: 1.5 mm, thickness: $00.4 mm$0, mode: standard
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed on 400 µm, and the stock is 215 µm thick: by straight flight, out and back now land 52.9 µm (1.5 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+      related: ['The thickness of the stock. 215 µm'],
     },
     {
       name: 'a little thicker, within the tolerance',

@@ -68,6 +68,8 @@ stock: board
 printer: p
 gap: 2 mm
 `,
+      fixes: ['Set the gap to 2 mm, the lowest that clears the stock if it lies flat, and align again'],
+      related: ['The thickness of the stock. 1.5 mm'],
     },
     {
       name: 'too little room',
@@ -87,6 +89,8 @@ stock: board
 printer: p
 gap: 2 mm
 `,
+      fixes: ['Set the gap to 2 mm, the lowest that clears the stock if it lies flat, and align again'],
+      related: ['The thickness of the stock. 1.2 mm'],
     },
     {
       name: 'a stock that curls',
@@ -109,6 +113,8 @@ mode: m
 gap: 2 mm
 suction: 4
 `,
+      fixes: ['Set the gap to 2 mm, the lowest that clears the stock and its edges, and align again'],
+      related: ['The thickness of the stock. 200 µm'],
     },
     {
       name: 'a film',

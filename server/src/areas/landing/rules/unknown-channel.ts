@@ -45,6 +45,7 @@ heads: { channels: [cyan, magenta] }
 `,
       message: "'bay-1' has no ink 'cyna'; did you mean 'cyan'?",
       after: 'printer: bay-1\nalignment: { date: 2026-03-14, two-way: { cyan: 1, magenta: 0 } }\n',
+      fixes: ["Write 'cyan'"],
     },
     {
       name: 'an ink of another printer',

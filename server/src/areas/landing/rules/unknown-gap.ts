@@ -58,6 +58,7 @@ ${MACHINE}`,
 printer: p
 gap: 2.54 mm   # as on the other machine
 `,
+      fixes: ['Set the gap to 2.54 mm, the nearest the printer has'],
     },
     {
       name: 'in inches',

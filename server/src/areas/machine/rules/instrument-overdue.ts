@@ -58,6 +58,7 @@ feed:
 ${SHOP}`,
       message:
         'rule-1m was due for calibration on 2026-03-01, and measured 2 of the checks that count since, this one on 2026-03-24: compare it with a better rule before you trust them.',
+      related: ['The day it was due. 2026-03-01'],
     },
     {
       name: 'on the day it was declared due, since it fell',
@@ -69,6 +70,7 @@ feed:
 ${SHOP}`,
       message:
         'rule-1m was due for calibration on 2026-03-01, and measured this check on 2026-03-01: compare it with a better rule before you trust it.',
+      related: ['The day it was due. 2026-03-01'],
       testOnly: true,
     },
     {

@@ -53,6 +53,11 @@ keyed:
   date: 2026-03-23
   correction: +0.20 %
 `,
+      fixes: [
+        "Take the machine's +0.20 % over into the file",
+        'Key +0.25 % in at the machine [refused: At the machine, then read it back and write that down here.]',
+      ],
+      related: ['What the file says. +0.25 %'],
     },
     {
       name: 'a travel that the file leaves out',
@@ -67,6 +72,7 @@ printer: p
 keyed: {date: 2026-03-23, travel: bed}
 carriage: { travel: bed }
 `,
+      fixes: ["Take the machine's bed over into the file"],
       testOnly: true,
     },
     {
@@ -105,6 +111,11 @@ printer: q
 feed: {correction: +0.180 %}
 keyed: {date: 2026-03-23, correction: 998.2 mm}
 `,
+      fixes: [
+        "Take the machine's +0.180 % over into the file",
+        'Key +0.21 % in at the machine [refused: At the machine, then read it back and write that down here.]',
+      ],
+      related: ['What the file says. +0.21 %'],
       testOnly: true,
     },
   ],

@@ -76,6 +76,7 @@ suction: 2
 keyed: {date: 2026-03-24, platen: 40 °C}
 heat: { platen: 40 °C }
 `,
+      fixes: ['Write heat.platen 40 °C, as it was read back from the machine'],
     },
     {
       name: 'taken from a base',

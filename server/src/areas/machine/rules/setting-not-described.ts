@@ -39,6 +39,7 @@ printer: p
 slots: 30
 `,
       message: 'The document of p gives no heaters: whether it takes heat.after 140 °C is not judged.',
+      related: ['The printer. p'],
     },
     {
       name: 'a pull',
@@ -54,6 +55,7 @@ web: {speed-range: [20 mm/s, 120 mm/s]}
 `,
       message:
         'The document of p gives no web.tension-range or web.tension-levels: whether it takes web.tension 20 N/m is not judged.',
+      related: ['The printer. p'],
     },
     {
       name: 'a printer that has no heaters, and says so',

@@ -38,6 +38,8 @@ ${MACHINE}`,
 printer: p
 slot: 1
 `,
+      fixes: ['Move to slot 1, which no profile uses; key the settings in there'],
+      related: ['How many it has. 30'],
     },
     {
       name: 'the last one',

@@ -55,6 +55,8 @@ ${MACHINE}`,
 printer: p
 slot: 6
 `,
+      fixes: ['Move to slot 6, which no profile uses; key the settings in there'],
+      related: ['The same slot. 4'],
     },
     {
       name: 'on two printers',

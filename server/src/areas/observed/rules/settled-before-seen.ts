@@ -28,6 +28,7 @@ observed:
   - { date: 2026-01-20, fault: bands-dark, settled: $02025-01-22$0 }
 `,
       message: 'Settled on 2025-01-22, but seen on 2026-01-20: one of the two days is wrong.',
+      related: ['The day it was seen. 2026-01-20'],
     },
     {
       name: 'on the same day',

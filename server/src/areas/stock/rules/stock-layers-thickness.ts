@@ -53,6 +53,7 @@ layers:
   - {name: adhesive, thickness: 25 µm}
   - {name: liner, thickness: 0.14 mm}
 `,
+      fixes: ['Set the thickness to 215 µm, the sum of the layers'],
     },
     {
       name: 'measured, and near enough',

@@ -56,6 +56,7 @@ roll: { length: $050 m$0, core: 89 mm, outside: 151 mm }
 `,
       message:
         'A roll of 151 mm on a core of 89 mm holds 146 m at 80 µm of thickness; 50 m is written. For 50 m it would have to be 234 µm thick.',
+      fixes: ['Set the length to 146 m', 'Set the full roll to 114 mm'],
     },
     {
       name: 'a radius for a diameter',
@@ -66,6 +67,7 @@ roll: { length: $050 m$0, core: 44.5 mm, outside: 151 mm }
 `,
       message:
         'A roll of 151 mm on a core of 44.5 mm holds 69.6 m at 235 µm of thickness; 50 m is written. For 50 m it would have to be 327 µm thick.',
+      fixes: ['Set the length to 69.6 m', 'Set the full roll to 130 mm'],
     },
     {
       name: 'it fits',

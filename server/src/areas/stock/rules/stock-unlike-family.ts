@@ -84,6 +84,7 @@ modulus: $04.5 MPa$0
 family: film-pet
 modulus: 4.5 GPa
 `,
+      fixes: ['Write 4.5 GPa'],
     },
     {
       name: 'expansion of the bulk resin',

@@ -64,6 +64,7 @@ stock: s
 printer: p
 suction: 1
 `,
+      fixes: ['Set suction 1'],
     },
     {
       name: 'gently',

@@ -39,6 +39,7 @@ ${SUCTION_PRINTER}`,
 printer: p
 suction: 4 # as on the old machine
 `,
+      fixes: ['Set suction 4'],
     },
     {
       name: 'a pressure on a printer with levels',
@@ -52,6 +53,7 @@ ${SUCTION_PRINTER}`,
 printer: p
 suction: 2
 `,
+      fixes: ['Set suction 2'],
     },
     {
       name: 'a level on a printer set by pressure',

@@ -52,6 +52,7 @@ printer: p
 mode: m
 suction: 2
 `,
+      fixes: ['Set suction 2'],
     },
     {
       name: 'by less than the figures show',
@@ -64,6 +65,7 @@ suction: $01$0
 ${MILD}${SUCTION_PRINTER.replace('100 Pa', '142 Pa').replace('7 m/s', '7.6 m/s').replace('1000 mm/s', '1140 mm/s')}`,
       message:
         'At level 1 (142 Pa) suction typically leaves a bow standing 100 µm (56 to 560) high, just over the 100 µm that the registration tolerance allows. At level 2 (400 Pa) it is 36 µm (20 to 200).',
+      fixes: ['Set suction 2'],
       testOnly: true,
     },
     {

@@ -48,6 +48,7 @@ printer: p
 mode: m
 suction: 2
 `,
+      fixes: ['Set suction 2'],
     },
     {
       name: 'one level down',

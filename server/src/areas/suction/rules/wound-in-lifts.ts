@@ -60,6 +60,7 @@ mode: m
 gap: 1.5 mm
 suction: 4
 `,
+      fixes: ['Set suction 4', 'Set the gap to 8.5 mm, and align again'],
     },
     {
       name: 'too little is left',
@@ -81,6 +82,7 @@ mode: m
 gap: 8.5 mm
 suction: 1
 `,
+      fixes: ['Set the gap to 8.5 mm, and align again'],
     },
     {
       name: 'more suction',

@@ -50,6 +50,7 @@ mode: m
 gap: 2 mm
 suction: 4
 `,
+      fixes: ['Set suction 4, set the gap to 2 mm, and align again'],
     },
     {
       name: 'a platen of one level, its gaps in no order',
@@ -72,6 +73,7 @@ mode: m
 gap: 5 mm
 suction: 1
 `,
+      fixes: ['Set the gap to 5 mm, and align again'],
     },
     {
       name: 'wound out, the edges press down',

@@ -40,6 +40,8 @@ ${RANGE_PRINTER}`,
 printer: p
 web: {tension: 20 N/m, slack-watch: none}
 `,
+      fixes: ['Set none, and watch the loop'],
+      related: ['The printer has no slack watch. false'],
     },
     {
       name: 'a printer that does',

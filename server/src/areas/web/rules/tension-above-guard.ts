@@ -43,6 +43,7 @@ stock: s
 printer: p
 web: {tension: 6 N/m}
 `,
+      fixes: ['Set the tension to 6 N/m'],
     },
     {
       name: 'no level is gentle enough to offer',

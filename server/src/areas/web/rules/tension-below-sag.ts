@@ -45,6 +45,7 @@ stock: s
 printer: p
 web: {tension: 2}
 `,
+      fixes: ['Set tension level 2'],
     },
     {
       name: 'one level up',

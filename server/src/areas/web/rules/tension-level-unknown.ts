@@ -38,6 +38,7 @@ ${LEVEL_PRINTER}`,
 printer: p
 web: {wound: out, tension: 4}
 `,
+      fixes: ['Set tension level 4'],
     },
     {
       name: 'a pull between two levels',
@@ -53,6 +54,7 @@ printer: p
 web:
   tension: 2
 `,
+      fixes: ['Set tension level 2'],
     },
     {
       name: 'a level on a printer without',

@@ -44,6 +44,7 @@ ${RANGE_PRINTER}`,
 printer: p
 web: {tension: 60 N/m}
 `,
+      fixes: ['Set the tension to 60 N/m'],
     },
     {
       name: 'too little',
@@ -57,6 +58,7 @@ ${RANGE_PRINTER}`,
 printer: p
 web: {tension: 5 N/m}
 `,
+      fixes: ['Set the tension to 5 N/m'],
     },
     {
       name: 'inside',

@@ -62,6 +62,7 @@ feed:
     - {date: 2026-03-28, commanded: 1000 mm, measured: 1000 mm, applied: +1.60 %, tensioned: false}
 web: {tension: 7 N/m}
 `,
+      fixes: ['Say that they were measured relaxed', 'Say that they were measured under pull'],
     },
     {
       name: 'by what is typical of the family',
@@ -77,6 +78,7 @@ web: {tension: 7 N/m}
 ${KNIT.replace('modulus: 15 MPa\n', '')}${RANGE_PRINTER}`,
       message:
         '7 N/m typically stretches this stock by 1.2 mm/m (0.23 to 4.7), more than the 0.5 mm/m the shop allows, and this check does not say whether the web was pulled or relaxed when measured.',
+      fixes: ['Say that it was measured relaxed', 'Say that it was measured under pull'],
     },
     {
       name: 'one that says it',

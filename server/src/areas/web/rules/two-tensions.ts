@@ -34,6 +34,7 @@ web:
 `,
       message:
         "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one.",
+      related: ['The other one. tension-range'],
     },
     {
       name: 'both, the levels first',
@@ -44,6 +45,7 @@ web:
 `,
       message:
         "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one.",
+      related: ['The other one. tension-levels'],
       testOnly: true,
     },
     { name: 'levels', text: '#- bay-1.printer.yaml\nweb:\n  tension-levels: { 1: 8 N/m, 2: 15 N/m }\n' },

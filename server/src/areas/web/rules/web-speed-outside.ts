@@ -49,6 +49,7 @@ ${LEVEL_PRINTER}`,
 printer: p
 web: {tension: 2, speed: 20 mm/s}
 `,
+      fixes: ['Set the speed to 20 mm/s'],
     },
     {
       name: 'the same speed with its unit',

@@ -60,6 +60,7 @@ stock: s
 printer: p
 web: {wound: out, tension: 2}
 `,
+      fixes: ['Wind it out, as it came'],
     },
     {
       name: 'thin film does not mind',
