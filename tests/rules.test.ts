@@ -6,6 +6,11 @@ import type { Example, Finding } from '../server/src/rules/rule.ts'
 import { runRules } from '../server/src/rules/run.ts'
 import { type Fixture, openFixture, parseFixture } from './support/fixture.ts'
 
+const TODAY = '2026-03-31'
+
+/** What every profile must have itself, or which each must be proven for: a base that lacks it does not speak for it. */
+const TOLD_ANEW: ReadonlySet<string> = new Set(['alignment-missing', 'feed-unproven', 'setting-missing'])
+
 for (const rule of RULES) {
   describe(rule.code, () => {
     test('has a summary, a page and examples of both kinds', () => {
@@ -18,6 +23,16 @@ for (const rule of RULES) {
       test(example.name, () => check(rule.code, example))
       test(`${example.name} (CRLF)`, () => check(rule.code, withCrlf(example)))
     }
+    test('is told once, where its cause stands, and as due where the days alone bring it', async () => {
+      for (const { text, message } of rule.examples) {
+        if (message === undefined) continue
+        const fixture = parseFixture(text)
+        if (!TOLD_ANEW.has(rule.code))
+          expect(await messagesOf(rule.code, builtOn(fixture)), 'of a profile built on it').toEqual([])
+        const newest = newestDay(fixture)
+        if (newest && !rule.due) expect(await messagesOf(rule.code, fixture, newest), `on ${newest}`).not.toEqual([])
+      }
+    })
     test('answers whatever is left out of its examples', async () => {
       const texts = new Set(rule.examples.filter(({ text }) => text.length < 3000).flatMap(({ text }) => leftOut(text)))
       for (const text of texts) {
@@ -73,14 +88,29 @@ async function checkFix(code: string, finding: Finding, fixture: Fixture, after:
   const fixed = applyEdits(fixture.text, edits)
   expect(fixed).toBe(after)
   const again: Fixture = { ...fixture, text: fixed, mark: undefined, files: new Map(fixture.files).set(fixture.file, fixed) }
-  expect(
-    (await findingsOf(code, again)).map((f) => f.message),
-    'the fix clears the finding',
-  ).toEqual([])
+  expect(await messagesOf(code, again), 'the fix clears the finding').toEqual([])
 }
 
-async function findingsOf(code: string, fixture: Fixture): Promise<readonly Finding[]> {
-  const analysis = await openFixture(fixture)
+/** A profile that says nothing but that it is built on the one of a fixture. */
+function builtOn(fixture: Fixture): Fixture {
+  const [folder, id] = [fixture.file.replace(/[^/]+$/, ''), fixture.file.replace(/^.*\/|\..*$/g, '')]
+  const [file, text] = [`${folder}on-it.media.yaml`, `profile: on-it\nbase: ${id}\n`]
+  return { file, text, mark: undefined, files: new Map(fixture.files).set(file, text) }
+}
+
+/** The newest day that the documents of a fixture tell of. */
+const newestDay = ({ files }: Fixture): string | undefined =>
+  [...files.values()]
+    .flatMap((text) => text.match(/\b\d{4}-\d\d-\d\d\b/g) ?? [])
+    .filter((day) => day <= TODAY)
+    .sort()
+    .at(-1)
+
+const messagesOf = async (code: string, fixture: Fixture, today = TODAY): Promise<readonly string[]> =>
+  (await findingsOf(code, fixture, today)).map((f) => f.message)
+
+async function findingsOf(code: string, fixture: Fixture, today = TODAY): Promise<readonly Finding[]> {
+  const analysis = await openFixture(fixture, today)
   const context = analysis.context(fixture.file)
   if (!context) throw new Error(`no context for ${fixture.file}`)
   return runRules({ ...context, setup: context.setup, only: new Set([code]), strict: true })

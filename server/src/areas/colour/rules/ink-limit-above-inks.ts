@@ -1,6 +1,7 @@
 // The ink limit is more than all inks together, so that it limits nothing.
 import { lastPart } from '../../../base/uri.ts'
 import { signatureText } from '../../../model/icc.ts'
+import { compareSi } from '../../../quantities/compare.ts'
 import { formatSi } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
@@ -20,18 +21,18 @@ the ink's safety documents come first.`,
     const limit = setup.profile.colour?.['ink-limit']
     if (!limit) return
     const { icc, iccInks, inks } = colourOf(setup)
-    const printer = inks === undefined ? Number.POSITIVE_INFINITY : inks
+    const printer = inks ?? Number.POSITIVE_INFINITY
     const driven = iccInks ?? Number.POSITIVE_INFINITY
     const most = Math.min(printer, driven)
     // A limit of exactly all inks is written by whoever wants none.
-    if (!(limit.value.si > most * (1 + 1e-9))) return
+    if (compareSi(limit.value.si, most, 'relative') <= 0) return
     const named = setup.colourFiles.icc
     const byIcc = driven < printer
     if (toldByBase(setup, limit, byIcc ? named?.field : setup.profile.printer)) return
     const of = byIcc
       ? `${plural(driven, 'ink')} (${signatureText(icc!.space)}) that ${quoted(lastPart(String(named!.field.value)), 60)} drives`
       : `${plural(printer, 'ink')} of ${quoted(setup.profile.printer!.value)}`
-    const text = formatSi(limit.value.si, 'relative', { unit: '%', digits: 6 })
+    const text = formatSi(limit.value.si, 'relative', { unit: '%' })
     report(limit.place, `'ink-limit' is ${text}, and the ${of} come to ${most * 100} % in full: it limits nothing.`)
   },
   examples: [

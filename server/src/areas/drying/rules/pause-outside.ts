@@ -2,6 +2,7 @@
 
 import { formatQuantity } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { EXAMPLE_HEAD } from '../../heat/shared.ts'
@@ -20,15 +21,14 @@ Set what the machine takes. Where that is too short to dry the print, more heat 
     const field = setup.profile.drying?.pause
     const { pauseRange: range } = dryingOf(setup)
     if (!field || !range || toldByBase(setup, field, setup.profile.printer)) return
-    const [low, high] = range
     const { value, place } = field
-    if (value.si >= low && value.si <= high) return
-    const bound = timeLike(value.si < low ? low : high, value)
-    report(
-      place,
-      `The printer takes a pause of ${timeLike(low, value)} to ${timeLike(high, value)} after each pass, and ${formatQuantity(value)} is set.`,
-      { fixes: () => [writeSetting(document, ['drying', 'pause'], bound, `Set drying.pause to ${bound}`)] },
-    )
+    const end = endPassed(value.si, range, 'time')
+    if (end === undefined) return
+    const [low, high] = range.map((time) => timeLike(time, value))
+    const bound = timeLike(range[end], value)
+    report(place, `The printer takes a pause of ${low} to ${high} after each pass, and ${formatQuantity(value)} is set.`, {
+      fixes: () => [writeSetting(document, ['drying', 'pause'], bound, `Set drying.pause to ${bound}`)],
+    })
   },
   examples: [
     {
@@ -44,5 +44,18 @@ Set what the machine takes. Where that is too short to dry the print, more heat 
       text: onDrying('mode: m\ndrying: {pause: 99 s, run-out: 9 h}\n', '', '#- p.printer.yaml\nprinter: p\n'),
       testOnly: true,
     },
+    {
+      name: 'too short',
+      text: onDrying('mode: m\ndrying:\n  pause: $01 s$0\n', undefined, TWO_SECONDS()),
+      message: 'The printer takes a pause of 2 s to 10 s after each pass, and 1 s is set.',
+      after: `${EXAMPLE_HEAD}drying:\n  pause: 2 s\n`,
+      fixes: ['Set drying.pause to 2 s'],
+      testOnly: true,
+    },
+    { name: 'at the lower end', text: onDrying('mode: m\ndrying: {pause: 2 s}\n', undefined, TWO_SECONDS()), testOnly: true },
   ],
 })
+
+function TWO_SECONDS(): string {
+  return '#- p.printer.yaml\nprinter: p\ndrying: {pause-range: [2 s, 10 s]}\n'
+}

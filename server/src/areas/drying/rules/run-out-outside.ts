@@ -2,6 +2,7 @@
 
 import { formatQuantity } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { EXAMPLE_HEAD } from '../../heat/shared.ts'
@@ -20,15 +21,14 @@ too short, leave the roll in the machine until the last print is dry to a gloved
     const field = setup.profile.drying?.['run-out']
     const { runOutRange: range } = dryingOf(setup)
     if (!field || !range || toldByBase(setup, field, setup.profile.printer)) return
-    const [low, high] = range
     const { value, place } = field
-    if (value.si >= low && value.si <= high) return
-    const bound = timeLike(value.si < low ? low : high, value)
-    report(
-      place,
-      `The printer takes a run-out of ${timeLike(low, value)} to ${timeLike(high, value)}, and ${formatQuantity(value)} is set.`,
-      { fixes: () => [writeSetting(document, ['drying', 'run-out'], bound, `Set drying.run-out to ${bound}`)] },
-    )
+    const end = endPassed(value.si, range, 'time')
+    if (end === undefined) return
+    const [low, high] = range.map((time) => timeLike(time, value))
+    const bound = timeLike(range[end], value)
+    report(place, `The printer takes a run-out of ${low} to ${high}, and ${formatQuantity(value)} is set.`, {
+      fixes: () => [writeSetting(document, ['drying', 'run-out'], bound, `Set drying.run-out to ${bound}`)],
+    })
   },
   examples: [
     {
@@ -44,5 +44,22 @@ too short, leave the roll in the machine until the last print is dry to a gloved
       text: onDrying('mode: m\ndrying: {pause: 99 s, run-out: 9 h}\n', '', '#- p.printer.yaml\nprinter: p\n'),
       testOnly: true,
     },
+    {
+      name: 'too short',
+      text: onDrying('mode: m\ndrying:\n  run-out: $01 min$0\n', undefined, FIVE_MINUTES()),
+      message: 'The printer takes a run-out of 5 min to 60 min, and 1 min is set.',
+      after: `${EXAMPLE_HEAD}drying:\n  run-out: 5 min\n`,
+      fixes: ['Set drying.run-out to 5 min'],
+      testOnly: true,
+    },
+    {
+      name: 'at the lower end',
+      text: onDrying('mode: m\ndrying: {run-out: 300 s}\n', undefined, FIVE_MINUTES()),
+      testOnly: true,
+    },
   ],
 })
+
+function FIVE_MINUTES(): string {
+  return '#- p.printer.yaml\nprinter: p\ndrying: {run-out-range: [5 min, 60 min]}\n'
+}

@@ -1,6 +1,8 @@
 // A correction the printer cannot take: it will be refused at the machine, or cut off without a word.
-
+import { formatSi } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
+import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { PERCENT_PRINTER } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 
@@ -14,13 +16,13 @@ export const rule = defineRule({
 ask for so much, the cause is not the feed: look at the tension, the suction, and whether the stock slips on the rollers.`,
   check({ setup, report }) {
     const { applied, range } = feedOf(setup)
-    if (!applied || !range) return
-    const { si } = applied.value
-    if (si >= range[0] - 1e-12 && si <= range[1] + 1e-12) return
-    const percent = (v: number): string => `${v > 0 ? '+' : ''}${Number((v * 100).toPrecision(6))} %`
+    const { printer } = setup.profile
+    if (!applied || !range || !printer || endPassed(applied.value.si, range, 'relative') === undefined) return
+    if (toldByBase(setup, applied, printer)) return
+    const percent = (v: number): string => formatSi(v, 'relative', { unit: '%', sign: true })
     report(
       applied.place,
-      `${setup.profile.printer?.value ?? 'The printer'} takes feed corrections from ${percent(range[0])} to ${percent(range[1])}; ${percent(si)} is set.`,
+      `${printer.value} takes feed corrections from ${percent(range[0])} to ${percent(range[1])}; ${percent(applied.value.si)} is set.`,
     )
   },
   examples: [
@@ -40,6 +42,25 @@ profile: e
 printer: p
 feed: {correction: +0.24 %}
 ${PERCENT_PRINTER}`,
+    },
+    {
+      name: 'below the lower end, which is none at all',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed: {correction: $0-0.01 %$0}
+${PERCENT_PRINTER.replace('-2 %', '0 %')}`,
+      message: 'p takes feed corrections from 0 % to +2 %; -0.01 % is set.',
+      testOnly: true,
+    },
+    {
+      name: 'the upper end, in another unit',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed: {correction: 20 mm/m}
+${PERCENT_PRINTER}`,
+      testOnly: true,
     },
   ],
 })

@@ -1,6 +1,7 @@
 // A heater is set to a temperature that the printer cannot be set to.
 
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { heatOf } from '../facts.ts'
 import { HEATER } from '../path.ts'
 import { EXAMPLE_HEAD, heatToldByBase, inUnitOf, onExample, setHeat, setText } from '../shared.ts'
@@ -19,10 +20,10 @@ printer's own document is wrong, mend the range there.`,
     for (const zone of zones) {
       const { set, range } = zone
       if (!set || !range || heatToldByBase(setup, zone)) continue
+      const end = endPassed(set.value.si, range, 'temperature')
+      if (end === undefined) continue
       const [low, high] = range
-      const { si } = set.value
-      if (si >= low - DUST && si <= high + DUST) continue
-      const bound = si < low ? low : high
+      const bound = range[end]
       const fixes = () => (limit && bound > limit.range.low ? [] : [setHeat(document, zone, bound)])
       report(
         set.place,
@@ -71,11 +72,26 @@ heat: { platen: 60 °C }
     },
     { name: 'at the end of the range', text: onExample('heat: {before: 30 °C, platen: 40 °C, after: 90 °C}\n') },
     { name: 'a printer that gives no range', text: onExample('heat: {platen: 65 °C}\n', undefined, NO_RANGE()), testOnly: true },
+    {
+      name: 'the ends in °F',
+      text: onExample('heat: {before: 86 °F, platen: 104 °F, after: 194 °F}\n', STURDY()),
+      testOnly: true,
+    },
+    {
+      name: 'above what a stock bears too',
+      text: onExample('heat: {platen: $065 °C$0}\n', STURDY().replace('95', '59')),
+      message: 'The heater of the platen takes 30 °C to 60 °C, and 65 °C is set.',
+      testOnly: true,
+    },
+    {
+      name: 'the end is what the stock bears',
+      text: onExample('heat: {platen: $065 °C$0}\n', STURDY().replace('95', '60')),
+      message: 'The heater of the platen takes 30 °C to 60 °C, and 65 °C is set.',
+      fixes: ['Set heat.platen to 60 °C'],
+      testOnly: true,
+    },
   ],
 })
-
-/** What is left of an end of the range after a change of unit. */
-const DUST = 1e-6
 
 function STURDY(): string {
   return '#- s.stock.yaml\nstock: s\nfamily: film-pet\nmax-web-temperature: 95 °C\n'

@@ -1,5 +1,6 @@
 // A stock may be taken hotter than the temperature at which it turns soft.
 import { valueText } from '../../../model/range-words.ts'
+import { compareSi } from '../../../quantities/compare.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { unitsOf } from '../../stock/shared.ts'
 
@@ -14,7 +15,7 @@ it, with room for the swing of a heater. Take both from the same data sheet. Hot
   check({ document, shelf, report }) {
     const limit = document.content?.['max-web-temperature']
     const softens = document.content?.['softens-at']
-    if (!limit || !softens || limit.value.si <= softens.value.si + 1e-9) return
+    if (!limit || !softens || compareSi(limit.value.si, softens.value.si, 'temperature') <= 0) return
     const units = unitsOf(shelf)
     const text = (value: number): string => valueText(value, 'temperature', { units })
     report(
@@ -43,6 +44,11 @@ stock: s
 max-web-temperature: 55 °C
 softens-at: 75 °C
 `,
+    },
+    {
+      name: 'the same in another unit',
+      text: '#- s.stock.yaml\nstock: s\nmax-web-temperature: 75 °C\nsoftens-at: 167 °F\n',
+      testOnly: true,
     },
   ],
 })

@@ -3,8 +3,10 @@ import { mapRange, type Range } from '../../../calc/range.ts'
 import type { Check } from '../../../model/generated/documents.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { plainNumber, shown } from '../../../model/shown.ts'
+import type { Quantity } from '../../../quantities/quantity.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { feedOf } from '../../feed/facts.ts'
 import { climateOf } from '../facts.ts'
 
@@ -33,14 +35,14 @@ ${READ_PATTERN}`,
     const { climate } = setup.shop
     for (const { check } of feedOf(setup).counted) {
       const { temperature, humidity } = check.climate ?? {}
-      if (temperature && beyond(temperature.value.si, climate.temperature.value) !== 0) {
+      if (temperature && beyond(temperature.value, climate.temperature.value) !== 0) {
         const [low, high] = climate.temperature.value.map((t) => shown(setup, t, 'temperature'))
         report(
           temperature.place,
           `The room was ${shown(setup, temperature.value.si, 'temperature')} for this check, and the shop keeps ${low} to ${high}.`,
         )
       }
-      const off = humidity ? beyond(humidity.value.si, climate.humidity.value) : 0
+      const off = humidity ? beyond(humidity.value, climate.humidity.value) : 0
       // Where paper grows out of tolerance by it, humidity-paper-growth says so with more.
       if (humidity && off !== 0 && !growsOut(setup, check)) {
         const [low, high] = climate.humidity.value.map((h) => shown(setup, h, 'humidity'))
@@ -88,9 +90,9 @@ ${SHOP}`,
 })
 
 /** How far outside a window, with its sign; 0 inside, and for what conversion from another unit leaves. */
-function beyond(value: number, [low, high]: readonly [number, number]): number {
-  const off = value < low ? value - low : value > high ? value - high : 0
-  return Math.abs(off) < 1e-6 ? 0 : off
+function beyond({ si, dimension }: Quantity, window: readonly [number, number]): number {
+  const end = endPassed(si, window, dimension)
+  return end === undefined ? 0 : si - window[end]
 }
 
 /** What the humidity beyond the window does to the stock, where it takes up any. */

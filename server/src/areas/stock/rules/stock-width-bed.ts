@@ -1,5 +1,6 @@
 // No roll of this stock is narrow enough for the printer.
 import { valueText } from '../../../model/range-words.ts'
+import { compareSi } from '../../../quantities/compare.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 
@@ -11,17 +12,17 @@ export const rule = defineRule({
   docs: `The stock's document lists the widths the shop buys, the printer's the width of its bed. Where even the narrowest roll is wider, it cannot be loaded. Slit rolls or another printer are the way out; if a
 narrower width is bought, add it to the stock. Wide rolls are heavy: lift them with two people or the shop's lifting gear.`,
   check({ setup, report }) {
-    const { profile, stock, printer } = setup
-    const bed = printer?.carriage?.['bed-width']?.value.si
-    const widths = stock?.widths?.items.map((width) => width.value.si) ?? []
-    if (!profile.stock || bed === undefined || widths.length === 0) return
+    const { stock, printer } = setup.profile
+    const bed = setup.printer?.carriage?.['bed-width']?.value.si
+    const widths = setup.stock?.widths?.items.map((width) => width.value.si)
+    if (!stock || !printer || bed === undefined || !widths?.length) return
     const narrowest = Math.min(...widths)
-    if (narrowest <= bed * (1 + 1e-9) || toldByBase(setup, profile.stock, profile.printer)) return
+    if (compareSi(narrowest, bed, 'length') <= 0 || toldByBase(setup, stock, printer)) return
     const { units } = setup.shop
     const width = (value: number): string => valueText(value, 'length', { units, digits: 4 })
     report(
-      profile.stock.place,
-      `The narrowest roll of ${profile.stock.value} is ${width(narrowest)} wide; the bed of ${profile.printer?.value ?? 'the printer'} takes ${width(bed)}.`,
+      stock.place,
+      `The narrowest roll of ${stock.value} is ${width(narrowest)} wide; the bed of ${printer.value} takes ${width(bed)}.`,
     )
   },
   examples: [

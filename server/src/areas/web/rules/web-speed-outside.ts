@@ -2,6 +2,7 @@
 import { valueText } from '../../../model/range-words.ts'
 import { formatQuantity } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { LEVEL_PRINTER } from '../examples.ts'
@@ -18,22 +19,18 @@ export const rule = defineRule({
 factor of 17.`,
   check({ document, setup, report }) {
     const given = setup.profile.web?.speed
+    const { printer } = setup.profile
     const { speedRange } = webOf(setup)
-    if (!given || !speedRange) return
-    const { si } = given.value
-    const end = si < speedRange[0] * (1 - 1e-9) ? 0 : si > speedRange[1] * (1 + 1e-9) ? 1 : undefined
-    if (end === undefined || toldByBase(setup, given, setup.profile.printer)) return
+    const ends = setup.printer?.web?.['speed-range']?.items
+    if (!given || !printer || !speedRange || !ends) return
+    const end = endPassed(given.value.si, speedRange, 'speed')
+    if (end === undefined || toldByBase(setup, given, printer)) return
     const { units } = setup.shop
-    const limit = setup.printer?.web?.['speed-range']?.items[end]
-    const text = limit && formatQuantity(limit.value)
+    const text = formatQuantity(ends[end]!.value)
     report(
       given.place,
-      `${setup.profile.printer?.value ?? 'The printer'} moves the web at ${speedRangeText(speedRange, units)}; ${valueText(si, 'speed', { units })} is set.`,
-      {
-        fixes: () => [
-          text === undefined ? undefined : writeSetting(document, ['web', 'speed'], text, `Set the speed to ${text}`),
-        ],
-      },
+      `${printer.value} moves the web at ${speedRangeText(speedRange, units)}; ${valueText(given.value.si, 'speed', { units })} is set.`,
+      { fixes: () => [writeSetting(document, ['web', 'speed'], text, `Set the speed to ${text}`)] },
     )
   },
   examples: [
@@ -58,6 +55,26 @@ profile: e
 printer: p
 web: {tension: 2, speed: 3.6 m/min}
 ${LEVEL_PRINTER}`,
+    },
+    {
+      name: 'the ends, in another unit',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+web: {tension: 2, speed: 7.2 m/min}
+${LEVEL_PRINTER}`,
+      testOnly: true,
+    },
+    {
+      name: 'too fast',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+web: {tension: 2, speed: $07.3 m/min$0}
+${LEVEL_PRINTER}`,
+      message: 'p moves the web at 20 mm/s to 120 mm/s; 122 mm/s is set.',
+      fixes: ['Set the speed to 120 mm/s'],
+      testOnly: true,
     },
   ],
 })
