@@ -29,6 +29,11 @@ lines of aliases of aliases would otherwise fill any memory. Write the values ou
       testOnly: true,
     },
     { name: 'a few aliases', text: 'x-one: &one 40 °C\nheat: { platen: *one, after: *one }\n' },
+    {
+      name: 'a merge key deep inside',
+      text: 'x-one: &one { a: 1 }\n',
+      testOnly: true,
+    },
   ],
 })
 

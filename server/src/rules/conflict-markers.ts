@@ -105,6 +105,206 @@ slot: 1
       testOnly: true,
     },
     { name: 'settled', text: 'feed:\n  correction: +0.12 %\n' },
+    {
+      name: 'settings of different names, markers without one',
+      text: `$0<<<<<<<$0
+gap: 2 mm
+=======
+# a place of its own
+slot: 3
+>>>>>>>
+suction: 2
+`,
+      message: 'A merge conflict is not settled here: until it is, the upper version is read and the lower one is not.',
+      after: `gap: 2 mm
+suction: 2
+`,
+      fixes: ['Keep the upper version', 'Keep the lower version', 'Keep both, the upper one first'],
+      testOnly: true,
+    },
+    {
+      name: 'items without a date',
+      text: `#- s.stock.yaml
+stock: s
+lots:
+$0<<<<<<< HEAD$0
+  - { lot: A-1 }
+=======
+  - { lot: A-2 }
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `stock: s
+lots:
+  - { lot: A-1 }
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')", 'Keep both, the upper one first'],
+      testOnly: true,
+    },
+    {
+      name: 'checks over several lines, two of one day',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+    - date: 2026-03-24
+      commanded: 1000 mm
+      # read twice
+      measured: 998.4 mm
+      applied: 0 %
+    # a dry day
+=======
+    - date: 2026-03-22
+      commanded: 1000 mm
+      measured: 998.2 mm
+      applied: 0 %
+    - date: 2026-03-24
+      commanded: 2000 mm
+      measured: 1997 mm
+      applied: 0 %
+    - date: 2026-03-24
+      commanded: 3000 mm
+      measured: 2995 mm
+      applied: 0 %
+>>>>>>> night-shift
+suction: 2
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `feed:
+  checks:
+    - date: 2026-03-22
+      commanded: 1000 mm
+      measured: 998.2 mm
+      applied: 0 %
+    - date: 2026-03-24
+      commanded: 1000 mm
+      # read twice
+      measured: 998.4 mm
+      applied: 0 %
+    # a dry day
+    - date: 2026-03-24
+      commanded: 2000 mm
+      measured: 1997 mm
+      applied: 0 %
+    - date: 2026-03-24
+      commanded: 3000 mm
+      measured: 2995 mm
+      applied: 0 %
+suction: 2
+`,
+      fixes: [
+        'Keep both, the oldest first [preferred]',
+        "Keep the upper version ('HEAD') and lose 3 entries of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a side without a line',
+      text: `gap: 2 mm
+$0<<<<<<< HEAD$0
+=======
+slot: 3
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: 'gap: 2 mm\n',
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
+    {
+      name: 'a side of comments alone',
+      text: `gap: 2 mm
+$0<<<<<<< HEAD$0
+# no slot yet
+=======
+slot: 3
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `gap: 2 mm
+# no slot yet
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
+    {
+      name: 'lines of different depth',
+      text: `feed:
+$0<<<<<<< HEAD$0
+  correction: +0.12 %
+=======
+suction: 2
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `feed:
+  correction: +0.12 %
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
+    {
+      name: 'an item beside a setting',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+  - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+=======
+  correction: +0.12 %
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `feed:
+  checks:
+  - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
+    {
+      name: 'an item and what follows its list',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+    - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+=======
+    - { date: 2026-03-21, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+slot: 3
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `feed:
+  checks:
+    - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
+    {
+      name: 'one setting of the other side too',
+      text: `gap: 2 mm
+$0<<<<<<< HEAD$0
+slot: 3
+=======
+suction: 2
+slot: 4
+>>>>>>> night-shift
+`,
+      message:
+        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      after: `gap: 2 mm
+slot: 3
+`,
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      testOnly: true,
+    },
   ],
 })
 
@@ -128,8 +328,8 @@ function choices(text: string, conflict: Conflict, upper: string, lower: string)
   })
   const both = together(ours, theirs)
   const alone = [
-    keep(`Keep the upper version${upper}${both?.lost(theirs, ours) ?? ''}`, ours),
-    keep(`Keep the lower version${lower}${both?.lost(ours, theirs) ?? ''}`, theirs),
+    keep(`Keep the upper version${upper}${lostText(both?.lost.lower)}`, ours),
+    keep(`Keep the lower version${lower}${lostText(both?.lost.upper)}`, theirs),
   ]
   if (!both) return alone
   // What was measured or seen on two days was so on both: to leave one out loses it.
@@ -142,9 +342,11 @@ interface Together {
   readonly text: string
   /** Whether it is records of days that stand together. */
   readonly dated: boolean
-  /** How many records of one side are not among the other's, ready to follow a title. */
-  lost(of: string, among: string): string
+  /** How many records of each side are not among the other's. */
+  readonly lost: { readonly upper: number; readonly lower: number }
 }
+
+const lostText = (n = 0): string => (n === 0 ? '' : ` and lose ${plural(n, 'entry', 'entries')} of the other`)
 
 /** Both sides one after the other, where both can stand: items of a list, or settings of different names. */
 function together(ours: string, theirs: string): Together | undefined {
@@ -153,22 +355,21 @@ function together(ours: string, theirs: string): Together | undefined {
   if (!upper.items) {
     const names = new Set(upper.blocks.map(nameOf))
     const apart = lower.blocks.every((block) => !names.has(nameOf(block)))
-    return apart ? { text: ours + theirs, dated: false, lost: () => '' } : undefined
+    return apart ? { text: ours + theirs, dated: false, lost: NONE_LOST } : undefined
   }
-  const all = [...upper.blocks, ...lower.blocks.filter((block) => !upper.blocks.includes(block))]
+  const added = lower.blocks.filter((block) => !upper.blocks.includes(block))
+  const all = [...upper.blocks, ...added]
   const dated = all.every((block) => dateOf(block) !== undefined)
-  if (!dated) return { text: all.join(''), dated, lost: () => '' }
-  const byDate = all.sort((a, b) => (dateOf(a)! < dateOf(b)! ? -1 : dateOf(a)! > dateOf(b)! ? 1 : 0))
+  if (!dated) return { text: all.join(''), dated, lost: NONE_LOST }
+  const gone = upper.blocks.filter((block) => !lower.blocks.includes(block))
   return {
-    text: byDate.join(''),
+    text: all.sort((a, b) => dateOf(a)!.localeCompare(dateOf(b)!)).join(''),
     dated,
-    lost(of, among) {
-      const kept = new Set(blocksOf(among)?.blocks)
-      const n = blocksOf(of)?.blocks.filter((block) => !kept.has(block)).length ?? 0
-      return n === 0 ? '' : ` and lose ${plural(n, 'entry', 'entries')} of the other`
-    },
+    lost: { upper: gone.length, lower: added.length },
   }
 }
+
+const NONE_LOST: Together['lost'] = { upper: 0, lower: 0 }
 
 interface Blocks {
   /** Each item or setting with the comment lines above it, as whole lines. */
@@ -182,19 +383,19 @@ interface Blocks {
 function blocksOf(side: string): Blocks | undefined {
   const lines = side.split(/(?<=\n)/)
   const first = lines.find((line) => /^[ \t]*[^\s#]/.test(line))
-  const indent = first === undefined ? undefined : /^[ \t]*/.exec(first)![0]
-  if (first === undefined || indent === undefined) return undefined
+  if (first === undefined) return undefined
+  const indent = /^[ \t]*/.exec(first)![0]
   const items = first.startsWith(`${indent}- `)
   const blocks: string[] = []
   let above = ''
   for (const line of lines) {
-    const begins = line.startsWith(indent) && (items ? line.startsWith('- ', indent.length) : nameOf(line.slice(indent.length)))
+    const rest = line.startsWith(indent) ? line.slice(indent.length) : ''
     const loose = /^[ \t]*(?:#.*)?\r?\n?$/.test(line)
     if (loose) above += line
-    else if (begins) {
+    else if (items ? rest.startsWith('- ') : nameOf(rest)) {
       blocks.push(above + line)
       above = ''
-    } else if (blocks.length > 0 && /^[ \t]/.test(line.slice(indent.length)) && line.startsWith(indent)) {
+    } else if (/^[ \t]/.test(rest)) {
       blocks.push(blocks.pop()! + above + line)
       above = ''
     } else return undefined

@@ -19,13 +19,13 @@ other, and a print made with the wrong one is wrong. Rename one of the files and
     const { document, shelf } = context
     const key = ID_KEY[document.kind]
     const id = (document.content as Readonly<Record<string, F<string> | undefined>> | undefined)?.[key]
-    if (!id || id.value !== document.baseName || id.place.file !== document.file || doubtful(context, id)) return
+    if (!id || id.value !== document.baseName || doubtful(context, id)) return
     // A document whose name is not its file's is told of there: it is that one which has to change.
     const others = shelf.withId(document.kind, id.value).filter(({ file }) => file !== document.file && nameOf(file) === id.value)
     if (others.length === 0) return
     const where = listed(others.map(({ file }) => `'${pathFrom(document.file, file)}'`))
     context.report(id.place, `'${id.value}' is also the name of ${where}. Rename one of them, file and name.`, {
-      related: others.map(({ file, values }) => ({ file, span: values[key] ?? { start: 0, end: 0 }, message: 'The same name.' })),
+      related: others.map(({ file, values }) => ({ file, span: values[key]!, message: 'The same name.' })),
     })
   },
   examples: [
@@ -48,6 +48,28 @@ other, and a print made with the wrong one is wrong. Rename one of the files and
       text: 'profile: example\n#- copy.media.yaml\nprofile: example\n',
       testOnly: true,
     },
+    {
+      name: 'three printers, two of them in other folders',
+      text: `#- a/b/bay.printer.yaml
+printer: $0bay$0
+#- a/c/bay.printer.yaml
+printer: bay
+#- bay.printer.yaml
+printer: bay
+`,
+      message:
+        "'bay' is also the name of '../c/bay.printer.yaml' and '../../bay.printer.yaml'. Rename one of them, file and name.",
+      related: ['The same name. bay', 'The same name. bay'],
+      testOnly: true,
+    },
+    {
+      name: 'a document without a name',
+      text: `# to come
+#- archive/example.media.yaml
+profile: example
+`,
+      testOnly: true,
+    },
   ],
 })
 
@@ -61,6 +83,6 @@ function pathFrom(from: string, to: string): string {
   const here = from.split('/').slice(0, -1)
   const there = to.split('/')
   let same = 0
-  while (same < here.length && here[same] === there[same]) same++
+  while (here[same] === there[same]) same++
   return [...here.slice(same).map(() => '..'), ...there.slice(same)].join('/')
 }

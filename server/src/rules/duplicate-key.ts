@@ -1,6 +1,6 @@
 // A key that is given twice: one of the two values is dropped without a sign, and programs differ in which.
 import type { TextEdit } from '../base/text-edit.ts'
-import { type MapNode, type Node, type Pair, resolveAlias } from '../syntax/tree.ts'
+import type { MapNode, Node, Pair } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
 import { lineAt, nextLine } from './support/lines.ts'
@@ -69,6 +69,93 @@ different settings from one profile. Keep the one that is right. Where both say 
       testOnly: true,
     },
     { name: 'once', text: 'gap: 2.0 mm\n' },
+    {
+      name: 'twice the same in a later item of a list',
+      text: `feed:
+  checks:
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-02, commanded: 1000 mm, $0date$0: 2026-03-02, measured: 998 mm, applied: 0 % }
+`,
+      message: "'date' is given twice with the same value. One is enough.",
+      after: `feed:
+  checks:
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-02, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+`,
+      fixes: ['Delete the later one [preferred] [form]'],
+      related: ['The first one, which counts here. date'],
+      testOnly: true,
+    },
+    {
+      name: 'with a comment behind it',
+      text: `gap: 2.0 mm
+$0gap$0: 2.0 mm # measured twice
+slot: 3
+`,
+      message: "'gap' is given twice with the same value. One is enough.",
+      related: ['The first one, which counts here. gap'],
+      testOnly: true,
+    },
+    {
+      name: 'at the beginning of an item',
+      text: `#- p.printer.yaml
+printer: p
+panel:
+  - key: gap
+    where: Media
+    $0where$0: Media
+`,
+      message: "'where' is given twice with the same value. One is enough.",
+      after: `printer: p
+panel:
+  - key: gap
+    where: Media
+`,
+      fixes: ['Delete the later one [preferred] [form]'],
+      related: ['The first one, which counts here. where'],
+      testOnly: true,
+    },
+    {
+      name: 'a comment that ends in a comma between them',
+      text: `heat: { fan: true, # on,
+  $0fan$0: true, platen: 40 °C }
+`,
+      message: "'fan' is given twice with the same value. One is enough.",
+      related: ['The first one, which counts here. fan'],
+      testOnly: true,
+    },
+    {
+      name: 'a comma on the next line',
+      text: `heat: { fan: true
+  , $0fan$0: true }
+`,
+      message: "'fan' is given twice with the same value. One is enough.",
+      after: 'heat: { fan: true }\n',
+      fixes: ['Delete the later one [preferred] [form]'],
+      related: ['The first one, which counts here. fan'],
+      testOnly: true,
+    },
+    {
+      name: 'two in one section, none in the one before',
+      text: `heat: { fan: true }
+feed:
+  correction: 0 %
+  $0correction$0: 0.1 %
+`,
+      message: "'correction' is given twice; the first one, '0 %', counts here, and other programs may take '0.1 %'. Keep one.",
+      related: ['The first one, which counts here. correction'],
+      testOnly: true,
+    },
+    {
+      name: 'no value yet',
+      text: `gap:
+suction: 2
+$0gap$0: 2 mm
+`,
+      message: "'gap' is given twice; only the first one counts here, and other programs may take the other. Keep one.",
+      related: ['The first one, which counts here. gap'],
+      testOnly: true,
+    },
   ],
 })
 
@@ -91,18 +178,15 @@ function message({ document }: RuleContext, at: number, key: string): string {
 
 /** The pair whose key begins at an offset, and the first one of that key beside it. */
 function findTwice(root: Node | undefined, at: number): Twice | undefined {
-  let node = resolveAlias(root)
-  while (node && node.kind !== 'scalar') {
+  let node = root
+  while (node) {
     if (node.kind === 'map') {
       const again = node.pairs.find((p) => p.key?.start === at)
       const first = again?.key && node.pair(again.key.text)
-      if (first && again && first !== again) return { map: node, first, again }
-      const inside: Pair | undefined = node.pairs.find((p) => p.value.start <= at && at < p.value.end)
-      node = inside?.value.kind === 'alias' ? undefined : inside?.value
-    } else {
-      const inside: Node | undefined = node.items.find((item) => item.start <= at && at < item.end)
-      node = inside?.kind === 'alias' ? undefined : inside
-    }
+      if (first && first !== again) return { map: node, first, again }
+      node = node.pairs.find((p) => at < p.value.end)?.value
+    } else if (node.kind === 'seq') node = node.items.find((item) => at < item.end)
+    else return undefined
   }
   return undefined
 }
@@ -115,9 +199,9 @@ function removal(text: string, map: MapNode, pair: Pair): Fix | undefined {
   const last = pair.start + text.slice(pair.start, pair.end).trimEnd().length
   let edit: TextEdit
   if (map.flow) {
-    const comma = text.lastIndexOf(',', pair.start)
-    if (comma < map.start || text.slice(comma + 1, pair.start).trim() !== '') return undefined
-    edit = { start: comma, end: last, newText: '' }
+    const before = map.pairs[map.pairs.indexOf(pair) - 1]!
+    if (text.slice(before.end, pair.start).trim() !== ',') return undefined
+    edit = { start: before.end, end: last, newText: '' }
   } else {
     const { start } = lineAt(text, pair.start)
     const { end } = lineAt(text, last)

@@ -24,8 +24,7 @@ it changes, they follow with it.`,
     if (isUnsaved(document.file)) return
     const key = ID_KEY[document.kind]
     const id = (document.content as Readonly<Record<string, F<string> | undefined>> | undefined)?.[key]
-    if (!id || !isId(id.value) || id.value === document.baseName || id.place.file !== document.file || doubtful(context, id))
-      return
+    if (!id || !isId(id.value) || id.value === document.baseName || doubtful(context, id)) return
     const file = lastPart(document.file)
     if (!isId(document.baseName)) {
       const better = idFrom(document.baseName) ?? id.value
@@ -37,9 +36,7 @@ it changes, they follow with it.`,
     const message = `This file is ${file}, so the ${NAMES[document.kind]} in it is named '${document.baseName}', not '${id.value}'.`
     context.report(id.place, message, {
       fixes: () => [writeValue(id.place, document.baseName, true)],
-      related: twin
-        ? [{ file: twin.file, span: twin.values[key] ?? { start: 0, end: 0 }, message: 'This document has the name already.' }]
-        : [],
+      related: twin ? [{ file: twin.file, span: twin.values[key]!, message: 'This document has the name already.' }] : [],
     })
   },
   examples: [
@@ -59,5 +56,23 @@ it changes, they follow with it.`,
     },
     { name: 'named like its file', text: 'profile: example\n' },
     { name: 'a name that is no name is told by another rule', text: 'profile: Cast Film\n', testOnly: true },
+    {
+      name: 'a printer',
+      text: `#- bay-1.printer.yaml
+printer: $0bay-2$0
+`,
+      message: "This file is bay-1.printer.yaml, so the printer in it is named 'bay-1', not 'bay-2'.",
+      after: 'printer: bay-1\n',
+      fixes: ["Write 'bay-1' [preferred]"],
+      testOnly: true,
+    },
+    {
+      name: 'a file whose name says nothing',
+      text: `#- -.stock.yaml
+stock: $0my-film$0
+`,
+      message: "This file is called '-.stock.yaml', which no document can be named like; rename it to 'my-film.stock.yaml'.",
+      testOnly: true,
+    },
   ],
 })

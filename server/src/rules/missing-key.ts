@@ -79,6 +79,87 @@ it is offered.`,
     },
     { name: 'everything that has to be there', text: 'profile: example\nstock: banner\nprinter: bay-1\nmode: draft\n' },
     { name: 'taken from a base', text: 'profile: example\nbase: other\n' },
+    {
+      name: 'an empty document of the shop',
+      text: `#- rollbook.yaml
+
+$0# nothing yet$0
+`,
+      message: "This document is empty; it begins with its name, 'shop: Our Print Shop'.",
+      testOnly: true,
+    },
+    {
+      name: 'an empty document whose file has a name that no document can have',
+      text: `#- My_Film.stock.yaml
+$0# to come$0
+`,
+      message: "This document is empty; it begins with its name, 'stock: its-name'.",
+      testOnly: true,
+    },
+    {
+      name: 'a stock, where the shop has two',
+      text: `$0profile$0: example
+printer: bay-1
+mode: draft
+#- banner.stock.yaml
+stock: banner
+#- film.stock.yaml
+stock: film
+`,
+      message: "'stock' is missing: the stock that is printed on; without 'base' there is nowhere to take it from.",
+      testOnly: true,
+    },
+    {
+      name: 'a stock, where the only one has no name that can be written',
+      text: `$0profile$0: example
+printer: bay-1
+mode: draft
+#- Banner.stock.yaml
+stock: Banner 510
+`,
+      message: "'stock' is missing: the stock that is printed on; without 'base' there is nowhere to take it from.",
+      testOnly: true,
+    },
+    {
+      name: 'a mode, where the printer has two',
+      text: `$0profile$0: example
+stock: banner
+printer: bay-1
+#- bay-1.printer.yaml
+printer: bay-1
+modes: {draft: {passes: 4}, fine: {passes: 16}}
+`,
+      message:
+        "'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.",
+      testOnly: true,
+    },
+    {
+      name: 'a stock without its name',
+      text: `#- My_Film.stock.yaml
+$0family$0: film-pet
+`,
+      message: "'stock' and 'thickness' are missing.",
+      testOnly: true,
+    },
+    {
+      name: 'a printer, where the shop has one only',
+      text: `$0profile$0: example
+stock: banner
+mode: draft
+#- bay-1.printer.yaml
+printer: bay-1
+#- x.stock.yaml
+# no name yet
+`,
+      message: "'printer' is missing: the printer that prints; without 'base' there is nowhere to take it from.",
+      after: `profile: example
+stock: banner
+printer: bay-1
+mode: draft
+`,
+      fixes: ["Add 'printer: bay-1'"],
+      testOnly: true,
+    },
   ],
 })
 
@@ -112,11 +193,7 @@ function fixesFor(context: RuleContext, missing: readonly Spotted<'missing-key'>
     if (value === undefined || node.kind !== 'map') return undefined
     const own = issue.key === ID_KEY[context.document.kind]
     const title = `Add '${issue.key}: ${value}'`
-    return fixOf(
-      title,
-      addKey(context.document.text, node, issue.key, value, own ? undefined : keyBefore(context, node, issue.key)),
-      own,
-    )
+    return fixOf(title, addKey(context.document.text, node, issue.key, value, keyBefore(context, node, issue.key)), own)
   })
 }
 

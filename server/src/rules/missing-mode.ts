@@ -71,6 +71,55 @@ modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
 `,
     },
     { name: 'a printer that is not there is told by another rule', text: 'printer: bay-1\nmode: fine\n', testOnly: true },
+    {
+      name: 'an alignment in a mode of another printer',
+      text: `printer: bay-1
+mode: fine
+alignment: { date: 2026-03-14, mode: $0fine-2$0 }
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
+`,
+      message: "'bay-1' has no mode 'fine-2'; did you mean 'fine'?",
+      after: `printer: bay-1
+mode: fine
+alignment: { date: 2026-03-14, mode: fine }
+`,
+      fixes: ["Write 'fine'"],
+      testOnly: true,
+    },
+    {
+      name: 'six modes are listed',
+      text: `printer: bay-1
+mode: $0photo$0
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { m-1: {passes: 1}, m-2: {passes: 2}, m-3: {passes: 3}, m-4: {passes: 4}, m-5: {passes: 5}, m-6: {passes: 6} }
+`,
+      message: "'bay-1' has no mode 'photo'; it has 'm-1', 'm-2', 'm-3', 'm-4', 'm-5' and 'm-6'.",
+      testOnly: true,
+    },
+    {
+      name: 'more are not',
+      text: `printer: bay-1
+mode: $0photo$0
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { m-1: {passes: 1}, m-2: {passes: 2}, m-3: {passes: 3}, m-4: {passes: 4}, m-5: {passes: 5}, m-6: {passes: 6}, m-7: {passes: 7} }
+`,
+      message: "'bay-1' has no mode 'photo'.",
+      testOnly: true,
+    },
+    {
+      name: 'a name that is no name is told by another rule',
+      text: `printer: bay-1
+mode: Fine 2
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { m-1: {passes: 1}, m-2: {passes: 2} }
+`,
+      testOnly: true,
+    },
   ],
 })
 

@@ -22,7 +22,7 @@ range is not used at all. With a minus sign the larger number is the lower end: 
       for (const list of valuesAt(document.content, steps)) {
         const place = placeOf(list)
         const [low, high] = (list as { readonly items: readonly unknown[] }).items.filter(isField) as F<Quantity>[]
-        if (!place || !low || !high || place.file !== document.file || low.value.si <= high.value.si) continue
+        if (!place || !low || !high || low.value.si <= high.value.si) continue
         const span = { start: place.node.start, end: place.node.end }
         if (mistakesOf(document).inDoubt(span)) continue
         const name = place.key?.text ?? lastName(steps.join('.'))
@@ -53,6 +53,37 @@ range is not used at all. With a minus sign the larger number is the lower end: 
       text: '#- bay-1.printer.yaml\nfeed: { range: [-1 %, 1 %] }\nheaters: { platen: { range: [30 °C, 50 °C] } }\n',
     },
     { name: 'one value only', text: '#- bay-1.printer.yaml\ndrying: { pause-range: [0 s, 0 s] }\n', testOnly: true },
+    {
+      name: 'the same through an anchor',
+      text: `#- bay-1.printer.yaml
+x-top: &top 1 %
+feed: { range: $0[*top, -1 %]$0 }
+`,
+      message: "'range' runs from 1 % down to -1 %; the lower end comes first.",
+      testOnly: true,
+    },
+    {
+      name: 'the same anchor for the lower end',
+      text: `#- bay-1.printer.yaml
+x-low: &low -1 %
+feed: { range: $0[1 %, *low]$0 }
+`,
+      message: "'range' runs from 1 % down to -1 %; the lower end comes first.",
+      testOnly: true,
+    },
+    {
+      name: 'a range of an entry',
+      text: `#- p.printer.yaml
+printer: p
+heaters: {after: {range: $0[90 °C, 30 °C]$0}}
+`,
+      message: "'range' runs from 90 °C down to 30 °C; the lower end comes first.",
+      after: `printer: p
+heaters: {after: {range: [30 °C, 90 °C]}}
+`,
+      fixes: ['Swap the two ends [preferred]'],
+      testOnly: true,
+    },
   ],
 })
 

@@ -41,13 +41,20 @@ thousand levels it is not read here either. The other documents of the shop are 
       testOnly: true,
     },
     { name: 'a list in a list', text: 'notes: [[1, 2], [3, 4]]\n' },
+    {
+      name: 'a hundred deep',
+      text: `profile: example
+notes: [[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[[x]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]]
+`,
+      testOnly: true,
+    },
   ],
 })
 
 function keyOfLine(text: string, at: number): Span {
   const { start } = lineAt(text, at)
   const from = start + indentOf(text, start).length
-  return { start: from, end: from + (/^[\w-]+/.exec(text.slice(from, from + 80))?.[0].length ?? 1) }
+  return { start: from, end: from + (/^[\w-]+/.exec(text.slice(from))?.[0].length ?? 1) }
 }
 
 /** The first node that stands deeper than may be. */

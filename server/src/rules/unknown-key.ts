@@ -59,6 +59,33 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
       name: 'known keys, and one of the shop’s own',
       text: 'feed: { correction: +0.12 % }\nx-shelf: 12\nnotes: { anything: goes }\n',
     },
+    {
+      name: 'a key of an entry, in the document itself',
+      text: `#- p.printer.yaml
+printer: p
+$0resolution$0: 720 x 720 dpi
+`,
+      message: "'resolution' is not a key here; it belongs in an entry of 'modes'.",
+      testOnly: true,
+    },
+    {
+      name: 'a key of the document itself, in a section',
+      text: 'heat: { $0gap$0: 2 mm }\n',
+      message: "'gap' is not a key here; it belongs in the document itself, 'alignment' or 'keyed'.",
+      testOnly: true,
+    },
+    {
+      name: 'a mistyped key that stands there already',
+      text: 'feed: { correction: 0 %, $0corection$0: +0.12 % }\n',
+      message: "'corection' is not a key here; did you mean 'correction'?",
+      testOnly: true,
+    },
+    {
+      name: 'in many sections',
+      text: 'feed: { $0date$0: 2026-03-01 }\n',
+      message: "'date' is not a key here; there are 'correction', 'checks' and 'fine'. Keys of your own begin with x-.",
+      testOnly: true,
+    },
   ],
 })
 

@@ -105,6 +105,78 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       testOnly: true,
     },
     { name: 'values of the right kinds', text: 'heat: { fan: true }\ncolour: { measured: [target.txt] }\n' },
+    {
+      name: 'a word for a switch',
+      text: 'heat: { fan: $0sometimes$0 }\n',
+      message: "'fan' takes true or false; here is a text.",
+      testOnly: true,
+    },
+    {
+      name: 'a capital TRUE in quotes',
+      text: "heat: { fan: $0'TRUE'$0 }\n",
+      message: "'fan' takes true or false; here is a text.",
+      after: 'heat: { fan: true }\n',
+      fixes: ['Write true [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'a text for a list of groups',
+      text: 'observed: $0banding$0\n',
+      message: "'observed' takes a list; here is a text.",
+      testOnly: true,
+    },
+    {
+      name: 'a group for a switch',
+      text: 'heat: { fan: $0{ speed: 2 }$0 }\n',
+      message: "'fan' takes true or false; here is a group of keys.",
+      testOnly: true,
+    },
+    {
+      name: 'a fraction in quotes where a whole number is due',
+      text: "alignment: { one-way: { cyan: $0'1.5'$0 } }\n",
+      message: "'cyan' takes a number; here is a text.",
+      after: 'alignment: { one-way: { cyan: 1.5 } }\n',
+      fixes: ['Write 1.5 [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'a number in quotes',
+      text: `#- s.stock.yaml
+stock: s
+friction: $0'0.4'$0
+`,
+      message: "'friction' takes a number; here is a text.",
+      after: `stock: s
+friction: 0.4
+`,
+      fixes: ['Write 0.4 [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'words for a number',
+      text: `#- s.stock.yaml
+stock: s
+friction: $0low$0
+`,
+      message: "'friction' takes a number; here is a text.",
+      testOnly: true,
+    },
+    {
+      name: 'an item without a value',
+      text: `colour: { measured: [a.txt, ] }
+feed:
+  checks:
+    $0-$0
+`,
+      message: "An entry of 'checks' has no value; a group of keys is due.",
+      testOnly: true,
+    },
+    {
+      name: 'a list for a date',
+      text: 'keyed: { date: $0[2026-03-14]$0 }\n',
+      message: "'date' takes a date such as 2026-03-14; here is a list.",
+      testOnly: true,
+    },
   ],
 })
 
@@ -156,7 +228,7 @@ const lacksBracket = ({ node }: Spot, schema: SchemaNode | undefined): boolean =
 function meant(text: string, schema: SchemaNode): string | undefined {
   if (schema.kind !== 'leaf') return undefined
   const takes = (type: LeafSchema['accepts'][number]['type']): boolean => schema.accepts.some((a) => a.type === type)
-  if (takes('boolean')) return SWITCHES[text.toLowerCase()] ?? (/^(?:true|false)$/i.test(text) ? text.toLowerCase() : undefined)
+  if (takes('boolean')) return SWITCHES[text.toLowerCase()] ?? /^(?:true|false)$/.exec(text.toLowerCase())?.[0]
   if (takes('date')) return dateFrom(text)
   if (takes('integer') && /^[-+]?\d{1,9}$/.test(text)) return text
   return takes('number') && /^[-+]?\d{1,9}(?:\.\d{1,9})?$/.test(text) ? text : undefined

@@ -48,6 +48,10 @@ export function highestSafe({ air }: HeatFacts, zone: Zone, limit: HeatLimit): n
   return fits ? safe : undefined
 }
 
+/** Whether the web is so warm at a zone that web-too-hot or web-near-limit tell of it. */
+export const isTold = ({ origin }: HeatLimit, { margin }: HeatMargin): boolean =>
+  origin === 'given' ? margin.typical < 0 : margin.high < 0
+
 interface Settled {
   readonly zone: Zone
   readonly web: SettledWeb

@@ -3,6 +3,7 @@ import { READING_UNCERTAINTY } from '../../../calc/coupling.ts'
 import { degrees, kelvins } from '../../../model/heat-words.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { newestFirst } from '../../../rules/support/newest.ts'
 import { heatOf } from '../facts.ts'
 import { type FullReading, WHERE, ZONES, type Zone } from '../path.ts'
 import { onExample } from '../shared.ts'
@@ -92,6 +93,178 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
 `),
       testOnly: true,
     },
+    {
+      name: 'as far apart as thermometers err, to the kelvin',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39 °C}
+    - {date: 2026-03-20, zone: platen, set: 42 °C, web: 36 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'a kelvin above its heater',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: 43 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'no dates',
+      text: onExample(`heat:
+  platen: 42 °C
+  readings:
+    - {zone: platen, set: 42 °C, web: 34 °C}
+    - {zone: platen, set: 42 °C, web: $039.5 °C$0}
+`),
+      message: 'At 42 °C on the platen the web reads 39.5 °C here and 34 °C in another reading: they are 5.5 K apart.',
+      related: ['The other reading. 34 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'the newest stands first',
+      text: onExample(`heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-20, zone: platen, set: 42 °C, web: $034 °C$0}
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39.5 °C}
+`),
+      message: 'At 42 °C on the platen the web reads 34 °C here and 39.5 °C on 2026-03-02: they are 5.5 K apart.',
+      related: ['The other reading. 39.5 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'three, the middle one is right',
+      text: onExample(`heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-01, zone: platen, set: 42 °C, web: 41 °C}
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: $036 °C$0}
+    - {date: 2026-03-20, zone: platen, set: 42 °C, web: 38.5 °C}
+`),
+      message: 'At 42 °C on the platen the web reads 36 °C here and 41 °C on 2026-03-01: they are 5 K apart.',
+      related: ['The other reading. 41 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'two that are as far from it',
+      text: onExample(`heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-01, zone: platen, set: 42 °C, web: 41 °C}
+    - {date: 2026-03-02, zone: platen, set: 42 °C, web: 41 °C}
+    - {date: 2026-03-20, zone: platen, set: 42 °C, web: $036 °C$0}
+`),
+      message: 'At 42 °C on the platen the web reads 36 °C here and 41 °C on 2026-03-01: they are 5 K apart.',
+      related: ['The other reading. 41 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'settings half a kelvin apart are two',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 42 °C
+  readings:
+    - {date: 2026-03-01, zone: platen, set: 42 °C, web: 41 °C}
+    - {date: 2026-03-20, zone: platen, set: 42.5 °C, web: 36 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'as hot from the zone ahead as its own heater',
+      text: onExample(`heat:
+  before: 35 °C
+  platen: 35 °C
+  readings:
+    - {date: 2026-03-02, zone: platen, set: 35 °C, web: $038 °C$0}
+`),
+      message: 'The web reads 38 °C on the platen, 3 K hotter than the 35 °C its heater was set to.',
+      testOnly: true,
+    },
+    {
+      name: 'its own heater is set higher today',
+      text: onExample(`heat:
+  platen: 45 °C
+  readings:
+    - {date: 2026-03-02, zone: platen, set: 35 °C, web: $038 °C$0}
+`),
+      message: 'The web reads 38 °C on the platen, 3 K hotter than the 35 °C its heater was set to.',
+      testOnly: true,
+    },
   ],
 })
 
@@ -109,8 +282,7 @@ function* apart(readings: readonly FullReading[]): Generator<{ reading: FullRead
     bySet.set(key, [...(bySet.get(key) ?? []), reading])
   }
   for (const group of bySet.values()) {
-    const newestFirst = [...group].sort((a, b) => (a.age ?? 0) - (b.age ?? 0) || b.index - a.index)
-    for (const reading of newestFirst) {
+    for (const reading of newestFirst(group)) {
       const gap = (r: FullReading): number => Math.abs(r.web - reading.web)
       const other = group.reduce((best, r) => (gap(r) > gap(best) ? r : best), reading)
       if (gap(other) <= APART) continue

@@ -3,6 +3,7 @@
 import { DAY } from '../../../model/dates.ts'
 import { formatQuantity } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { newestFirst } from '../../../rules/support/newest.ts'
 import { heatOf } from '../facts.ts'
 import { WHERE } from '../path.ts'
 import { onExample, setText } from '../shared.ts'
@@ -24,11 +25,9 @@ outside the guards.`,
     const days = setup.shop.recheck.feed.value / DAY
     for (const zone of heatOf(setup).zones) {
       const { set, readings } = zone
-      if (!set || readings.length === 0 || readings.some((r) => Math.abs(r.set - set.value.si) <= SAME)) continue
-      const newest = readings.reduce((a, b) =>
-        (b.age ?? Number.POSITIVE_INFINITY) <= (a.age ?? Number.POSITIVE_INFINITY) ? b : a,
-      )
-      if (newest.age === undefined || newest.age <= days) continue
+      if (!set || readings.some((r) => Math.abs(r.set - set.value.si) <= SAME)) continue
+      const [newest] = newestFirst(readings.filter(({ age }) => age !== undefined))
+      if (!newest || newest.age! <= days) continue
       report(
         newest.reading.set!.place,
         `The web ${WHERE[zone.zone]} was last read ${newest.age} days ago at ${formatQuantity(newest.reading.set!.value)}, and ${setText(zone)} is set now: read it again.`,
@@ -60,6 +59,118 @@ outside the guards.`,
   readings:
     - {date: 2026-03-20, zone: platen, set: 40 °C, web: 38 °C}
 `),
+      testOnly: true,
+    },
+    {
+      name: 'the newest of three tells',
+      text: onExample(`heat:
+  platen: 45 °C
+  readings:
+    - {date: 2026-01-10, zone: platen, set: 36 °C, web: 34 °C}
+    - {date: 2026-01-12, zone: platen, set: $040 °C$0, web: 38 °C}
+    - {date: 2026-01-11, zone: platen, set: 37 °C, web: 35 °C}
+`),
+      message: 'The web on the platen was last read 78 days ago at 40 °C, and 45 °C is set now: read it again.',
+      testOnly: true,
+    },
+    {
+      name: 'one of them is of this setting',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 45 °C
+  readings:
+    - {date: 2026-01-12, zone: platen, set: 45.5 °C, web: 43 °C}
+    - {date: 2026-01-12, zone: platen, set: 40 °C, web: 38 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'on the last day',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 45 °C
+  readings:
+    - {date: 2026-03-01, zone: platen, set: 40 °C, web: 38 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'no date',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat:
+  platen: 45 °C
+  readings:
+    - {zone: platen, set: 40 °C, web: 38 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
       testOnly: true,
     },
   ],

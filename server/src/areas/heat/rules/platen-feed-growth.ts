@@ -3,6 +3,7 @@
 import { degrees, webText } from '../../../model/heat-words.ts'
 import { rangeText, strainWords, valueText } from '../../../model/range-words.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { newestFirst } from '../../../rules/support/newest.ts'
 import { feedOf } from '../../feed/facts.ts'
 import { heatOf } from '../facts.ts'
 import { onExample } from '../shared.ts'
@@ -23,7 +24,7 @@ an hour has the room's temperature.`,
     const { low, high } = growth.value
     if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low * high <= 0) return
     const silent = counted.filter((e) => !e.check.web && e.check.measured)
-    const [newest] = [...silent].sort((a, b) => (a.age ?? 0) - (b.age ?? 0) || b.index - a.index)
+    const [newest] = newestFirst(silent)
     const platen = zones.find((z) => z.zone === 'platen')?.web
     if (!newest || !platen?.ok) return
     const { units, referenceTemperature } = setup.shop

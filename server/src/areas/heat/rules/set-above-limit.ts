@@ -5,7 +5,7 @@ import type { Setup } from '../../../model/setup.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { heatOf } from '../facts.ts'
 import { HEATER, type Zone } from '../path.ts'
-import { EXAMPLE_FILM, heatToldByBase, onExample, setText, settledAbove, settledNear } from '../shared.ts'
+import { EXAMPLE_FILM, heatToldByBase, isTold, onExample, setText, settledAbove, settledNear } from '../shared.ts'
 import { limitText } from '../words.ts'
 
 export const rule = defineRule({
@@ -24,9 +24,9 @@ the profile. Ignore it where readings show a margin you trust. Caution: hot surf
     const told = new Set([...settledAbove(setup, facts), ...settledNear(setup, facts)].map(({ zone }) => zone))
     for (const zone of zones) {
       if (!zone.set || !zone.heater || told.has(zone) || zone.set.value.si <= limit.range.high) continue
-      const margin = margins.get(zone.zone)?.margin
-      if (margin && (limit.origin === 'given' ? margin.typical < 0 : margin.high < 0)) continue
-      if (zone.coupling.origin === 'readings' && margin && margin.low >= 0) continue
+      const margin = margins.get(zone.zone)
+      if (margin && isTold(limit, margin)) continue
+      if (zone.coupling.origin === 'readings' && margin?.verdict === 'within') continue
       if (heatToldByBase(setup, zone)) continue
       report(
         zone.set.place,
@@ -59,6 +59,169 @@ the profile. Ignore it where readings show a margin you trust. Caution: hot surf
     {
       name: 'no limit is known',
       text: onExample('heat: {after: 90 °C}\n', EXAMPLE_FILM.replace(/family.*\n/, '').replace(/max-web.*\n/, '')),
+      testOnly: true,
+    },
+    {
+      name: 'more likely than not above it, which web-near-limit tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 58 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'the limit of the family, and probably above that',
+      text: onExample('heat: {after: $065 °C$0}\n', EXAMPLE_FILM.replace(/max-web.*\n/, '')),
+      message:
+        'The heater behind the platen is set to 65 °C, and stock of this family typically bears 50 °C (45 to 57); the web is reckoned to stay at 58 °C (55 to 60) with typical losses to the air, so read it there.',
+      testOnly: true,
+    },
+    {
+      name: 'above all that is typical, which web-near-limit tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 80 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'a web that stays gets too hot, which web-too-hot tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 90 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'a web that stays probably gets too hot, which web-near-limit tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 58 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'what the stock bears',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 50 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'readings leave no margin',
+      text: onExample('heat: {after: $052 °C$0, readings: [{date: 2026-03-01, zone: after, set: 52 °C, web: 49.8 °C}]}\n'),
+      message:
+        'The heater behind the platen is set to 52 °C, and the stock bears 50 °C; the web is reckoned to stay at 50 °C (48 to 51) with typical losses to the air, so read it there.',
       testOnly: true,
     },
   ],

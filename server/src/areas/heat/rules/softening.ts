@@ -6,7 +6,7 @@ import { defineRule } from '../../../rules/rule.ts'
 import { tensionOf } from '../../web/tension.ts'
 import { heatOf } from '../facts.ts'
 import { WHERE } from '../path.ts'
-import { EXAMPLE_FILM, heatToldByBase, onExample } from '../shared.ts'
+import { EXAMPLE_FILM, heatToldByBase, isTold, onExample } from '../shared.ts'
 
 export const rule = defineRule({
   code: 'softening',
@@ -23,11 +23,9 @@ follow the safety documents of machine and material.`,
     const { zones, softens, limit, margins } = heatOf(setup)
     if (softens?.origin !== 'given') return
     const soft = zones.filter(({ zone, set, web }) => {
-      const margin = margins.get(zone)?.margin
-      if (!set || !web.ok || !margin) return false
-      if (limit?.origin === 'given' ? margin.typical < 0 : margin.high < 0) return false
-      const { leave } = web.value
-      return leave.typical >= softens.range.typical
+      const margin = margins.get(zone)
+      if (!set || !web.ok || (limit && margin && isTold(limit, margin))) return false
+      return web.value.leave.typical >= softens.range.typical
     })
     const zone = soft.sort((a, b) => b.set!.value.si - a.set!.value.si)[0]
     if (!zone?.web.ok || heatToldByBase(setup, zone)) return
@@ -65,6 +63,122 @@ units: us
     {
       name: 'a maker who allows more than is typical knows why',
       text: onExample('heat: {after: 80 °C}\n', soft('max-web-temperature: 100 °C')),
+      testOnly: true,
+    },
+    {
+      name: 'above its limit, which other rules tell',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 80 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 70 °C
+softens-at: 60 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'near its limit',
+      text: onExample('heat: {after: $077 °C$0}\n', soft('max-web-temperature: 70 °C\nsoftens-at: 60 °C')),
+      message: 'The web reaches 68 °C (64 to 71) behind the platen and softens at 60 °C: any pull stretches it there for good.',
+      testOnly: true,
+    },
+    {
+      name: 'more likely than not above its limit, which web-near-limit tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 79 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 70 °C
+softens-at: 60 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'the hotter of two',
+      text: onExample(
+        `heat: {platen: 50 °C, after: $070 °C$0}
+web: {tension: 30.25 N/m}
+`,
+        soft('max-web-temperature: 70 °C\nsoftens-at: 45 °C'),
+      ),
+      message:
+        'The web reaches 63 °C (59 to 65) behind the platen and softens at 45 °C: the pull of 30 N/m stretches it there for good.',
+      testOnly: true,
+    },
+    {
+      name: 'the hotter of two comes first',
+      text: onExample('heat: {before: $070 °C$0, platen: 60 °C}\n', soft('max-web-temperature: 70 °C\nsoftens-at: 45 °C')),
+      message: 'The web reaches 63 °C (59 to 65) ahead of the platen and softens at 45 °C: any pull stretches it there for good.',
+      testOnly: true,
+    },
+    {
+      name: 'the limit of the family',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {after: 60 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+softens-at: 52 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
+carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heaters:
+  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
+  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
+  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
+drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+`,
       testOnly: true,
     },
   ],

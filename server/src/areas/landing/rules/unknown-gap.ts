@@ -9,7 +9,7 @@ import { defineRule } from '../../../rules/rule.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { listed } from '../../../rules/support/words.ts'
-import { MACHINE } from '../../machine/examples.ts'
+import { FILM, MACHINE } from '../../machine/examples.ts'
 import { suctionOf } from '../../suction/facts.ts'
 import { noRoom } from '../../suction/shared.ts'
 import { SAME_LENGTH } from '../facts.ts'
@@ -67,6 +67,120 @@ profile: e
 printer: p
 gap: 2.54 mm
 ${MACHINE}`,
+    },
+    {
+      name: 'the nearest has no room above the stock',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+stock: s
+gap: $01.6 mm$0
+${MACHINE}#- s.stock.yaml
+stock: s
+thickness: 1.6 mm
+`,
+      message: 'The printer has no gap of 1.6 mm; it has 1.5 mm, 2 mm and 0.1 in.',
+      after: `profile: e
+printer: p
+stock: s
+gap: 2.54 mm
+`,
+      fixes: ['Set the gap to 2.54 mm, the nearest the printer has'],
+      testOnly: true,
+    },
+    {
+      name: 'no gap has room above the stock',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+stock: s
+gap: $02.2 mm$0
+${MACHINE}#- s.stock.yaml
+stock: s
+thickness: 2.4 mm
+`,
+      message: 'The printer has no gap of 2.2 mm; it has 1.5 mm, 2 mm and 0.1 in.',
+      fixes: [
+        'Raise the gap [refused: The widest gap of p is 0.1 in: it does not leave 500 µm below the heads above 2.4 mm of stock.]',
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'above all there are',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: $03 mm$0
+${MACHINE}`,
+      message: 'The printer has no gap of 3 mm; it has 1.5 mm, 2 mm and 0.1 in.',
+      testOnly: true,
+    },
+    {
+      name: 'below all there are, on a stock whose edges are not known',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+stock: s
+gap: $01.2 mm$0
+${MACHINE}#- s.stock.yaml
+stock: s
+thickness: 0.2 mm
+`,
+      message: 'The printer has no gap of 1.2 mm; it has 1.5 mm, 2 mm and 0.1 in.',
+      after: `profile: e
+printer: p
+stock: s
+gap: 1.5 mm
+`,
+      fixes: ['Set the gap to 1.5 mm, the nearest the printer has'],
+      testOnly: true,
+    },
+    {
+      name: 'the lower one is nearer, and how high the edges stand is not known',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+stock: s
+gap: $02.1 mm$0
+${MACHINE}${FILM}`,
+      message: 'The printer has no gap of 2.1 mm; it has 1.5 mm, 2 mm and 0.1 in.',
+      after: `profile: e
+printer: p
+stock: s
+gap: 2.54 mm
+`,
+      fixes: ['Set the gap to 2.54 mm, the nearest the printer has'],
+      testOnly: true,
+    },
+    {
+      name: 'in inches, to be written so',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: $00.09 in$0
+${MACHINE}`,
+      message: 'The printer has no gap of 0.09 in; it has 1.5 mm, 2 mm and 0.1 in.',
+      after: `profile: e
+printer: p
+gap: 0.1 in
+`,
+      fixes: ['Set the gap to 0.1 in, the nearest the printer has'],
+      testOnly: true,
+    },
+    {
+      name: 'in eighths',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: $01/16 in$0
+${MACHINE}`,
+      message: 'The printer has no gap of 0.0625 in; it has 1.5 mm, 2 mm and 0.1 in.',
+      after: `profile: e
+printer: p
+gap: 2.0 mm
+`,
+      fixes: ['Set the gap to 2.0 mm, the nearest the printer has'],
+      testOnly: true,
     },
   ],
 })

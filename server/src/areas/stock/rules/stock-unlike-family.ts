@@ -126,5 +126,62 @@ layers:
   - {name: liner, family: liner-paper, thickness: 140 µm}
 `,
     },
+    {
+      name: 'GPa for MPa',
+      text: `#- s.stock.yaml
+stock: s
+family: textile-knit
+modulus: $03 GPa$0
+`,
+      message: 'The modulus, 3 GPa, is far from what is typical of Knitted textile: 5 MPa to 100 MPa. 3 MPa would be usual.',
+      after: `stock: s
+family: textile-knit
+modulus: 3 MPa
+`,
+      fixes: ['Write 3 MPa'],
+      testOnly: true,
+    },
+    {
+      name: 'a friction without a unit',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pet
+friction: $00.05$0
+`,
+      message: 'The friction, 0.05, is far from what is typical of Polyester (PET) film: 0.2 to 0.5.',
+      testOnly: true,
+    },
+    {
+      name: 'three times what is typical',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pet
+modulus: 15 GPa
+expansion: 40 ppm/K
+`,
+      testOnly: true,
+    },
+    {
+      name: 'a third and a half of it',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pet
+modulus: 1.4 GPa
+expansion: 7.5 ppm/K
+`,
+      testOnly: true,
+    },
+    {
+      name: 'the expansion of film on its liner',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pvc-cast
+expansion: $05 ppm/K$0
+layers:
+  - {name: film, family: film-pvc-cast, thickness: 50 µm}
+`,
+      message: 'The expansion, 5 ppm/K, is far from what is typical of Cast PVC film: 70 ppm/K to 140 ppm/K.',
+      testOnly: true,
+    },
   ],
 })

@@ -1,6 +1,7 @@
 // The web is moved so slowly between passes that the carriage waits for it: often the mean speed of the web was written down instead.
 import { shown } from '../../../model/shown.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { endPassed } from '../../../rules/support/ends.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
 import { throughputOf } from '../../advance/facts.ts'
 import { FILM, MACHINE } from '../../machine/examples.ts'
@@ -20,9 +21,9 @@ when it is moved faster.`,
     const field = setup.profile.web?.speed
     if (!field || !step || !plan.ok || !pass.ok || step.takes <= step.has || toldByBase(setup, field, setup.profile.mode)) return
     const speed = field.value.si
-    const [least, most] = webOf(setup).speedRange ?? [0, Number.POSITIVE_INFINITY]
+    const { speedRange } = webOf(setup)
     // Outside what the printer does, web-speed-outside says so.
-    if (speed < least || speed > most) return
+    if (speedRange && endPassed(speed, speedRange, 'speed') !== undefined) return
     const mean = pass.value.webSpeed
     const mixed =
       speed < 2 * mean
@@ -67,6 +68,41 @@ printer: p
 mode: standard
 web: {speed: 60 mm/s}
 ${MACHINE}${FILM}`,
+    },
+    {
+      name: 'slow, but faster than the mean',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+web: {speed: $04 mm/s$0}
+${MACHINE}${FILM}`,
+      message:
+        'At 4 mm/s the step of 3.175 mm takes 0.79 s, and the carriage has turned in 0.35 s: every pass waits for the web.',
+      testOnly: true,
+    },
+    {
+      name: 'slower than the printer moves, which web-speed-outside tells',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+web: {speed: 1.5 mm/s}
+${MACHINE}${FILM}`,
+      testOnly: true,
+    },
+    {
+      name: 'as quick as the carriage turns',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+web: {speed: 9.5 mm/s}
+${MACHINE}${FILM}`,
+      testOnly: true,
     },
   ],
 })
