@@ -95,7 +95,8 @@ async function checkFix(code: string, finding: Finding, fixture: Fixture, after:
 function builtOn(fixture: Fixture): Fixture {
   const [folder, id] = [fixture.file.replace(/[^/]+$/, ''), fixture.file.replace(/^.*\/|\..*$/g, '')]
   const [file, text] = [`${folder}on-it.media.yaml`, `profile: on-it\nbase: ${id}\n`]
-  return { file, text, mark: undefined, files: new Map(fixture.files).set(file, text) }
+  const base = /^profile:/m.test(fixture.text) ? fixture.text : `profile: ${id}\n${fixture.text}`
+  return { file, text, mark: undefined, files: new Map(fixture.files).set(fixture.file, base).set(file, text) }
 }
 
 /** The newest day that the documents of a fixture tell of. */

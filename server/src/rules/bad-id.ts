@@ -44,5 +44,11 @@ every computer, in every file name and to every program. The words a person shou
       testOnly: true,
     },
     { name: 'lower-case words', text: 'stock: cast-film-50\n' },
+    {
+      name: 'nothing to make a name of',
+      text: 'stock: $0"§§"$0\n',
+      message: "'§§' is not a name: names are lower-case words joined by hyphens.",
+      testOnly: true,
+    },
   ],
 })

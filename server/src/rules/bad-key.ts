@@ -44,5 +44,21 @@ these names, so they are written in one way only.`,
       name: 'names and levels',
       text: '#- example.printer.yaml\nmodes: { fine-16: { passes: 16 } }\nsuction: { levels: { 2: 200 Pa } }\n',
     },
+    {
+      name: 'nothing to make a name of',
+      text: `#- example.printer.yaml
+modes: { $0"§§"$0: { passes: 16 } }
+`,
+      message: "'§§' cannot be a name here: names are lower-case words joined by hyphens.",
+      testOnly: true,
+    },
+    {
+      name: 'the right name is taken',
+      text: `#- example.printer.yaml
+modes: { fine-16: { passes: 8 }, $0Fine 16$0: { passes: 16 } }
+`,
+      message: "'Fine 16' cannot be a name here: names are lower-case words joined by hyphens; did you mean 'fine-16'?",
+      testOnly: true,
+    },
   ],
 })

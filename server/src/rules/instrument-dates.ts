@@ -30,5 +30,15 @@ instrument may rest on a calibration that has run out.`,
       name: 'due a year later',
       text: '#- rollbook.yaml\ninstruments:\n  steel-rule-1m: { calibrated: 2026-02-10, due: 2027-02-10 }\n',
     },
+    {
+      name: 'due on the day it was calibrated',
+      text: `#- rollbook.yaml
+shop: S
+instruments: {steel-rule-1m: {calibrated: 2026-03-01, due: $02026-03-01$0}}
+`,
+      message: "'steel-rule-1m' is due on 2026-03-01, but was calibrated on 2026-03-01: the day it is due comes later.",
+      related: ['The day it was calibrated. calibrated'],
+      testOnly: true,
+    },
   ],
 })

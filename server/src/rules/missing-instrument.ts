@@ -66,5 +66,32 @@ shop: Tern Quay Print Works
 instruments: { tape: { kind: tape } }
 `,
     },
+    {
+      name: 'nothing is like it',
+      text: `#- example.media.yaml
+profile: example
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %, with: $0laser$0}
+#- rollbook.yaml
+shop: S
+instruments: {steel-rule-1m: {uncertainty: 0.2 mm}}
+`,
+      message: "rollbook.yaml lists no instrument 'laser'.",
+      testOnly: true,
+    },
+    {
+      name: 'no name at all is told by another rule',
+      text: `#- example.media.yaml
+profile: example
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %, with: Steel Rule}
+#- rollbook.yaml
+shop: S
+instruments: {steel-rule-1m: {uncertainty: 0.2 mm}}
+`,
+      testOnly: true,
+    },
   ],
 })

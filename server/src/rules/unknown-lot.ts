@@ -51,5 +51,20 @@ lots: [{ lot: 2610 }]
       name: 'a stock that keeps no lots',
       text: 'stock: film\nfeed: { checks: [{ date: 2026-03-14, lot: 7 }] }\n#- film.stock.yaml\nstock: film\n',
     },
+    {
+      name: 'nothing is like it',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: $0X$0}
+#- s.stock.yaml
+stock: s
+lots: [{lot: C-2610, received: 2026-01-10}]
+`,
+      message: "'s' lists no lot 'X'.",
+      testOnly: true,
+    },
   ],
 })

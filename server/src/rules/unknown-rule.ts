@@ -32,5 +32,14 @@ nothing. Look for a slip, or for a rule that has been renamed.`,
       fixes: ["Write 'implausible'"],
     },
     { name: 'a rule there is', text: '#- rollbook.yaml\nrules: { implausible: hint }\n' },
+    {
+      name: 'nothing is like it',
+      text: `#- rollbook.yaml
+shop: S
+rules: { $0xyzzy$0: hint }
+`,
+      message: "There is no rule 'xyzzy'.",
+      testOnly: true,
+    },
   ],
 })

@@ -59,5 +59,11 @@ the message, or in the list that completion offers.`,
       testOnly: true,
     },
     { name: 'known words', text: 'carriage: { travel: image }\nobserved: [{ fault: bands-light }]\n' },
+    {
+      name: 'nothing is like it',
+      text: 'carriage: { travel: $0fast$0 }\n',
+      message: "'fast' is not known here; there are 'image' and 'bed'.",
+      testOnly: true,
+    },
   ],
 })

@@ -1,4 +1,5 @@
 // Small helpers for the wording of findings: whole sentences, lists of words, values in quotes.
+import { lastPart } from '../../base/uri.ts'
 
 /** A whole sentence of a phrase: a capital in front, a full stop behind. */
 export function sentence(phrase: string): string {
@@ -24,6 +25,9 @@ export function shortened(text: string, most = 40): string {
 
 /** A text in quotes on one line, cut short. */
 export const quoted = (text: string, most = 40): string => `'${shortened(text, most)}'`
+
+/** The name of a file in quotes, whatever folder it is in. */
+export const quotedFile = (path: string): string => quoted(lastPart(path), 60)
 
 /** More of a text than this is not looked at to tell it. */
 const MUCH = 1000

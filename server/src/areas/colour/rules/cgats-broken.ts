@@ -1,8 +1,7 @@
 // A measurement file has faults, so that no colours are taken from it.
-import { lastPart } from '../../../base/uri.ts'
 import { patchesOf } from '../../../model/patches.ts'
 import { defineRule } from '../../../rules/rule.ts'
-import { plural, quoted } from '../../../rules/support/words.ts'
+import { plural, quotedFile } from '../../../rules/support/words.ts'
 import { TARGET } from '../examples.ts'
 import { cgatsOf } from '../facts.ts'
 import { ownMeasurements } from '../shared.ts'
@@ -20,7 +19,7 @@ until it is whole: export it again, with Lab.`,
       const [first, ...others] = patchesOf(cgatsOf(named)!).faults
       if (first === undefined) continue
       const more = others.length > 0 ? ` (and ${plural(others.length, 'fault')} more)` : ''
-      report(named.field.place, `${quoted(lastPart(String(named.field.value)), 60)} is not compared: ${first}${more}.`)
+      report(named.field.place, `${quotedFile(String(named.field.value))} is not compared: ${first}${more}.`)
     }
   },
   examples: [

@@ -1,7 +1,6 @@
 // The header or the table of tags of an ICC profile says what cannot be.
-import { lastPart } from '../../../base/uri.ts'
 import { defineRule } from '../../../rules/rule.ts'
-import { plural, quoted } from '../../../rules/support/words.ts'
+import { plural, quotedFile } from '../../../rules/support/words.ts'
 import { isOwn, readOf } from '../shared.ts'
 
 export const rule = defineRule({
@@ -18,7 +17,7 @@ again from where it was made, or make it again. What the tables hold is not read
     if (!named || !isOwn(setup, named) || file?.format !== 'icc' || file.icc.problems.length === 0) return
     const [first, ...others] = file.icc.problems
     const more = others.length > 0 ? ` (and ${plural(others.length, 'fault')} more)` : ''
-    report(named.field.place, `${quoted(lastPart(String(named.field.value)), 60)} is broken: ${first}${more}.`)
+    report(named.field.place, `${quotedFile(String(named.field.value))} is broken: ${first}${more}.`)
   },
   examples: [
     {

@@ -1,9 +1,8 @@
 // The ICC profile drives more inks than the printer has.
-import { lastPart } from '../../../base/uri.ts'
 import { signatureText } from '../../../model/icc.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
-import { listed, plural, quoted } from '../../../rules/support/words.ts'
+import { listed, plural, quoted, quotedFile } from '../../../rules/support/words.ts'
 import { FOUR_INKS } from '../examples.ts'
 import { colourOf } from '../facts.ts'
 
@@ -22,7 +21,7 @@ clear are often driven by the printer, and one of RGB or grey leaves all inks to
     const names = setup.printer!.heads!.channels!.items.map((channel) => channel.value)
     report(
       named.field.place,
-      `${quoted(lastPart(String(named.field.value)), 60)} drives ${plural(iccInks, 'ink')} (${signatureText(icc.space)}), and ` +
+      `${quotedFile(String(named.field.value))} drives ${plural(iccInks, 'ink')} (${signatureText(icc.space)}), and ` +
         `${quoted(setup.profile.printer!.value)} has ${inks}: ${listed(names)}.`,
     )
   },

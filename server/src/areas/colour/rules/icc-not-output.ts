@@ -1,8 +1,7 @@
 // The ICC profile is one of a display, a scanner or a colour space, and none of a printer.
-import { lastPart } from '../../../base/uri.ts'
 import { channelsOf, classWords, signatureText } from '../../../model/icc.ts'
 import { defineRule } from '../../../rules/rule.ts'
-import { quoted } from '../../../rules/support/words.ts'
+import { quotedFile } from '../../../rules/support/words.ts'
 import { colourOf } from '../facts.ts'
 import { isOwn } from '../shared.ts'
 
@@ -17,7 +16,7 @@ stock: colours come out by chance. Look whether the input and the output file we
     const named = setup.colourFiles.icc
     const { icc } = colourOf(setup)
     if (!named || !icc || !isOwn(setup, named)) return
-    const name = quoted(lastPart(String(named.field.value)), 60)
+    const name = quotedFile(String(named.field.value))
     if (icc.deviceClass !== 'prtr')
       report(
         named.field.place,

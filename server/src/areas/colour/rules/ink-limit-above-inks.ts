@@ -1,11 +1,10 @@
 // The ink limit is more than all inks together, so that it limits nothing.
-import { lastPart } from '../../../base/uri.ts'
 import { signatureText } from '../../../model/icc.ts'
 import { compareSi } from '../../../quantities/compare.ts'
 import { formatSi } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { toldByBase } from '../../../rules/support/told-by-base.ts'
-import { plural, quoted } from '../../../rules/support/words.ts'
+import { plural, quoted, quotedFile } from '../../../rules/support/words.ts'
 import { FOUR_INKS } from '../examples.ts'
 import { colourOf } from '../facts.ts'
 
@@ -30,7 +29,7 @@ the ink's safety documents come first.`,
     const byIcc = driven < printer
     if (toldByBase(setup, limit, byIcc ? named?.field : setup.profile.printer)) return
     const of = byIcc
-      ? `${plural(driven, 'ink')} (${signatureText(icc!.space)}) that ${quoted(lastPart(String(named!.field.value)), 60)} drives`
+      ? `${plural(driven, 'ink')} (${signatureText(icc!.space)}) that ${quotedFile(String(named!.field.value))} drives`
       : `${plural(printer, 'ink')} of ${quoted(setup.profile.printer!.value)}`
     const text = formatSi(limit.value.si, 'relative', { unit: '%' })
     report(limit.place, `'ink-limit' is ${text}, and the ${of} come to ${most * 100} % in full: it limits nothing.`)

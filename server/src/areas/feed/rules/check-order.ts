@@ -105,5 +105,33 @@ feed:
     - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
     },
+    {
+      name: 'one without a date',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - {date: $02026-02-24$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+      message: 'This check of 2026-02-24 stands after one of 2026-03-20: the oldest comes first.',
+      related: ['The later one. 2026-03-20'],
+      testOnly: true,
+    },
+    {
+      name: 'one that is no check',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+    - to come
+    - {date: $02026-02-24$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+      message: 'This check of 2026-02-24 stands after one of 2026-03-20: the oldest comes first.',
+      related: ['The later one. 2026-03-20'],
+      testOnly: true,
+    },
   ],
 })

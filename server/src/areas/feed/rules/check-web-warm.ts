@@ -97,5 +97,39 @@ feed:
 ${STOCK.replace('100 ppm/K', '17 ppm/K')}`,
       testOnly: true,
     },
+    {
+      name: 'five kelvin are no warm web',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000.3 mm, applied: 0 %, web: 28 °C}
+#- s.stock.yaml
+stock: s
+family: film-pp
+thickness: 180 µm
+expansion: 300 ppm/K
+`,
+      testOnly: true,
+    },
+    {
+      name: 'in tenths',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000.3 mm, applied: 0 %, web: $028.5556 °C$0}
+#- s.stock.yaml
+stock: s
+family: film-pp
+thickness: 180 µm
+expansion: 123.45 ppm/K
+`,
+      message:
+        "The web was 5.56 K warmer than the 23 °C at which lengths are judged, and 0.69 mm per metre longer. It is brought back by the stock's expansion of 123 ppm/K; measure again when it is cool.",
+      testOnly: true,
+    },
   ],
 })

@@ -43,5 +43,16 @@ feed:
     - {date: 2026-03-20, commanded: 1000 mm, measured: 998.2 mm, applied: 0 %}
 `,
     },
+    {
+      name: 'nothing was commanded',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: 2026-03-20, commanded: $00.01 mm$0, measured: 998 mm, applied: 0 %}
+`,
+      message: 'This check is left out: a pattern is between 1 mm and 1 km long.',
+      testOnly: true,
+    },
   ],
 })

@@ -73,5 +73,22 @@ lots:
   - {lot: A-2, received: 2026-03-20}
 `,
     },
+    {
+      name: 'the newest of three, in no order, after a check of no lot',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-02-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-1}
+    - {date: $02026-02-02$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+#- s.stock.yaml
+stock: s
+lots: [{lot: A-1, received: 2026-01-10}, {lot: A-3, received: 2026-03-31}, {lot: A-2, received: 2026-03-01}]
+`,
+      message: 'Lot A-3 came in on 2026-03-31 and has no feed check yet; the newest check was made on a lot not named.',
+      related: ['Lot A-3. {lot: A-3, received: 2026-03-31}'],
+      testOnly: true,
+    },
   ],
 })

@@ -46,5 +46,19 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998.2 mm, applied: 0 %}
 ${EXAMPLE_SHOP}`,
     },
+    {
+      name: 'in whole days',
+      text: `#- e.media.yaml
+profile: e
+feed:
+  checks:
+    - {date: $02026-01-01$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+#- rollbook.yaml
+shop: S
+recheck: {feed: 1000 h}
+`,
+      message: 'The newest feed check is 89 days old, and the shop checks again after 41.7 days: one was due on 2026-02-11.',
+      testOnly: true,
+    },
   ],
 })

@@ -63,6 +63,46 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
     },
+    {
+      name: 'a list of none',
+      text: `#- e.media.yaml
+profile: e
+feed: {correction: $0+0.20 %$0, checks: []}
+`,
+      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+      testOnly: true,
+    },
+    {
+      name: 'measured in another mode',
+      text: `#- e.media.yaml
+profile: e
+base: $0other$0
+mode: fine
+#- other.media.yaml
+profile: other
+mode: draft
+feed:
+  correction: +0.20 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
+`,
+      message:
+        'The feed correction +0.20 % has no check behind it, and it was taken from other, where it was measured in draft. Print the feed pattern and write down what it measures.',
+      testOnly: true,
+    },
+    {
+      name: 'of one’s own on a base',
+      text: `#- e.media.yaml
+profile: e
+base: other
+feed: {correction: $0+0.20 %$0}
+#- other.media.yaml
+profile: other
+mode: draft
+`,
+      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+      testOnly: true,
+    },
   ],
 })
 

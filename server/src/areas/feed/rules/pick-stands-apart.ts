@@ -67,5 +67,29 @@ alignment:
   two-way: { cyan: 1, magenta: 1, yellow: 0, black: 2 }
 ${MACHINE}`,
     },
+    {
+      name: 'one-way',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  one-way: { cyan: 0, magenta: 0, yellow: $0-3$0, black: 0 }
+${MACHINE}`,
+      message: 'yellow picks -3, 54 µm from the median of the inks: read that row again, or look at its head.',
+      testOnly: true,
+    },
+    {
+      name: 'at the end of the pattern',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: 1, magenta: 1, yellow: $0-5$0, black: 1 }
+${MACHINE}`,
+      message: 'yellow picks -5, 108 µm from the median of the inks: read that row again, or look at its head.',
+      testOnly: true,
+    },
   ],
 })

@@ -82,6 +82,74 @@ alignment:
   two-way: {cyan: 5, magenta: 4, yellow: 5, black: 4.5}
 ${MACHINE}`,
     },
+    {
+      name: 'one-way, one ink only',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  one-way: { cyan: 0, magenta: $07$0, yellow: 0, black: 0 }
+${MACHINE}`,
+      message: 'The pattern of 11 patches goes from -5 to +5, counted from the middle; magenta picks +7.',
+      related: ['The patches of the pattern. 11'],
+      testOnly: true,
+    },
+    {
+      name: 'counted from the edge, up to both ends of it',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: 1, magenta: $011$0, yellow: 6, black: 6 }
+${MACHINE}`,
+      message:
+        'The pattern of 11 patches goes from -5 to +5, counted from the middle; magenta picks +11. All picks fit if they were counted from the edge, where the middle is 6.',
+      after: `profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: -5, magenta: 5, yellow: 0, black: 0 }
+`,
+      fixes: ['Count the picks from the middle (take 6 off each)'],
+      related: ['The patches of the pattern. 11'],
+      testOnly: true,
+    },
+    {
+      name: 'a single pick tells nothing of how it was counted',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: $07$0 }
+${MACHINE}`,
+      message: 'The pattern of 11 patches goes from -5 to +5, counted from the middle; cyan picks +7.',
+      related: ['The patches of the pattern. 11'],
+      testOnly: true,
+    },
+    {
+      name: 'two picks counted from the edge',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: $07$0, magenta: 6 }
+${MACHINE}`,
+      message:
+        'The pattern of 11 patches goes from -5 to +5, counted from the middle; cyan picks +7. All picks fit if they were counted from the edge, where the middle is 6.',
+      after: `profile: e
+printer: p
+alignment:
+  date: 2026-03-24
+  two-way: { cyan: 1, magenta: 0 }
+`,
+      fixes: ['Count the picks from the middle (take 6 off each)'],
+      related: ['The patches of the pattern. 11'],
+      testOnly: true,
+    },
   ],
 })
 

@@ -62,6 +62,28 @@ heads: { channels: [cyan, magenta] }
 feed: { fine: { rows: 3 } }
 `,
     },
+    {
+      name: 'one pick for three rows',
+      text: `printer: bay-1
+feed: { fine: { date: 2026-03-14, applied: 0 %, picks: $0[0]$0 } }
+#- bay-1.printer.yaml
+printer: bay-1
+feed: { fine: { rows: 3, patches: 11, step: 2 µm } }
+`,
+      message: "'bay-1' prints 3 rows on its fine pattern, and here is 1 pick: one for each row, in order across the web.",
+      testOnly: true,
+    },
+    {
+      name: 'two inks were not looked at',
+      text: `printer: bay-1
+alignment: { date: 2026-03-14, $0two-way$0: { cyan: 0 } }
+#- bay-1.printer.yaml
+printer: bay-1
+heads: { channels: [cyan, magenta, black] }
+`,
+      message: "'two-way' has no pick for magenta and black: those inks may print out of line.",
+      testOnly: true,
+    },
   ],
 })
 
@@ -73,7 +95,7 @@ function reportRows(context: RuleContext<'media'>): void {
   if (rows === undefined || node?.kind !== 'seq' || node.items.length === 0 || node.items.length === rows) return
   const place = picks!.$
   const span = listSpan(place)
-  if (place.file !== document.file || mistakesOf(document).inDoubt(span)) return
+  if (mistakesOf(document).inDoubt(span)) return
   const found = plural(node.items.length, 'pick')
   const verb = node.items.length === 1 ? 'is' : 'are'
   const message = `'${setup.profile.printer?.value}' prints ${plural(rows, 'row')} on its fine pattern, and here ${verb} ${found}: one for each row, in order across the web.`
@@ -86,12 +108,12 @@ function reportInks(context: RuleContext<'media'>): void {
   for (const way of ['one-way', 'two-way'] as const) {
     const table = setup.own.alignment?.[way]
     const node = table && resolveAlias(table.$.node)
-    if (!table || node?.kind !== 'map' || table.$.file !== document.file) continue
+    if (node?.kind !== 'map') continue
     const written = node.pairs.flatMap((p) => p.key?.text ?? [])
-    const missing = channels.filter((c) => !written.includes(c) && !table.entries.has(c))
+    const missing = channels.filter((c) => !written.includes(c))
     // An ink under a wrong name is one mistake, and told as that.
     if (missing.length === 0 || written.some((name) => !channels.includes(name))) continue
-    const key = table.$.key ?? table.$.node
+    const key = table!.$.key!
     if (mistakesOf(document).inDoubt(key)) continue
     const inks = missing.length === 1 ? 'that ink' : 'those inks'
     context.report(key, `'${way}' has no pick for ${listed(missing)}: ${inks} may print out of line.`)

@@ -24,7 +24,7 @@ one to read the numbers takes them for a head that moved. Ignore it where the ma
     const same = timesOf(off)
     const all = same === picks.length ? 'All' : `${same} of ${picks.length}`
     report(
-      table.$.key ?? table.$,
+      table.$.key!,
       `${all} one-way picks are ${signed(off)} and none is 0, but the reference ink lies on itself: count from the patch where it does.`,
       {
         fixes: () => [

@@ -45,5 +45,72 @@ drying is done by air. Caution: solvent left in a roll comes out later, where no
       ),
       testOnly: true,
     },
+    {
+      name: 'the heater takes no such heat',
+      text: onExample(
+        'heat: {platen: 42 °C, after: $036 °C$0}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, after: {length: 450 mm, range: [30 °C, 40 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 36 °C and the platen to 42 °C: the print cools before it is dry, and water or solvent stays in it.',
+      testOnly: true,
+    },
+    {
+      name: 'the heater begins above it',
+      text: onExample(
+        'heat: {platen: 32 °C, after: $031 °C$0}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, after: {length: 450 mm, range: [35 °C, 60 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 31 °C and the platen to 32 °C: the print cools before it is dry, and water or solvent stays in it.',
+      testOnly: true,
+    },
+    {
+      name: 'at the upper end of the heater',
+      text: onExample(
+        'heat: {platen: 42 °C, after: $036 °C$0}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, after: {length: 450 mm, range: [30 °C, 42 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 36 °C and the platen to 42 °C: the print cools before it is dry, and water or solvent stays in it.',
+      after: `${EXAMPLE_HEAD}heat: {platen: 42 °C, after: 42 °C}
+`,
+      fixes: ['Set heat.after to 42 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'at the lower end of the heater',
+      text: onExample(
+        'heat: {platen: 42 °C, after: $036 °C$0}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, after: {length: 450 mm, range: [42 °C, 60 °C]}}\n',
+      ),
+      message:
+        'The heater behind the platen is set to 36 °C and the platen to 42 °C: the print cools before it is dry, and water or solvent stays in it.',
+      after: `${EXAMPLE_HEAD}heat: {platen: 42 °C, after: 42 °C}
+`,
+      fixes: ['Set heat.after to 42 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'the platen is hotter than the stock bears',
+      text: onExample('heat: {platen: 52 °C, after: $045 °C$0}\n'),
+      message:
+        'The heater behind the platen is set to 45 °C and the platen to 52 °C: the print cools before it is dry, and water or solvent stays in it.',
+      testOnly: true,
+    },
+    {
+      name: 'the platen is as hot as the stock bears',
+      text: onExample('heat: {platen: 50 °C, after: $045 °C$0}\n'),
+      message:
+        'The heater behind the platen is set to 45 °C and the platen to 50 °C: the print cools before it is dry, and water or solvent stays in it.',
+      after: `${EXAMPLE_HEAD}heat: {platen: 50 °C, after: 50 °C}
+`,
+      fixes: ['Set heat.after to 50 °C'],
+      testOnly: true,
+    },
   ],
 })

@@ -53,5 +53,109 @@ temperature or a little below. Ignore it for thick stock that cools on the way, 
       text: onExample('heat: {before: 41 °C, platen: 40 °C}\n'),
       testOnly: true,
     },
+    {
+      name: 'the heater takes no such heat',
+      text: onExample(
+        'heat: {before: $048 °C$0, platen: 40 °C}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, before: {length: 250 mm, range: [45 °C, 70 °C]}}\n',
+      ),
+      message:
+        'The heater ahead of the platen is set to 48 °C and the platen to 40 °C: the web cools and shrinks while it is printed.',
+      testOnly: true,
+    },
+    {
+      name: 'the heater ends below it',
+      text: onExample(
+        'heat: {before: $048 °C$0, platen: 40 °C}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, before: {length: 250 mm, range: [30 °C, 39 °C]}}\n',
+      ),
+      message:
+        'The heater ahead of the platen is set to 48 °C and the platen to 40 °C: the web cools and shrinks while it is printed.',
+      testOnly: true,
+    },
+    {
+      name: 'at the lower end of the heater',
+      text: onExample(
+        'heat: {before: $048 °C$0, platen: 40 °C}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, before: {length: 250 mm, range: [40 °C, 70 °C]}}\n',
+      ),
+      message:
+        'The heater ahead of the platen is set to 48 °C and the platen to 40 °C: the web cools and shrinks while it is printed.',
+      after: `${EXAMPLE_HEAD}heat: {before: 40 °C, platen: 40 °C}
+`,
+      fixes: ['Set heat.before to 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'at the upper end of the heater',
+      text: onExample(
+        'heat: {before: $048 °C$0, platen: 40 °C}\n',
+        undefined,
+        '#- p.printer.yaml\nprinter: p\nheaters: {platen: {length: 200 mm}, before: {length: 250 mm, range: [30 °C, 40 °C]}}\n',
+      ),
+      message:
+        'The heater ahead of the platen is set to 48 °C and the platen to 40 °C: the web cools and shrinks while it is printed.',
+      after: `${EXAMPLE_HEAD}heat: {before: 40 °C, platen: 40 °C}
+`,
+      fixes: ['Set heat.before to 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'the same',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {before: 40 °C, platen: 40 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heaters: {platen: {length: 200 mm}, before: {length: 250 mm}}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'the web is a little warmer there',
+      text: onExample('heat: {before: $043 °C$0, platen: 40 °C}\n'),
+      message:
+        'The heater ahead of the platen is set to 43 °C and the platen to 40 °C: the web cools and shrinks by 0.12 mm/m while it is printed.',
+      after: `${EXAMPLE_HEAD}heat: {before: 40 °C, platen: 40 °C}
+`,
+      fixes: ['Set heat.before to 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'no heater ahead',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+heat: {before: 48 °C, platen: 40 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-calendered
+thickness: 80 µm
+grammage: 112 g/m²
+expansion: 70 ppm/K
+max-web-temperature: 50 °C
+widths: [1372 mm]
+#- p.printer.yaml
+printer: p
+heaters: {platen: {length: 200 mm}}
+`,
+      testOnly: true,
+    },
   ],
 })

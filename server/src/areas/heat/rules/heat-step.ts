@@ -4,7 +4,7 @@ import { formatQuantity } from '../../../quantities/format.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { heatOf } from '../facts.ts'
 import { HEATER } from '../path.ts'
-import { EXAMPLE_HEAD, heatToldByBase, inUnitOf, onExample, onStep, setHeat, setText } from '../shared.ts'
+import { EXAMPLE_HEAD, EXAMPLE_PRINTER, heatToldByBase, inUnitOf, onExample, onStep, setHeat, setText } from '../shared.ts'
 
 export const rule = defineRule({
   code: 'heat-step',
@@ -65,6 +65,19 @@ on the print: write what is keyed in. Ignore it where the profile is written in 
     },
     { name: 'on a step', text: onExample('heat: {before: 36 °C, platen: 42 °C, after: 118.4 °F}\n') },
     { name: 'outside the range already', text: onExample('heat: {platen: 66.5 °C}\n'), testOnly: true },
+    {
+      name: 'at both ends of a range between two steps',
+      text: onExample(
+        'heat: {before: 30.4 °C, platen: $060.4 °C$0}\n',
+        undefined,
+        EXAMPLE_PRINTER.replace('[30 °C, 70 °C]', '[30.4 °C, 70 °C]').replace('[30 °C, 60 °C]', '[30 °C, 60.4 °C]'),
+      ),
+      message: 'The heater of the platen is set in steps of 1 K: 60.4 °C lies between two, and 60 °C is nearest.',
+      after: `${EXAMPLE_HEAD}heat: {before: 30.4 °C, platen: 60 °C}
+`,
+      fixes: ['Set heat.platen to 60 °C [preferred]'],
+      testOnly: true,
+    },
   ],
 })
 

@@ -8,6 +8,7 @@ import { WHERE, type Zone } from '../path.ts'
 import {
   EXAMPLE_FILM,
   EXAMPLE_HEAD,
+  EXAMPLE_PRINTER,
   heatToldByBase,
   highestSafe,
   onExample,
@@ -102,6 +103,13 @@ the material, local codes and licensed practice.`,
     {
       name: 'hot ahead of the platen only: the platen is not to blame',
       text: onExample('heat: {platen: 40 °C, after: 48 °C}\n'),
+      testOnly: true,
+    },
+    {
+      name: 'no lower step is safe',
+      text: onExample('heat: {after: $075 °C$0}\n', undefined, EXAMPLE_PRINTER.replace('[30 °C, 90 °C]', '[55 °C, 90 °C]')),
+      message:
+        'The web reaches 67 °C (63 to 69) behind the platen (reckoned with typical losses to the air), and the stock bears 50 °C.',
       testOnly: true,
     },
   ],

@@ -28,7 +28,7 @@ ${READ_PATTERN}`,
     else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
       const at = own.alignment['one-way'].$
       report(
-        at.key ? at.key : at,
+        at.key!,
         `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup)} Print the two-way pattern too.`,
       )
     }

@@ -3,6 +3,7 @@ import { addDays } from '../../../model/dates.ts'
 import { plainNumber } from '../../../model/shown.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
+import { MACHINE } from '../../machine/examples.ts'
 import { isVoid, landingOf } from '../facts.ts'
 
 const SHOP = `#- rollbook.yaml
@@ -57,6 +58,20 @@ profile: e
 alignment:
   date: 2026-01-30
 ${SHOP}`,
+      testOnly: true,
+    },
+    {
+      name: 'in whole days',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+mode: standard
+alignment: {date: $02026-01-01$0, two-way: {cyan: 0, magenta: 0, yellow: 0, black: 0}}
+${MACHINE}#- rollbook.yaml
+shop: S
+recheck: {alignment: 1000 h}
+`,
+      message: 'The alignment is 89 days old, and the shop aligns again after 41.67 days: it was due on 2026-02-11.',
       testOnly: true,
     },
   ],

@@ -16,12 +16,11 @@ was meant for prints out of line.`,
   check(context) {
     const { setup, document } = context
     const channels = (setup.printer?.heads?.channels?.items ?? []).map((c) => c.value)
-    if (channels.length === 0) return
     for (const way of ['one-way', 'two-way'] as const) {
       const table = setup.own.alignment?.[way]
       for (const [name, { place }] of table?.entries ?? []) {
         const { key } = place
-        if (channels.includes(name) || !key || place.file !== document.file || !isId(name)) continue
+        if (channels.length === 0 || channels.includes(name) || !key || !isId(name)) continue
         if (mistakesOf(document).inDoubt(key)) continue
         const near = nearest(
           name,
@@ -65,6 +64,38 @@ alignment: { date: 2026-03-14, one-way: { cyan: 0, magenta: 0 } }
 printer: bay-1
 heads: { channels: [cyan, magenta] }
 `,
+    },
+    {
+      name: 'an ink through an anchor',
+      text: `printer: bay-1
+x-inks: &inks { $0cyna$0: 1, magenta: 0 }
+alignment: { date: 2026-03-14, two-way: *inks }
+#- bay-1.printer.yaml
+printer: bay-1
+heads: { channels: [cyan, magenta] }
+`,
+      message: "'bay-1' has no ink 'cyna'; did you mean 'cyan'?",
+      testOnly: true,
+    },
+    {
+      name: 'one ink only',
+      text: `printer: bay-1
+alignment: { date: 2026-03-14, two-way: { $0white$0: 1 } }
+#- bay-1.printer.yaml
+printer: bay-1
+heads: { channels: [cyan] }
+`,
+      message: "'bay-1' has no ink 'white'; it has cyan.",
+      testOnly: true,
+    },
+    {
+      name: 'a printer that names no inks',
+      text: `printer: bay-1
+alignment: { date: 2026-03-14, two-way: { white: 1 } }
+#- bay-1.printer.yaml
+printer: bay-1
+`,
+      testOnly: true,
     },
   ],
 })

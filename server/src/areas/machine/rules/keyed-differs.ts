@@ -118,6 +118,98 @@ keyed: {date: 2026-03-23, correction: 998.2 mm}
       related: ['What the file says. +0.21 %'],
       testOnly: true,
     },
+    {
+      name: 'hotter than the stock bears',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+heat: {platen: 40 °C}
+keyed: {date: 2026-03-23, platen: $060 °C$0}
+#- s.stock.yaml
+stock: s
+max-web-temperature: 50 °C
+#- p.printer.yaml
+printer: p
+panel: [{key: heat.platen, where: Heater sheet}, {key: gap, where: Media sheet}]
+`,
+      message: 'heat.platen: the machine has 60 °C (read back on 2026-03-23), and the file says 40 °C.',
+      fixes: [
+        "Take the machine's 60 °C over into the file [refused: The stock stands 50 °C: lower the heat at the machine instead.]",
+        'Key 40 °C in at the machine [refused: At the machine: Heater sheet. Then read it back and write that down here.]',
+      ],
+      related: ['What the file says. 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'hotter than a stock of its family bears',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+heat: {platen: 40 °C}
+keyed: {date: 2026-03-23, platen: $080 °C$0}
+#- s.stock.yaml
+stock: s
+family: film-pvc-cast
+thickness: 80 µm
+#- p.printer.yaml
+printer: p
+`,
+      message: 'heat.platen: the machine has 80 °C (read back on 2026-03-23), and the file says 40 °C.',
+      fixes: [
+        "Take the machine's 80 °C over into the file [refused: The stock stands 45 °C (typical): lower the heat at the machine instead.]",
+        'Key 40 °C in at the machine [refused: At the machine, then read it back and write that down here.]',
+      ],
+      related: ['What the file says. 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'as hot as the stock bears',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+heat: {platen: 40 °C}
+keyed: {date: 2026-03-23, platen: $050 °C$0}
+#- s.stock.yaml
+stock: s
+max-web-temperature: 50 °C
+#- p.printer.yaml
+printer: p
+`,
+      message: 'heat.platen: the machine has 50 °C (read back on 2026-03-23), and the file says 40 °C.',
+      after: `profile: e
+stock: s
+printer: p
+heat: {platen: 50 °C}
+keyed: {date: 2026-03-23, platen: 50 °C}
+`,
+      fixes: [
+        "Take the machine's 50 °C over into the file",
+        'Key 40 °C in at the machine [refused: At the machine, then read it back and write that down here.]',
+      ],
+      related: ['What the file says. 40 °C'],
+      testOnly: true,
+    },
+    {
+      name: 'another slot',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: 3
+keyed: {date: 2026-03-23, slot: $04$0}
+#- p.printer.yaml
+printer: p
+`,
+      message: 'slot: the machine has 4 (read back on 2026-03-23), and the file says 3.',
+      fixes: [
+        "Take the machine's 4 over into the file [refused: Another profile may use that place: move the settings at the machine, or change the slot by hand.]",
+        'Key 3 in at the machine [refused: At the machine, then read it back and write that down here.]',
+      ],
+      related: ['What the file says. 3'],
+      testOnly: true,
+    },
   ],
 })
 

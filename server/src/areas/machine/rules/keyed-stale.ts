@@ -54,5 +54,25 @@ keyed:
   correction: +0.20 %
 ${MACHINE}`,
     },
+    {
+      name: 'two of them',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+feed:
+  correction: +0.25 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
+alignment: {date: 2026-03-24, gap: 2 mm, mode: standard}
+keyed:
+  date: $02026-03-10$0
+  correction: +0.20 %
+  gap: 1.5 mm
+${MACHINE}`,
+      message:
+        'The machine was read back on 2026-03-10 with gap 1.5 mm (and 1 more), and the alignment of 2026-03-24 was made with 2 mm: read it back again.',
+      testOnly: true,
+    },
   ],
 })

@@ -24,13 +24,7 @@ stock runs with the wrong heat, gap and feed. Move one of them, in the file and 
     const more = others.length - named.length
     const names = more > 0 ? [...named, `${more} more`] : named
     report(slot.place, `Slot ${slot.value} of ${printer} is taken by ${listed(names)} too.`, {
-      related: others
-        .slice(0, NAMED)
-        .flatMap((f) =>
-          f.values.slot
-            ? [{ file: f.file, span: { start: f.values.slot.start, end: f.values.slot.end }, message: 'The same slot.' }]
-            : [],
-        ),
+      related: others.slice(0, NAMED).map(({ file, values }) => ({ file, span: values.slot!, message: 'The same slot.' })),
       fixes: () => [moveToFreeSlot(document, setup, shelf)],
     })
   },
@@ -69,6 +63,82 @@ profile: f
 printer: q
 slot: 4
 ${MACHINE}`,
+    },
+    {
+      name: 'by five',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: $04$0
+#- f0.media.yaml
+profile: f0
+printer: p
+slot: 4
+#- f1.media.yaml
+profile: f1
+printer: p
+slot: 4
+#- f2.media.yaml
+profile: f2
+printer: p
+slot: 4
+#- f3.media.yaml
+profile: f3
+printer: p
+slot: 4
+#- f4.media.yaml
+profile: f4
+printer: p
+slot: 4
+${MACHINE}`,
+      message: 'Slot 4 of p is taken by f0, f1, f2, f3 and 1 more too.',
+      after: `profile: e
+printer: p
+slot: 5
+`,
+      fixes: ['Move to slot 5, which no profile uses; key the settings in there'],
+      related: ['The same slot. 4', 'The same slot. 4', 'The same slot. 4', 'The same slot. 4'],
+      testOnly: true,
+    },
+    {
+      name: 'by six',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: $04$0
+#- f0.media.yaml
+profile: f0
+printer: p
+slot: 4
+#- f1.media.yaml
+profile: f1
+printer: p
+slot: 4
+#- f2.media.yaml
+profile: f2
+printer: p
+slot: 4
+#- f3.media.yaml
+profile: f3
+printer: p
+slot: 4
+#- f4.media.yaml
+profile: f4
+printer: p
+slot: 4
+#- f5.media.yaml
+profile: f5
+printer: p
+slot: 4
+${MACHINE}`,
+      message: 'Slot 4 of p is taken by f0, f1, f2, f3 and 2 more too.',
+      after: `profile: e
+printer: p
+slot: 5
+`,
+      fixes: ['Move to slot 5, which no profile uses; key the settings in there'],
+      related: ['The same slot. 4', 'The same slot. 4', 'The same slot. 4', 'The same slot. 4'],
+      testOnly: true,
     },
   ],
 })

@@ -47,5 +47,13 @@ written with its section, \`feed.correction\`; under any other key the note is n
       testOnly: true,
     },
     { name: 'a setting of profiles', text: '#- bay-1.printer.yaml\npanel: [{ key: feed.correction, where: second sheet }]\n' },
+    {
+      name: 'a key that nothing is like',
+      text: `#- bay-1.printer.yaml
+panel: [{ key: $0ventilation$0, where: left dial }]
+`,
+      message: "A profile has no setting 'ventilation'; a key is written with its section, as in feed.correction.",
+      testOnly: true,
+    },
   ],
 })

@@ -86,6 +86,75 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {temperature: 64.4 °F, humidity: 60 %RH}}
 ${SHOP}`,
     },
+    {
+      name: 'a dry day, on paper',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {humidity: $030 %RH$0}}
+${SHOP}${PAPER}`,
+      message:
+        'The room had 30 %RH for this check, and the shop keeps 40 %RH to 60 %RH. 10 %RH less make this stock up to 0.4 mm per metre shorter.',
+      testOnly: true,
+    },
+    {
+      name: 'so dry that humidity-paper-growth tells it',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {humidity: 5 %RH}}
+${SHOP}${PAPER}`,
+      testOnly: true,
+    },
+    {
+      name: 'a dry day, on paper like most',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {humidity: $036 %RH$0}}
+${SHOP}#- s.stock.yaml
+stock: s
+family: paper-coated
+thickness: 170 µm
+`,
+      message:
+        'The room had 36 %RH for this check, and the shop keeps 40 %RH to 60 %RH. 4 %RH less make this stock up to 0.18 mm per metre shorter (typical of its family).',
+      testOnly: true,
+    },
+    {
+      name: 'a damp day, on a stock that takes up nothing',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {humidity: $071 %RH$0}}
+${SHOP}#- s.stock.yaml
+stock: s
+family: paper-coated
+thickness: 170 µm
+moisture-expansion: 0 %/%RH
+`,
+      message: 'The room had 71 %RH for this check, and the shop keeps 40 %RH to 60 %RH.',
+      testOnly: true,
+    },
+    {
+      name: 'a temperature alone',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+feed:
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: 0 %, climate: {temperature: 20 °C}}
+${SHOP}${PAPER}`,
+      testOnly: true,
+    },
   ],
 })
 

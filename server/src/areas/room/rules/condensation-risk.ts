@@ -69,5 +69,15 @@ units: us
 `),
       testOnly: true,
     },
+    {
+      name: 'less than a kelvin above the dew point',
+      text: onExample(`feed:
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 999.1 mm, applied: 0 %, web: $013 °C$0, climate: {temperature: 22 °C, humidity: 55 %RH}}
+`),
+      message:
+        'In air of 22 °C and 55 %RH water condenses below 12.6 °C; this web of 13 °C lies only 0.4 K above it, and 3 K are wanted.',
+      testOnly: true,
+    },
   ],
 })

@@ -71,6 +71,44 @@ thickness: 215 µm
 grammage: 7 g/m²
 `,
     },
+    {
+      name: 'layers, of which one was forgotten',
+      text: `#- s.stock.yaml
+stock: s
+thickness: 215 µm
+grammage: $0120 g/m²$0
+layers:
+  - {name: film, family: film-pvc-cast, thickness: 50 µm}
+  - {name: liner, family: liner-paper, thickness: 140 µm}
+`,
+      message:
+        '120 g/m² over 215 µm is a density of 558 kg/m³; typical of this material is 968 to 1220 kg/m³. At this thickness 230 g/m² would be usual.',
+      testOnly: true,
+    },
+    {
+      name: 'layers of which one has no thickness',
+      text: `#- s.stock.yaml
+stock: s
+thickness: 215 µm
+grammage: 12 g/m²
+layers:
+  - {name: film, family: film-pvc-cast}
+  - {name: liner, family: liner-paper, thickness: 140 µm}
+`,
+      testOnly: true,
+    },
+    {
+      name: 'heavier than can be',
+      text: `#- s.stock.yaml
+stock: s
+family: film-pvc-cast
+thickness: 100 µm
+grammage: $0187 g/m²$0
+`,
+      message:
+        '187 g/m² over 100 µm is a density of 1870 kg/m³; typical of this material is 1300 to 1400 kg/m³. At this thickness 140 g/m² would be usual.',
+      testOnly: true,
+    },
   ],
 })
 

@@ -77,5 +77,30 @@ layers:
   - {name: liner}
 `,
     },
+    {
+      name: 'one layer',
+      text: `#- s.stock.yaml
+stock: s
+thickness: $050 µm$0
+layers: [{name: film, family: film-pvc-cast, thickness: 100 µm}]
+`,
+      message:
+        'The layers add up to 100 µm, and 50 µm is written: the thickness is that of everything that runs through, liner included.',
+      after: `stock: s
+thickness: 100 µm
+layers: [{name: film, family: film-pvc-cast, thickness: 100 µm}]
+`,
+      fixes: ['Set the thickness to 100 µm, the sum of the layers'],
+      testOnly: true,
+    },
+    {
+      name: 'one without a thickness',
+      text: `#- s.stock.yaml
+stock: s
+thickness: 50 µm
+layers: [{name: film, thickness: 100 µm}, {name: liner}]
+`,
+      testOnly: true,
+    },
   ],
 })

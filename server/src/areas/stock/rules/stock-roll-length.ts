@@ -87,6 +87,16 @@ thickness: 14 mil
 roll: { length: 262 ft, core: 3 9/16 in, outside: 8 5/16 in }
 `,
     },
+    {
+      name: 'cloth is squeezed',
+      text: `#- s.stock.yaml
+stock: s
+family: textile-knit
+thickness: 0.25 mm
+roll: {length: 80 m, core: 76 mm, outside: 190 mm}
+`,
+      testOnly: true,
+    },
   ],
 })
 

@@ -55,5 +55,21 @@ printer: p
 carriage: {bed-width: 1600.2 mm}
 `,
     },
+    {
+      name: 'in the shop’s figures',
+      text: `#- e.media.yaml
+profile: e
+stock: $0s$0
+printer: p
+#- s.stock.yaml
+stock: s
+widths: [1828.84 mm]
+#- p.printer.yaml
+printer: p
+carriage: {bed-width: 1600.26 mm}
+`,
+      message: 'The narrowest roll of s is 1829 mm wide; the bed of p takes 1600 mm.',
+      testOnly: true,
+    },
   ],
 })

@@ -101,7 +101,7 @@ ${SUCTION_PRINTER}`,
 
 function messageOf(facts: SuctionFacts, setup: Setup): string {
   const { units } = setup.shop
-  const printer = setup.profile.printer?.value ?? 'the printer'
+  const printer = setup.profile.printer!.value
   const given = setup.profile.suction!.value
   if (facts.misfit === 'no-levels') return `${printer} has no suction levels and is set by pressure: give one instead of a level.`
   if (typeof given === 'number') {

@@ -34,7 +34,7 @@ the holes beside the web, or check the length on the relaxed print and accept it
     const given = setup.profile.suction
     if (facts.trouble !== 'no-window' || !facts.current || !given || toldByBase(setup, given, ...suctionPlaces(setup))) return
     const { units } = setup.shop
-    const others = facts.levels.length > 0 ? `no level of ${setup.profile.printer?.value ?? 'the printer'}` : 'no pressure'
+    const others = facts.levels.length > 0 ? `no level of ${setup.profile.printer!.value}` : 'no pressure'
     report(
       given.place,
       `By typical figures ${others} holds this stock without harm: ${stepText(facts.current.level, units)} ${harms(setup, facts, facts.current)}.`,

@@ -18,14 +18,10 @@ ${LOOK_FROM_OUTSIDE}`,
     const given = setup.profile.web?.['slack-watch']
     const watch = setup.printer?.web?.['slack-watch']
     if (given?.value !== 'at-intervals' || watch?.value !== false || toldByBase(setup, given, setup.profile.printer)) return
-    report(
-      given.place,
-      `${setup.profile.printer?.value ?? 'The printer'} cannot watch for slack: nothing will stop it when the web runs loose.`,
-      {
-        fixes: () => [writeSetting(document, ['web', 'slack-watch'], 'none', 'Set none, and watch the loop')],
-        related: [{ file: watch.place.file, span: watch.place.node, message: 'The printer has no slack watch.' }],
-      },
-    )
+    report(given.place, `${setup.profile.printer!.value} cannot watch for slack: nothing will stop it when the web runs loose.`, {
+      fixes: () => [writeSetting(document, ['web', 'slack-watch'], 'none', 'Set none, and watch the loop')],
+      related: [{ file: watch.place.file, span: watch.place.node, message: 'The printer has no slack watch.' }],
+    })
   },
   examples: [
     {

@@ -87,7 +87,7 @@ ${LEVEL_PRINTER}`,
 
 function messageOf(setup: Setup, { misfit, levels, range }: WebFacts): string {
   const { units } = setup.shop
-  const printer = setup.profile.printer?.value ?? 'the printer'
+  const printer = setup.profile.printer!.value
   const given = setup.profile.web!.tension!.value
   if (misfit === 'no-levels' && range)
     return `${printer} has no tension levels: give a pull from ${pullText(range[0], units)} to ${pullText(range[1], units)}.`

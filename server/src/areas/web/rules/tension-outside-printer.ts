@@ -22,12 +22,12 @@ slipped, or the figure is the whole pull and not that of one metre of width. The
     const given = setup.profile.web?.tension
     if (!given || toldByBase(setup, given, setup.profile.printer)) return
     const { units } = setup.shop
-    const end = misfit === 'too-little' ? range[0] : range[1]
-    const item = setup.printer?.web?.['tension-range']?.items[misfit === 'too-little' ? 0 : 1]
-    const bearable = !guard.ok || end <= guard.value.low
+    const end = misfit === 'too-little' ? 0 : 1
+    const item = setup.printer?.web?.['tension-range']?.items[end]
+    const bearable = !guard.ok || range[end] <= guard.value.low
     report(
       given.place,
-      `${setup.profile.printer?.value ?? 'The printer'} pulls ${pullText(range[0], units)} to ${pullText(range[1], units)}; ${pullText(tension.value, units)} is set.`,
+      `${setup.profile.printer!.value} pulls ${pullText(range[0], units)} to ${pullText(range[1], units)}; ${pullText(tension.value, units)} is set.`,
       { fixes: () => (bearable && item ? [setPullText(document, formatQuantity(item.value))] : []) },
     )
   },
@@ -67,6 +67,21 @@ profile: e
 printer: p
 web: {tension: 60 N/m}
 ${RANGE_PRINTER}`,
+    },
+    {
+      name: 'an end that is too much for the stock',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+web: {tension: $095 N/m$0}
+#- s.stock.yaml
+stock: s
+family: textile-knit
+thickness: 200 µm
+${RANGE_PRINTER}`,
+      message: 'p pulls 5 N/m to 60 N/m; 95 N/m is set.',
+      testOnly: true,
     },
   ],
 })

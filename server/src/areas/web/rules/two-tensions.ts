@@ -17,7 +17,7 @@ each pulls. With both, a bare 3 in a profile may be a level or a slip. Keep the 
     if (!range || !levels) return
     const [first, second] = range.$.node.start < levels.$.node.start ? [range.$, levels.$] : [levels.$, range.$]
     const span = keySpan(second)
-    if (second.file !== document.file || mistakesOf(document).inDoubt(span)) return
+    if (mistakesOf(document).inDoubt(span)) return
     const message =
       "Both 'tension-range' and 'tension-levels' stand here: the pull on the web is set freely or by level, not both. Keep one."
     context.report(span, message, {
