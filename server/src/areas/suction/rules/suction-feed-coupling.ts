@@ -1,6 +1,7 @@
 // The feed correction was found at another suction than the one now set, and suction changes the length.
 import type { Place } from '../../../model/field.ts'
 import type { Setup } from '../../../model/setup.ts'
+import { equalSi } from '../../../quantities/compare.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { feedOf } from '../../feed/facts.ts'
@@ -158,7 +159,5 @@ function fromMachine(setup: Setup, { levels, set }: SuctionFacts): Found | undef
 
 function stepOf(given: number | { readonly si: number }, levels: readonly SuctionStep[]): SuctionStep | undefined {
   if (typeof given === 'number') return levels.find(({ level }) => level === given)
-  return (
-    levels.find(({ pressure }) => Math.abs(pressure - given.si) <= 1e-6 * pressure) ?? { level: undefined, pressure: given.si }
-  )
+  return levels.find(({ pressure }) => equalSi(pressure, given.si, 'pressure')) ?? { level: undefined, pressure: given.si }
 }
