@@ -134,8 +134,7 @@ $0<<<<<<< HEAD$0
   - { lot: A-2 }
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `stock: s
 lots:
   - { lot: A-1 }
@@ -170,8 +169,7 @@ $0<<<<<<< HEAD$0
 >>>>>>> night-shift
 suction: 2
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `feed:
   checks:
     - date: 2026-03-22
@@ -209,8 +207,7 @@ $0<<<<<<< HEAD$0
 slot: 3
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: 'gap: 2 mm\n',
       fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
       testOnly: true,
@@ -224,8 +221,7 @@ $0<<<<<<< HEAD$0
 slot: 3
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `gap: 2 mm
 # no slot yet
 `,
@@ -241,8 +237,7 @@ $0<<<<<<< HEAD$0
 suction: 2
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `feed:
   correction: +0.12 %
 `,
@@ -259,8 +254,7 @@ $0<<<<<<< HEAD$0
   correction: +0.12 %
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `feed:
   checks:
   - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
@@ -279,8 +273,7 @@ $0<<<<<<< HEAD$0
 slot: 3
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `feed:
   checks:
     - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
@@ -298,8 +291,7 @@ suction: 2
 slot: 4
 >>>>>>> night-shift
 `,
-      message:
-        "A merge conflict is not settled here: until it is, the upper version ('HEAD') is read and the lower one ('night-shift') is not.",
+      message: MESSAGE,
       after: `gap: 2 mm
 slot: 3
 `,
