@@ -6,11 +6,15 @@ import {
   CycleError,
   Derived,
   Input,
+  noteDate,
   type Readable,
   RUNTIME,
   Runtime,
   recorded,
+  recordedItem,
+  shareUndated,
   unrecorded,
+  withDate,
 } from '../../server/src/base/recorder.ts'
 
 /** A node reads its first source, and by whether that is even the one or the other of the next two. */
@@ -177,6 +181,130 @@ describe('a recorder', () => {
     runtime.advance()
     expect([double(live), runs]).toEqual([8, 3])
   })
+
+  test('asks for an input, and of what was read, once a revision', () => {
+    const log: string[] = []
+    class Logged<T> extends Input<T> {
+      override refresh(): void {
+        log.push('refreshed')
+        super.refresh()
+      }
+    }
+    const runtime = new Runtime()
+    const input = new Logged(
+      runtime,
+      'input',
+      () => log.push('fetched'),
+      () => true,
+    )
+    const node = new Derived(runtime, 'node', () => input.get())
+    expect([node.get(), node.get()]).toEqual([2, 2])
+    expect(log.splice(0)).toEqual(['refreshed', 'fetched'])
+    runtime.advance()
+    expect([node.get(), node.get(), input.get()]).toEqual([2, 2, 2])
+    expect(log).toEqual(['refreshed', 'fetched', 'refreshed'])
+  })
+
+  test('notes once what is read twice, in each run anew', () => {
+    const runtime = new Runtime()
+    let n = 1
+    const input = new Input(runtime, 'n', () => n)
+    const node = new Derived(runtime, 'twice', () => input.get() + input.get())
+    for (n of [1, 2, 3]) {
+      expect(node.get()).toBe(2 * n)
+      expect(node.rests).toEqual([input])
+      runtime.advance()
+    }
+  })
+
+  test('compares the value before with the one of now', () => {
+    const runtime = new Runtime()
+    let n = 5
+    const falls = (before: number, now: number) => now < before
+    const input = new Input(runtime, 'n', () => n, falls)
+    const node = new Derived(runtime, 'same', () => plain.get(), falls)
+    const plain = new Input(runtime, 'n', () => n)
+    const seen = [5, 4, 6].map((now) => {
+      n = now
+      runtime.advance()
+      return [input.get(), node.get()]
+    })
+    expect(seen).toEqual([
+      [5, 5],
+      [5, 5],
+      [6, 6],
+    ])
+  })
+
+  test('refuses a circle that closes over what was kept', () => {
+    const runtime = new Runtime()
+    let circular = false
+    const choice = new Input(runtime, 'choice', () => circular)
+    const b: Derived<number> = new Derived(runtime, 'b', () => (choice.get() ? a.get() : 1))
+    const a: Derived<number> = new Derived(runtime, 'a', () => b.get() + 1)
+    expect(a.get()).toBe(2)
+    circular = true
+    runtime.advance()
+    expect(() => b.get()).toThrow(new CycleError('b needs itself'))
+  })
+
+  test('makes of an item what belongs to it and to its whole', () => {
+    let runs = 0
+    const sum = recordedItem('sum', (of: { readonly n: number }, item: { readonly m: number }) => {
+      runs++
+      return 10 * of.n + item.m
+    })
+    const [one, two] = [{ m: 1 }, { m: 2 }]
+    expect([sum({ n: 1 }, one), sum({ n: 1 }, one), runs]).toEqual([11, 11, 2])
+    const runtime = new Runtime()
+    let n = 3
+    const input = new Input(runtime, 'n', () => n)
+    const live = () => ({
+      [RUNTIME]: runtime,
+      get n() {
+        return input.get()
+      },
+    })
+    const [first, second] = [live(), live()]
+    runs = 0
+    expect([sum(first, one), sum(first, one), sum(first, two), sum(second, one), runs]).toEqual([31, 31, 32, 31, 3])
+    n = 4
+    runtime.advance()
+    expect([sum(first, one), sum(first, one), runs]).toEqual([41, 41, 4])
+  })
+})
+
+describe('the day', () => {
+  const dated = recorded('dated', (of: { readonly n: number }) => {
+    noteDate()
+    return of.n
+  })
+  const outer = recorded('outer', (of: { readonly n: number }) => dated(of))
+  const undated = recorded('undated', ({ n }: { readonly n: number }) => ({ n }))
+
+  test('is noted by whoever asks for it, for what is kept too', () => {
+    const of = { n: 1 }
+    for (const _ of [1, 2]) {
+      expect(withDate(() => outer(of))).toEqual({ value: 1, dated: true })
+      expect(withDate(() => undated(of))).toEqual({ value: { n: 1 }, dated: false })
+    }
+  })
+
+  test('is noted of the whole whatever part asked for it, and of no part that did not', () => {
+    const parts = withDate(() => [withDate(() => 0), withDate(noteDate), withDate(() => 0)].map((part) => part.dated))
+    expect(parts).toEqual({ value: [false, true, false], dated: true })
+    expect(withDate(() => withDate(() => 0)).dated).toBe(false)
+  })
+
+  test('lets another version share what does not hang on it', () => {
+    const [from, to] = [{ n: 1 }, { n: 2 }]
+    const made = undated(from)
+    dated(from)
+    shareUndated(from, to)
+    expect(undated(to)).toBe(made)
+    expect(dated(to)).toBe(2)
+    expect(() => shareUndated({}, to)).not.toThrow()
+  })
 })
 
 test.each([
@@ -186,7 +314,9 @@ test.each([
   [{ a: [1, { b: 2 }] }, { a: [1, { b: 2 }] }, true],
   [{ a: undefined }, { b: undefined }, false],
   [{ a: 1 }, { a: 1, b: 2 }, false],
+  [{ a: 1, b: 2 }, { a: 1, b: 3 }, false],
   [[1, 2], [1], false],
+  [[1, 2], [1, 3], false],
   [[1], { 0: 1 }, false],
   [new Map([['a', [1]]]), new Map([['a', [1]]]), true],
   [
@@ -200,10 +330,24 @@ test.each([
     ]),
     false,
   ],
+  [
+    new Map([
+      ['a', 1],
+      ['b', 2],
+    ]),
+    new Map([
+      ['a', 1],
+      ['b', 3],
+    ]),
+    false,
+  ],
   [new Set([1]), new Set([1]), true],
   [new Set([1]), new Set([2]), false],
   [new Date(0), new Date(0), false],
   [null, {}, false],
+  [undefined, {}, false],
+  [{}, undefined, false],
+  [{}, [], false],
   [() => 1, () => 1, false],
 ])('%j and %j are equal: %s', (a, b, equal) => {
   expect(equalValues(a, b)).toBe(equal)

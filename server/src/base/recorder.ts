@@ -163,9 +163,9 @@ export class Derived<T> extends Readable<T> {
   }
 
   protected result(): T {
-    if (!this.outcome) throw new CycleError(`${this.name} needs itself`)
-    if ('error' in this.outcome) throw this.outcome.error
-    return this.outcome.value
+    const outcome = this.outcome!
+    if ('error' in outcome) throw outcome.error
+    return outcome.value
   }
 }
 
