@@ -92,6 +92,14 @@ describe('a correction found on several lots', () => {
     expect(next.uLine).toBeCloseTo(0.1 / Math.sqrt(2), 12)
   })
 
+  it('takes the newest lot for the last of the points at the latest place', () => {
+    const mean = (order: readonly number[]) => must(driftOf({ points: order.map((i) => lots[i]!) })).line.yMean
+    expect([mean([3, 0, 1, 2]), mean([0, 3, 1, 2])]).toEqual([106, 106])
+    const tied = [...lots, { at: 12, value: 2.5, group: 'a' }]
+    expect(must(driftOf({ points: tied })).line.n).toBe(3)
+    expect(must(driftOf({ points: tied.slice(-1).concat(lots) })).line.n).toBe(2)
+  })
+
   // Frisch and Waugh 1933: the common slope is that of the deviations from the means of the lots.
   it('agrees with a regression of the deviations from the means', () => {
     const grouped = points.map((p, i) => ({ at: p.at, value: p.value + (i < 2 ? 0 : 0.5), group: i < 2 ? 'a' : 'b' }))
@@ -122,11 +130,39 @@ describe('a correction that does not', () => {
     expect(must(toleranceReached({ drift: level, applied: 0.3, tolerance: 0.001, from: 50 })).earliest).toBeUndefined()
   })
 
+  it('never moves by the rounding of its numbers alone', () => {
+    const rounded = [300, 300, 300 + 6e-14, 300 + 6e-14].map((value, at) => ({ at, value }))
+    expect(must(driftOf({ points: rounded }))).toMatchObject({ t: 0, real: false })
+  })
+
+  it('leaves the tolerance where its band widens beyond it, if there is a band', () => {
+    // Level by hand: the deviations of y are those of an even function about the mean of x.
+    const scattered = must(driftOf({ points: [1, 2, 2, 1].map((value, at) => ({ at, value })) }))
+    expect(scattered.slope).toBe(0)
+    const { expected, earliest } = must(toleranceReached({ drift: scattered, applied: 1.5, tolerance: 10, from: 0 }))
+    expect(expected).toBeUndefined()
+    expect(must(predictDrift({ drift: scattered, at: earliest! })).nextInterval).toBeCloseTo(10, 9)
+    const level = must(driftOf({ points: metres.map((at) => ({ at, value: 1 })) }))
+    const reached = must(toleranceReached({ drift: level, applied: 1, tolerance: 1, from: 0 }))
+    expect(reached).toEqual({ expected: undefined, earliest: undefined })
+  })
+
+  it('leaves the tolerance at one place where every point lies on its line', () => {
+    const exact = must(driftOf({ points: [0, 1, 2].map((at) => ({ at, value: at })) }))
+    expect(exact.line.residualSd).toBe(0)
+    // By hand: 1 above nothing at 1, the middle of the points; 2 above at 2.
+    for (const tolerance of [1, 2])
+      expect(must(toleranceReached({ drift: exact, applied: 0, tolerance, from: 0 }))).toEqual({
+        expected: tolerance,
+        earliest: tolerance,
+      })
+  })
+
   it('refuses what says nothing about drift', () => {
     expect(refusal(driftOf({ points: points.slice(0, 2) })).input).toBe('points')
     expect(refusal(driftOf({ points: points.map((p) => ({ ...p, at: 7 })) })).input).toBe('points')
     expect(refusal(driftOf({ points: [] })).input).toBe('points')
-    expect(refusal(driftOf({ points, coverage: 1 })).input).toBe('coverage')
+    for (const coverage of [0, 1]) expect(refusal(driftOf({ points, coverage })).input).toBe('coverage')
     expect(refusal(toleranceReached({ drift, applied: 0, tolerance: 0, from: 0 })).input).toBe('tolerance')
   })
 })

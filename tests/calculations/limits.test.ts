@@ -12,7 +12,7 @@ import { channelOffsets, offsetChange } from '../../server/src/calc/landing.ts'
 import { measuredLength, requiredPattern } from '../../server/src/calc/measurement.ts'
 import { rosner } from '../../server/src/calc/outliers.ts'
 import type { Range } from '../../server/src/calc/range.ts'
-import { fitThroughOrigin } from '../../server/src/calc/regression.ts'
+import { fitParallelLines, fitThroughOrigin } from '../../server/src/calc/regression.ts'
 import { effectiveThickness, rollLength } from '../../server/src/calc/roll.ts'
 import { sampleOf } from '../../server/src/calc/statistics.ts'
 import { suctionWindow } from '../../server/src/calc/suction-window.ts'
@@ -31,7 +31,7 @@ describe('the ends of a table of bounds', () => {
     ['webTemperatureUncertainty', 0, 100],
   ])('%s', (input, low, high) => {
     for (const value of [low, high]) expect(measured({ [input]: value })).toMatchObject({ ok: true })
-    for (const value of [low - 1e-3, high + 1e-3]) {
+    for (const value of [low - 1e-3 * (Math.abs(low) || 1e-9), high * 1.001]) {
       const reason = expect.stringMatching(/ (between|above) /)
       expect(measured({ [input]: value })).toMatchObject({ problem: { input, reason } })
     }
@@ -41,9 +41,9 @@ describe('the ends of a table of bounds', () => {
     const range = (low: number, high: number) => ({ low, typical: (low + high) / 2, high })
     expect(measured({ webExpansion: range(-1e-3, 1e-3) })).toMatchObject({ ok: true })
     expect(measured({ tensionStrain: range(-0.5, 1) })).toMatchObject({ ok: true })
-    for (const webExpansion of [range(-1.1e-3, 0), range(0, 1.1e-3)])
+    for (const webExpansion of [range(-1.001e-3, 0), range(0, 1.001e-3)])
       expect(measured({ webExpansion })).toMatchObject({ problem: { input: 'webExpansion' } })
-    for (const tensionStrain of [range(-0.51, 0), range(0, 1.01)])
+    for (const tensionStrain of [range(-0.501, 0), range(0, 1.001)])
       expect(measured({ tensionStrain })).toMatchObject({ problem: { input: 'tensionStrain' } })
   })
 
@@ -128,6 +128,33 @@ describe('a check', () => {
     expect(parts({ ruleExpansion: 0 })).toEqual(parts({}))
     expect(parts({ ruleExpansion: 1e-5, ruleTemperatureUncertainty: 0 })).toEqual(parts({}))
     expect(parts({ ruleExpansion: 1e-5 })).toContain('rule-temperature')
+  })
+})
+
+describe('what cannot be', () => {
+  it('in a check is told by its own number', () => {
+    const problem = (check: object) => {
+      const found = impliedCorrection({
+        check: { id: 'a', commanded: 1, measured: 1, applied: 0, ...check },
+        referenceTemperature: 20,
+      })
+      return found.ok ? undefined : found.problem
+    }
+    expect(problem({ commanded: Number.NaN })).toMatchObject({ input: 'commanded', reason: expect.stringContaining('finite') })
+    expect(problem({ applied: Number.NaN })).toMatchObject({ input: 'applied', reason: expect.stringContaining('finite') })
+    expect(problem({ measured: 12.3456789 })!.reason).toMatch(/^12345\.7 mm .* about 1000 mm /)
+    for (const measured of [0.5, 2]) expect(problem({ measured })).toMatchObject({ input: 'measured' })
+    for (const measured of [0.501, 1.999]) expect(problem({ measured })).toBeUndefined()
+  })
+
+  it('in a line is told of the x or the y that is none', () => {
+    const reason = (x: number[], y: number[]) => {
+      const found = fitParallelLines({ x, y, group: x.map(() => 'a'), of: 'a' })
+      return found.ok ? undefined : `${found.problem.input}: ${found.problem.reason}`
+    }
+    expect(reason([1, 2, Number.NaN], [1, 2, 3])).toMatch(/^x: .*not a finite/)
+    expect(reason([1, 2, 3], [1, Number.NaN, 3])).toMatch(/^y: .*not a finite/)
+    expect(reason([1, 2, 3], [1, 2])).toMatch(/^y: there are 3 x and 2 y/)
   })
 })
 
@@ -252,6 +279,12 @@ describe('what is keyed in', () => {
     expect(found).toMatchObject({ ...none, problem: { input, reason: expect.stringContaining(reason) } })
   })
 
+  it('fine picks are told with their sign, and make nothing at a coverage that is none', () => {
+    const beyond = (pick: number) => finePicks({ fine: { ...fine, picks: [pick], patches: 1 }, step: 1e-4 }).reason
+    expect([1, -1].map(beyond)).toEqual([expect.stringMatching(/^\+1 is no patch/), expect.stringMatching(/^-1 is no patch/)])
+    expect(finePicks({ fine, step: 1e-4, coverage: 1 })).toMatchObject({ ...none, problem: { input: 'coverage' } })
+  })
+
   it('a single pick is its own mean', () => {
     // 2 steps of 10 µm in 3 mm: 0.667 %.
     const one = finePicks({ fine: { ...fine, picks: [2] }, step: 1e-4 })
@@ -286,6 +319,9 @@ describe('what is keyed in', () => {
   it('is nothing where what is wanted lies outside the range by more than rounding', () => {
     const rules = { entry: 'percent', range: [-0.01, 0.01] } as const
     expect(keyIn({ wanted: 0.01, rules }).value).toBe(0.01)
+    // What rounding may leave, 1e-12, is inside just at its end.
+    expect(keyIn({ wanted: 1e-12, rules: { entry: 'percent', range: [-0.01, 0] } }).value).toBe(1e-12)
+    expect(keyIn({ wanted: -1e-12, rules: { entry: 'percent', range: [0, 0.01] } }).value).toBe(-1e-12)
     for (const wanted of [0.0101, -0.0101])
       expect(keyIn({ wanted, rules })).toMatchObject({ value: undefined, reason: expect.stringContaining('-1 % to 1 %') })
   })

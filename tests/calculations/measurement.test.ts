@@ -159,6 +159,20 @@ describe('full budget', () => {
     const stated = measure({ measured: 1, statedUncertainty: 0.3e-3, division: 1e-3, limitOfError: ruleClasses.I })
     expect(part(stated, 'reading')).toBeCloseTo(0.3e-3 / Math.sqrt(3), 12)
     expect(part(stated, 'limit-of-error')).toBeCloseTo(0.2e-3 / Math.sqrt(3), 12)
+    expect(stated.parts.some((p) => p.assumed)).toBe(false)
+  })
+
+  // By hand: 70 ppm/K over a metre known to 1 K is 70 µm, 11.5 ppm/K is 11.5 µm, rectangular.
+  it('takes temperatures to be known as well as is said', () => {
+    const known = measure({
+      measured: 1,
+      ruleExpansion: steelExpansion,
+      ruleTemperatureUncertainty: 1,
+      webExpansion: exactly(70e-6),
+      webTemperatureUncertainty: 1,
+    })
+    expect(part(known, 'rule-temperature')).toBeCloseTo(11.5e-6 / Math.sqrt(3), 12)
+    expect(part(known, 'web-temperature')).toBeCloseTo(70e-6 / Math.sqrt(3), 12)
   })
 })
 
@@ -185,6 +199,14 @@ describe('required pattern', () => {
         expect(U(length)).toBeLessThanOrEqual(tolerance * (1 + 1e-9))
         for (let l = 0.02; l < length - 1e-6; l += length / 200) expect(U(l)).toBeGreaterThan(tolerance)
       }
+  })
+
+  it('is longer by what the hook adds where the rule is used by its hook', () => {
+    const input = { division: 0.5e-3, limitOfError: ruleClasses.II, hook: true }
+    const { length } = must(measurement.requiredPattern({ measurement: input, referenceTemperature: 20, tolerance: 1e-3 }))
+    const m = measure({ measured: length!, ...input })
+    expect((1.959963984540054 * m.u) / m.length).toBeCloseTo(1e-3, 9)
+    expect(length).toBeGreaterThan(required('II', 1e-3).length!)
   })
 
   // A quarter of a 720 dpi pitch on a 25.4 mm advance is 347 ppm: a class II rule of a metre cannot prove it, its own part alone is 577 ppm.

@@ -105,6 +105,12 @@ describe('Grubbs with an uncertainty for each value', () => {
     expect(weighted.statistic).toBeLessThan(1.5)
   })
 
+  it('leaves a value out of account whose uncertainty is beyond all the others', () => {
+    const found = grubbs({ values: [1, 1.1, 0.9, 1.05, 50], uncertainties: [0.1, 0.1, 0.1, 0.1, 1e200] })
+    expect(Number.isFinite(found.statistic)).toBe(true)
+    expect(found.suspect).toBe(false)
+  })
+
   it('forgives a value of large uncertainty what it would not forgive the others', () => {
     const values = [0.5, 0.502, 0.498, 0.501, 0.499, 0.5, 0.503, 0.6]
     expect(grubbs({ values }).suspect).toBe(true)

@@ -19,7 +19,9 @@ describe('sample', () => {
     expect(must(sampleOf({ values: numAcc4 })).sd).toBeCloseTo(0.1, 8)
   })
 
-  it('refuses one value', () => expect(refusal(sampleOf({ values: [1] })).input).toBe('values'))
+  it('refuses one value, and those whose scatter is no number', () => {
+    for (const values of [[1], [-1.7e308, 1.7e308]]) expect(refusal(sampleOf({ values })).input).toBe('values')
+  })
 })
 
 describe('weighted mean', () => {
@@ -79,6 +81,98 @@ describe('weighted mean', () => {
     const m = meanOf(...with20(0, 'a'), ...with20(1, 'b'))
     expect(m.uExternal).toBeCloseTo(0.5, 2)
     expect(m.nuExternal).toBeCloseTo(1, 2)
+  })
+
+  // GUM 5.2.2 as matrices: V = diag(u²) + Σ c·cᵀ over the causes. A weighted sum has the variance aᵀVa, so a residual, which is one too, has it exactly;
+  // the weights are 1/u² within each group, and 1/variance of the groups' means between them.
+  it('has the variances of the covariance matrix, for each estimate and for each group', () => {
+    const causes = ['rule', 'web']
+    const shared = (rule: number, web: number) => [
+      { cause: 'rule', u: rule },
+      { cause: 'web', u: web },
+    ]
+    const estimates = [
+      { value: 1, u: 0.1, common: shared(0.05, 0.02), group: 'a' },
+      { value: 2.2, u: 0.2, common: shared(0.07, -0.03), group: 'b' },
+      { value: 1.1, u: 0.15, common: [{ cause: 'rule', u: 0.06 }], group: 'a' },
+      { value: 2, u: 0.12, common: [{ cause: 'web', u: 0.08 }], group: 'b' },
+      { value: 1.7, u: 0.3 },
+    ]
+    const groups = [[0, 2], [1, 3], [4]]
+    const n = estimates.length
+    const c = (cause: string) => estimates.map((e) => e.common?.find((part) => part.cause === cause)?.u ?? 0)
+    const own = (a: readonly number[]) => a.reduce((sum, ai, i) => sum + (ai * estimates[i]!.u) ** 2, 0)
+    const left = (a: readonly number[], cause: string) => a.reduce((sum, ai, i) => sum + ai * c(cause)[i]!, 0)
+    const variance = (a: readonly number[]) => own(a) + causes.reduce((sum, cause) => sum + left(a, cause) ** 2, 0)
+    const unit = (i: number) => Array.from({ length: n }, (_, j) => Number(i === j))
+    const normal = (a: readonly number[]) => a.map((ai) => ai / a.reduce((sum, aj) => sum + aj))
+    const inGroup = groups.map((members) => normal(estimates.map((_, i) => (members.includes(i) ? 1 / variance(unit(i)) : 0))))
+    const groupWeights = normal(inGroup.map((a) => 1 / variance(a)))
+    const weights = estimates.map((_, i) => inGroup.reduce((sum, a, g) => sum + groupWeights[g]! * a[i]!, 0))
+    const mean = weights.reduce((sum, w, i) => sum + w * estimates[i]!.value, 0)
+
+    // Of a residual: its own part is its own, and of what is shared only what the mean does not take along.
+    const residuals = (of: readonly (readonly number[])[]) =>
+      of.map((a) => {
+        const difference = a.reduce((sum, ai, i) => sum + ai * (estimates[i]!.value - mean), 0)
+        const notCancelling = causes.reduce((sum, cause) => sum + (left(a, cause) - left(weights, cause)) ** 2, 0)
+        return { residual: difference, u: Math.sqrt(own(a) + notCancelling) }
+      })
+    const excess = (of: readonly (readonly number[])[], shares: readonly number[]) => {
+      const all = residuals(of)
+      const birge2 = all.reduce((sum, r) => sum + (r.residual / r.u) ** 2, 0) / (all.length - 1)
+      return { nu: all.length - 1, variance: (birge2 - 1) * all.reduce((sum, r, i) => sum + (shares[i]! * r.u) ** 2, 0) }
+    }
+    const single = estimates.map((_, i) => unit(i))
+    const [ofEach, ofGroups] = [excess(single, weights), excess(inGroup, groupWeights)]
+    expect(ofGroups.variance).toBeGreaterThan(ofEach.variance)
+
+    const m = meanOf(...estimates)
+    const close = (value: number) => expect.closeTo(value, 12)
+    expect(m.weights).toEqual(weights.map(close))
+    expect(m.value).toBeCloseTo(mean, 12)
+    expect(m.uInternal ** 2).toBeCloseTo(own(weights), 12)
+    expect(m.common).toEqual(causes.map((cause) => ({ cause, u: close(Math.abs(left(weights, cause))) })))
+    expect(m.residuals).toEqual(
+      residuals(single).map(({ residual, u }) => ({ residual: close(residual), u: close(u), z: close(residual / u) })),
+    )
+    expect(m.uExternal ** 2).toBeCloseTo(own(weights) + ofGroups.variance, 12)
+    expect(m.u ** 2).toBeCloseTo(variance(weights) + ofGroups.variance, 12)
+    // Welch and Satterthwaite: all the variance squared, over the excess squared by its degrees of freedom.
+    expect(m.nuExternal).toBeCloseTo((own(weights) + ofGroups.variance) ** 2 / (ofGroups.variance ** 2 / ofGroups.nu), 9)
+
+    // Without groups the scatter is that of the estimates alone.
+    const alone = meanOf(...estimates.map(({ group: _, ...estimate }) => estimate))
+    expect(alone.u ** 2).toBeGreaterThan(variance(alone.weights))
+    expect(alone.nuExternal).toBeGreaterThan(n - 1)
+  })
+
+  it('refuses what is no estimate, and says what is wrong', () => {
+    const problem = (estimate: object) =>
+      refusal(
+        weightedMean({
+          estimates: [
+            { value: 1, u: 1 },
+            { value: 1, u: 1, ...estimate },
+          ],
+        }),
+      )
+    expect(refusal(weightedMean({ estimates: [] })).reason).toContain('at least one')
+    for (const value of [Number.NaN, Number.POSITIVE_INFINITY]) {
+      expect(problem({ value }).reason).toContain('the value of an estimate')
+      expect(problem({ u: value }).reason).toContain('own uncertainty')
+      expect(problem({ common: [{ cause: 'a', u: value }] }).reason).toContain('shared uncertainty')
+    }
+    for (const u of [0, -1]) expect(problem({ u }).reason).toContain('own uncertainty')
+    expect(
+      problem({
+        common: [
+          { cause: 'a', u: 0 },
+          { cause: 'b', u: Number.NaN },
+        ],
+      }).reason,
+    ).toContain('shared uncertainty')
+    expect(problem({ value: 1e308, u: 1e308 }).reason).toContain('too large or too small')
   })
 
   it('keeps its value between the least and the greatest, its weights at a sum of 1, and never shrinks below the claim', () => {

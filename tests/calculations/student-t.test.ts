@@ -2,6 +2,7 @@
 import tQuantile from '@stdlib/stats-base-dists-t-quantile'
 import fc from 'fast-check'
 import jstat from 'jstat'
+import { gamma } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { coverageFactor, upperQuantile } from '../../server/src/calc/student-t.ts'
 import { must, refusal } from './must.ts'
@@ -57,15 +58,31 @@ describe('coverage factor', () => {
 })
 
 describe('quantile', () => {
-  const freedoms = [1, 1.0001, 1.5, 2, 2.5, 3.7, 4.999, 5, 7, 10.3, 16.76, 34, 100, 333.3, 1499, 2999, 3000, 1e5, 1e9]
-  const probabilities = [0.51, 0.6, 0.74, 0.76, 0.9, 0.95, 0.975, 0.995, 0.9995, 0.99999, 1 - 1e-9]
+  const freedoms = [
+    1, 1.0001, 1.2, 1.5, 1.9, 2, 2.1, 2.5, 3, 3.7, 4.999, 5, 6, 7, 8, 10.3, 12, 16.76, 20, 25, 34, 38, 39.9, 40, 41, 50, 70, 100,
+    150, 200, 333.3, 700, 1499, 2000, 2999, 3000, 3100, 5000, 1e4, 1e5, 1e9,
+  ]
+  const tails = [
+    0.49, 0.45, 0.4, 0.3, 0.26, 0.24, 0.2, 0.15, 0.1, 0.08, 0.075, 0.07, 0.05, 0.025, 0.01, 0.005, 1e-3, 1e-4, 1e-5, 1e-6, 1e-8,
+    1e-9, 1e-10, 2e-11, 1e-11, 1e-12, 1e-13, 1e-14, 1e-15,
+  ]
 
-  // @stdlib/stats-base-dists-t-quantile, itself within 1e-12 of SciPy.
-  it('agrees with @stdlib to 1e-12, for real degrees of freedom', () => {
+  // @stdlib/stats-base-dists-t-quantile, itself within 1e-12 of SciPy, by the lower tail, which loses no digits.
+  it('agrees with @stdlib to 4e-13, and to 5e-15 from 10,000 degrees on, from the middle far into the tail', () => {
     for (const nu of freedoms)
-      for (const p of probabilities) {
-        expect(Math.abs(t(p, nu) / tQuantile(p, nu) - 1), `p ${p}, nu ${nu}`).toBeLessThan(1e-12)
+      for (const q of tails) {
+        expect(Math.abs(upperQuantile(q, nu) / -tQuantile(q, nu) - 1), `q ${q}, nu ${nu}`).toBeLessThan(nu < 1e4 ? 4e-13 : 5e-15)
       }
+  })
+
+  it('is as good beyond the tails that the expansion is good for', () =>
+    expect(Math.abs(upperQuantile(1e-18, 3000) / -tQuantile(1e-18, 3000) - 1)).toBeLessThan(4e-13))
+
+  // So far out only the leading term is left of the density: P(T > t) = c·nu^((nu - 1)/2)/t^nu, with c = Γ((nu + 1)/2)/(√(nu·π)·Γ(nu/2)); Γ by mathjs.
+  it.each([1.2, 1.5, 3, 4.5])('falls as a power of t where nothing else is left of the tail, at nu = %d', (nu) => {
+    const c = gamma((nu + 1) / 2) / (Math.sqrt(nu * Math.PI) * gamma(nu / 2))
+    const expected = Math.exp((Math.log(c) + ((nu - 1) / 2) * Math.log(nu) + 150 * Math.LN10) / nu)
+    expect(Math.abs(upperQuantile(1e-150, nu) / expected - 1)).toBeLessThan(1e-12)
   })
 
   // jstat studentt.inv, good to about 6e-8 where nu is moderate.
@@ -83,8 +100,15 @@ describe('quantile', () => {
     [0.5000001, 1, 3.1415926519363007e-7],
   ])('p = %d, nu = %d', (p, nu, expected) => expect(Math.abs(t(p, nu) / expected - 1)).toBeLessThan(1e-13))
 
+  // What was looked up is kept by its degrees of freedom: a quantile that is asked for as degrees of freedom is none of them.
+  it('of as many degrees of freedom as a quantile just found', () => {
+    const nu = upperQuantile(0.031, 3)
+    expect(Math.abs(upperQuantile(0.031, nu) / -tQuantile(0.031, nu) - 1)).toBeLessThan(4e-13)
+    expect(upperQuantile(0.031, 3)).toBe(nu)
+  })
+
   it('is zero at a half and goes over into the normal distribution', () => {
-    expect(t(0.5, 3)).toBe(0)
+    expect([t(0.5, 3), t(0.5, 1), t(0.5, 1e4)]).toEqual([0, 0, 0])
     expect(t(0.975, infinite)).toBeCloseTo(1.9599639845400545, 14)
   })
 
@@ -99,5 +123,12 @@ describe('quantile', () => {
       }),
     )
     fc.assert(fc.property(fc.double(), fc.double(), (q, nu) => !Number.isNaN(upperQuantile(q, nu))))
+    expect(upperQuantile(Number.MIN_VALUE, 1.5)).toBeGreaterThan(1e200)
+    expect([upperQuantile(-1, 3), upperQuantile(0.05, -1), upperQuantile(0.7, 3), upperQuantile(Number.NaN, 3)]).toEqual([
+      upperQuantile(Number.MIN_VALUE, 3),
+      upperQuantile(0.05, 1),
+      0,
+      0,
+    ])
   })
 })

@@ -1,7 +1,7 @@
 // The recorded views over documents, shelf and setup: what each notes under which name, what was made of it being kept while the answer is the
 // same, and made again when it is another. What they show is what `resolveSetup` shows.
 import { describe, expect, test } from 'vitest'
-import { Derived, Runtime } from '../../server/src/base/recorder.ts'
+import { Derived, Runtime, runtimeOf } from '../../server/src/base/recorder.ts'
 import type { Attached } from '../../server/src/model/attached.ts'
 import { LiveDocument, type RollDocument } from '../../server/src/model/document.ts'
 import type { Facts } from '../../server/src/model/facts.ts'
@@ -150,6 +150,7 @@ describe('a document', () => {
     const { document } = reading('', () => 0).recorded
     expect(document).toMatchObject({ file: 'p.media.yaml', kind: 'media', baseName: 'p' })
     expect(document.schema).toBe(schemaOf('media'))
+    expect(runtimeOf(document)).toBeInstanceOf(Runtime)
   })
 
   test.each<[name: string, read: (document: RollDocument) => unknown]>([
@@ -305,6 +306,7 @@ describe('a setup', () => {
 
   test('has the profile as it prints, and as it is written', () => {
     const { recorded, next } = shop(() => 0)
+    expect(runtimeOf(recorded.setup)).toBe(recorded.runtime)
     expect([recorded.setup.profile.printer?.value, recorded.setup.own.printer?.value]).toEqual(['q', undefined])
     next({ 'b.media.yaml': 'profile: b\nprinter: other\n' })
     expect(recorded.setup.profile.printer?.value).toBe('other')
@@ -335,5 +337,9 @@ describe('a setup', () => {
     expect([recorded.setup.material, recorded.setup.shop]).toEqual([material, rollbook])
     expect(recorded.setup.material).toBe(material)
     expect([material.thickness, rollbook.units]).toEqual([90e-6, 'metric'])
+    next({ 'rollbook.yaml': '' })
+    const { shop: none } = recorded.setup
+    next({ 'rollbook.yaml': '- no mapping\n' })
+    expect(recorded.setup.shop).toBe(none)
   })
 })

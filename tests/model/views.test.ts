@@ -88,9 +88,10 @@ describe('what was made of it', () => {
     ['by an alias', place({ aliased: true })],
   ]
 
-  test.each<[name: string, read: (view: Shown) => unknown, first: Shown, next: Shown | undefined]>([
+  type Kept = [name: string, read: (view: Shown) => unknown, first: Shown, next: Shown | undefined]
+  test.each<Kept>([
     ['an equal value', title, titled('x'), titled('x')],
-    ...moved.map(([name, at]) => [`the value ${name}`, title, titled('x'), titled('x', at)] as const),
+    ...moved.map(([name, at]): Kept => [`the value ${name}`, title, titled('x'), titled('x', at)]),
     ['an equal place', titlePlace, titled('x', place({ key: KEY })), titled('x', place({ key: KEY }))],
     ['the place of another value', titlePlace, titled('x'), titled('y')],
     ['the same items in another list', items, checks([ITEM]), checks([ITEM])],
@@ -104,13 +105,14 @@ describe('what was made of it', () => {
     expect(watched.next(next)).toEqual({ value: before, runs: 1 })
   })
 
-  test.each<[name: string, read: (view: Shown) => unknown, first: Shown | undefined, next: Shown | undefined, value: unknown]>([
+  type Again = [name: string, read: Kept[1], first: Shown | undefined, next: Shown | undefined, value: unknown]
+  test.each<Again>([
     ['another value', title, titled('x'), titled('y'), 'y'],
     ['a value that came', title, shown({}), titled('y'), 'y'],
     ['a value that went', title, titled('x'), shown({}), undefined],
     ['the whole that came', title, undefined, titled('y'), 'y'],
     ['the whole that went', title, titled('x'), undefined, undefined],
-    ...moved.map(([name, at]) => [`the place ${name}`, titlePlace, titled('x'), titled('x', at), at] as const),
+    ...moved.map(([name, at]): Again => [`the place ${name}`, titlePlace, titled('x'), titled('x', at), at]),
     ['another item', items, checks([ITEM]), checks([OTHER]), [OTHER]],
     ['one item more', items, checks([ITEM]), checks([ITEM, OTHER]), [ITEM, OTHER]],
     ['one item less', items, checks([ITEM, OTHER]), checks([ITEM]), [ITEM]],

@@ -36,8 +36,9 @@ export interface Drift {
 export function driftOf({ points, coverage = 0.95 }: { points: readonly DriftPoint[]; coverage?: number }): Outcome<Drift> {
   if (!(coverage > 0 && coverage < 1)) return refuse('coverage', 'the coverage probability lies between 0 and 1, both excluded')
   const group = points.map((p) => p.group ?? '')
-  const newest = points.reduce((last, p, i) => (last < 0 || p.at >= points[last]!.at ? i : last), -1)
-  const fitted = fitParallelLines({ x: points.map((p) => p.at), y: points.map((p) => p.value), group, of: group[newest] ?? '' })
+  const newest = points.reduce((last, p) => (p.at >= last.at ? p : last), points[0]!)
+  const of = newest?.group ?? ''
+  const fitted = fitParallelLines({ x: points.map((p) => p.at), y: points.map((p) => p.value), group, of })
   if (!fitted.ok) return refuse('points', fitted.problem.reason)
   const line = fitted.value
   // Points on a level line scatter by the rounding of the arithmetic alone: no drift.
@@ -123,9 +124,10 @@ function bandCrossings({ slope, residualSd, n, xSpread }: Line, bound: number, k
   const a = rise * rise - width * width
   const b = -rise * bound
   const c = bound * bound - width * width * (1 + 1 / n)
-  if (a === 0) return b === 0 ? [] : [(-c / (2 * b)) * xSpread]
+  if (a === 0 && b === 0) return []
   const discriminant = b * b - a * c
   if (discriminant < 0) return []
   const q = -(b + Math.sign(b || 1) * Math.sqrt(discriminant))
+  // Where a is zero the first of the two is infinite, and no place.
   return (q === 0 ? [0] : [q / a, c / q]).map((d) => d * xSpread)
 }

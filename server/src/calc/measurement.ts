@@ -182,7 +182,8 @@ export function requiredPattern({
   const start = limit.a + (measurement.hook ? (limit.c ?? 0) : 0)
   const floor = factor.value * Math.sqrt(proportional + limit.b ** 2 / 3)
   const allowed = (tolerance / factor.value) ** 2 - proportional
-  for (let metres = 1; allowed > 0 && metres <= Math.min(Math.ceil(longest), 1000); metres++) {
+  // Nothing is allowed where what grows with the length uses it all up: then `shortest` is no number.
+  for (let metres = 1; metres <= Math.min(Math.ceil(longest), 1000); metres++) {
     const shortest = Math.sqrt((reading + (start + limit.b * metres) ** 2 / 3) / allowed)
     if (shortest <= metres && shortest <= longest) return ok({ length: shortest, floor })
   }

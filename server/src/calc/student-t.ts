@@ -23,7 +23,7 @@ const cacheLimit = 4096
  * Out of domain it stays a number and errs to the wide side: nu below 1 counts as 1, a tail outside ]0, 0.5] as the nearest end.
  */
 export function upperQuantile(tail: number, nu: number): number {
-  const q = Math.min(Math.max(tail, Number.MIN_VALUE), 0.5)
+  const q = Math.max(tail, Number.MIN_VALUE)
   const freedom = Math.max(nu, 1)
   if (!(q < 0.5)) return 0
   let byFreedom = cache.get(q)
@@ -32,7 +32,6 @@ export function upperQuantile(tail: number, nu: number): number {
   if (cached >= cacheLimit) {
     cache.clear()
     cached = 0
-    byFreedom = undefined
   }
   if (!byFreedom) {
     byFreedom = new Map()
@@ -54,7 +53,7 @@ function solve(q: number, nu: number): number {
   if (nu >= manyDegrees && z < 8) return expansion(z, nu)
   const gamma = gammaRatio(nu / 2) / Math.sqrt(nu * Math.PI)
   const start = nu < 5 ? powerLaw(q, nu, gamma) : expansion(z, nu)
-  return newton(q, nu, gamma, Math.max(start, 1e-8))
+  return newton(q, nu, gamma, start)
 }
 
 /** Newton's steps on logarithms: the log of either probability is concave in log t, so the steps close in from one side and cannot run away. */
@@ -65,8 +64,7 @@ function newton(q: number, nu: number, gamma: number, start: number): number {
   for (let i = 0; i < 60; i++) {
     const t = Math.exp(u)
     const density = gamma * Math.exp((-(nu + 1) / 2) * Math.log1p((t * t) / nu))
-    const { inside, outside } = twoSided(t, nu, density)
-    const p = central ? inside : outside
+    const p = central ? inside(t, nu, density) : outside(t, nu, density)
     const slope = (2 * t * density) / p
     const step = central ? (target - Math.log(p)) / slope : (Math.log(p) - target) / slope
     if (!Number.isFinite(step)) break
@@ -76,46 +74,40 @@ function newton(q: number, nu: number, gamma: number, start: number): number {
   return Math.exp(u)
 }
 
-/** P(|T| < t) and P(|T| > t): a series near the middle, the continued fraction of the incomplete beta function in the tail. */
-function twoSided(t: number, nu: number, density: number): { inside: number; outside: number } {
-  const a = nu / 2
-  const t2 = t * t
-  const x = nu / (nu + t2)
-  const y = t2 / (nu + t2)
-  if (x >= (a + 1) / (a + 2.5)) {
-    let term = 1
-    let sum = 1
-    for (let n = 0; n < 2000 && term > sum * 1e-17; n++) {
-      term *= (y * (a + 0.5 + n)) / (1.5 + n)
-      sum += term
-    }
-    const inside = Math.min(1, 2 * t * density * sum)
-    return { inside, outside: 1 - inside }
+/** P(|T| < t), by a series that settles soon near the middle. */
+function inside(t: number, nu: number, density: number): number {
+  const y = (t * t) / (nu + t * t)
+  let term = 1
+  let sum = 1
+  for (let n = 0; n < 2000 && term > sum * 1e-17; n++) {
+    term *= (y * ((nu + 1) / 2 + n)) / (1.5 + n)
+    sum += term
   }
-  // x^a·(1-x)^½ / (a·B(a,½)), written with the density so that nothing overflows.
-  const outside = Math.min(1, ((2 * t * density) / nu) * betaFraction(x, a, 0.5))
-  return { inside: 1 - outside, outside }
+  return 2 * t * density * sum
 }
 
-/** Continued fraction of the incomplete beta function (DLMF 8.17.22) by the modified Lentz method. */
+/** P(|T| > t): what the middle leaves, or in the tail the continued fraction of the incomplete beta function. */
+function outside(t: number, nu: number, density: number): number {
+  const a = nu / 2
+  const x = nu / (nu + t * t)
+  if (x >= (a + 1) / (a + 2.5)) return 1 - inside(t, nu, density)
+  // x^a·(1-x)^½ / (a·B(a,½)), written with the density so that nothing overflows.
+  return ((2 * t * density) / nu) * betaFraction(x, a, 0.5)
+}
+
+/** Continued fraction of the incomplete beta function (DLMF 8.17.22) by the method of Lentz; below (a + 1)/(a + b + 2) no denominator comes near zero. */
 function betaFraction(x: number, a: number, b: number): number {
-  const tiny = 1e-300
   let c = 1
-  let d = 1 - ((a + b) * x) / (a + 1)
-  d = 1 / (Math.abs(d) < tiny ? tiny : d)
+  let d = 1 / (1 - ((a + b) * x) / (a + 1))
   let h = d
   for (let m = 1; m < 2000; m++) {
     const even = (m * (b - m) * x) / ((a + 2 * m - 1) * (a + 2 * m))
-    d = 1 + even * d
-    d = 1 / (Math.abs(d) < tiny ? tiny : d)
+    d = 1 / (1 + even * d)
     c = 1 + even / c
-    if (Math.abs(c) < tiny) c = tiny
     h *= d * c
     const odd = (-(a + m) * (a + b + m) * x) / ((a + 2 * m) * (a + 2 * m + 1))
-    d = 1 + odd * d
-    d = 1 / (Math.abs(d) < tiny ? tiny : d)
+    d = 1 / (1 + odd * d)
     c = 1 + odd / c
-    if (Math.abs(c) < tiny) c = tiny
     h *= d * c
     if (Math.abs(d * c - 1) < 1e-16) break
   }
@@ -146,7 +138,7 @@ function expansion(z: number, nu: number): number {
 
 /** The far tail of t is a power law, and its quantile a good start where few degrees of freedom make the tail heavy. */
 const powerLaw = (q: number, nu: number, gamma: number): number =>
-  q > 0.25 ? 0.5 : Math.max(0.5, Math.exp((Math.log(gamma / q) + ((nu - 1) / 2) * Math.log(nu)) / nu))
+  Math.max(0.5, Math.exp((Math.log(gamma / q) + ((nu - 1) / 2) * Math.log(nu)) / nu))
 
 /** Upper quantile of the normal distribution, to 1e-16 relative: Wichura, algorithm AS 241 (Applied Statistics 37, 1988), PPND16. */
 function normalUpperQuantile(q: number): number {

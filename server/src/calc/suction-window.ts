@@ -84,7 +84,7 @@ export function suctionWindow<L>(input: SuctionCase<L>): Outcome<SuctionWindow<L
   rows.sort((a, b) => a.pressure - b.pressure)
   const holding = rows.filter((row) => row.verdict === 'holds')
   const [first, last] = [holding.at(0), holding.at(-1)]
-  return ok({ rows, window: first && last ? { from: first.level, to: last.level } : undefined })
+  return ok({ rows, window: first ? { from: first.level, to: last!.level } : undefined })
 }
 
 function judge<L>(input: SuctionCase<L>, level: L, pressure: number, share: Range): Outcome<SuctionRow<L>> {
