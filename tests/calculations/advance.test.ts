@@ -52,6 +52,19 @@ describe('pitches', () => {
     expect(plan.swath).toBeCloseTo(INCH, 9)
     expect(plan.nozzlePitch).toBeCloseTo(INCH / 180, 12)
   })
+
+  it('takes one for whole within half a percent', () => {
+    const interlace = (share: number) =>
+      answer(advancePlan({ nozzlePitch: (share * INCH) / 180, nozzles: 180, resolutionAlong: perInch(720), passes: 8 })).interlace
+    expect([0.99501, 1.00499].map(interlace)).toEqual([4, 4])
+    expect([0.99499, 1.00501].map(interlace)).toEqual([3.97996, 4.02004].map((k) => expect.closeTo(k, 9)))
+  })
+
+  it('counts the lines of an advance as whole but for what arithmetic leaves', () => {
+    // A billionth of a line in each is rounding; a few of them are not.
+    expect(cover(1e5, 1, 1e5 * (1 + 0.9e-9))).toEqual({ kind: 'every-line', times: 1 })
+    expect(cover(1e5, 1, 1e5 * (1 + 2e-9)).kind).toBe('part-line')
+  })
 })
 
 describe('coverage', () => {

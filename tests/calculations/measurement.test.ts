@@ -201,6 +201,26 @@ describe('required pattern', () => {
       }
   })
 
+  it('is found up to the longest that can be printed', () => {
+    const input = { measurement: { limitOfError: ruleClasses.II }, referenceTemperature: 20, tolerance: 1e-3 }
+    const { length } = must(measurement.requiredPattern(input))
+    expect(must(measurement.requiredPattern({ ...input, longest: length! })).length).toBe(length)
+    expect(must(measurement.requiredPattern({ ...input, longest: length! * 0.999 })).length).toBeUndefined()
+  })
+
+  // By hand: a strain of 0.5 ± 0.1 leaves a metre of pattern uncertain by 0.1/√3 of itself, however long it is.
+  it('proves nothing below the share that grows with the length', () => {
+    const { floor, length } = must(
+      measurement.requiredPattern({
+        measurement: { limitOfError: { a: 1e-4, b: 0 }, tensionStrain: { low: 0.4, typical: 0.5, high: 0.6 } },
+        referenceTemperature: 20,
+        tolerance: 0.11,
+      }),
+    )
+    expect(floor).toBeCloseTo((1.959963984540054 * 0.1) / Math.sqrt(3), 9)
+    expect(length).toBeUndefined()
+  })
+
   it('is longer by what the hook adds where the rule is used by its hook', () => {
     const input = { division: 0.5e-3, limitOfError: ruleClasses.II, hook: true }
     const { length } = must(measurement.requiredPattern({ measurement: input, referenceTemperature: 20, tolerance: 1e-3 }))

@@ -76,6 +76,13 @@ describe('Grubbs', () => {
     expect(found.critical).toBeCloseTo(1.7637, 4)
   })
 
+  // Whole numbers just below a power of two, so that nothing is rounded but in the test itself.
+  it('loses no digits far from zero', () => {
+    const values = [0, 1, 2, 3, 10]
+    const far = grubbs({ values: values.map((v) => 2 ** 30 - v) })
+    expect(Math.abs(far.statistic / grubbs({ values }).statistic - 1)).toBeLessThan(1e-13)
+  })
+
   it('finds nothing in values that are all the same', () => {
     const found = grubbs({ values: [0.1 + 0.2, 0.3, 0.3, 0.3], significance: 0.05 })
     expect(found).toMatchObject({ statistic: 0, suspect: false })

@@ -163,8 +163,22 @@ describe('any points', () => {
 
   it('refuses what no line can go through', () => {
     expect(refusal(fitLine({ x: [1, 2], y: [1, 2] })).reason).toContain('at least 3 points')
-    expect(refusal(fitLine({ x: [1, 1, 1], y: [1, 2, 3] })).input).toBe('x')
+    expect(refusal(fitLine({ x: [1, 1, 1], y: [1, 2, 3] }))).toMatchObject({
+      input: 'x',
+      reason: expect.stringContaining('slope'),
+    })
     expect(refusal(fitLine({ x: [1, 2, 3], y: [1, 2] })).input).toBe('y')
-    expect(refusal(fitThroughOrigin({ x: [0, 0], y: [1, 2] })).input).toBe('x')
+    const level = refusal(fitThroughOrigin({ x: [0, 0], y: [1, 2] }))
+    expect(level).toMatchObject({ input: 'x', reason: expect.stringContaining('slope') })
+    const none = fitParallelLines({ x: [1, 2, 3], y: [1, 2, 3], group: ['a', 'a', 'a'], of: 'b' })
+    expect(refusal(none)).toEqual({ input: 'x', reason: 'there is no point in one of the groups' })
+    const many = fitParallelLines({ x: [1, 2, 3], y: [1, 2, 3], group: ['a', 'a', 'b'], of: 'b' })
+    expect(refusal(many)).toEqual({ input: 'x', reason: 'there are too few points for so many groups' })
+  })
+
+  it('refuses to tell what lies at no place, or at a coverage that is none', () => {
+    const line = must(fitLine({ x, y }))
+    expect(refusal(predict({ line, x: Number.NaN })).input).toBe('x')
+    for (const coverage of [0, 1]) expect(refusal(predict({ line, x: 1, coverage })).input).toBe('coverage')
   })
 })

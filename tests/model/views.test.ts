@@ -114,6 +114,7 @@ describe('what was made of it', () => {
     ['the whole that went', title, titled('x'), undefined, undefined],
     ...moved.map(([name, at]): Again => [`the place ${name}`, titlePlace, titled('x'), titled('x', at), at]),
     ['another item', items, checks([ITEM]), checks([OTHER]), [OTHER]],
+    ['another item after the same', items, checks([ITEM, OTHER]), checks([ITEM, ITEM]), [ITEM, ITEM]],
     ['one item more', items, checks([ITEM]), checks([ITEM, OTHER]), [ITEM, OTHER]],
     ['one item less', items, checks([ITEM, OTHER]), checks([ITEM]), [ITEM]],
     ['a list elsewhere', listPlace, checks([ITEM]), checks([ITEM], place({ file: 'b' })), place({ file: 'b' })],

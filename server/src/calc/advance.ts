@@ -135,7 +135,7 @@ export function passTime(input: PassInput): Outcome<number> {
       { positive: ['imageWidth', 'carriageSpeed', 'acceleration'], notNegative: ['overrun', 'settle', 'turnaround'] },
     ) ?? bedRefusal(input)
   if (refusal) return refusal
-  const width = input.travel === 'bed' ? (input.bedWidth ?? imageWidth) : imageWidth
+  const width = input.travel === 'bed' ? input.bedWidth! : imageWidth
   const turning = acceleration === undefined ? 0 : (2 * carriageSpeed) / acceleration
   const stroke = (width + 2 * overrun) / carriageSpeed + turning + settle + turnaround
   return finished('carriageSpeed', input.directions === 'one-way' ? 2 * stroke : stroke)
@@ -175,7 +175,7 @@ function bedRefusal({ travel, bedWidth, imageWidth }: PassInput): Outcome<never>
   if (travel === 'image' && bedWidth === undefined) return undefined
   const refusal = refusalOf({ bedWidth }, { positive: ['bedWidth'] })
   if (refusal) return refusal
-  return imageWidth > (bedWidth ?? imageWidth) ? refuse('imageWidth', 'the image is wider than the bed') : undefined
+  return imageWidth > bedWidth! ? refuse('imageWidth', 'the image is wider than the bed') : undefined
 }
 
 /** With s = passes / interlace prints of each line, an even plan has s x a nozzles in use, a prime to the interlace. */
