@@ -83,7 +83,7 @@ function judged(mutant: Candidate): Promise<Verdict> {
 }
 
 function isOf(entry: Equivalent, { file, was, now }: Candidate): boolean {
-  return inFile(entry, file) && entry.was === was && entry.now === now
+  return inFile(entry, file) && was.includes(entry.was) && was.replace(entry.was, () => entry.now) === now
 }
 
 function inFile(entry: Equivalent, file: string): boolean {
