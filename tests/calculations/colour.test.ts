@@ -85,6 +85,12 @@ describe('CIEDE2000', () => {
     )
   })
 
+  it('knows no hue of a grey, whichever zero it is made of', () => {
+    const colour = { l: 50, a: 10, b: -5 }
+    const from = (a: number, b: number) => between({ l: 50, a, b }, colour)
+    expect([from(-0, 0), from(0, -0), from(-0, -0)]).toEqual([from(0, 0), from(0, 0), from(0, 0)])
+  })
+
   it('refuses what is no colour', () => {
     const grey = { l: 50, a: 0, b: 0 }
     for (const v of [Number.NaN, Number.POSITIVE_INFINITY, 1e300, undefined as unknown as number]) {

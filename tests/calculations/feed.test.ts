@@ -5,7 +5,7 @@ import { ok, refuse } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import { type FeedCheckInput, impliedCorrection } from '../../server/src/calc/feed-check.ts'
 import { type FinePicks, finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
-import { ruleClasses } from '../../server/src/calc/measurement.ts'
+import { requiredPattern, ruleClasses } from '../../server/src/calc/measurement.ts'
 import { exactly } from '../../server/src/calc/range.ts'
 import { must, refusal } from './must.ts'
 
@@ -218,6 +218,8 @@ describe('a suspect', () => {
     expect(result.checks[4]!.suspect!.statistic).toBeCloseTo(1.77353, 5)
     expect(result.combined!.n).toBe(5)
     expect(result.without!.n).toBe(4)
+    expect(reckon(checks.slice(0, 4)).without).toBeUndefined()
+    expect(result).toEqual(reckon(checks, { coverage: 0.95, significance: 0.05 }))
     expect(result.without!.correction).toBeCloseTo(0.00229954, 8)
     expect(result.combined!.correction).toBeCloseTo(1.0025 / 1.00044 - 1, 9)
   })
@@ -272,6 +274,27 @@ describe('fine picks', () => {
     expect(u([1, 1, 1, 1])).toBeCloseTo(1 / Math.sqrt(12), 12)
     expect(u([-2, 0, 2, 0])).toBeCloseTo(Math.sqrt(8 / 3) / 2, 12)
     expect(finePicks({ fine: { ...fine, picks: [-2, 0, 2, 0] }, step: 1e-4 }).nu).toBe(3)
+    // t at 0.975 and 3 degrees of freedom, GUM Table G.2.
+    const { u: scatter, U } = finePicks({ fine: { ...fine, picks: [-2, 0, 2, 0] }, step: 1e-4 })
+    expect(U / scatter).toBeCloseTo(3.182, 3)
+  })
+
+  it('in the last patch say only on which side the best one lies', () => {
+    const found = (picks: number[], patches: number) => finePicks({ fine: { ...fine, picks, patches }, step: 1e-4 })
+    expect(found([2, 1], 5).reason).toContain('at least 1.5 patches more feed')
+    expect(found([-2, -1], 5).reason).toContain('at least 1.5 patches less feed')
+    // A pattern of three patches ends at 1; one of a single patch has no side.
+    expect([found([1], 3).use, found([0], 1).use]).toEqual(['last-patch', 'used'])
+  })
+
+  it('are held against the correction in the printer: what a profile says, or what a printer that is told a length holds', () => {
+    const use = (more: Partial<FeedInput>) => reckon([], { fine, step: 1e-4, ...more }).fine!.use
+    expect(use({ applied: 0.001, held: ok(0.02) })).toBe('used')
+    const told = { entry: 'measured-length', patternLength: 1, lengthStep: 1e-4 } as const
+    expect([use({ ...told, applied: 0.02, held: ok(0.001) }), use({ ...told, applied: 0.001, held: ok(0.02) })]).toEqual([
+      'used',
+      'stale',
+    ])
   })
 
   it('printed at another correction than the checks ask for are stale', () => {
@@ -456,6 +479,28 @@ describe('the verdict on a tolerance', () => {
     // Steps of 0.04 % leave 0.02 %: 0.035 + 0.02 is more than 0.05.
     expect(reckon(checks, { tolerance, applied: 0.0018, step: 4e-4 }).proof).toMatchObject({ known: false })
     expect(reckon(checks, { tolerance }).proof).toMatchObject({ known: true, proven: false })
+    expect([reckon(checks).proof, reckon([], { tolerance, fine: exactFine, applied: 0.0018 }).proof]).toEqual([
+      undefined,
+      undefined,
+    ])
+  })
+
+  const exactFine = { picks: [0, 0, 0], step: 2e-6, advancePerPass: 3.16e-3, applied: 0.0018 }
+
+  it('is on what the printer holds, where it is told a length', () => {
+    const told = { entry: 'measured-length', patternLength: 1.5, lengthStep: 1e-5, tolerance } as const
+    const proven = (applied: number, held: number) => reckon(checks, { ...told, applied, held: ok(held) }).proof!.proven
+    expect([proven(0.02, 0.0018), proven(0.0018, 0.02)]).toEqual([true, false])
+  })
+
+  // By hand: 0.18 % in steps of 0.04 % is 4.5 of them, keyed in as 5, and the print is 1.002/1.0018 - 1 too long.
+  it('asks for the pattern that proves what the rounding leaves of the tolerance', () => {
+    const left = 1.002 / 1.0018 - 1
+    const pattern = must(
+      requiredPattern({ measurement: class1, referenceTemperature: 20, tolerance: (tolerance - left) / 1.0018 }),
+    )
+    const { required } = reckon(checks, { tolerance, applied: 0.0018, step: 4e-4 }).proof!
+    expect(required!.length).toBeCloseTo(pattern.length!, 9)
   })
 })
 

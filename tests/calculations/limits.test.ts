@@ -190,13 +190,13 @@ describe('all checks', () => {
   const one = { id: 'a', commanded: 1, measured: 0.999, applied: 0 }
   const reckon = (more: object) => reckonFeed({ checks: [one], entry: 'percent', referenceTemperature: 20, ...more } as FeedInput)
   it.each([
-    ['referenceTemperature', -60, 100, 1],
-    ['coverage', 0.5, 0.999, 0.01],
-    ['significance', 1e-9, 0.5, 0.01],
-    ['step', 1e-9, 0.1, 0.01],
-    ['lengthStep', 1e-9, 0.1, 0.01],
-    ['patternLength', 1e-3, 1e3, 1],
-    ['applied', -0.499, 0.499, 0.01],
+    ['referenceTemperature', -60, 100, 0.1],
+    ['coverage', 0.5, 0.999, 1e-3],
+    ['significance', 1e-9, 0.5, 1e-3],
+    ['step', 1e-9, 0.1, 1e-4],
+    ['lengthStep', 1e-9, 0.1, 1e-4],
+    ['patternLength', 1e-3, 1e3, 1e-5],
+    ['applied', -0.499, 0.499, 1e-3],
   ])('are reckoned with a %s from %d to %d', (input, low, high, beyond) => {
     for (const value of [low, high]) expect(reckon({ [input]: value })).toMatchObject({ ok: true })
     for (const value of [low - beyond, high + beyond]) expect(reckon({ [input]: value })).toMatchObject({ problem: { input } })
@@ -274,6 +274,7 @@ describe('what is keyed in', () => {
     ['applied', { applied: 0.5 }, 'within'],
     ['step', { step: 0.0015 }, 'a small part of the advance'],
     ['step', { advancePerPass: 10 }, 'a small part of the advance'],
+    ['step', { step: 1e-9 }, 'a small part of the advance'],
   ])('fine picks whose %s cannot be: %o', (input, wrong, reason) => {
     const found = finePicks({ fine: { ...fine, ...wrong }, step: 1e-4 })
     expect(found).toMatchObject({ ...none, problem: { input, reason: expect.stringContaining(reason) } })
@@ -322,6 +323,11 @@ describe('what is keyed in', () => {
     // What rounding may leave, 1e-12, is inside just at its end.
     expect(keyIn({ wanted: 1e-12, rules: { entry: 'percent', range: [-0.01, 0] } }).value).toBe(1e-12)
     expect(keyIn({ wanted: -1e-12, rules: { entry: 'percent', range: [0, 0.01] } }).value).toBe(-1e-12)
+    for (const [wanted, range] of [
+      [1.005e-12, [-0.01, 0]],
+      [-1.005e-12, [0, 0.01]],
+    ] as const)
+      expect(keyIn({ wanted, rules: { entry: 'percent', range } }).value).toBeUndefined()
     for (const wanted of [0.0101, -0.0101])
       expect(keyIn({ wanted, rules })).toMatchObject({ value: undefined, reason: expect.stringContaining('-1 % to 1 %') })
   })

@@ -116,6 +116,10 @@ export const EQUIVALENT: readonly Equivalent[] = [
     ['sum * x + c', 'sum * x - c'],
   ]),
   ...because('calc/colour.ts', 'a hue of 360 gives the difference and the mean that a hue of 0 gives', [['hue < 0', 'hue <= 0']]),
+  ...because('calc/colour.ts', 'half of two whole turns is a whole turn, and a sine does not see it', [
+    ['dh -= 360', 'dh += 360'],
+    ['dh += 360', 'dh -= 360'],
+  ]),
   ...because('calc/advance.ts', 'nothing tells a key that is undefined from one that is not there', [
     ['evenNozzles === undefined ? plan : { ...plan, evenNozzles }', '({ ...plan, evenNozzles })'],
   ]),
@@ -127,6 +131,17 @@ export const EQUIVALENT: readonly Equivalent[] = [
   ]),
   ...because('calc/feed-key-in.ts', 'no picks scatter by just the twelfth root in floating point', [
     ['scatter > 1', 'scatter >= 1'],
+  ]),
+  ...because('calc/feed-key-in.ts', 'a difference is as large the other way round', [
+    ['within(inPrinter, applied', 'within(applied, inPrinter'],
+    ['within(inPrinter, result.correction', 'within(result.correction, inPrinter'],
+    ['within(checked.correction, applied', 'within(applied, checked.correction'],
+    ['within(result.correction, checked.correction', 'within(checked.correction, result.correction'],
+  ]),
+  ...because('calc/feed-key-in.ts', 'the middle patch is in every pattern', [['pick > 0 ? `+', 'pick >= 0 ? `+']]),
+  ...because('calc/feed.ts', 'no correction is off by just an uncertainty in floating point', [
+    ['Math.abs(difference) <= wanted.U', 'Math.abs(difference) < wanted.U'],
+    ['Math.abs(difference) <= (fine', 'Math.abs(difference) < (fine'],
   ]),
   ...because('calc/feed.ts', 'there is a mean wherever a check is included', [
     ['(combined?.correction ?? 0)', '(combined?.correction)'],

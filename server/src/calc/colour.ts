@@ -43,7 +43,7 @@ export function spreadOfDifferences({ differences }: { differences: readonly num
     sum += d
   }
   if (!Number.isFinite(sum)) return refuse('differences', 'the colour differences are too large to be added up')
-  const worst = differences.map((_, i) => i).sort((i, j) => differences[j]! - differences[i]! || i - j)
+  const worst = differences.map((_, i) => i).sort((i, j) => differences[j]! - differences[i]!)
   const count = differences.length
   // Counted in whole patches: 0.95 times 20 is 19 exactly, and floating point must not make 20 of it.
   const rank = Math.ceil((95 * count) / 100)
@@ -86,7 +86,7 @@ function ciede2000(x: Lab, y: Lab): number {
   const dL = y.l - x.l
   const dC = c2 - c1
   const grey = c1 * c2 === 0
-  let dh = grey ? 0 : h2 - h1
+  let dh = h2 - h1
   if (dh > 180) dh -= 360
   else if (dh < -180) dh += 360
   const dH = 2 * Math.sqrt(c1 * c2) * Math.sin((dh / 2) * RADIANS)

@@ -74,7 +74,7 @@ export function finePicks({
   const problem = fineProblem(fine)
   if (problem) return { use: 'unusable', reason: problem.reason, problem, ...nothing }
   const sample = sampleOf({ values: picks })
-  const [meanPick, sd] = sample.ok ? [sample.value.mean, sample.value.sd] : [picks[0] ?? 0, 0]
+  const [meanPick, sd] = sample.ok ? [sample.value.mean, sample.value.sd] : [picks[0]!, 0]
   const scatter = sd / Math.sqrt(picks.length)
   const perStep = pickStep / advancePerPass
   const contribution = meanPick * perStep
