@@ -146,6 +146,9 @@ describe('any input', () => {
       problem: { input: 'outsideDiameter', reason: 'the outside diameter is smaller than the core' },
     })
     expect(rollLength({ ...roll, thickness: 0 })).toMatchObject({ problem: { input: 'thickness' } })
+    expect(lengthSensitivity({ ...roll, thickness: 0, diameterError: 0, thicknessError: 1e-6 })).toMatchObject({
+      problem: { input: 'thickness' },
+    })
     expect(totalThickness([])).toMatchObject({ problem: { input: 'layers' } })
     expect(totalThickness([80e-6, Number.NaN])).toMatchObject({
       problem: { reason: 'the thickness is not a finite number in layer 2' },

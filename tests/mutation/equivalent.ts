@@ -151,6 +151,9 @@ export const EQUIVALENT: readonly Equivalent[] = [
     ['(mean?.residuals[next]?.z ?? 0)', '(mean?.residuals[next]?.z)'],
     ['(mean?.residuals[next]?.z ?? 0)', '(mean?.residuals[next]?.z ?? 1)'],
   ]),
+  ...because('calc/statistics.ts', 'it is only ever squared', [
+    ['+= weights[i]! * shared.u[p]!', '-= weights[i]! * shared.u[p]!'],
+  ]),
   ...because('calc/outliers.ts', 'a spread that is rounding is far below, one that is scatter far above', [
     ['noise = 1e-14', 'noise = 1.01e-14'],
     ['s > noise', 's >= noise'],

@@ -108,8 +108,8 @@ function webInAir(
 ): Outcome<Range> {
   const { grammage, heatCapacity, enter, air, airLoss = AIR_LOSS, time } = input
   const refusal = refusalOf(
-    { grammage, heatCapacity, enter, air, airLoss, time },
-    { positive: ['grammage', 'heatCapacity'], notNegative: ['airLoss', 'time'], temperature: ['enter', 'air'] },
+    { grammage, heatCapacity, enter, air, airLoss },
+    { positive: ['grammage', 'heatCapacity'], notNegative: ['airLoss'], temperature: ['enter', 'air'] },
   )
   if (refusal) return refusal
   const inputs = { loss: asRange(airLoss), cp: asRange(heatCapacity), enter: asRange(enter) }

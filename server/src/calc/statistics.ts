@@ -304,5 +304,4 @@ function excess(residuals: readonly Residual[], weights: readonly number[]): Exc
 const largerExcess = (a: Excess, b: Excess): Excess => (b.variance > a.variance ? b : a)
 
 /** Welch and Satterthwaite for a claim held for certain and an excess known from n − 1: from infinite where there is no excess down to n − 1. */
-const freedom = (own: number, { variance, nu }: Excess): number =>
-  variance > 0 ? Math.max(1, nu * ((own + variance) / variance) ** 2) : Number.POSITIVE_INFINITY
+const freedom = (own: number, { variance, nu }: Excess): number => nu * ((own + variance) / variance) ** 2

@@ -64,7 +64,4 @@ export function feedErrorForShift(input: { advance: number; resolutionAlong: num
   return refusal ?? finished('advance', share / resolutionAlong / advance)
 }
 
-const relativeSensitivity = (f: number): number => {
-  const decay = Math.exp(-((0.114 * f) ** 1.1))
-  return decay === 0 ? 0 : 2.6 * (0.0192 + 0.114 * f) * decay
-}
+const relativeSensitivity = (f: number): number => 2.6 * (0.0192 + 0.114 * f) * Math.exp(-((0.114 * f) ** 1.1))
