@@ -70,9 +70,9 @@ export interface TestFile {
 export function testsOf(file: string, { wide }: { wide: boolean }): readonly TestFile[] {
   const all = reaching(file, () => false).filter((test) => /^tests\/(?!editor\/|long\/).*\.test\.ts$/.test(test))
   const own = OWN.find(([source]) => source.test(file))?.[1]
-  const ownTests = (own ? all.filter((test) => own.test(test)) : all).sort(
-    (a, b) => Number(b === RULES_TEST) - Number(a === RULES_TEST),
-  )
+  const ownTests = own
+    ? all.filter((test) => own.test(test)).sort((a, b) => Number(b === RULES_TEST) - Number(a === RULES_TEST))
+    : all
   const rest = wide ? all.filter((test) => !ownTests.includes(test)) : []
   return [...ownTests, ...rest].map((test) => (test === RULES_TEST ? { file: test, ...rulesThatUse(file) } : { file: test }))
 }

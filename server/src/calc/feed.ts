@@ -266,19 +266,7 @@ const stepOf = ({ step, lengthStep, patternLength }: FeedInput): number =>
   step ?? (lengthStep !== undefined && patternLength !== undefined ? lengthStep / patternLength : 1e-4)
 
 function inputProblem(input: FeedInput): CalcProblem | undefined {
-  const {
-    checks,
-    fine,
-    referenceTemperature,
-    tolerance,
-    coverage,
-    significance,
-    applied,
-    held,
-    step,
-    lengthStep,
-    range,
-  } = input
+  const { checks, fine, referenceTemperature, tolerance, coverage, significance, applied, held, step, lengthStep, range } = input
   const within = (name: string, value: number | undefined, low: number, high: number, what: string): CalcProblem | undefined =>
     value === undefined || (value >= low && value <= high) ? undefined : { input: name, reason: what }
   if (checks.length === 0 && !fine) return { input: 'checks', reason: 'there is no feed check and no fine pick to reckon with' }
