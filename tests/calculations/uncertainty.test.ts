@@ -77,6 +77,8 @@ describe('combining', () => {
 
   it('leaves infinite freedom infinite, and a budget of zeros zero', () => {
     expect(combine([1], [2]).nu).toBe(Number.POSITIVE_INFINITY)
+    // Beyond a thousand million degrees of freedom there is nothing to tell from infinitely many.
+    expect([combine([1, 1e9 - 1]).nu, combine([1, 1.001e9]).nu]).toEqual([1e9 - 1, Number.POSITIVE_INFINITY])
     expect(combine([0], [0])).toEqual({ u: 0, nuEffective: Number.POSITIVE_INFINITY, nu: Number.POSITIVE_INFINITY })
   })
 

@@ -154,6 +154,11 @@ export const EQUIVALENT: readonly Equivalent[] = [
   ...because('calc/statistics.ts', 'it is only ever squared', [
     ['+= weights[i]! * shared.u[p]!', '-= weights[i]! * shared.u[p]!'],
   ]),
+  ...because('calc/statistics.ts', 'more room than is needed', [['common?.length ?? 0', 'common?.length ?? 1']]),
+  ...because('calc/feed-combine.ts', 'a name that is not kept is made again', [
+    ['limits.set(instrument, cause)', ';'],
+    ['limits.set(instrument, cause)', 'limits.set(cause, instrument)'],
+  ]),
   ...because('calc/outliers.ts', 'a spread that is rounding is far below, one that is scatter far above', [
     ['noise = 1e-14', 'noise = 1.01e-14'],
     ['s > noise', 's >= noise'],

@@ -85,7 +85,6 @@ function ciede2000(x: Lab, y: Lab): number {
 
   const dL = y.l - x.l
   const dC = c2 - c1
-  const grey = c1 * c2 === 0
   let dh = h2 - h1
   if (dh > 180) dh -= 360
   else if (dh < -180) dh += 360
@@ -95,10 +94,8 @@ function ciede2000(x: Lab, y: Lab): number {
   const c = (c1 + c2) / 2
   // Of two hues more than half a turn apart the mean lies on the shorter way between them, across 0.
   let h = h1 + h2
-  if (!grey) {
-    if (Math.abs(h1 - h2) <= 180) h /= 2
-    else h = h < 360 ? (h + 360) / 2 : (h - 360) / 2
-  }
+  if (Math.abs(h1 - h2) <= 180) h /= 2
+  else h = h < 360 ? (h + 360) / 2 : (h - 360) / 2
   const t =
     1 -
     0.17 * Math.cos((h - 30) * RADIANS) +
@@ -117,8 +114,8 @@ function ciede2000(x: Lab, y: Lab): number {
   return Math.sqrt(Math.max(0, pl * pl + pc * pc + ph * ph + rt * pc * ph))
 }
 
-/** Hue in degrees from 0 up to 360; 0 without chroma. */
+/** Hue in degrees from 0 up to 360. A grey has none, and whichever it is given counts for nothing: dH is zero by its chroma. */
 function chromaAndHue(a: number, b: number): readonly [chroma: number, hue: number] {
-  const hue = a === 0 && b === 0 ? 0 : Math.atan2(b, a) * DEGREES
+  const hue = Math.atan2(b, a) * DEGREES
   return [Math.hypot(a, b), hue < 0 ? hue + 360 : hue]
 }

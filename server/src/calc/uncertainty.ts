@@ -46,7 +46,7 @@ export function combine({ contributions }: { contributions: readonly Contributio
     squares += square
     fourths += square ** 2 / nu
   }
-  const nuEffective = fourths > 0 ? Math.max(1, squares ** 2 / fourths) : Number.POSITIVE_INFINITY
+  const nuEffective = Math.max(1, squares ** 2 / fourths)
   const u = largest * Math.sqrt(squares)
   if (!Number.isFinite(u)) return refuse('contributions', 'the combined uncertainty is too large to compute')
   return ok({ u, nuEffective, nu: wholeFreedom(nuEffective) })
