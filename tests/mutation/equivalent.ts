@@ -16,6 +16,10 @@ const because = (file: string, why: string, changes: Changes): readonly Equivale
 const STUDENT = 'calc/student-t.ts'
 const SMALL = 'what changes is less than 1e-13, and the quantile is good to that'
 
+const WHOLE = 'letters and findings are counted in whole numbers'
+const OUTSIDE = 'it is told of a humidity outside the window alone, and that is off by more or less than 0'
+
+// biome-ignore-start lint/suspicious/noTemplateCurlyInString: these are lines of code as they stand.
 export const EQUIVALENT: readonly Equivalent[] = [
   ...because(STUDENT, 'what is kept of the quantiles costs memory, and what is not kept time', [
     ['let cached = 0', 'let cached = 1'],
@@ -188,4 +192,89 @@ export const EQUIVALENT: readonly Equivalent[] = [
   ...because('base/recorder.ts', 'what is noted outside of everything is asked for by nothing', [
     ['let readsDate = false', 'let readsDate = true'],
   ]),
+  {
+    file: 'areas/colour/rules/colour-file-missing.ts',
+    was: 'const name = quoted(String(field.value), 60)',
+    now: 'const name = quoted(String(field.value), 60.6)',
+    why: WHOLE,
+  },
+  {
+    file: 'areas/colour/rules/colour-file-kind.ts',
+    was: 'report(named.field.place, `${quoted(String(named.field.value), 60)} is ${takes}: it is ${kindText(file)}.`)',
+    now: 'report(named.field.place, `${quoted(String(named.field.value), 60.6)} is ${takes}: it is ${kindText(file)}.`)',
+    why: WHOLE,
+  },
+  {
+    file: 'areas/colour/rules/colour-file-unreadable.ts',
+    was: 'report(field.place, sentence(`${quoted(String(field.value), 60)} cannot be read: ${attached.reason}`))',
+    now: 'report(field.place, sentence(`${quoted(String(field.value), 60.6)} cannot be read: ${attached.reason}`))',
+    why: WHOLE,
+  },
+  {
+    file: 'rules/conflict-markers.ts',
+    was: 'const MAX_CONFLICTS = 50',
+    now: 'const MAX_CONFLICTS = 50.5',
+    why: WHOLE,
+  },
+  {
+    file: 'rules/unknown-alias.ts',
+    was: "return `Nothing above is marked as ${name}, so this value is missing. Mark the value to repeat with '&${detail.slice(0, 40)}', or write the value out.`",
+    now: "return `Nothing above is marked as ${name}, so this value is missing. Mark the value to repeat with '&${detail.slice(0, 40.4)}', or write the value out.`",
+    why: WHOLE,
+  },
+  {
+    file: 'areas/feed/rules/picks-off-by-one.ts',
+    was: 'shiftPicks(document, picks, off, `Count the picks from there (${off > 0 ? `take ${off} off` : `add ${-off} to`} each)`),',
+    now: 'shiftPicks(document, picks, off, `Count the picks from there (${off >= 0 ? `take ${off} off` : `add ${-off} to`} each)`),',
+    why: 'nothing is told where a pick is 0, so no pick is off by it',
+  },
+  {
+    file: 'rules/duplicate-id.ts',
+    was: 'let same = 0',
+    now: 'let same = 1',
+    why: 'both addresses begin with the same scheme',
+  },
+  {
+    file: 'rules/duplicate-key.ts',
+    was: 'node = node.pairs.find((p) => at < p.value.end)?.value',
+    now: 'node = node.pairs.find((p) => at <= p.value.end)?.value',
+    why: 'a key that begins where a value ends is one of this mapping, and was found before',
+  },
+  {
+    file: 'areas/room/rules/check-climate.ts',
+    was: 'const off = humidity ? beyond(humidity.value, climate.humidity.value) : 0',
+    now: 'const off = humidity ? beyond(humidity.value, climate.humidity.value) : 1',
+    why: 'without a humidity it is not looked at',
+  },
+  {
+    file: 'areas/room/rules/check-climate.ts',
+    was: "return ` ${shown(setup, Math.abs(off), 'humidity')} ${off > 0 ? 'more' : 'less'} make this stock up to ${most(grown)} mm per metre ${off > 0 ? 'longer' : 'shorter'}${typical}.`",
+    now: "return ` ${shown(setup, Math.abs(off), 'humidity')} ${off >= 0 ? 'more' : 'less'} make this stock up to ${most(grown)} mm per metre ${off > 0 ? 'longer' : 'shorter'}${typical}.`",
+    why: OUTSIDE,
+  },
+  {
+    file: 'areas/room/rules/check-climate.ts',
+    was: "return ` ${shown(setup, Math.abs(off), 'humidity')} ${off > 0 ? 'more' : 'less'} make this stock up to ${most(grown)} mm per metre ${off > 0 ? 'longer' : 'shorter'}${typical}.`",
+    now: "return ` ${shown(setup, Math.abs(off), 'humidity')} ${off > 0 ? 'more' : 'less'} make this stock up to ${most(grown)} mm per metre ${off >= 0 ? 'longer' : 'shorter'}${typical}.`",
+    why: OUTSIDE,
+  },
+  {
+    file: 'areas/web/rules/two-tensions.ts',
+    was: 'const [first, second] = range.$.node.start < levels.$.node.start ? [range.$, levels.$] : [levels.$, range.$]',
+    now: 'const [first, second] = range.$.node.start <= levels.$.node.start ? [range.$, levels.$] : [levels.$, range.$]',
+    why: 'a list and a group do not begin at one place',
+  },
+  {
+    file: 'areas/heat/rules/platen-feed-growth.ts',
+    was: 'if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low * high <= 0) return',
+    now: 'if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low / high <= 0) return',
+    why: 'the quotient has the sign of the product, and what is 0 is within any tolerance',
+  },
+  {
+    file: 'areas/heat/rules/platen-feed-growth.ts',
+    was: 'if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low * high <= 0) return',
+    now: 'if (Math.min(Math.abs(low), Math.abs(high)) <= tolerance || low * high < 0) return',
+    why: 'what is 0 is within any tolerance',
+  },
 ]
+// biome-ignore-end lint/suspicious/noTemplateCurlyInString: as above.
