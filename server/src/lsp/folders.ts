@@ -1,12 +1,17 @@
 // The folders that the client has open, and what changes in them on the disk.
-import type { DidChangeWatchedFilesParams, DidChangeWorkspaceFoldersParams } from 'vscode-languageserver'
+import type { DidChangeWatchedFilesParams, DidChangeWorkspaceFoldersParams, RenameFilesParams } from 'vscode-languageserver'
 import { lastPart, normalUri } from '../base/uri.ts'
 import { type Feature, notification } from './feature.ts'
 import { FileChangeType } from './protocol.ts'
 import type { Session } from './session.ts'
 
 export const folders: Feature = {
-  capability: { workspace: { workspaceFolders: { supported: true, changeNotifications: true } } },
+  capability: {
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { didRename: { filters: [{ pattern: { glob: '**/*.yaml', matches: 'file' } }] } },
+    },
+  },
   notifications: {
     'workspace/didChangeWorkspaceFolders': notification<DidChangeWorkspaceFoldersParams>(
       { event: 'folders' },
@@ -25,6 +30,12 @@ export const folders: Feature = {
         session.publisher.soon()
       },
     ),
+    // Comes at once; what watches the disk may take a while, and who renames twice in a row would be told of names that are gone.
+    'workspace/didRenameFiles': notification<RenameFilesParams>({ files: 'renames' }, async ({ files }, session) => {
+      for (const { oldUri, newUri } of files)
+        for (const uri of [oldUri, newUri]) await session.workspace.changedOnDisk(normalUri(uri))
+      session.publisher.soon()
+    }),
   },
 }
 

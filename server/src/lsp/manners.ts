@@ -30,6 +30,10 @@ const KINDS = {
     words: 'a list of changes, each with its text',
   },
   files: { is: areDocuments, words: 'a list of files, each with its uri' },
+  renames: {
+    is: (value: unknown) => Array.isArray(value) && value.every((f) => isGroup(f) && isText(f.oldUri) && isText(f.newUri)),
+    words: 'a list of files, each with its old and its new uri',
+  },
   folders: {
     is: (value: unknown) => isGroup(value) && areDocuments(value.added) && areDocuments(value.removed),
     words: 'lists of the folders added and removed, each with its uri',
