@@ -3,7 +3,7 @@ import { thermalGrowth } from '../../../calc/heat-effects.ts'
 import { rangeText, strainWords } from '../../../model/range-words.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { heatOf } from '../facts.ts'
-import { EXAMPLE_HEAD, heatToldByBase, onExample, setHeat, setText } from '../shared.ts'
+import { EXAMPLE_FILM, EXAMPLE_HEAD, heatToldByBase, onExample, setHeat, setText } from '../shared.ts'
 
 /** K of cooling on the platen that no thermometer tells from none. */
 const COOLING = 1
@@ -111,15 +111,7 @@ stock: s
 printer: p
 mode: m
 heat: {before: 40 °C, platen: 40 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
+${EXAMPLE_FILM}#- p.printer.yaml
 printer: p
 heaters: {platen: {length: 200 mm}, before: {length: 250 mm}}
 `,
@@ -143,15 +135,7 @@ stock: s
 printer: p
 mode: m
 heat: {before: 48 °C, platen: 40 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
+${EXAMPLE_FILM}#- p.printer.yaml
 printer: p
 heaters: {platen: {length: 200 mm}}
 `,

@@ -95,69 +95,21 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     },
     {
       name: 'as far apart as thermometers err, to the kelvin',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 42 °C
   readings:
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39 °C}
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: 36 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
     {
       name: 'a kelvin above its heater',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 42 °C
   readings:
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 43 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
     {
@@ -212,36 +164,12 @@ drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-windi
     },
     {
       name: 'settings half a kelvin apart are two',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 42 °C
   readings:
     - {date: 2026-03-01, zone: platen, set: 42 °C, web: 41 °C}
     - {date: 2026-03-20, zone: platen, set: 42.5 °C, web: 36 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
     {

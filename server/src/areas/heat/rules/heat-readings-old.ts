@@ -75,102 +75,30 @@ outside the guards.`,
     },
     {
       name: 'one of them is of this setting',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 45 °C
   readings:
     - {date: 2026-01-12, zone: platen, set: 45.5 °C, web: 43 °C}
     - {date: 2026-01-12, zone: platen, set: 40 °C, web: 38 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
     {
       name: 'on the last day',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 45 °C
   readings:
     - {date: 2026-03-01, zone: platen, set: 40 °C, web: 38 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
     {
       name: 'no date',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat:
+      text: onExample(`heat:
   platen: 45 °C
   readings:
     - {zone: platen, set: 40 °C, web: 38 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 50 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
-`,
+`),
       testOnly: true,
     },
   ],

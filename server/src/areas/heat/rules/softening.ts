@@ -67,33 +67,11 @@ units: us
     },
     {
       name: 'above its limit, which other rules tell',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat: {after: 80 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 70 °C
-softens-at: 60 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+      text: onExample(
+        `heat: {after: 80 °C}
 `,
+        EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', 'max-web-temperature: 70 °C\nsoftens-at: 60 °C\n'),
+      ),
       testOnly: true,
     },
     {
@@ -104,33 +82,11 @@ drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-windi
     },
     {
       name: 'more likely than not above its limit, which web-near-limit tells',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat: {after: 79 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-max-web-temperature: 70 °C
-softens-at: 60 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+      text: onExample(
+        `heat: {after: 79 °C}
 `,
+        EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', 'max-web-temperature: 70 °C\nsoftens-at: 60 °C\n'),
+      ),
       testOnly: true,
     },
     {
@@ -153,32 +109,11 @@ web: {tension: 30.25 N/m}
     },
     {
       name: 'the limit of the family',
-      text: `#- e.media.yaml
-profile: e
-stock: s
-printer: p
-mode: m
-heat: {after: 60 °C}
-#- s.stock.yaml
-stock: s
-family: film-pvc-calendered
-thickness: 80 µm
-grammage: 112 g/m²
-expansion: 70 ppm/K
-softens-at: 52 °C
-widths: [1372 mm]
-#- p.printer.yaml
-printer: p
-heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
-modes:
-  m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
-carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
-heaters:
-  before: {length: 250 mm, range: [30 °C, 70 °C], step: 1 K, coupling: 80 W/m²K}
-  platen: {length: 200 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 120 W/m²K}
-  after: {length: 450 mm, range: [30 °C, 90 °C], step: 1 K, coupling: 80 W/m²K}
-drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
+      text: onExample(
+        `heat: {after: 60 °C}
 `,
+        EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', 'softens-at: 52 °C\n'),
+      ),
       testOnly: true,
     },
   ],
