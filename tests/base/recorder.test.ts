@@ -352,3 +352,11 @@ test.each([
 ])('%j and %j are equal: %s', (a, b, equal) => {
   expect(equalValues(a, b)).toBe(equal)
 })
+
+test('two things that are made of one item are kept apart', () => {
+  const whole = { [RUNTIME]: new Runtime() }
+  const item = { n: 3 }
+  const twice = recordedItem('twice', (_, { n }: { readonly n: number }) => n * 2)
+  const square = recordedItem('square', (_, { n }: { readonly n: number }) => n * n)
+  expect([twice(whole, item), square(whole, item), twice(whole, item)]).toEqual([6, 9, 6])
+})

@@ -219,11 +219,17 @@ export function recordedItem<A extends object, I extends object, T>(
   name: string,
   compute: (of: A, item: I) => T,
 ): (of: A, item: I) => T {
+  // Held by the item, which goes when its text is another.
+  const kept = new WeakMap<I, WeakMap<A, Memo<T>>>()
   return (of, item) => {
     const runtime = runtimeOf(of)
     if (!runtime) return compute(of, item)
-    const made = madeOf(item)
-    let memo = made.get(of) as Memo<T> | undefined
+    let made = kept.get(item)
+    if (!made) {
+      made = new WeakMap()
+      kept.set(item, made)
+    }
+    let memo = made.get(of)
     if (!memo) {
       memo = new Derived(runtime, name, () => compute(of, item))
       made.set(of, memo)
