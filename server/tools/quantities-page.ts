@@ -1,12 +1,5 @@
 // Writes schemas/reference/quantities.md, the reference of all computed quantities, from their definitions and the sample shop: each with the
 // formula, what goes into it, and where it holds.
-import { readdirSync, readFileSync } from 'node:fs'
-import { fileURLToPath } from 'node:url'
-
-const SHOP = fileURLToPath(new URL('../../samples/tern-quay/', import.meta.url))
-/** The day the samples are read as on. */
-const TODAY = '2026-11-25'
-const ROOT = 'file:///shop/'
 
 interface Row {
   readonly key: string
@@ -53,9 +46,10 @@ async function rowsOfSamples(): Promise<readonly Row[]> {
   const { QUANTITIES } = await import('../src/areas/generated/quantities.ts')
   const { definitionsOf } = await import('../src/areas/reckon.ts')
   const { textOf } = await import('../src/areas/quantity.ts')
+  const { sampleSetups } = await import('./samples.ts')
   const { AREA_TITLES } = await import('../src/report/reckon-text.ts')
   const rows = new Map<string, Row>()
-  for (const setup of await sampleSetups())
+  for (const setup of await sampleSetups('tern-quay'))
     for (const area of QUANTITIES)
       for (const quantity of definitionsOf(area, setup)) {
         if (quantity.applies?.(setup) === false) continue
@@ -75,24 +69,3 @@ async function rowsOfSamples(): Promise<readonly Row[]> {
 
 /** Without the day or the name of one sample. */
 const plainTitle = (title: string): string => title.replace(/\d{4}-\d{2}-\d{2}/, 'a day')
-
-async function sampleSetups() {
-  const { MemoryHost } = await import('../src/host/memory.ts')
-  const { Workspace } = await import('../src/workspace/workspace.ts')
-  const names = readdirSync(SHOP, { recursive: true, encoding: 'utf8' }).map((name) => name.replaceAll('\\', '/'))
-  const documents = names.filter((name) => name.endsWith('.yaml')).sort()
-  const others = names.filter((name) => /\.(?:txt|icc)$/.test(name))
-  const texts = documents.map((name): [string, string] => [ROOT + name, readFileSync(SHOP + name, 'utf8')])
-  const bytes = others.map((name): [string, Uint8Array] => [ROOT + name, new Uint8Array(readFileSync(SHOP + name))])
-  const workspace = new Workspace(new MemoryHost(new Map(texts), TODAY, new Map(bytes)))
-  await workspace.addFolder(ROOT)
-  const setups = []
-  for (const name of documents.filter((one) => one.endsWith('.media.yaml'))) {
-    await workspace.load(ROOT + name)
-    await workspace.prepare(ROOT + name)
-    const document = workspace.document(ROOT + name)
-    const setup = document && workspace.setup(document)
-    if (setup) setups.push(setup)
-  }
-  return setups
-}

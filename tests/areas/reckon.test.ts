@@ -4,12 +4,13 @@ import { QUANTITIES } from '../../server/src/areas/generated/quantities.ts'
 import type { Quantity } from '../../server/src/areas/quantity.ts'
 import { reckon } from '../../server/src/areas/reckon.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
-import { allSetups, SAMPLES, sampleWorkspace } from '../support/all-setups.ts'
+import { sampleWorkspace } from '../../server/tools/samples.ts'
+import { allSetups } from '../support/all-setups.ts'
 
 afterEach(() => void vi.restoreAllMocks())
 
 test.each(['tern-quay', 'broken'])('of %s are the same whether reads are recorded or not', async (shop) => {
-  const { workspace, files } = await sampleWorkspace(`${SAMPLES}${shop}/`)
+  const { workspace, files } = await sampleWorkspace(shop)
   const analysis = new Analysis(workspace, true)
   let count = 0
   for (const file of files) {
@@ -25,7 +26,7 @@ test.each(['tern-quay', 'broken'])('of %s are the same whether reads are recorde
 })
 
 test('one whose definition throws is lost alone, and its failure is handed on', async () => {
-  const { workspace, files } = await sampleWorkspace(`${SAMPLES}tern-quay/`)
+  const { workspace, files } = await sampleWorkspace('tern-quay')
   const setup = workspace.setup(workspace.document(files[0]!)!)!
   const before = reckon(setup)
   const all = QUANTITIES.flat().filter((one): one is Quantity => typeof one !== 'function')
@@ -51,7 +52,7 @@ test('one that is not known names the key to fill in or to mend', async () => {
 })
 
 test('keys are one each', async () => {
-  const { workspace, files } = await sampleWorkspace(`${SAMPLES}tern-quay/`)
+  const { workspace, files } = await sampleWorkspace('tern-quay')
   for (const file of files) {
     const keys = reckon(workspace.setup(workspace.document(file)!)!).map(({ key }) => key)
     expect(new Set(keys).size, file).toBe(keys.length)
