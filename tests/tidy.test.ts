@@ -205,7 +205,6 @@ describe('calculations', () => {
    * gone must leave it. A helper needs no export; a step is tested through what uses it.
    */
   const KEPT: Readonly<Record<string, string>> = {
-    'measurement.ts ruleClasses': 'needed where an instrument may name its class for its limit of error',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
   }
 

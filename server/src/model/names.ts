@@ -105,7 +105,7 @@ function ofValue(kind: DocumentKind, schema: SchemaNode, text: string): Naming |
   const level = LEVELS[schema.readsBack ?? schema.path]
   if (kind === 'media' && level) return /^\d+$/.test(text) ? { of: level, role: 'calls' } : undefined
   const ref = textType(schema.accepts)?.ref
-  return ref === undefined || ref === 'key' || ref === 'rule' ? undefined : { of: ref, role: 'calls' }
+  return ref === undefined || ref === 'key' || ref === 'rule' || ref === 'state' ? undefined : { of: ref, role: 'calls' }
 }
 
 const textType = (accepts: readonly LeafType[]): Extract<LeafType, { type: 'text' }> | undefined =>

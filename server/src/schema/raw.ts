@@ -7,7 +7,7 @@ export type DocumentKind = 'shop' | 'stock' | 'printer' | 'media'
 export const DOCUMENT_KINDS: readonly DocumentKind[] = ['shop', 'stock', 'printer', 'media']
 
 /** What a text names, so that it can be followed, completed and renamed. A `key` is a dotted key of a profile. */
-export type Reference = 'stock' | 'printer' | 'media' | 'instrument' | 'mode' | 'channel' | 'lot' | 'key' | 'rule'
+export type Reference = 'stock' | 'printer' | 'media' | 'instrument' | 'mode' | 'channel' | 'lot' | 'state' | 'key' | 'rule'
 
 export interface QuantityType {
   readonly type: 'quantity'

@@ -5,7 +5,7 @@ import { type CalcProblem, type Outcome, ok } from '../../base/outcome.ts'
 import { recorded, recordedItem } from '../../base/recorder.ts'
 import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } from '../../calc/feed.ts'
 import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '../../calc/feed-check.ts'
-import type { LimitOfError } from '../../calc/measurement.ts'
+import { type LimitOfError, ruleClasses } from '../../calc/measurement.ts'
 import { divideRanges, exactly, type Range } from '../../calc/range.ts'
 import { DAY } from '../../model/dates.ts'
 import type { F } from '../../model/field.ts'
@@ -174,12 +174,13 @@ function webFacts({ web, climate }: Check): Pick<FeedCheckInput, 'webTemperature
 /** What a calculation takes of a rule: its division, its limit of error and how it grows with warmth. */
 export function ruleFacts(
   instrument: Instrument | undefined,
-): Pick<FeedCheckInput, 'division' | 'limitOfError' | 'ruleExpansion'> {
+): Pick<FeedCheckInput, 'division' | 'limitOfError' | 'hook' | 'ruleExpansion'> {
   if (!instrument) return {}
   const division = instrument.division?.value
   return {
     division: division?.dimension === 'length' ? division.si : undefined,
     limitOfError: limitOf(instrument['limit-of-error']),
+    hook: instrument.hook?.value,
     ruleExpansion: instrument.expansion?.value.si,
   }
 }
@@ -190,8 +191,12 @@ function limitOf(limit: Instrument['limit-of-error']): LimitOfError | undefined 
     const [a, b] = limit.items
     return a?.value.dimension === 'length' ? { a: a.value.si, b: b?.value.dimension === 'relative' ? b.value.si : 0 } : undefined
   }
-  return limit.value.dimension === 'length' ? { a: limit.value.si, b: 0 } : undefined
+  const { value } = limit
+  if (typeof value === 'string') return ruleClasses[CLASSES[value]]
+  return value.dimension === 'length' ? { a: value.si, b: 0 } : undefined
 }
+
+const CLASSES = { 'class-1': 'I', 'class-2': 'II', 'class-3': 'III' } as const
 
 /** Strain of the web at the profile's tension, for a check measured under it. */
 export function strainOf(setup: Setup): Range | undefined {

@@ -35,6 +35,8 @@ export type Units =
 export interface Tolerance extends Section {
   /** How much longer or shorter than ordered a print may come out, as a share of its length. */
   readonly length?: Q<'relative'>
+  /** Share of prints that may be out of tolerance before a number no longer counts as proven. */
+  readonly risk?: Q<'relative'>
   /** How far dots of different colours, directions or passes may lie apart. */
   readonly registration?: Q<'length'>
   /** How far measured colours may be from those aimed at, in CIEDE2000; without it they are not judged. */
@@ -74,13 +76,21 @@ export interface Instrument extends Section {
   /** Smallest step of its scale or display. */
   readonly division?: Q<'length'> | Q<'temperature-difference'> | Q<'humidity'>
   /** Largest error its maker or its calibration allows: one amount, or an amount and a share of the length measured. */
-  readonly 'limit-of-error'?: List<Q<'length'> | Q<'relative'>> | Q<'length'> | Q<'temperature-difference'> | Q<'humidity'>
+  readonly 'limit-of-error'?: List<Q<'length'> | Q<'relative'>> | Q<'length'> | Q<'temperature-difference'> | Q<'humidity'> | F<'class-1' | 'class-2' | 'class-3'>
+  /** Whether lengths are taken from its hook or its butt end; a class allows a little more then. */
+  readonly hook?: F<boolean>
+  /** The longest it can measure in one go. */
+  readonly length?: Q<'length'>
   /** How much the instrument itself grows with temperature; about 11.5 ppm/K for steel. */
   readonly expansion?: Q<'expansion'>
   /** Day of its last calibration. */
   readonly calibrated?: F<string>
   /** Day by which it has to be calibrated again. */
   readonly due?: F<string>
+  /** What it was found to show too much or too little, and when: readings of that time are brought right by it. */
+  readonly errors?: List<ErrorOfAnInstrument>
+  /** When it cannot be trusted: what was measured with it then is listed and counts for nothing. */
+  readonly suspect?: List<TimeInDoubt>
 }
 
 export type InstrumentKind =
@@ -91,6 +101,26 @@ export type InstrumentKind =
   | 'thermometer'
   | 'hygrometer'
   | 'sensor'
+
+/** One error, over a time. */
+export interface ErrorOfAnInstrument extends Section {
+  /** First day of that time. */
+  readonly from?: F<string>
+  /** Last day of that time; until today where it is left out. */
+  readonly to?: F<string>
+  /** Shown minus true: plus where it reads too long. A share of the length, or one amount. */
+  readonly error?: Q<'relative'> | Q<'length'>
+}
+
+/** One time in which it is not to be trusted. */
+export interface TimeInDoubt extends Section {
+  /** First day of that time. */
+  readonly from?: F<string>
+  /** Last day of that time; until today where it is left out. */
+  readonly to?: F<string>
+  /** What happened to it. */
+  readonly why?: F<string>
+}
 
 export type Strictness =
   | 'error'
@@ -142,6 +172,8 @@ export interface StockDocument extends Section {
   readonly 'dry-touch'?: DryTouch
   /** Lots of the stock the shop has received. */
   readonly lots?: List<Lot>
+  /** How far the feed correction differs from lot to lot of this stock, on one machine. */
+  readonly 'lot-spread'?: LotSpread
   /** Where the maker's data sheet is: a file beside this one or a web address. */
   readonly datasheet?: F<string>
   /** Anything else worth writing down; it is not checked. */
@@ -213,8 +245,22 @@ export interface Lot extends Section {
   readonly lot?: F<string>
   /** Day the lot came in. */
   readonly received?: F<string>
+  /** Day the first roll of the lot was opened. */
+  readonly opened?: F<string>
+  /** Day the last roll of the lot was used up. */
+  readonly finished?: F<string>
   /** What is special about this lot. */
   readonly note?: F<string>
+}
+
+/** How far the feed correction differs from lot to lot of this stock, on one machine. */
+export interface LotSpread extends Section {
+  /** The standard deviation, as a share of the length. */
+  readonly value?: Q<'relative'>
+  /** How many independent differences it was worked out from: for prints of one setup, one less than the prints. */
+  readonly freedom?: F<number>
+  /** Day it was worked out. */
+  readonly date?: F<string>
 }
 
 /** A machine in the shop: its heads, its modes, what can be set on it and within which limits. */
@@ -247,6 +293,10 @@ export interface PrinterDocument extends Section {
   readonly slots?: F<number>
   /** Where each setting is found on this machine, in the shop's own words. */
   readonly panel?: List<PanelEntry>
+  /** What was done to this machine, and when. What was measured before proves nothing after it, where it opens that kind of evidence. */
+  readonly events?: List<MachineEvent>
+  /** What the wall at this machine says: the climate beside it, by day. */
+  readonly room?: List<RoomReading>
   /** What to beware of on this machine; it is printed on every set-up sheet. */
   readonly cautions?: List<F<string>>
   /** Anything else worth writing down; it is not checked. */
@@ -328,6 +378,8 @@ export interface PrinterFeed extends Section {
   readonly entry?: F<FeedEntry>
   /** Lengths of the test patterns for the feed that the machine can print. */
   readonly 'pattern-lengths'?: List<Q<'length'>>
+  /** How far lengths differ from print to print on this machine with nothing changed. */
+  readonly repeatability?: Repeatability
   /** The fine feed pattern, from which the eye picks the best patch of each row. */
   readonly fine?: FinePattern
 }
@@ -335,6 +387,16 @@ export interface PrinterFeed extends Section {
 export type FeedEntry =
   | 'percent'
   | 'measured-length'
+
+/** How far lengths differ from print to print on this machine with nothing changed. */
+export interface Repeatability extends Section {
+  /** The standard deviation, as a share of the length. */
+  readonly value?: Q<'relative'>
+  /** How many independent differences it was worked out from: for prints of one setup, one less than the prints. */
+  readonly freedom?: F<number>
+  /** Day it was worked out. */
+  readonly date?: F<string>
+}
 
 /** The fine feed pattern, from which the eye picks the best patch of each row. */
 export interface FinePattern extends Section {
@@ -418,6 +480,51 @@ export interface PanelEntry extends Section {
   readonly where?: F<string>
 }
 
+/** One thing that was done to the machine. */
+export interface MachineEvent extends Section {
+  /** Day it was done. */
+  readonly date?: F<string>
+  /** What was done. */
+  readonly what?: F<Event>
+  /** Which kinds of evidence it opens, where it is more or less than usual. */
+  readonly opens?: List<F<KindOfEvidence>>
+  /** What exactly, and by whom. */
+  readonly note?: F<string>
+}
+
+export type Event =
+  | 'head-changed'
+  | 'head-cleaned'
+  | 'feed-roller-changed'
+  | 'feed-roller-cleaned'
+  | 'belt-changed'
+  | 'ink-changed'
+  | 'heater-replaced'
+  | 'sensor-replaced'
+  | 'blower-changed'
+  | 'levels-changed'
+  | 'mode-changed'
+  | 'levelled'
+  | 'moved'
+  | 'serviced'
+
+export type KindOfEvidence =
+  | 'feed'
+  | 'fine'
+  | 'alignment'
+  | 'heat'
+  | 'colour'
+
+/** One reading of the climate at this machine. */
+export interface RoomReading extends Section {
+  /** Day it was read. */
+  readonly date?: F<string>
+  /** Air temperature at the machine. */
+  readonly temperature?: Q<'temperature'>
+  /** Relative humidity at the machine. */
+  readonly humidity?: Q<'humidity'>
+}
+
 /** A profile: the settings under which one stock prints on one printer in one mode, with the test prints that prove them. */
 export interface MediaDocument extends Section {
   /** Name of the profile, the same as the name of its file. */
@@ -456,6 +563,8 @@ export interface MediaDocument extends Section {
   readonly observed?: List<Observation>
   /** What was found in the machine when its settings were read back. */
   readonly keyed?: Keyed
+  /** The states of the machine in which evidence was made: each under a name, with all settings that a measurement can rest on. */
+  readonly conditions?: Table<State>
   /** Anything else worth writing down; it is not checked. */
   readonly notes?: F<unknown>
 }
@@ -492,6 +601,12 @@ export interface Check extends Section {
   readonly lot?: F<string>
   /** Whether a person or the machine measured. */
   readonly by?: F<WayOfMeasuring>
+  /** The state that the machine was in, as `conditions` names it. */
+  readonly under?: F<string>
+  /** Whether this is the strip of the check above, measured once more: its reading counts, its print only once. */
+  readonly 'same-print'?: F<boolean>
+  /** Anything about it that a reader should know, such as what was first written down by mistake. */
+  readonly note?: F<string>
   /** Why this check is left out of the result. */
   readonly skip?: F<string>
 }
@@ -518,6 +633,8 @@ export interface FinePicks extends Section {
   readonly mode?: F<string>
   /** Whether a person or the machine picked. */
   readonly by?: F<WayOfMeasuring>
+  /** The state that the machine was in, as `conditions` names it. */
+  readonly under?: F<string>
   /** The best patch of each row, counted from the middle; halves are allowed. */
   readonly picks?: List<F<number>>
 }
@@ -528,6 +645,8 @@ export interface Alignment extends Section {
   readonly date?: F<string>
   /** Whether a person or the machine picked. */
   readonly by?: F<WayOfMeasuring>
+  /** The state that the machine was in, as `conditions` names it. */
+  readonly under?: F<string>
   /** Height of the heads above the platen when the pattern was printed. */
   readonly gap?: Q<'length'>
   /** Thickness of the stock the pattern was printed on. */
@@ -564,6 +683,8 @@ export interface HeatReading extends Section {
   readonly set?: Q<'temperature'>
   /** Temperature the web had there. */
   readonly web?: Q<'temperature'>
+  /** The state that the machine was in, as `conditions` names it. */
+  readonly under?: F<string>
 }
 
 export type Zone =
@@ -686,3 +807,38 @@ export interface Keyed extends Section {
   /** Speed at which the web is moved on, read back. */
   readonly speed?: Q<'speed'>
 }
+
+/** What the machine was set to when something was printed and measured. */
+export interface State extends Section {
+  /** Who says that the machine was in this state. */
+  readonly from?: F<SourceOfAState>
+  /** The stock that was printed on. */
+  readonly stock?: F<string>
+  /** The printer that printed. */
+  readonly printer?: F<string>
+  /** The print mode it ran in. */
+  readonly mode?: F<string>
+  /** Height of the heads above the platen then. */
+  readonly gap?: Q<'length'>
+  /** Suction then: a level of the machine or a pressure. */
+  readonly suction?: F<number> | Q<'pressure'>
+  /** Pull on the web then: a tension or a level of the machine. */
+  readonly 'web.tension'?: Q<'line-tension'> | F<number>
+  /** Speed at which the web was moved on. */
+  readonly 'web.speed'?: Q<'speed'>
+  /** Temperature that was set ahead of the platen. */
+  readonly 'heat.before'?: Q<'temperature'>
+  /** Temperature that was set under the print zone. */
+  readonly 'heat.platen'?: Q<'temperature'>
+  /** Temperature that was set behind the platen. */
+  readonly 'heat.after'?: Q<'temperature'>
+  /** Pause after each pass then. */
+  readonly 'drying.pause'?: Q<'time'>
+  /** Time the end of a print was left to dry then. */
+  readonly 'drying.run-out'?: Q<'time'>
+}
+
+export type SourceOfAState =
+  | 'profile'
+  | 'read-back'
+  | 'said'

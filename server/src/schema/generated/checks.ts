@@ -4,11 +4,15 @@ import * as check from './validators.js'
 
 /** The check of each kind of document, and of one item of each list of mappings ('kind path'). */
 export const CHECKS: ReadonlyMap<string, check.Validate> = new Map([
+  ['shop instruments.*.errors.*', check.shopInstrumentsErrors],
+  ['shop instruments.*.suspect.*', check.shopInstrumentsSuspect],
   ['shop', check.shop],
   ['stock layers.*', check.stockLayers],
   ['stock lots.*', check.stockLots],
   ['stock', check.stock],
   ['printer panel.*', check.printerPanel],
+  ['printer events.*', check.printerEvents],
+  ['printer room.*', check.printerRoom],
   ['printer', check.printer],
   ['media feed.checks.*', check.mediaFeedChecks],
   ['media heat.readings.*', check.mediaHeatReadings],

@@ -10,11 +10,15 @@ export interface Validate {
   (value: unknown): boolean
   readonly errors?: readonly RawError[] | null
 }
+export declare const shopInstrumentsErrors: Validate
+export declare const shopInstrumentsSuspect: Validate
 export declare const shop: Validate
 export declare const stockLayers: Validate
 export declare const stockLots: Validate
 export declare const stock: Validate
 export declare const printerPanel: Validate
+export declare const printerEvents: Validate
+export declare const printerRoom: Validate
 export declare const printer: Validate
 export declare const mediaFeedChecks: Validate
 export declare const mediaHeatReadings: Validate
