@@ -8,7 +8,10 @@ export interface Together {
   readonly lost: { readonly upper: number; readonly lower: number }
 }
 
-/** Both sides one after the other, where both can stand: items of a list, or settings of different names. */
+/**
+ * Both sides one after the other, where both can stand: items of a list, or settings of different names. An item that one side only added words to
+ * stays once, with the words; where each side changed it in its own way, or a reading would stand twice, both cannot stay.
+ */
 export function together(ours: string, theirs: string): Together | undefined {
   const [upper, lower] = [blocksOf(ours), blocksOf(theirs)]
   if (!upper || !lower || upper.indent !== lower.indent || upper.items !== lower.items) return undefined
@@ -17,19 +20,37 @@ export function together(ours: string, theirs: string): Together | undefined {
     const apart = lower.blocks.every((block) => !names.has(nameOf(block)))
     return apart ? { text: ours + theirs, dated: false, lost: NONE_LOST } : undefined
   }
-  const added = lower.blocks.filter((block) => !upper.blocks.includes(block))
-  const all = [...upper.blocks, ...added]
+  const mine = upper.blocks.map((block) => lower.blocks.find((other) => covers(other, block)) ?? block)
+  const added = lower.blocks.filter((block) => !mine.some((other) => covers(other, block)))
+  const readings = new Set(mine.map(readingOf))
+  if (added.some((block) => readings.has(readingOf(block)))) return undefined
+  const all = [...mine, ...added]
   const dated = all.every((block) => dateOf(block) !== undefined)
-  if (!dated) return { text: all.join(''), dated, lost: NONE_LOST }
-  const gone = upper.blocks.filter((block) => !lower.blocks.includes(block))
-  return {
-    text: all.sort((a, b) => dateOf(a)!.localeCompare(dateOf(b)!)).join(''),
-    dated,
-    lost: { upper: gone.length, lower: added.length },
-  }
+  if (dated) all.sort((a, b) => dateOf(a)!.localeCompare(dateOf(b)!))
+  if (!stripsStay(all, [mine, lower.blocks])) return undefined
+  const lost = { upper: upper.blocks.filter((block) => !lower.blocks.includes(block)).length, lower: added.length }
+  return { text: all.join(''), dated, lost: dated ? lost : NONE_LOST }
 }
 
 const NONE_LOST: Together['lost'] = { upper: 0, lower: 0 }
+
+/** Whether a block says all that another says, and perhaps more behind it. */
+const covers = (block: string, other: string): boolean =>
+  block === other || (other.includes('{') && block.startsWith(`${other.trimEnd().replace(/ *\}$/, '')},`))
+
+/** What was measured: an item without the comments above it, and without what is added to it later: its state and remarks. One without a reading is itself. */
+function readingOf(block: string): string {
+  const item = block.replace(/^(?:[ \t]*(?:#.*)?\r?\n)*/, '')
+  if (!/\bmeasured:/.test(item)) return block
+  return item.replace(/[\s,]+(?:under|skip|note):[ \t]*(?:"(?:[^"\\]|\\.)*"|'(?:[^']|'')*'|[^,}\r\n]*)/g, '').replace(/\s+/g, '')
+}
+
+/** Whether each strip measured again (`same-print`) still stands below the print that it stood below on its side. */
+const stripsStay = (all: readonly string[], sides: readonly (readonly string[])[]): boolean =>
+  all.every((block, i) => {
+    if (!/\bsame-print:[ \t]*true\b/.test(block)) return true
+    return sides.some((side) => side.includes(block) && side[side.indexOf(block) - 1] === all[i - 1])
+  })
 
 interface Blocks {
   /** Each item or setting with the comment lines above it, as whole lines. */
