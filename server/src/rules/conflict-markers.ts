@@ -95,6 +95,81 @@ suction: 2
       ],
     },
     {
+      name: 'a remark was added to a check that stands on both sides: it stays once',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
+=======
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-24, commanded: 1000 mm, measured: 998.4 mm, applied: 0 % }
+>>>>>>> night-shift
+suction: 2
+`,
+      message: MESSAGE,
+      after: `feed:
+  checks:
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
+    - { date: 2026-03-24, commanded: 1000 mm, measured: 998.4 mm, applied: 0 % }
+suction: 2
+`,
+      fixes: [
+        'Keep both, the oldest first [preferred]',
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'each side says something else of one check: it would count twice',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
+=======
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, skip: askew }
+>>>>>>> night-shift
+suction: 2
+`,
+      message: MESSAGE,
+      after: `feed:
+  checks:
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
+suction: 2
+`,
+      fixes: [
+        "Keep the upper version ('HEAD')",
+        "Keep the lower version ('night-shift')",
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a strip would come to stand below another print',
+      text: `feed:
+  checks:
+$0<<<<<<< HEAD$0
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998.6 mm, applied: 0 % }
+=======
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998.2 mm, applied: 0 %, same-print: true }
+>>>>>>> night-shift
+suction: 2
+`,
+      message: MESSAGE,
+      after: `feed:
+  checks:
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
+    - { date: 2026-03-01, commanded: 1000 mm, measured: 998.6 mm, applied: 0 % }
+suction: 2
+`,
+      fixes: [
+        "Keep the upper version ('HEAD')",
+        "Keep the lower version ('night-shift')",
+      ],
+      testOnly: true,
+    },
+    {
       name: 'half a conflict',
       text: `gap: 2 mm
 suction: 3
