@@ -137,10 +137,7 @@ suction: 2
     - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
 suction: 2
 `,
-      fixes: [
-        "Keep the upper version ('HEAD')",
-        "Keep the lower version ('night-shift')",
-      ],
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
       testOnly: true,
     },
     {
@@ -163,10 +160,7 @@ suction: 2
     - { date: 2026-03-01, commanded: 1000 mm, measured: 998.6 mm, applied: 0 % }
 suction: 2
 `,
-      fixes: [
-        "Keep the upper version ('HEAD')",
-        "Keep the lower version ('night-shift')",
-      ],
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
       testOnly: true,
     },
     {
