@@ -69,14 +69,14 @@ export function leadsNowhere(context: FeatureContext, of: NameKind, name: string
 
 /** A gap is one of those that the printer can be set to. */
 function ofGap({ document, setup }: FeatureContext, path: Path): readonly Location[] {
-  if (document.kind !== 'media' || !GAPS.has(path.join('.'))) return []
+  if (document.kind !== 'media' || !GAPS.has(schemaAt('media', path)?.path ?? '')) return []
   const given = nodeAt(document.tree.root, path)
   const gap = given?.kind === 'scalar' ? parseQuantity(given.text, 'length') : undefined
   const one = gap?.ok && setup?.printer?.carriage?.gaps?.items.find(({ value }) => equalSi(value.si, gap.value.si, 'length'))
   return one ? placed(one.place) : []
 }
 
-const GAPS: ReadonlySet<string> = new Set(['gap', 'alignment.gap', 'keyed.gap'])
+const GAPS: ReadonlySet<string> = new Set(['gap', 'alignment.gap', 'keyed.*.gap'])
 
 /** What was read back from the machine leads to the setting that it has to agree with. */
 function readBack({ document, setup }: FeatureContext, path: Path): readonly Location[] | undefined {

@@ -2,7 +2,8 @@
 // A machine that is told a measured length reckons from that correction, so a length to key in can rest on nothing else.
 import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { signedPercent } from '../../calc/feed-key-in.ts'
-import type { MediaDocument } from '../../model/generated/documents.ts'
+import type { MediaDocument, ReadBack } from '../../model/generated/documents.ts'
+import { readBacksOf } from '../../model/read-backs.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 import type { FeedEvidence } from './evidence.ts'
 
@@ -43,7 +44,8 @@ export function heldOf(input: HeldInput): Outcome<Held> {
       : ok({ correction: applied, by: 'the profile' })
   const reading = read?.date === date ? read.held : undefined
   if (reading && !reading.ok) return reading
-  const latest: readonly Held[] = [...(reading ? [reading.value] : []), ...printed.filter((c) => c.date === date)]
+  const earlier = reading ? (read?.earlier ?? []) : []
+  const latest: readonly Held[] = [...(reading ? [reading.value] : []), ...earlier, ...printed.filter((c) => c.date === date)]
   const first = latest[0]!
   const same = (correction: number): boolean => Math.abs(correction - first.correction) <= half
   if (latest.every((c) => same(c.correction))) return ok(first)
@@ -66,25 +68,51 @@ function printedWith({ own, newest, today }: HeldInput): Claim[] {
   return claims
 }
 
-/**
- * The correction that was read back. A length read back stands for what it made of the correction the machine had before, which nobody wrote
- * down: it is known only where it leads from nothing, or from what a print was made with, to just one number that profile or prints vouch for.
- */
-function readBack(
-  { own, applied, patternLength, half, today }: HeldInput,
-  printed: readonly Claim[],
-): { readonly date: string; readonly held: Outcome<Held> } | undefined {
-  const date = own.keyed?.date?.value
-  const value = own.keyed?.correction?.value
-  if (date === undefined || date > today || !value) return undefined
-  const by = `what was read back on ${date}`
-  if (value.dimension === 'relative')
-    return Math.abs(value.si) < 0.5 ? { date, held: ok({ correction: value.si, by }) } : undefined
+/** What a read-back says, on its day. */
+interface Reading {
+  readonly date: string
+  readonly held: Outcome<Held>
+}
+
+/** The newest read-back of the correction, and what those before it on the same day say. One without a date may be of today. */
+function readBack(input: HeldInput, printed: readonly Claim[]): (Reading & { readonly earlier: readonly Held[] }) | undefined {
+  const { own, today } = input
   const before = [
     0,
     ...(own.feed?.checks?.items ?? []).flatMap((c) => c.applied?.value.si ?? []),
     ...printed.map((c) => c.correction),
   ]
+  const readings: Reading[] = []
+  for (const entry of readBacksOf(own.keyed, 'correction', today).toReversed()) {
+    const held = heldBy(entry, input, printed, before)
+    readings.push({ date: entry.date?.value ?? today, held })
+    if (held.ok) before.push(held.value.correction)
+  }
+  const last = readings.at(-1)
+  if (!last) return undefined
+  const sameDay = readings.slice(0, -1).filter(({ date }) => date === last.date)
+  const by = `what was read back earlier on ${last.date}`
+  return { ...last, earlier: sameDay.flatMap(({ held }) => (held.ok ? [{ ...held.value, by }] : [])) }
+}
+
+/**
+ * The correction that one read-back says. A length read back stands for what it made of the correction the machine had before, which nobody wrote
+ * down: it is known only where it leads from nothing, or from what a print was made with or was read back before, to just one number that profile or
+ * prints vouch for.
+ */
+function heldBy(
+  { date, correction: read }: ReadBack,
+  { applied, patternLength, half }: HeldInput,
+  printed: readonly Claim[],
+  before: readonly number[],
+): Outcome<Held> {
+  const unknown = (why: string, then: string): Outcome<Held> =>
+    refuse('held', `it is not known which correction the machine holds now: ${why}. ${then}`)
+  if (!date) return unknown('the correction was read back on a day that is not given', 'Write its date down under keyed')
+  const value = read?.value
+  const by = `what was read back on ${date.value}`
+  if (!value || (value.dimension === 'relative' && Math.abs(value.si) >= 0.5)) return unknown(`${by} cannot be right`, ASK)
+  if (value.dimension === 'relative') return ok({ correction: value.si, by })
   const vouched = [...(applied === undefined ? [] : [applied]), ...printed.map((c) => c.correction)]
   const made: number[] = []
   for (const correction of before.flatMap((b) => correctionOfLength(value, patternLength, b) ?? [])) {
@@ -92,13 +120,12 @@ function readBack(
     if (isVouched && !made.some((m) => Math.abs(m - correction) <= half)) made.push(correction)
   }
   const written = `${value.written} ${value.unit.id}`
-  if (made.length === 1) return { date, held: ok({ correction: made[0]!, by }) }
+  if (made.length === 1) return ok({ correction: made[0]!, by })
   const why =
     made.length === 0
-      ? `${written} was read back on ${date}, and nothing says which correction that was keyed in upon`
-      : `${written}, read back on ${date}, can stand for ${made.map(signedPercent).join(' or ')}`
-  const problem = `it is not known which correction the machine holds now: ${why}. Print one more check with it, or read back the correction itself`
-  return { date, held: refuse('held', problem) }
+      ? `${written} was read back on ${date.value}, and nothing says which correction that was keyed in upon`
+      : `${written}, read back on ${date.value}, can stand for ${made.map(signedPercent).join(' or ')}`
+  return unknown(why, 'Print one more check with it, or read back the correction itself')
 }
 
 /** The correction that a keyed-in measured length makes: (1 + before) · pattern / length − 1. */

@@ -1,7 +1,9 @@
-// What was read back from the machine beside what the file says, setting by setting and by meaning: units, levels and measured lengths are seen through.
+// What was last read back from the machine beside what the file says, setting by setting and by meaning: units, levels and measured lengths are seen
+// through. What was read back before that is history, and says nothing of today.
 
 import { recorded } from '../../base/recorder.ts'
 import type { F } from '../../model/field.ts'
+import { type KeyedKey, readBacksOf } from '../../model/read-backs.ts'
 import { type SettingValue, sameValue, settingAt } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { equalSi } from '../../quantities/compare.ts'
@@ -11,11 +13,13 @@ import { feedOf } from '../feed/facts.ts'
 import { correctionOfLength } from '../feed/held.ts'
 
 export interface ReadBack {
-  /** The key below `keyed`: 'platen'. */
-  readonly key: string
+  /** The key in an entry of `keyed`: 'platen'. */
+  readonly key: KeyedKey
   /** The setting it reads back: ['heat', 'platen']. */
   readonly path: readonly string[]
   readonly keyed: F<SettingValue>
+  /** The day of the newest read-back that names it; undefined where that has none. */
+  readonly date: F<string> | undefined
   /** The setting in the file, its own or inherited; undefined where it gives none. */
   readonly setting: F<SettingValue> | undefined
   /** Undefined where there is nothing to compare with. */
@@ -26,21 +30,25 @@ export interface ReadBack {
   readonly since: { readonly date: string; readonly what: string } | undefined
 }
 
-/** Everything that was read back, in the order of the format. Empty without `keyed`. */
+/** Every setting that was read back, in the order of the format, by the newest read-back that names it. Empty without `keyed`. */
 export const keyedOf: (setup: Setup) => readonly ReadBack[] = recorded('read-back', (setup) =>
-  setup.own.keyed ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : [],
+  setup.own.keyed?.items.length ? READ_BACK.flatMap(([key, path]) => readBack(setup, key, path) ?? []) : [],
 )
 
-/** The keys below `keyed` with the settings they read back. */
-const READ_BACK: readonly (readonly [string, readonly string[]])[] = (() => {
+/** The keys in an entry of `keyed` with the settings they read back. */
+const READ_BACK: readonly (readonly [KeyedKey, readonly string[]])[] = (() => {
   const keyed = schemaOf('media').properties.get('keyed')
-  return keyed?.kind === 'map'
-    ? [...keyed.properties].flatMap(([key, node]) => (node.readsBack ? [[key, node.readsBack.split('.')] as const] : []))
+  const entry = keyed?.kind === 'list' ? keyed.items : undefined
+  return entry?.kind === 'map'
+    ? [...entry.properties].flatMap(([key, node]) =>
+        node.readsBack ? [[key as KeyedKey, node.readsBack.split('.')] as const] : [],
+      )
     : []
 })()
 
-function readBack(setup: Setup, key: string, path: readonly string[]): ReadBack | undefined {
-  const keyed = settingAt(setup.own.keyed, [key])
+function readBack(setup: Setup, key: KeyedKey, path: readonly string[]): ReadBack | undefined {
+  const [entry] = readBacksOf(setup.own.keyed, key, setup.today)
+  const keyed = settingAt(entry, [key])
   if (!keyed) return undefined
   const setting = settingAt(setup.profile, path)
   const correction = key === 'correction' ? correctionOf(setup, keyed.value, 0) : undefined
@@ -50,10 +58,11 @@ function readBack(setup: Setup, key: string, path: readonly string[]): ReadBack 
     key,
     path,
     keyed,
+    date: entry?.date,
     setting,
     same,
     correction,
-    since: same === false && setting ? laterThan(setup, key, setting.value) : undefined,
+    since: same === false && setting ? laterThan(setup, entry?.date?.value, key, setting.value) : undefined,
   }
 }
 
@@ -92,8 +101,7 @@ function defaultOf(path: readonly string[]): SettingValue | undefined {
 }
 
 /** The first thing after the reading back that was made with the value in the file. */
-function laterThan({ own }: Setup, key: string, file: SettingValue): ReadBack['since'] {
-  const read = own.keyed?.date?.value
+function laterThan({ own }: Setup, read: string | undefined, key: string, file: SettingValue): ReadBack['since'] {
   if (read === undefined) return undefined
   const made: { date: string | undefined; value: SettingValue | undefined; what: string }[] = []
   if (key === 'correction') {

@@ -561,8 +561,8 @@ export interface MediaDocument extends Section {
   readonly colour?: Colour
   /** Faults seen on prints with this profile, and when they were put right. */
   readonly observed?: List<Observation>
-  /** What was found in the machine when its settings were read back. */
-  readonly keyed?: Keyed
+  /** What was found in the machine each time its settings were read back, the newest last. */
+  readonly keyed?: List<ReadBack>
   /** The states of the machine in which evidence was made: each under a name, with all settings that a measurement can rest on. */
   readonly conditions?: Table<State>
   /** Anything else worth writing down; it is not checked. */
@@ -772,10 +772,12 @@ export type Fault =
   | 'overheated-web'
   | 'colour-shift'
 
-/** What was found in the machine when its settings were read back. */
-export interface Keyed extends Section {
+/** What was found in the machine on one day. */
+export interface ReadBack extends Section {
   /** Day the settings were read back. */
   readonly date?: F<string>
+  /** Whether a person or the machine wrote down what it has. */
+  readonly by?: F<WayOfMeasuring>
   /** Memory place that was read. */
   readonly slot?: F<number>
   /** Height of the heads above the platen, read back. */
@@ -806,6 +808,8 @@ export interface Keyed extends Section {
   readonly 'slack-watch'?: F<SlackWatch>
   /** Speed at which the web is moved on, read back. */
   readonly speed?: Q<'speed'>
+  /** Anything about it that a reader should know, such as why it was read back. */
+  readonly note?: F<string>
 }
 
 /** What the machine was set to when something was printed and measured. */

@@ -17,5 +17,6 @@ export const CHECKS: ReadonlyMap<string, check.Validate> = new Map([
   ['media feed.checks.*', check.mediaFeedChecks],
   ['media heat.readings.*', check.mediaHeatReadings],
   ['media observed.*', check.mediaObserved],
+  ['media keyed.*', check.mediaKeyed],
   ['media', check.media],
 ])

@@ -23,4 +23,5 @@ export declare const printer: Validate
 export declare const mediaFeedChecks: Validate
 export declare const mediaHeatReadings: Validate
 export declare const mediaObserved: Validate
+export declare const mediaKeyed: Validate
 export declare const media: Validate

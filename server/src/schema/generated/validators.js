@@ -2492,14 +2492,195 @@ return errors === 0;
 }
 validate71.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
-export const media = validate72;
-const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+export const mediaKeyed = validate72;
+const schema32 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate72(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
-/*# sourceURL="media" */;
+/*# sourceURL="mediaKeyed" */;
 let vErrors = null;
 let errors = 0;
 const evaluated0 = validate72.evaluated;
+if(evaluated0.dynamicProps){
+evaluated0.props = undefined;
+}
+if(evaluated0.dynamicItems){
+evaluated0.items = undefined;
+}
+if(data && typeof data == "object" && !Array.isArray(data)){
+if(data.date === undefined){
+(vErrors ??= []).push({instancePath,keyword:"required",params:{missingProperty: "date"}});errors++;
+}
+for(const key0 in data){
+if(!((func1.call(schema32.properties, key0)) || (pattern3.test(key0)))){
+(vErrors ??= []).push({instancePath,keyword:"additionalProperties",params:{additionalProperty: key0}});errors++;
+}
+}
+if(data.date !== undefined){
+let data0 = data.date;
+if(typeof data0 === "string"){
+if(!(formats0.test(data0))){
+(vErrors ??= []).push({instancePath:instancePath+"/date",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/date",keyword:"type",params:{}});errors++;
+}
+}
+if(data.by !== undefined){
+let data1 = data.by;
+if(!((data1 === "hand") || (data1 === "sensor"))){
+(vErrors ??= []).push({instancePath:instancePath+"/by",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.slot !== undefined){
+let data2 = data.slot;
+if(!(((typeof data2 == "number") && (!(data2 % 1) && !isNaN(data2))) && (isFinite(data2)))){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"type",params:{}});errors++;
+}
+if((typeof data2 == "number") && (isFinite(data2))){
+if(data2 > 100000 || isNaN(data2)){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"maximum",params:{}});errors++;
+}
+if(data2 < 1 || isNaN(data2)){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data.gap !== undefined){
+let data3 = data.gap;
+if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(data3))))){
+(vErrors ??= []).push({instancePath:instancePath+"/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data.correction !== undefined){
+let data4 = data.correction;
+if((typeof data4 !== "string") && (!((typeof data4 == "number") && (isFinite(data4))))){
+(vErrors ??= []).push({instancePath:instancePath+"/correction",keyword:"type",params:{}});errors++;
+}
+}
+if(data.before !== undefined){
+let data5 = data.before;
+if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
+(vErrors ??= []).push({instancePath:instancePath+"/before",keyword:"type",params:{}});errors++;
+}
+}
+if(data.platen !== undefined){
+let data6 = data.platen;
+if((typeof data6 !== "string") && (!((typeof data6 == "number") && (isFinite(data6))))){
+(vErrors ??= []).push({instancePath:instancePath+"/platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data.after !== undefined){
+let data7 = data.after;
+if((typeof data7 !== "string") && (!((typeof data7 == "number") && (isFinite(data7))))){
+(vErrors ??= []).push({instancePath:instancePath+"/after",keyword:"type",params:{}});errors++;
+}
+}
+if(data.fan !== undefined){
+if(typeof data.fan !== "boolean"){
+(vErrors ??= []).push({instancePath:instancePath+"/fan",keyword:"type",params:{}});errors++;
+}
+}
+if(data.pause !== undefined){
+let data9 = data.pause;
+if((typeof data9 !== "string") && (!((typeof data9 == "number") && (isFinite(data9))))){
+(vErrors ??= []).push({instancePath:instancePath+"/pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data["run-out"] !== undefined){
+let data10 = data["run-out"];
+if((typeof data10 !== "string") && (!((typeof data10 == "number") && (isFinite(data10))))){
+(vErrors ??= []).push({instancePath:instancePath+"/run-out",keyword:"type",params:{}});errors++;
+}
+}
+if(data.suction !== undefined){
+let data11 = data.suction;
+if((typeof data11 !== "string") && (!((typeof data11 == "number") && (isFinite(data11))))){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data11 == "number") && (isFinite(data11))){
+if(data11 > 100000 || isNaN(data11)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data11 < 0 || isNaN(data11)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data.travel !== undefined){
+let data12 = data.travel;
+if(!((data12 === "image") || (data12 === "bed"))){
+(vErrors ??= []).push({instancePath:instancePath+"/travel",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.strikes !== undefined){
+let data13 = data.strikes;
+if(!(((typeof data13 == "number") && (!(data13 % 1) && !isNaN(data13))) && (isFinite(data13)))){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"type",params:{}});errors++;
+}
+if((typeof data13 == "number") && (isFinite(data13))){
+if(data13 > 100 || isNaN(data13)){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"maximum",params:{}});errors++;
+}
+if(data13 < 1 || isNaN(data13)){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data.tension !== undefined){
+let data14 = data.tension;
+if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data14 == "number") && (isFinite(data14))){
+if(data14 > 100000 || isNaN(data14)){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"maximum",params:{}});errors++;
+}
+if(data14 < 0 || isNaN(data14)){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data["slack-watch"] !== undefined){
+let data15 = data["slack-watch"];
+if(!((data15 === "at-intervals") || (data15 === "none"))){
+(vErrors ??= []).push({instancePath:instancePath+"/slack-watch",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.speed !== undefined){
+let data16 = data.speed;
+if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
+(vErrors ??= []).push({instancePath:instancePath+"/speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data.note !== undefined){
+let data17 = data.note;
+if(typeof data17 === "string"){
+if(!pattern5.test(data17)){
+(vErrors ??= []).push({instancePath:instancePath+"/note",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/note",keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath,keyword:"type",params:{}});errors++;
+}
+validate72.errors = vErrors;
+return errors === 0;
+}
+validate72.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
+
+export const media = validate73;
+const schema33 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+
+function validate73(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
+/*# sourceURL="media" */;
+let vErrors = null;
+let errors = 0;
+const evaluated0 = validate73.evaluated;
 if(evaluated0.dynamicProps){
 evaluated0.props = undefined;
 }
@@ -2556,7 +2737,7 @@ if(data.profile === undefined){
 (vErrors ??= []).push({instancePath,keyword:"required",params:{missingProperty: "profile"}});errors++;
 }
 for(const key0 in data){
-if(!((func1.call(schema32.properties, key0)) || (pattern3.test(key0)))){
+if(!((func1.call(schema33.properties, key0)) || (pattern3.test(key0)))){
 (vErrors ??= []).push({instancePath,keyword:"additionalProperties",params:{additionalProperty: key0}});errors++;
 }
 }
@@ -3158,145 +3339,12 @@ else {
 }
 if(data.keyed !== undefined){
 let data58 = data.keyed;
-if(data58 && typeof data58 == "object" && !Array.isArray(data58)){
-if(data58.date === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"required",params:{missingProperty: "date"}});errors++;
-}
-for(const key13 in data58){
-if(!((func1.call(schema32.properties.keyed.properties, key13)) || (pattern3.test(key13)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
-}
-}
-if(data58.date !== undefined){
-let data59 = data58.date;
-if(typeof data59 === "string"){
-if(!(formats0.test(data59))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"format",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.slot !== undefined){
-let data60 = data58.slot;
-if(!(((typeof data60 == "number") && (!(data60 % 1) && !isNaN(data60))) && (isFinite(data60)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"type",params:{}});errors++;
-}
-if((typeof data60 == "number") && (isFinite(data60))){
-if(data60 > 100000 || isNaN(data60)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"maximum",params:{}});errors++;
-}
-if(data60 < 1 || isNaN(data60)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58.gap !== undefined){
-let data61 = data58.gap;
-if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.correction !== undefined){
-let data62 = data58.correction;
-if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/correction",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.before !== undefined){
-let data63 = data58.before;
-if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/before",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.platen !== undefined){
-let data64 = data58.platen;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/platen",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.after !== undefined){
-let data65 = data58.after;
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/after",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.fan !== undefined){
-if(typeof data58.fan !== "boolean"){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/fan",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.pause !== undefined){
-let data67 = data58.pause;
-if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/pause",keyword:"type",params:{}});errors++;
-}
-}
-if(data58["run-out"] !== undefined){
-let data68 = data58["run-out"];
-if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/run-out",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.suction !== undefined){
-let data69 = data58.suction;
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"type",params:{}});errors++;
-}
-if((typeof data69 == "number") && (isFinite(data69))){
-if(data69 > 100000 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"maximum",params:{}});errors++;
-}
-if(data69 < 0 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58.travel !== undefined){
-let data70 = data58.travel;
-if(!((data70 === "image") || (data70 === "bed"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/travel",keyword:"enum",params:{}});errors++;
-}
-}
-if(data58.strikes !== undefined){
-let data71 = data58.strikes;
-if(!(((typeof data71 == "number") && (!(data71 % 1) && !isNaN(data71))) && (isFinite(data71)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"type",params:{}});errors++;
-}
-if((typeof data71 == "number") && (isFinite(data71))){
-if(data71 > 100 || isNaN(data71)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"maximum",params:{}});errors++;
-}
-if(data71 < 1 || isNaN(data71)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58.tension !== undefined){
-let data72 = data58.tension;
-if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"type",params:{}});errors++;
-}
-if((typeof data72 == "number") && (isFinite(data72))){
-if(data72 > 100000 || isNaN(data72)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"maximum",params:{}});errors++;
-}
-if(data72 < 0 || isNaN(data72)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58["slack-watch"] !== undefined){
-let data73 = data58["slack-watch"];
-if(!((data73 === "at-intervals") || (data73 === "none"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
-}
-}
-if(data58.speed !== undefined){
-let data74 = data58.speed;
-if((typeof data74 !== "string") && (!((typeof data74 == "number") && (isFinite(data74))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/speed",keyword:"type",params:{}});errors++;
+if(Array.isArray(data58)){
+const len5 = data58.length;
+for(let i5=0; i5<len5; i5++){
+if(!(validate72(data58[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data58,parentDataProperty:i5,rootData,dynamicAnchors}))){
+vErrors = vErrors === null ? validate72.errors : vErrors.concat(validate72.errors);
+errors = vErrors.length;
 }
 }
 }
@@ -3305,153 +3353,153 @@ else {
 }
 }
 if(data.conditions !== undefined){
-let data75 = data.conditions;
-if(data75 && typeof data75 == "object" && !Array.isArray(data75)){
-for(const key14 in data75){
-const _errs160 = errors;
-if(typeof key14 === "string"){
-if(!pattern12.test(key14)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key14});errors++;
+let data60 = data.conditions;
+if(data60 && typeof data60 == "object" && !Array.isArray(data60)){
+for(const key13 in data60){
+const _errs130 = errors;
+if(typeof key13 === "string"){
+if(!pattern12.test(key13)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key13});errors++;
 }
 }
-var valid25 = _errs160 === errors;
-if(!valid25){
+var valid26 = _errs130 === errors;
+if(!valid26){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key15 in data75){
-if(!(pattern3.test(key15))){
-let data76 = data75[key15];
-if(data76 && typeof data76 == "object" && !Array.isArray(data76)){
-if(data76.from === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
+for(const key14 in data60){
+if(!(pattern3.test(key14))){
+let data61 = data60[key14];
+if(data61 && typeof data61 == "object" && !Array.isArray(data61)){
+if(data61.from === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
 }
-if(data76.stock === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
+if(data61.stock === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
 }
-if(data76.printer === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
+if(data61.printer === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
 }
-if(data76.mode === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
+if(data61.mode === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
 }
-for(const key16 in data76){
-if(!((func1.call(schema32.properties.conditions.additionalProperties.properties, key16)) || (pattern3.test(key16)))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key16}});errors++;
-}
-}
-if(data76.from !== undefined){
-let data77 = data76.from;
-if(!(((data77 === "profile") || (data77 === "read-back")) || (data77 === "said"))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
+for(const key15 in data61){
+if(!((func1.call(schema33.properties.conditions.additionalProperties.properties, key15)) || (pattern3.test(key15)))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key15}});errors++;
 }
 }
-if(data76.stock !== undefined){
-let data78 = data76.stock;
-if(typeof data78 === "string"){
-if(!pattern23.test(data78)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
+if(data61.from !== undefined){
+let data62 = data61.from;
+if(!(((data62 === "profile") || (data62 === "read-back")) || (data62 === "said"))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
 }
 }
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
-}
-}
-if(data76.printer !== undefined){
-let data79 = data76.printer;
-if(typeof data79 === "string"){
-if(!pattern23.test(data79)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
+if(data61.stock !== undefined){
+let data63 = data61.stock;
+if(typeof data63 === "string"){
+if(!pattern23.test(data63)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
 }
 }
-if(data76.mode !== undefined){
-let data80 = data76.mode;
-if(typeof data80 === "string"){
-if(!pattern23.test(data80)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
-}
-}
-if(data76.gap !== undefined){
-let data81 = data76.gap;
-if((typeof data81 !== "string") && (!((typeof data81 == "number") && (isFinite(data81))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data76.suction !== undefined){
-let data82 = data76.suction;
-if((typeof data82 !== "string") && (!((typeof data82 == "number") && (isFinite(data82))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
-}
-if((typeof data82 == "number") && (isFinite(data82))){
-if(data82 > 100000 || isNaN(data82)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
-}
-if(data82 < 0 || isNaN(data82)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data76["web.tension"] !== undefined){
-let data83 = data76["web.tension"];
-if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
-}
-if((typeof data83 == "number") && (isFinite(data83))){
-if(data83 > 100000 || isNaN(data83)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
-}
-if(data83 < 0 || isNaN(data83)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data76["web.speed"] !== undefined){
-let data84 = data76["web.speed"];
-if((typeof data84 !== "string") && (!((typeof data84 == "number") && (isFinite(data84))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
-}
-}
-if(data76["heat.before"] !== undefined){
-let data85 = data76["heat.before"];
-if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
-}
-}
-if(data76["heat.platen"] !== undefined){
-let data86 = data76["heat.platen"];
-if((typeof data86 !== "string") && (!((typeof data86 == "number") && (isFinite(data86))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
-}
-}
-if(data76["heat.after"] !== undefined){
-let data87 = data76["heat.after"];
-if((typeof data87 !== "string") && (!((typeof data87 == "number") && (isFinite(data87))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
-}
-}
-if(data76["drying.pause"] !== undefined){
-let data88 = data76["drying.pause"];
-if((typeof data88 !== "string") && (!((typeof data88 == "number") && (isFinite(data88))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
-}
-}
-if(data76["drying.run-out"] !== undefined){
-let data89 = data76["drying.run-out"];
-if((typeof data89 !== "string") && (!((typeof data89 == "number") && (isFinite(data89))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
-}
+if(data61.printer !== undefined){
+let data64 = data61.printer;
+if(typeof data64 === "string"){
+if(!pattern23.test(data64)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
+}
+}
+if(data61.mode !== undefined){
+let data65 = data61.mode;
+if(typeof data65 === "string"){
+if(!pattern23.test(data65)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
+}
+}
+if(data61.gap !== undefined){
+let data66 = data61.gap;
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data61.suction !== undefined){
+let data67 = data61.suction;
+if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data67 == "number") && (isFinite(data67))){
+if(data67 > 100000 || isNaN(data67)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data67 < 0 || isNaN(data67)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data61["web.tension"] !== undefined){
+let data68 = data61["web.tension"];
+if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data68 == "number") && (isFinite(data68))){
+if(data68 > 100000 || isNaN(data68)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
+}
+if(data68 < 0 || isNaN(data68)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data61["web.speed"] !== undefined){
+let data69 = data61["web.speed"];
+if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data61["heat.before"] !== undefined){
+let data70 = data61["heat.before"];
+if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
+}
+}
+if(data61["heat.platen"] !== undefined){
+let data71 = data61["heat.platen"];
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data61["heat.after"] !== undefined){
+let data72 = data61["heat.after"];
+if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
+}
+}
+if(data61["drying.pause"] !== undefined){
+let data73 = data61["drying.pause"];
+if((typeof data73 !== "string") && (!((typeof data73 == "number") && (isFinite(data73))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data61["drying.run-out"] !== undefined){
+let data74 = data61["drying.run-out"];
+if((typeof data74 !== "string") && (!((typeof data74 == "number") && (isFinite(data74))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -3464,8 +3512,8 @@ else {
 else {
 (vErrors ??= []).push({instancePath,keyword:"type",params:{}});errors++;
 }
-validate72.errors = vErrors;
+validate73.errors = vErrors;
 return errors === 0;
 }
-validate72.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
+validate73.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 

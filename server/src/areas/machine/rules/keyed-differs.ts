@@ -18,14 +18,15 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'What was read back from the machine differs from the file.',
   docs: `A value changed at the panel, after a power cut or by somebody in a hurry, prints until it is noticed. Find out which of the two the last good print was made with,
-then either take the machine's value over, or key the file's value in and read the machine back again. Values are compared by what they mean, in any unit; levels of
+then either take the machine's value over, or key the file's value in, read the machine back again and add that as a new entry. What counts is the newest read-back that
+names the setting; those before it are history. Values are compared by what they mean, in any unit; levels of
 suction and tension through the printer's document, a measured length through the correction it makes. A temperature above what the stock stands is never taken over: hot
 surfaces and vapour are the machine's and the ink's safety documents' matter first.`,
   check({ document, setup, report }) {
     for (const found of keyedOf(setup)) {
       if (found.same !== false || found.since) continue
       const file = found.setting ? `the file says ${writtenText(found.setting)}` : `the file leaves it at what is usual`
-      const read = setup.own.keyed?.date ? ` (read back on ${setup.own.keyed.date.value})` : ''
+      const read = found.date ? ` (read back on ${found.date.value})` : ''
       report(found.keyed.place, `${found.path.join('.')}: the machine has ${machineText(setup, found)}${read}, and ${file}.`, {
         ...relatedTo(found.setting?.place, 'What the file says.'),
         fixes: () => [takeOver(document, setup, found), keyIn(setup, found)],

@@ -10,18 +10,19 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'The settings were read back before the last change was keyed in.',
   docs: `A check, a fine pattern, an alignment or a heat reading of a later day was made with the value that the file has, so the machine has had it since; what was read
-back before says nothing of today. Read the machine back again. Ignore it until the next time somebody stands there anyway.`,
+back before says nothing of today. Read the machine back again and add what it has as a new entry. Ignore it until the next time somebody stands there anyway.`,
   check({ setup, report }) {
-    const date = setup.own.keyed?.date
     const old = keyedOf(setup).filter((found) => found.since)
-    const [first] = old
-    if (!date || !first?.since || !first.setting) return
-    const more = old.length > 1 ? ` (and ${old.length - 1} more)` : ''
-    report(
-      date.place,
-      `The machine was read back on ${date.value} with ${first.path.join('.')} ${writtenText(first.keyed)}${more}, and ${first.since.what} of ${first.since.date} ` +
-        `was made with ${writtenText(first.setting)}: read it back again.`,
-    )
+    for (const date of new Set(old.map((found) => found.date))) {
+      const [first, ...others] = old.filter((found) => found.date === date)
+      if (!date || !first?.since || !first.setting) continue
+      const more = others.length > 0 ? ` (and ${others.length} more)` : ''
+      report(
+        date.place,
+        `The machine was read back on ${date.value} with ${first.path.join('.')} ${writtenText(first.keyed)}${more}, and ${first.since.what} of ${first.since.date} ` +
+          `was made with ${writtenText(first.setting)}: read it back again.`,
+      )
+    }
   },
   examples: [
     {

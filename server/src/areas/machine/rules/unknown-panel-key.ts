@@ -19,9 +19,7 @@ written with its section, \`feed.correction\`; under any other key the note is n
     const keys = keysOf(PROFILE)
     for (const { key } of context.document.content?.panel?.items ?? []) {
       if (!key || keys.includes(key.value) || doubtful(context, key)) continue
-      const within = keys.filter(
-        (known) => known.endsWith(`.${key.value}`) && !known.includes('*') && !known.startsWith('keyed.'),
-      )
+      const within = keys.filter((known) => known.endsWith(`.${key.value}`) && !known.includes('*'))
       const near = within[0] ?? nearest(key.value, keys)
       const meant =
         near === undefined ? '; a key is written with its section, as in feed.correction.' : `; did you mean '${near}'?`

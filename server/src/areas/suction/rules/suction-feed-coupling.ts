@@ -1,5 +1,6 @@
 // The feed correction was found at another suction than the one now set, and suction changes the length.
 import type { Place } from '../../../model/field.ts'
+import { readBacksOf } from '../../../model/read-backs.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { equalSi } from '../../../quantities/compare.ts'
 import { defineRule } from '../../../rules/rule.ts'
@@ -147,13 +148,11 @@ function fromBase(setup: Setup, { levels, set }: SuctionFacts): Found | undefine
 
 /** The machine was read back at another suction on the day of the newest check. */
 function fromMachine(setup: Setup, { levels, set }: SuctionFacts): Found | undefined {
-  const keyed = setup.own.keyed?.suction
-  const read = setup.own.keyed?.date?.value
-  if (!keyed || read === undefined) return undefined
+  if (!setup.own.keyed) return undefined
   const checked = feedOf(setup).newest?.check.date
-  if (checked?.value !== read) return undefined
-  const before = stepOf(keyed.value, levels)
-  if (!before || before.pressure === set?.pressure) return undefined
+  const read = readBacksOf(setup.own.keyed, 'suction', setup.today).find(({ date }) => date?.value === checked?.value)
+  const before = read?.suction && stepOf(read.suction.value, levels)
+  if (!checked || !before || before.pressure === set?.pressure) return undefined
   return { before, place: checked.place, why: 'On the day of this check the machine stood' }
 }
 
