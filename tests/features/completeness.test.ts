@@ -48,7 +48,7 @@ alignment:
 carriage: {travel: bed, strikes: 2}
 web: {speed: 2 mm/s}
 heat: {platen: 40 °C}
-keyed: {date: 2026-03-23, correction: +0.20 %, platen: 104 °F, travel: image}
+keyed: [{date: 2026-03-23, correction: +0.20 %, platen: 104 °F, travel: image}]
 observed:
   - {date: 2026-01-20, fault: bands-dark, settled: 2025-01-22}
 #- other.media.yaml
@@ -78,7 +78,7 @@ profile: e
 stock: s
 printer: p
 heat: {platen: 40 °C}
-keyed: {date: 2026-03-23, platen: $044 °C}
+keyed: [{date: 2026-03-23, platen: $044 °C}]
 ${MACHINE}panel:
   - {key: heat.platen, where: the middle dial}
 `
@@ -109,7 +109,7 @@ profile: e
 printer: p
 gap: 2.54 mm
 suction: 200 Pa
-keyed: {date: 2026-03-23, gap: 0.1 in, suction: 2, tension: 3}
+keyed: [{date: 2026-03-23, gap: 0.1 in, suction: 2, tension: 3}]
 #- p.printer.yaml
 printer: p
 suction: {levels: {2: 2 hPa}}

@@ -303,7 +303,7 @@ describe('what a printer that is told a measured length holds', () => {
     `    - {date: ${date}, commanded: 1000 mm, measured: ${measured}, applied: ${applied}, with: rule-1m, web: 23 °C}\n`
   const of = (correction: string, checks: string, keyed = ''): string =>
     profile(
-      `feed:\n${correction && `  correction: ${correction}\n`}  checks:\n${checks}${keyed && `keyed: {${keyed}}\n`}`,
+      `feed:\n${correction && `  correction: ${correction}\n`}  checks:\n${checks}${keyed && `keyed: [{${keyed}}]\n`}`,
       LENGTH,
     )
   /** The first lines of the reckoning: what to do, and what that rests on. */

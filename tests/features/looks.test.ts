@@ -39,7 +39,7 @@ describe('highlight', () => {
         two-way: { «cyan»: 1 }
       "
     `)
-    expect(await highlighted('suction: 3\nweb: { tension: 3$0 }\nkeyed: { tension: 3, suction: 3 }\n')).toMatchInlineSnapshot(`
+    expect(await highlighted('suction: 3\nweb: { tension: 3$0 }\nkeyed: [{ tension: 3, suction: 3 }]\n')).toMatchInlineSnapshot(`
       "suction: 3
       web: { tension: «3» }
       keyed: { tension: «3», suction: 3 }

@@ -52,7 +52,7 @@ describe('what a name leads to', () => {
 
   test('levels and gaps, given or read back, and the setting that was read back', async () => {
     const at = (line: string): Promise<string> => definition(`${HEAD}suction: 3\n${line}\n`)
-    expect(await at('keyed: {suction: $02}')).toMatchInlineSnapshot(
+    expect(await at('keyed: [{suction: $02}]')).toMatchInlineSnapshot(
       `"bay-1.printer.yaml: suction: {levels: {1: 100 Pa, «2»: 200 Pa, 3: 320 Pa}}"`,
     )
     expect(await at('web: {tension: $01}')).toMatchInlineSnapshot(
@@ -61,8 +61,8 @@ describe('what a name leads to', () => {
     expect(await at('web: {tension: $015 N/m}')).toBe('nowhere')
     expect(await at('gap: $02 mm')).toMatchInlineSnapshot(`"bay-1.printer.yaml: carriage: {gaps: [1.5 mm, «2.0 mm», 2.5 mm]}"`)
     expect(await at('gap: $02.2 mm')).toBe('nowhere')
-    expect(await at('gap: 2 mm\nkeyed: {suction: 77 Pa$0}')).toMatchInlineSnapshot(`"example.media.yaml: suction: «3»"`)
-    expect(await definition('profile: example\nbase: everyday\nkeyed: {platen: $041 °C}\n')).toMatchInlineSnapshot(
+    expect(await at('gap: 2 mm\nkeyed: [{suction: 77 Pa$0}]')).toMatchInlineSnapshot(`"example.media.yaml: suction: «3»"`)
+    expect(await definition('profile: example\nbase: everyday\nkeyed: [{platen: $041 °C}]\n')).toMatchInlineSnapshot(
       `"everyday.media.yaml: heat: {platen: «40 °C»}"`,
     )
   })
@@ -157,7 +157,7 @@ mode: fine
         `${SHOP.replace(from, to)}#- example.media.yaml
 ${HEAD}suction: 2
 web: {tension: 2}
-keyed: {suction: 2}
+keyed: [{suction: 2}]
 alignment: {one-way: {cyan: 0}, two-way: {cyan: 1}}
 feed:
   checks:

@@ -56,9 +56,9 @@ web:
 observed:
   - { date: 2026-03-10, fault: bands-dark, settled: 2026-03-12 }
 keyed:
-  date: 2026-03-12
-  slot: 3
-  gap: 1.5 mm
+  - date: 2026-03-12
+    slot: 3
+    gap: 1.5 mm
 `,
   'film.stock.yaml': `stock: film
 family: film-pvc-cast

@@ -68,7 +68,7 @@ observed: [{ note: film }]
 describe('what documents name', () => {
   const use = `${HEAD}suction: 2 # 2
 web: { tension: 2 }
-keyed: { suction: 2, tension: 2 }
+keyed: [{ suction: 2, tension: 2 }, { suction: 2 }]
 alignment: { mode: standard, one-way: { cyan: 0 }, two-way: { 'cyan': 1 } }
 feed:
   fine: { mode: standard }

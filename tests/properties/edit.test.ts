@@ -2,9 +2,20 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { applyEdits } from '../../server/src/base/text-edit.ts'
-import { addItem, addItems, addKey, type Edit, plainOrQuoted, replaceValue, sortItems } from '../../server/src/model/edit.ts'
+import {
+  addItem,
+  addItems,
+  addKey,
+  type Edit,
+  listOfOne,
+  plainOrQuoted,
+  replaceValue,
+  sortItems,
+} from '../../server/src/model/edit.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
-import { type Node, nodeAt } from '../../server/src/syntax/tree.ts'
+import { type Plain, PlainReader } from '../../server/src/syntax/plain.ts'
+import { type Node, nodeAt, type Pair } from '../../server/src/syntax/tree.ts'
+import { readTexts } from '../support/yaml-texts.ts'
 
 const at = (text: string, ...path: (string | number)[]): Node => nodeAt(SyntaxTree.parse(text).root, path)!
 
@@ -133,6 +144,85 @@ describe('items are added between those of a list', () => {
     ],
   ])('before the first: %j', (text, after) => expect(between(text, ['0', 0])).toBe(after))
 })
+
+describe('a mapping is made a list with it as the one item', () => {
+  const listed = (text: string): string => {
+    const root = SyntaxTree.parse(text).root
+    const pair = root?.kind === 'map' ? root.pair('a') : undefined
+    if (!pair) throw new Error('no mapping there')
+    return shown(text, listOfOne(text, pair))
+  }
+
+  test.each([
+    ['a:\n  b: 1\n', 'a:\n  - b: 1\n'],
+    [
+      'a: # x\n  # y\n  b: 1 # z\n\n  # c\n  c: 2\n  # d\n\nd: 1\n',
+      'a: # x\n  # y\n  - b: 1 # z\n\n    # c\n    c: 2\n  # d\n\nd: 1\n',
+    ],
+    ['a:\r\n  b: 1\r\n\r\n  c:\r\n    d: 2', 'a:\r\n  - b: 1\r\n\r\n    c:\r\n      d: 2'],
+    ['a:\n  b: |\n    one\n\n      two\n  c: "x\n   y"\n', 'a:\n  - b: |\n      one\n\n        two\n    c: "x\n     y"\n'],
+    ['a:\n  b: |+2\n    one\n      \n\nc: 1\n', 'a:\n  - b: |+2\n      one\n        \n\nc: 1\n'],
+    ['a:\n    b:\n    - 1\n    c: 2\n', 'a:\n    - b:\n      - 1\n      c: 2\n'],
+    ['a: {b: 1, c: 2} # x\n', 'a: [{b: 1, c: 2}] # x\n'],
+    ['a: {b: 1,\n  c: 2\n  } # x\n', 'a: [{b: 1,\n  c: 2\n  }] # x\n'],
+    ['a: {b: 1\n', 'refused: The { is not closed yet.'],
+    ['a: &x # all\n  b: 1\n', 'refused: An anchor (&) or a tag (!) stands before it; write the dash by hand.'],
+    ['a: !!map {b: 1}\n', 'refused: An anchor (&) or a tag (!) stands before it; write the dash by hand.'],
+    ['a:\n  &x b: 1\n', 'refused: An anchor (&) or a tag (!) stands before it; write the dash by hand.'],
+    [
+      'a: &x\n  b: 1\nc: *x\n',
+      'refused: The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.',
+    ],
+    [
+      'a:\n  b: 1\n<<<<<<< ours\n  c: 1\n=======\n  c: 2\n>>>>>>> theirs\n',
+      'refused: There is an open conflict in it: settle it first.',
+    ],
+  ])('%j', (text, after) => expect(listed(text)).toBe(after))
+
+  test('and nothing else changes, in any text: each mapping under a key, alone', () => {
+    const read = (root: Node | undefined): Plain => new PlainReader().read(root)
+    let made = 0
+    for (const text of readTexts().filter(({ length }) => length < 4000)) {
+      const { root, problems } = SyntaxTree.parse(text)
+      if (problems.length > 0) continue
+      for (const { path, pair } of mappingsBelow(root, [])) {
+        const edit = listOfOne(text, pair)
+        if (!edit.ok) continue
+        made++
+        // Nothing but spaces, a dash and brackets is put in, and nothing taken out.
+        expect(edit.edits.every(({ start, end, newText }) => start === end && ['- ', '  ', '[', ']'].includes(newText))).toBe(
+          true,
+        )
+        const after = SyntaxTree.parse(applyEdits(text, edit.edits))
+        expect(after.problems, text).toEqual([])
+        expect(read(after.root), text).toEqual(wrappedAt(read(root), path))
+      }
+    }
+    expect(made).toBeGreaterThan(500)
+  })
+})
+
+/** The mappings that stand under a key, with the way to each. */
+function mappingsBelow(
+  node: Node | undefined,
+  path: readonly (string | number)[],
+): { path: readonly (string | number)[]; pair: Pair }[] {
+  if (node?.kind === 'seq') return node.items.flatMap((item, i) => mappingsBelow(item, [...path, i]))
+  if (node?.kind !== 'map') return []
+  return node.pairs.flatMap((pair) => {
+    const at = [...path, pair.key?.text ?? '']
+    const here = pair.value.kind === 'map' && node.pair(at.at(-1) as string) === pair ? [{ path: at, pair }] : []
+    return [...here, ...mappingsBelow(pair.value, at)]
+  })
+}
+
+function wrappedAt(value: Plain, [step, ...rest]: readonly (string | number)[]): Plain {
+  if (step === undefined) return [value]
+  if (Array.isArray(value)) return value.map((item, i) => (i === step ? wrappedAt(item, rest) : item))
+  return Object.assign(Object.create(null), value, {
+    [step]: wrappedAt((value as { readonly [key: string]: Plain })[step]!, rest),
+  })
+}
 
 describe('a value is replaced', () => {
   const replaced = (text: string, value: string): string => shown(text, replaceValue({ file: '', node: at(text, 'a') }, value))

@@ -95,7 +95,7 @@ export const hostile: Readonly<Record<string, () => string>> = {
   'names that a program keeps for itself': () => {
     const own = OWN_NAMES.map((name) => `${name}: 1`).join(', ')
     const deep = (name: string): string => `${name}:\n  __proto__: {constructor: 1}\n  constructor: [1]\n  toString: 1\n`
-    return `${PROFILE}${OWN_NAMES.map((name) => `${name}: {a: 1}\n`).join('')}${deep('feed')}${deep('heat')}alignment: {one-way: {${own}}}\nkeyed: {${own}}\nobserved: [{${own}}, __proto__, constructor]\nbase: constructor\n`
+    return `${PROFILE}${OWN_NAMES.map((name) => `${name}: {a: 1}\n`).join('')}${deep('feed')}${deep('heat')}alignment: {one-way: {${own}}}\nkeyed: [{${own}}]\nobserved: [{${own}}, __proto__, constructor]\nbase: constructor\n`
   },
   'a bracket storm': () => `${PROFILE}${'feed: {checks: [{a: [}, ]]\n'.repeat(5000)}`,
 }

@@ -86,7 +86,7 @@ describe('keys', () => {
   test('in the wrong place', () => {
     expect(issues('media', `${PROFILE}pause: 1 s\n`)).toMatchInlineSnapshot(`
       "
-      (top): unknown key 'pause', known as drying.pause, keyed.pause
+      (top): unknown key 'pause', known as drying.pause, keyed.*.pause
       "
     `)
   })

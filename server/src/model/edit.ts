@@ -1,7 +1,7 @@
 // The smallest text edits on a document: replace a value, add a key, add an item. Each keeps every other byte, or is refused with a reason.
 import { LineIndex } from '../base/line-index.ts'
 import type { TextEdit } from '../base/text-edit.ts'
-import type { MapNode, ScalarNode, SeqNode } from '../syntax/tree.ts'
+import type { MapNode, Pair, ScalarNode, SeqNode } from '../syntax/tree.ts'
 import type { Place } from './field.ts'
 
 export type Edit = { readonly ok: true; readonly edits: readonly TextEdit[] } | { readonly ok: false; readonly refused: string }
@@ -79,6 +79,36 @@ export function addItem(text: string, list: SeqNode, item: string): Edit {
   if (indent.trim() !== '') return { ok: false, refused: 'The list begins on the line of another list.' }
   const at = lines.lineEnd(lines.lineAt(lastContent(text, last.start, last.end)))
   return { ok: true, edits: [{ start: at, end: at, newText: `${lineBreak(text)}${indent}- ${item}` }] }
+}
+
+/**
+ * Makes a mapping under a key a list with the mapping as its one item: between braces by brackets around it, on lines of its own by a dash before its
+ * first key and two spaces before its other lines, comments between them and the lines of a longer text alike.
+ */
+export function listOfOne(text: string, { key, value: map }: Pair): Edit {
+  if (map.kind !== 'map' || !key) return { ok: false, refused: 'No group of keys stands there.' }
+  if (map.shared) return { ok: false, refused: THROUGH_ALIAS }
+  if (/[&!]/.test(text.slice(key.end, map.start).replace(/#.*/g, '')))
+    return { ok: false, refused: 'An anchor (&) or a tag (!) stands before it; write the dash by hand.' }
+  if (/^(?:<{7}|={7}|>{7}|\|{7})/m.test(text.slice(map.start, map.end)))
+    return { ok: false, refused: 'There is an open conflict in it: settle it first.' }
+  const insert = (at: number, newText: string): TextEdit => ({ start: at, end: at, newText })
+  if (map.flow) {
+    if (text[map.end - 1] !== '}') return { ok: false, refused: 'The { is not closed yet.' }
+    return { ok: true, edits: [insert(map.start, '['), insert(map.end, ']')] }
+  }
+  const lines = new LineIndex(text)
+  const first = lines.lineAt(map.start)
+  if (text.slice(lines.lineStart(first), map.start).trim() !== '')
+    return { ok: false, refused: 'It does not begin on a line of its own; write the dash by hand.' }
+  const edits = [insert(map.start, '- ')]
+  const last = lines.lineAt(lastContent(text, map.start, map.end))
+  for (let line = first + 1; line <= lines.lineAt(map.end); line++) {
+    const [at, end] = [lines.lineStart(line), lines.lineEnd(line)]
+    // Behind the last words only blanks can be a part of it: those of a text that keeps its lines.
+    if (line <= last ? end > at : at < map.end && end > at && text.slice(at, end).trim() === '') edits.push(insert(at, '  '))
+  }
+  return { ok: true, edits }
 }
 
 /** An item to add: one line of YAML, without the dash, before the item of an index; behind the last where there is no such item. */

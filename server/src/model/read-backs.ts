@@ -9,15 +9,18 @@ export type KeyedKey = Exclude<keyof ReadBack, '$'>
 
 /**
  * The read-backs that name a key, not after today: the newest first, and of one day the one that stands later. One without a date that can be read
- * may be of today. A key whose value cannot be read is named all the same: what an older one says of it is no longer what the machine has.
+ * may be the newest, and comes first. A key whose value cannot be read is named all the same: what an older one says of it is no longer what the machine has.
  */
 export function readBacksOf(keyed: List<ReadBack> | undefined, key: KeyedKey, today: string): readonly ReadBack[] {
-  const day = ({ date }: ReadBack): string => date?.value ?? today
+  const day = ({ date }: ReadBack): string => date?.value ?? LAST
   return (keyed?.items ?? [])
-    .filter((entry) => day(entry) <= today && names(entry, key))
+    .filter((entry) => (entry.date === undefined || entry.date.value <= today) && names(entry, key))
     .reverse()
     .sort((a, b) => (day(a) > day(b) ? -1 : day(a) < day(b) ? 1 : 0))
 }
+
+/** Behind every day. */
+const LAST = 'z'
 
 const names = (entry: ReadBack, key: KeyedKey): boolean =>
   entry[key] !== undefined || nodeAt(resolveAlias(entry.$.node), [key]) !== undefined

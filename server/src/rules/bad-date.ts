@@ -31,21 +31,21 @@ only an order beyond doubt is offered. A check whose date cannot be read proves 
   examples: [
     {
       name: 'points for hyphens',
-      text: 'keyed: { date: $02026.3.14$0 }\n',
+      text: 'keyed: [{ date: $02026.3.14$0 }]\n',
       message: "'2026.3.14' is not a date as it is written here; did you mean '2026-03-14'?",
-      after: 'keyed: { date: 2026-03-14 }\n',
+      after: 'keyed: [{ date: 2026-03-14 }]\n',
       fixes: ["Write '2026-03-14' [preferred]"],
     },
     {
       name: 'a day too many',
-      text: 'keyed: { date: $02026-02-30$0 }\n',
+      text: 'keyed: [{ date: $02026-02-30$0 }]\n',
       message: 'There is no 2026-02-30 in the calendar.',
     },
     {
       name: 'day or month first',
-      text: 'keyed: { date: $003/04/2026$0 }\n',
+      text: 'keyed: [{ date: $003/04/2026$0 }]\n',
       message: "'03/04/2026' is not a date as it is written here; write year, month and day, as in 2026-03-14.",
     },
-    { name: 'year, month, day', text: 'keyed: { date: 2026-03-14 }\n' },
+    { name: 'year, month, day', text: 'keyed: [{ date: 2026-03-14 }]\n' },
   ],
 })

@@ -27,7 +27,7 @@ future counts as the newest one, and as fresh for longer than it is. Ignore it w
       message: '2026-04-07 lies ahead: today is 2026-03-31.',
       testOnly: true,
     },
-    { name: 'today', text: 'keyed: { date: 2026-03-31 }\n' },
+    { name: 'today', text: 'keyed: [{ date: 2026-03-31 }]\n' },
     { name: 'an instrument that is due next year', text: '#- rollbook.yaml\ninstruments: { tape: { due: 2027-04-07 } }\n' },
   ],
 })

@@ -67,8 +67,8 @@ it is offered.`,
     },
     {
       name: 'a section without its date',
-      text: 'profile: example\nbase: other\n$0keyed$0:\n  slot: 3\n',
-      message: "'date' is missing: day the settings were read back.",
+      text: 'profile: example\nbase: other\n$0alignment$0:\n  gap: 2 mm\n',
+      message: "'date' is missing: day the pattern was printed.",
       testOnly: true,
     },
     {

@@ -36,7 +36,7 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
     {
       name: 'a key in the wrong section',
       text: 'heat:\n  $0pause$0: 2 s\n',
-      message: "'pause' is not a key here; it belongs in 'drying' or 'keyed'.",
+      message: "'pause' is not a key here; it belongs in 'drying' or an entry of 'keyed'.",
     },
     {
       name: 'a key of another kind of document',
@@ -71,7 +71,7 @@ $0resolution$0: 720 x 720 dpi
     {
       name: 'a key of the document itself, in a section',
       text: 'heat: { $0gap$0: 2 mm }\n',
-      message: "'gap' is not a key here; it belongs in the document itself, 'alignment' or 'keyed'.",
+      message: "'gap' is not a key here; it belongs in the document itself, 'alignment' or an entry of 'keyed'.",
       testOnly: true,
     },
     {

@@ -1,9 +1,12 @@
 // A value of another kind than its key takes: a text for a number, a list for a single value.
 
+import { listOfOne } from '../model/edit.ts'
 import type { LeafSchema, SchemaNode } from '../schema/schema.ts'
 import { dateFrom } from '../schema/structure.ts'
+import type { MapNode } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
+import { fixOf } from './support/fixes.ts'
 import { type Issue, issuesOf } from './support/issues.ts'
 import { keySpanOf, type Spot, schemaOfSpot } from './support/places.ts'
 import { leaveOut } from './support/setting.ts'
@@ -62,6 +65,39 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       name: 'a group where a list is due',
       text: 'feed:\n  $0checks$0:\n    date: 2026-03-14\n    measured: 998.8 mm\n',
       message: "'checks' takes a list; here is a group of keys. Begin each entry with a dash.",
+      after: 'feed:\n  checks:\n    - date: 2026-03-14\n      measured: 998.8 mm\n',
+      fixes: ['Make it a list with this one entry [preferred]'],
+    },
+    {
+      name: 'read back once, with comments',
+      text: '$0keyed$0: # after the service\n  date: 2026-03-14 # Ada\n\n  # at the lever\n  gap: 2 mm\n\nnotes: none\n',
+      message: "'keyed' takes a list; here is a group of keys. Begin each entry with a dash.",
+      after: 'keyed: # after the service\n  - date: 2026-03-14 # Ada\n\n    # at the lever\n    gap: 2 mm\n\nnotes: none\n',
+      fixes: ['Make it a list with this one entry [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'read back once, on one line',
+      text: 'keyed: $0{ date: 2026-03-14, gap: 2 mm }$0 # Ada\n',
+      message: "'keyed' takes a list; here is a group of keys.",
+      after: 'keyed: [{ date: 2026-03-14, gap: 2 mm }] # Ada\n',
+      fixes: ['Make it a list with this one entry [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'an entry that another list takes by its anchor',
+      text: 'x-first: &first\n  - date: 2026-03-14\nkeyed: &one $0{ date: 2026-03-14, gap: 2 mm }$0\nx-again: *one\n',
+      message: "'keyed' takes a list; here is a group of keys.",
+      fixes: [
+        'Make it a list with this one entry [refused: The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.]',
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a group with names of its own where a list is due',
+      text: '$0observed$0:\n  monday: { date: 2026-03-14, fault: bands-dark }\n',
+      message: "'observed' takes a list; here is a group of keys. Begin each entry with a dash.",
+      testOnly: true,
     },
     {
       name: 'one value where a list is due',
@@ -80,9 +116,9 @@ some programs read \`yes\` as true and others as the word, so the format takes \
     },
     {
       name: 'a date without its hyphens',
-      text: 'keyed: { date: $020260314$0 }\n',
+      text: 'keyed: [{ date: $020260314$0 }]\n',
       message: "'date' takes a date such as 2026-03-14; here is a whole number.",
-      after: 'keyed: { date: 2026-03-14 }\n',
+      after: 'keyed: [{ date: 2026-03-14 }]\n',
       fixes: ['Write 2026-03-14 [preferred]'],
       testOnly: true,
     },
@@ -173,7 +209,7 @@ feed:
     },
     {
       name: 'a list for a date',
-      text: 'keyed: { date: $0[2026-03-14]$0 }\n',
+      text: 'keyed: [{ date: $0[2026-03-14]$0 }]\n',
       message: "'date' takes a date such as 2026-03-14; here is a list.",
       testOnly: true,
     },
@@ -205,6 +241,8 @@ function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[
   const { node } = spot
   const schema = schemaOfSpot(context.document, spot)
   if (node.kind === 'scalar' && node.style === 'empty') return [leaveOut(context.document, spot.path)]
+  if (spot.pair && node.kind === 'map' && isEntry(node, schema))
+    return [fixOf('Make it a list with this one entry', listOfOne(context.document.text, spot.pair), true)]
   if (node.kind !== 'scalar' || node.style === 'block' || !schema) return []
   const value = meant(node.text, schema)
   if (value !== undefined && (node.style === 'plain' || schema.kind === 'leaf')) {
@@ -219,6 +257,12 @@ function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[
   return [
     { title: 'Make it a list of one', edits: [{ start: node.start, end: node.end, newText: `[${written}]` }], preferred: true },
   ]
+}
+
+/** A group of keys that would be an entry of the list that is due, as a list was once written that had one entry. */
+const isEntry = (node: MapNode, schema: SchemaNode | undefined): boolean => {
+  const entry = schema?.kind === 'list' ? schema.items : undefined
+  return entry?.kind === 'map' && node.pairs.some(({ key }) => key && entry.properties.has(key.text))
 }
 
 /** `picks: 0, 1, 0]` */

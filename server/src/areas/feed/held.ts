@@ -74,7 +74,7 @@ interface Reading {
   readonly held: Outcome<Held>
 }
 
-/** The newest read-back of the correction, and what those before it on the same day say. One without a date may be of today. */
+/** The newest read-back of the correction, and what those before it on the same day say. One without a date may be the newest. */
 function readBack(input: HeldInput, printed: readonly Claim[]): (Reading & { readonly earlier: readonly Held[] }) | undefined {
   const { own, today } = input
   const before = [

@@ -1,17 +1,20 @@
-// The checks of a profile stand out of order.
+// The checks or the read-backs of a profile stand out of order.
 import { sortItems } from '../../../model/edit.ts'
-import type { List } from '../../../model/field.ts'
-import type { Check } from '../../../model/generated/documents.ts'
+import type { F, List, Section } from '../../../model/field.ts'
 import { defineRule, type Fix } from '../../../rules/rule.ts'
 import { fixOf } from '../../../rules/support/fixes.ts'
 import { relatedTo } from '../../landing/shared.ts'
 
+interface Dated extends Section {
+  readonly date?: F<string>
+}
+
 /** Moves the lines. Not preferred: a mistyped date is mended where it stands. */
-function inOrder(text: string, checks: List<Check> | undefined): Fix | undefined {
-  const list = checks?.$.node
-  const dates = checks?.items.map(({ date }) => date?.value)
-  if (list?.kind !== 'seq' || !dates?.every((date) => date !== undefined) || dates.length !== list.items.length) return undefined
-  return fixOf('Put the checks in the order of their dates', sortItems(text, list, dates))
+function inOrder(text: string, { $, items }: List<Dated>, what: string): Fix | undefined {
+  const list = $.node
+  const dates = items.map(({ date }) => date?.value)
+  if (list.kind !== 'seq' || !dates.every((date) => date !== undefined) || dates.length !== list.items.length) return undefined
+  return fixOf(`Put the ${what}s in the order of their dates`, sortItems(text, list, dates))
 }
 
 export const rule = defineRule({
@@ -19,23 +22,26 @@ export const rule = defineRule({
   severity: 'hint',
   risk: 'length',
   kinds: ['media'],
-  summary: 'The feed checks are not in the order of their dates.',
-  docs: `Checks stand oldest first, so that a new one is always the last line and a merge shows what was added. One out of order is often one with a mistyped date, and dates decide which checks
-count. Put the date right or move the line, with its comment; what is reckoned does not change with the order.`,
-  check({ document, setup, report }) {
-    const checks = setup.own.feed?.checks
-    let before: { readonly value: string; readonly place: Parameters<typeof relatedTo>[0] } | undefined
-    for (const { date } of checks?.items ?? []) {
-      if (!date) continue
-      if (before && date.value < before.value) {
-        report(date.place, `This check of ${date.value} stands after one of ${before.value}: the oldest comes first.`, {
-          ...relatedTo(before.place, 'The later one.'),
-          fixes: () => [inOrder(document.text, checks)],
-        })
-        return
+  summary: 'The feed checks or the read-backs are not in the order of their dates.',
+  docs: `Checks and read-backs stand oldest first, so that a new one is always the last line and a merge shows what was added. One out of order is often one with a mistyped date, and dates decide
+which checks count and what the machine has. Put the date right or move the line, with its comment; what is reckoned does not change with the order.`,
+  check({ document, setup: { own }, report }) {
+    const judge = (list: List<Dated> | undefined, what: string): void => {
+      let before: F<string> | undefined
+      for (const { date } of list?.items ?? []) {
+        if (!list || !date) continue
+        if (before && date.value < before.value) {
+          report(date.place, `This ${what} of ${date.value} stands after one of ${before.value}: the oldest comes first.`, {
+            ...relatedTo(before.place, 'The later one.'),
+            fixes: () => [inOrder(document.text, list, what)],
+          })
+          return
+        }
+        before = date
       }
-      before = date
     }
+    judge(own.feed?.checks, 'check')
+    judge(own.keyed, 'read-back')
   },
   examples: [
     {
@@ -94,6 +100,23 @@ gap: 2 mm
       fixes: ['Put the checks in the order of their dates'],
       related: ['The later one. 2026-03-21'],
       testOnly: true,
+    },
+    {
+      name: 'a read-back above an older one',
+      text: `#- e.media.yaml
+profile: e
+keyed:
+  - {date: 2026-03-20, slot: 3}
+  - {date: $02026-02-24$0, slot: 2}
+`,
+      message: 'This read-back of 2026-02-24 stands after one of 2026-03-20: the oldest comes first.',
+      after: `profile: e
+keyed:
+  - {date: 2026-02-24, slot: 2}
+  - {date: 2026-03-20, slot: 3}
+`,
+      fixes: ['Put the read-backs in the order of their dates'],
+      related: ['The later one. 2026-03-20'],
     },
     {
       name: 'oldest first, two on one day',

@@ -42,8 +42,8 @@ printer: p
 feed:
   correction: +0.25 %
 keyed:
-  date: 2026-03-23
-  correction: $0+0.20 %$0
+  - date: 2026-03-23
+    correction: $0+0.20 %$0
 ${MACHINE}`,
       message: 'feed.correction: the machine has +0.20 % (read back on 2026-03-23), and the file says +0.25 %.',
       after: `profile: e
@@ -51,26 +51,107 @@ printer: p
 feed:
   correction: +0.20 %
 keyed:
-  date: 2026-03-23
-  correction: +0.20 %
+  - date: 2026-03-23
+    correction: +0.20 %
 `,
       fixes: [
         "Take the machine's +0.20 % over into the file",
-        'Key +0.25 % in at the machine [refused: At the machine, then read it back and write that down here.]',
+        'Key +0.25 % in at the machine [refused: At the machine, then read it back and add what it has here.]',
       ],
       related: ['What the file says. +0.25 %'],
+    },
+    {
+      name: 'each setting by the newest read-back that names it',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+feed: {correction: +0.25 %}
+heat: {platen: 40 °C}
+keyed:
+  - {date: 2026-03-10, gap: 1.5 mm, correction: +0.20 %, platen: $044 °C$0}
+  - {date: 2026-03-23, gap: 2 mm, correction: +0.25 %}
+${MACHINE}`,
+      message: 'heat.platen: the machine has 44 °C (read back on 2026-03-10), and the file says 40 °C.',
+      after: `profile: e
+printer: p
+gap: 2 mm
+feed: {correction: +0.25 %}
+heat: {platen: 44 °C}
+keyed:
+  - {date: 2026-03-10, gap: 1.5 mm, correction: +0.20 %, platen: 44 °C}
+  - {date: 2026-03-23, gap: 2 mm, correction: +0.25 %}
+`,
+      fixes: [
+        "Take the machine's 44 °C over into the file",
+        'Key 40 °C in at the machine [refused: At the machine, then read it back and add what it has here.]',
+      ],
+      related: ['What the file says. 40 °C'],
+    },
+    {
+      name: 'the later entry of one day',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+keyed: [{date: 2026-03-23, gap: 2 mm}, {date: 2026-03-23, gap: $01.5 mm$0}]
+${MACHINE}`,
+      message: 'gap: the machine has 1.5 mm (read back on 2026-03-23), and the file says 2 mm.',
+      after: `profile: e
+printer: p
+gap: 1.5 mm
+keyed: [{date: 2026-03-23, gap: 2 mm}, {date: 2026-03-23, gap: 1.5 mm}]
+`,
+      fixes: [
+        "Take the machine's 1.5 mm over into the file",
+        'Key 2 mm in at the machine [refused: At the machine, then read it back and add what it has here.]',
+      ],
+      related: ['What the file says. 2 mm'],
+      testOnly: true,
+    },
+    {
+      name: 'one without a date may be the newest',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+keyed: [{gap: $01.5 mm$0}, {date: 2026-03-23, gap: 2 mm}]
+${MACHINE}`,
+      message: 'gap: the machine has 1.5 mm, and the file says 2 mm.',
+      after: `profile: e
+printer: p
+gap: 1.5 mm
+keyed: [{gap: 1.5 mm}, {date: 2026-03-23, gap: 2 mm}]
+`,
+      fixes: [
+        "Take the machine's 1.5 mm over into the file",
+        'Key 2 mm in at the machine [refused: At the machine, then read it back and add what it has here.]',
+      ],
+      related: ['What the file says. 2 mm'],
+      testOnly: true,
+    },
+    {
+      name: 'an older one below a newer one that cannot be read, and one of tomorrow',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+heat: {platen: 40 °C}
+keyed: [{date: 2026-03-10, gap: 1.5 mm}, {date: 2026-03-23, gap: 2 litres}, {date: 2026-04-01, platen: 44 °C}]
+${MACHINE}`,
+      testOnly: true,
     },
     {
       name: 'a travel that the file leaves out',
       text: `#- e.media.yaml
 profile: e
 printer: p
-keyed: {date: 2026-03-23, travel: $0bed$0}
+keyed: [{date: 2026-03-23, travel: $0bed$0}]
 ${MACHINE}`,
       message: 'carriage.travel: the machine has bed (read back on 2026-03-23), and the file leaves it at what is usual.',
       after: `profile: e
 printer: p
-keyed: {date: 2026-03-23, travel: bed}
+keyed: [{date: 2026-03-23, travel: bed}]
 carriage: { travel: bed }
 `,
       fixes: ["Take the machine's bed over into the file"],
@@ -86,7 +167,7 @@ feed: {correction: +0.21 %}
 heat: {platen: 40 °C}
 suction: 200 Pa
 web: {tension: 15 N/m}
-keyed: {date: 2026-03-23, gap: 0.1 in, correction: 997.9 mm, platen: 104 °F, suction: 2, tension: 1}
+keyed: [{date: 2026-03-23, gap: 0.1 in, correction: 997.9 mm, platen: 104 °F, suction: 2, tension: 1}]
 #- q.printer.yaml
 printer: q
 feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1 m]}
@@ -100,7 +181,7 @@ web: {tension-levels: {1: 15 N/m}}
 profile: e
 printer: q
 feed: {correction: +0.21 %}
-keyed: {date: 2026-03-23, correction: $0998.2 mm$0}
+keyed: [{date: 2026-03-23, correction: $0998.2 mm$0}]
 #- q.printer.yaml
 printer: q
 feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1 m]}
@@ -110,11 +191,11 @@ feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths
       after: `profile: e
 printer: q
 feed: {correction: +0.180 %}
-keyed: {date: 2026-03-23, correction: 998.2 mm}
+keyed: [{date: 2026-03-23, correction: 998.2 mm}]
 `,
       fixes: [
         "Take the machine's +0.180 % over into the file",
-        'Key +0.21 % in at the machine [refused: At the machine, then read it back and write that down here.]',
+        'Key +0.21 % in at the machine [refused: At the machine, then read it back and add what it has here.]',
       ],
       related: ['What the file says. +0.21 %'],
       testOnly: true,
@@ -126,7 +207,7 @@ profile: e
 stock: s
 printer: p
 heat: {platen: 40 °C}
-keyed: {date: 2026-03-23, platen: $060 °C$0}
+keyed: [{date: 2026-03-23, platen: $060 °C$0}]
 #- s.stock.yaml
 stock: s
 max-web-temperature: 50 °C
@@ -137,7 +218,7 @@ panel: [{key: heat.platen, where: Heater sheet}, {key: gap, where: Media sheet}]
       message: 'heat.platen: the machine has 60 °C (read back on 2026-03-23), and the file says 40 °C.',
       fixes: [
         "Take the machine's 60 °C over into the file [refused: The stock stands 50 °C: lower the heat at the machine instead.]",
-        'Key 40 °C in at the machine [refused: At the machine: Heater sheet. Then read it back and write that down here.]',
+        'Key 40 °C in at the machine [refused: At the machine: Heater sheet. Then read it back and add what it has here.]',
       ],
       related: ['What the file says. 40 °C'],
       testOnly: true,
@@ -149,7 +230,7 @@ profile: e
 stock: s
 printer: p
 heat: {platen: 40 °C}
-keyed: {date: 2026-03-23, platen: $080 °C$0}
+keyed: [{date: 2026-03-23, platen: $080 °C$0}]
 #- s.stock.yaml
 stock: s
 family: film-pvc-cast
@@ -160,7 +241,7 @@ printer: p
       message: 'heat.platen: the machine has 80 °C (read back on 2026-03-23), and the file says 40 °C.',
       fixes: [
         "Take the machine's 80 °C over into the file [refused: The stock stands 45 °C (typical): lower the heat at the machine instead.]",
-        'Key 40 °C in at the machine [refused: At the machine, then read it back and write that down here.]',
+        'Key 40 °C in at the machine [refused: At the machine, then read it back and add what it has here.]',
       ],
       related: ['What the file says. 40 °C'],
       testOnly: true,
@@ -172,7 +253,7 @@ profile: e
 stock: s
 printer: p
 heat: {platen: 40 °C}
-keyed: {date: 2026-03-23, platen: $050 °C$0}
+keyed: [{date: 2026-03-23, platen: $050 °C$0}]
 #- s.stock.yaml
 stock: s
 max-web-temperature: 50 °C
@@ -184,11 +265,11 @@ printer: p
 stock: s
 printer: p
 heat: {platen: 50 °C}
-keyed: {date: 2026-03-23, platen: 50 °C}
+keyed: [{date: 2026-03-23, platen: 50 °C}]
 `,
       fixes: [
         "Take the machine's 50 °C over into the file",
-        'Key 40 °C in at the machine [refused: At the machine, then read it back and write that down here.]',
+        'Key 40 °C in at the machine [refused: At the machine, then read it back and add what it has here.]',
       ],
       related: ['What the file says. 40 °C'],
       testOnly: true,
@@ -199,14 +280,14 @@ keyed: {date: 2026-03-23, platen: 50 °C}
 profile: e
 printer: p
 slot: 3
-keyed: {date: 2026-03-23, slot: $04$0}
+keyed: [{date: 2026-03-23, slot: $04$0}]
 #- p.printer.yaml
 printer: p
 `,
       message: 'slot: the machine has 4 (read back on 2026-03-23), and the file says 3.',
       fixes: [
         "Take the machine's 4 over into the file [refused: Another profile may use that place: move the settings at the machine, or change the slot by hand.]",
-        'Key 3 in at the machine [refused: At the machine, then read it back and write that down here.]',
+        'Key 3 in at the machine [refused: At the machine, then read it back and add what it has here.]',
       ],
       related: ['What the file says. 3'],
       testOnly: true,
@@ -249,6 +330,6 @@ function keyIn(setup: Setup, found: ReadBack): Fix | undefined {
   return {
     title,
     edits: [],
-    refused: `${where ? `At the machine: ${where}. Then` : 'At the machine, then'} read it back and write that down here.`,
+    refused: `${where ? `At the machine: ${where}. Then` : 'At the machine, then'} read it back and add what it has here.`,
   }
 }

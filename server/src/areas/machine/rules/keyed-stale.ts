@@ -35,8 +35,7 @@ feed:
   checks:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
 keyed:
-  date: $02026-03-10$0
-  correction: +0.20 %
+  - {date: $02026-03-10$0, correction: +0.20 %}
 ${MACHINE}`,
       message:
         'The machine was read back on 2026-03-10 with feed.correction +0.20 %, and the check of 2026-03-24 was made with +0.25 %: read it back again.',
@@ -51,9 +50,42 @@ feed:
   checks:
     - {date: 2026-03-09, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
 keyed:
-  date: 2026-03-10
-  correction: +0.20 %
+  - {date: 2026-03-10, correction: +0.20 %}
 ${MACHINE}`,
+    },
+    {
+      name: 'read back again since',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: +0.25 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
+keyed:
+  - {date: 2026-03-10, correction: +0.20 %}
+  - {date: 2026-03-25, correction: +0.25 %}
+${MACHINE}`,
+      testOnly: true,
+    },
+    {
+      name: 'two settings, and only one of them read back since',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+feed:
+  correction: +0.25 %
+  checks:
+    - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
+alignment: {date: 2026-03-24, gap: 2 mm, mode: standard}
+keyed:
+  - {date: $02026-03-10$0, correction: +0.20 %, gap: 1.5 mm}
+  - {date: 2026-03-25, correction: +0.25 %}
+${MACHINE}`,
+      message:
+        'The machine was read back on 2026-03-10 with gap 1.5 mm, and the alignment of 2026-03-24 was made with 2 mm: read it back again.',
+      testOnly: true,
     },
     {
       name: 'two of them',
@@ -67,9 +99,7 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
 alignment: {date: 2026-03-24, gap: 2 mm, mode: standard}
 keyed:
-  date: $02026-03-10$0
-  correction: +0.20 %
-  gap: 1.5 mm
+  - {date: $02026-03-10$0, correction: +0.20 %, gap: 1.5 mm}
 ${MACHINE}`,
       message:
         'The machine was read back on 2026-03-10 with gap 1.5 mm (and 1 more), and the alignment of 2026-03-24 was made with 2 mm: read it back again.',

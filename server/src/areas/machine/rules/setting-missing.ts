@@ -65,7 +65,7 @@ printer: p
 gap: 1.5 mm
 feed: {correction: 0 %}
 suction: 2
-keyed: {date: 2026-03-24, platen: 40 °C}
+keyed: [{date: 2026-03-24, platen: 40 °C}]
 ${PRINTER}`,
       message: '1 setting of the printer is left open: heat.platen.',
       after: `profile: e
@@ -73,7 +73,7 @@ printer: p
 gap: 1.5 mm
 feed: {correction: 0 %}
 suction: 2
-keyed: {date: 2026-03-24, platen: 40 °C}
+keyed: [{date: 2026-03-24, platen: 40 °C}]
 heat: { platen: 40 °C }
 `,
       fixes: ['Write heat.platen 40 °C, as it was read back from the machine'],

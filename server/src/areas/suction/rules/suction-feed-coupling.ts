@@ -66,7 +66,7 @@ feed:
   correction: +0.20 %
   checks:
     - {date: $02026-03-20$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
-keyed: {date: 2026-03-20, suction: 2}
+keyed: [{date: 2026-03-20, suction: 2}]
 ${SOFT_FILM}${SUCTION_PRINTER}`,
       message:
         'On the day of this check the machine stood at level 2 (400 Pa); at level 1 (100 Pa) prints typically come out 0.33 mm/m (0.06 to 0.6) longer. Print a new check.',
@@ -84,7 +84,7 @@ feed:
   correction: +0.20 %
   checks:
     - {date: $02026-03-20$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
-keyed: {date: 2026-03-20, suction: 800 Pa}
+keyed: [{date: 2026-03-20, suction: 800 Pa}]
 ${SOFT_FILM}${SUCTION_PRINTER}`,
       message:
         'On the day of this check the machine stood at level 3 (800 Pa); at level 1 (100 Pa) prints typically come out 0.77 mm/m (0.14 to 1.4) longer. Print a new check.',
