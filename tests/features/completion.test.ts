@@ -405,6 +405,31 @@ describe('a new item', () => {
     `)
   })
 
+  test('a read-back, with the settings that were read back last and none of what they were', async () => {
+    const before = '  - {date: 2026-03-01, gap: 2.0 mm, correction: 998.8 mm, suction: 3, note: after the power cut}\n'
+    expect(await offered(lastInShop(`${HEAD}keyed:\n${before}  $0`))).toMatchInlineSnapshot(`
+      "a read-back
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      keyed:
+        - {date: 2026-03-01, gap: 2.0 mm, correction: 998.8 mm, suction: 3, note: after the power cut}
+        - { date: 2026-03-31, gap: \${1} mm, correction: \${2} mm, suction: \${3} }"
+    `)
+    expect(await offered(lastInShop(`${HEAD}keyed:\n  - $0`))).toMatchInlineSnapshot(`
+      "a read-back | date | by | slot | gap | correction | before | platen | after | fan | pause | run-out | … 7 more
+      ---
+      profile: example
+      stock: film
+      printer: bay-1
+      mode: standard
+      keyed:
+        - { date: 2026-03-31, correction: \${1} % }"
+    `)
+  })
+
   test('of another list', async () => {
     expect(await offered(lastInShop(`${HEAD}observed:\n  - $0`))).toMatchInlineSnapshot(`
       "a new observed entry | date | fault | note | settled

@@ -42,7 +42,7 @@ describe('highlight', () => {
     expect(await highlighted('suction: 3\nweb: { tension: 3$0 }\nkeyed: [{ tension: 3, suction: 3 }]\n')).toMatchInlineSnapshot(`
       "suction: 3
       web: { tension: «3» }
-      keyed: { tension: «3», suction: 3 }
+      keyed: [{ tension: «3», suction: 3 }]
       "
     `)
     expect(await highlighted('x-h: &h { platen: 40 °C }\nheat: *$0h\nx-again: *h\n')).toMatchInlineSnapshot(`

@@ -181,7 +181,7 @@ feed: {checks: [{lot: L-18, with: tape-5m}]}
     `)
     expect(await on('{levels: {1: 100 Pa, 2', '{levels: {1: 100 Pa, 2$0')).toMatchInlineSnapshot(`
       "example.media.yaml: suction: «2»
-      example.media.yaml: keyed: {suction: «2»}"
+      example.media.yaml: keyed: [{suction: «2»}]"
     `)
     expect(await on('[cyan', '[cy$0an')).toMatchInlineSnapshot(`
       "example.media.yaml: alignment: {one-way: {«cyan»: 0}, two-way: {cyan: 1}}

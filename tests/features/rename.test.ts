@@ -103,7 +103,7 @@ feed:
     expect(await on('1: 100 Pa, 2$0', '5')).toMatchInlineSnapshot(`
       "bay-1.printer.yaml: suction: {levels: {1: 100 Pa, 5: 200 Pa, 3: 320 Pa}}
       example.media.yaml: suction: 5 # 2
-      example.media.yaml: keyed: { suction: 5, tension: 2 }"
+      example.media.yaml: keyed: [{ suction: 5, tension: 2 }, { suction: 5 }]"
     `)
   })
 

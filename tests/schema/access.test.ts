@@ -113,6 +113,7 @@ test('items of lists of mappings', () => {
         "feed.checks.*",
         "heat.readings.*",
         "observed.*",
+        "keyed.*",
       ],
       "printer": [
         "panel.*",

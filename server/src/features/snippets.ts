@@ -1,8 +1,10 @@
-// Ready-made text: a new document of each kind, an entry of a table, an item of a list, a feed check filled in from the one before.
+// Ready-made text: a new document of each kind, an entry of a table, an item of a list, a feed check or a
+// read-back filled in from the one before.
 
 import { escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
 import { startOfLine } from '../base/lines.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
+import { settingAt } from '../model/setting.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import type { LeafType, ListSchema, MapSchema, SchemaNode, TableSchema } from '../schema/schema.ts'
@@ -46,20 +48,40 @@ export function entrySnippet(cursor: Cursor, schema: TableSchema): Completion | 
 /** One item of a list of mappings, on one line. */
 export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: ListSchema): Completion | undefined {
   if (schema.items.kind !== 'map') return undefined
-  const body =
-    schema.path === 'feed.checks'
-      ? newCheck(context.document.content as MediaDocument | undefined, context.setup, context.today)
-      : newItem(schema.items, context)
+  const body = itemBody(context, schema.path, schema.items)
   const text = context.document.text
   const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
   return {
-    label: schema.path === 'feed.checks' ? 'a feed check' : `a new ${schema.path.split('.').at(-1)} entry`,
+    label: ITEM_LABELS[schema.path] ?? `a new ${schema.path.split('.').at(-1)} entry`,
     kind: 'snippet',
     edit: { start: cursor.start, end: cursor.end, newText: afterDash ? body : `- ${body}` },
     snippet: true,
     sort: '00',
     filter: '{',
   }
+}
+
+const ITEM_LABELS: Readonly<Record<string, string>> = { 'feed.checks': 'a feed check', keyed: 'a read-back' }
+
+function itemBody(context: FeatureContext, path: string, schema: MapSchema): string {
+  const own = context.document.content as MediaDocument | undefined
+  if (path === 'feed.checks') return newCheck(own, context.setup, context.today)
+  return path === 'keyed' ? newReadBack(schema, own, context) : newItem(schema, context)
+}
+
+/** Today's date and the settings that were read back last, or the correction: of each only the unit stands there. What was read then stays as it is. */
+function newReadBack(schema: MapSchema, own: MediaDocument | undefined, { setup, today }: FeatureContext): string {
+  const last = own?.keyed?.items.at(-1)
+  const stops = new Stops()
+  const given = [...schema.properties].flatMap(([key, { readsBack }]) => {
+    const value = settingAt(last, [key])?.value
+    if (readsBack === undefined || value === undefined) return []
+    return [`${key}: ${stops.next(typeof value === 'object' ? value.unit.id : undefined)}`]
+  })
+  const asLength = setup?.printer?.feed?.entry?.value === 'measured-length'
+  const length = displayUnit(1, 'length', setup?.shop.units ?? 'metric').id
+  const parts = given.length > 0 ? given : [`correction: ${stops.next(asLength ? length : '%')}`]
+  return `{ date: ${today}, ${parts.join(', ')} }`
 }
 
 /** Numbers the stops of one snippet. */
