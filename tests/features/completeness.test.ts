@@ -87,7 +87,7 @@ ${MACHINE}panel:
     expect(await actionTitles(`${keyed}${FILM}`)).toMatchInlineSnapshot(`
       [
         "Take the machine's 44 °C over into the file",
-        "Key 40 °C in at the machine [refused: At the machine: the middle dial. Then read it back and write that down here.]",
+        "Key 40 °C in at the machine [refused: At the machine: the middle dial. Then read it back and add what it has here.]",
         "Add a feed check of today",
         "Write it as 111.2 °F",
       ]

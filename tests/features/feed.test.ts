@@ -378,6 +378,56 @@ describe('what a printer that is told a measured length holds', () => {
     )
   })
 
+  test('of several read-backs the newest that names the correction counts', async () => {
+    const old = check('2026-03-20', '1000.8 mm', '0 %')
+    const told = await advised(of('-0.10 %', old, 'date: 2026-03-28, correction: +0.30 %'))
+    const history = 'date: 2026-03-25, correction: -0.40 %'
+    for (const list of [
+      `${history}}, {date: 2026-03-28, correction: +0.30 %`,
+      // Wherever it stands, and whatever was looked at since.
+      `date: 2026-03-28, correction: +0.30 %}, {${history}`,
+      `${history}}, {date: 2026-03-28, correction: +0.30 %}, {date: 2026-03-30, suction: 2`,
+      `date: 2026-03-28, correction: +0.30 %}, {date: 2026-04-01, correction: +0.40 %`,
+    ])
+      expect(await advised(of('-0.10 %', old, list))).toBe(told)
+  })
+
+  test('a length read back may rest on what was read back before', async () => {
+    // 998.0 mm upon nothing made +0.20 %, which the check was printed with; 998.9 mm upon +0.30 % makes +0.41 %, and the profile says so.
+    const list = 'date: 2026-03-21, correction: +0.30 %}, {date: 2026-03-31, correction: 998.9 mm'
+    expect(await advised(of('+0.410 %', check('2026-03-20', '998.9 mm', '+0.20 %'), list))).toMatchInlineSnapshot(`
+      "  - Key in 1001.0 mm as the measured length: the machine has +0.410 % by what was read back on 2026-03-31, and then runs with +0.310 %.
+        - The profile is to have +0.310 %; it has +0.410 %."
+    `)
+    expect(
+      await advised(of('+0.410 %', check('2026-03-20', '998.9 mm', '+0.20 %'), 'date: 2026-03-31, correction: 998.9 mm')),
+    ).toMatchInlineSnapshot(`
+      "  - Nothing may be keyed in: it is not known which correction the machine holds now: 998.9 mm was read back on 2026-03-31, and nothing says which correction that was keyed in upon. Print one more check with it, or read back the correction itself.
+        - The profile has +0.410 %: prints come out 1 mm per metre long, more than the uncertainty."
+    `)
+  })
+
+  test('read-backs of one day that differ, one without a date, and one that cannot be read are asked about', async () => {
+    const one = check('2026-03-20', '998.9 mm', '+0.10 %')
+    const asked = async (list: string, correction: string) => (await advised(of(correction, one, list))).split('\n')[0]
+    const twice = 'date: 2026-03-30, correction: +0.10 %}, {date: 2026-03-30, correction: +0.20 %'
+    expect(await asked(twice, '+0.10 %')).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: +0.2 % by what was read back on 2026-03-30, +0.1 % by what was read back earlier on 2026-03-30. Read the correction back from the machine and write it down under keyed."`,
+    )
+    // The profile has what was read last: it was keyed in between the two.
+    expect(await asked(twice, '+0.20 %')).toMatchInlineSnapshot(
+      `"  - Nothing needs to be keyed in: the machine has +0.200 % by what was read back on 2026-03-30, and that may stay. With it prints come out 0.068 mm per metre short, within the uncertainty and the shop's tolerance."`,
+    )
+    expect(await asked('correction: +0.10 %', '+0.10 %')).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: the correction was read back on a day that is not given. Write its date down under keyed."`,
+    )
+    expect(
+      await asked('date: 2026-03-28, correction: +0.10 %}, {date: 2026-03-30, correction: ~ ', '+0.10 %'),
+    ).toMatchInlineSnapshot(
+      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: what was read back on 2026-03-30 cannot be right. Read the correction back from the machine and write it down under keyed."`,
+    )
+  })
+
   test('a reading back before the check, or of tomorrow, says nothing', async () => {
     const one = check('2026-03-30', '998.9 mm', '+0.10 %')
     const told = await advised(of('+0.10 %', one))
