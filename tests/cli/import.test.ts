@@ -296,6 +296,29 @@ describe('tables as other programs write them', () => {
     expect(added(done)).toEqual(['observed:', "  - { date: 2026-03-21, fault: grain, note: '=see 12:30' }"])
   })
 
+  test('read-backs are added to those there are, by their dates', async () => {
+    const table = `evidence,date,correction (%),platen (°C),by\nkeyed,2026-03-21,0.12,41,sensor\nkeyed,2026-03-05,0,,\n`
+    const keyed =
+      'keyed:\n  - { date: 2026-03-02, correction: 0 % } # on the new lot\n  - { date: 2026-03-09, correction: +0.06 % }\n'
+    const into = `#- rollbook.yaml\nshop: Tern Quay Print Works\n#- ${FILE}\n${PROFILE}${keyed}#- t.csv\n${table}`
+    const done = await ran(`import t.csv --into ${FILE} --write`, into)
+    expect(done.files.get(FILE)!.split('keyed:\n')[1]).toMatchInlineSnapshot(`
+      "  - { date: 2026-03-02, correction: 0 % } # on the new lot
+        - { date: 2026-03-05, correction: 0 % }
+        - { date: 2026-03-09, correction: +0.06 % }
+        - { date: 2026-03-21, by: sensor, correction: +0.12 %, platen: 41 °C }
+      "
+    `)
+    // One of before, which is no list: it is left alone, and so is the file.
+    const before = into.replace(keyed, 'keyed:\n  date: 2026-03-02\n  correction: 0 %\n')
+    const refused = await ran(`import t.csv --into ${FILE} --write`, before)
+    expect(against(refused.out)).toMatchInlineSnapshot(`
+      "  ! line 2: What stands under keyed is no list, or one that is empty
+        ! line 3: What stands under keyed is no list, or one that is empty"
+    `)
+    expect(refused.files.get(FILE)).toContain('keyed:\n  date: 2026-03-02\n  correction: 0 %\n')
+  })
+
   test('a section is written a key a line, a list of files as it is', async () => {
     const table = `evidence,date,applied (%),picks.1,picks.2,one-way.cyan,entry
 feed.fine,2026-03-21,0.12,-0.5,0,,
