@@ -45,7 +45,14 @@ export interface TextType {
 export interface ChoiceType {
   readonly type: 'choice'
   readonly name?: string
-  readonly values: readonly { readonly value: string; readonly meaning: string }[]
+  readonly values: readonly ChoiceValue[]
+}
+
+export interface ChoiceValue {
+  readonly value: string
+  readonly meaning: string
+  /** For what was done to a machine: the kinds of evidence that it opens, none where it has to be asked. */
+  readonly opens?: readonly string[]
 }
 
 export type LeafType =

@@ -4,6 +4,7 @@
 import { documents, itemPaths } from './generated/documents.ts'
 import {
   type ChoiceType,
+  type ChoiceValue,
   DOCUMENT_KINDS,
   type DocumentKind,
   type LeafType,
@@ -18,6 +19,7 @@ import {
 
 export {
   type ChoiceType,
+  type ChoiceValue,
   DOCUMENT_KINDS,
   type DocumentKind,
   type LeafType,

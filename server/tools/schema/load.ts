@@ -173,9 +173,14 @@ function leafType(schema: JsonObject): LeafType | undefined {
   if (schema['x-dimension'] !== undefined) return quantityType(schema)
   if (schema.enum !== undefined) {
     const meanings = schema['x-meaning'] as { readonly [value: string]: string }
+    const opens = schema['x-opens'] as { readonly [value: string]: readonly string[] } | undefined
     return {
       type: 'choice',
-      values: (schema.enum as readonly string[]).map((value) => ({ value, meaning: meanings[value] ?? '' })),
+      values: (schema.enum as readonly string[]).map((value) => ({
+        value,
+        meaning: meanings[value] ?? '',
+        ...optional('opens', opens && (opens[value] ?? [])),
+      })),
     }
   }
   const type = schema.type

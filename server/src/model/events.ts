@@ -1,0 +1,72 @@
+// What was done to a machine, and which kinds of evidence it opens: what was measured before proves nothing after it. Which event opens what
+// by default stands in the schema and nowhere else.
+import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
+import type { Event, KindOfEvidence, MachineEvent, PrinterDocument } from './generated/documents.ts'
+
+/** One event with its day and what was done; one that lacks either is none yet. */
+export interface Opening {
+  /** YYYY-MM-DD. */
+  readonly date: string
+  readonly what: Event
+  readonly opens: readonly KindOfEvidence[]
+  readonly event: MachineEvent
+}
+
+/**
+ * The event that makes evidence of `date` doubtful: the earliest after that day, and not after today, that opens its kind. Evidence of the event's own
+ * day counts as made after it (`openedOn` tells of it).
+ */
+export function openedSince(
+  printer: PrinterDocument | undefined,
+  kind: KindOfEvidence,
+  date: string,
+  today: string,
+): Opening | undefined {
+  let first: Opening | undefined
+  for (const item of printer?.events?.items ?? []) {
+    const one = openingOf(item)
+    if (!one || one.date <= date || one.date > today || !one.opens.includes(kind)) continue
+    if (!first || one.date < first.date) first = one
+  }
+  return first
+}
+
+/** The event of that same day that opens the kind: evidence of the day counts as made after it, and whoever counts it so says it. */
+export function openedOn(printer: PrinterDocument | undefined, kind: KindOfEvidence, date: string): Opening | undefined {
+  for (const item of printer?.events?.items ?? []) {
+    const one = openingOf(item)
+    if (one?.date === date && one.opens.includes(kind)) return one
+  }
+  return undefined
+}
+
+/** What an event opens: what it says itself, or what such an event opens by default. Undefined for one without a day or a known word. */
+export function openingOf(event: MachineEvent): Opening | undefined {
+  const { date, what, opens } = event
+  if (!date || !what) return undefined
+  const kinds = opens ? opens.items.map(({ value }) => value) : opensByDefault(what.value)
+  return { date: date.value, what: what.value, opens: kinds, event }
+}
+
+/** Whether what it opens differs so much from case to case that nothing is assumed: it says so itself, or opens nothing. */
+export const mustSay = (what: Event): boolean => opensByDefault(what).length === 0
+
+/** The kinds of evidence that such an event opens where it does not say otherwise. */
+export const opensByDefault = (what: Event): readonly KindOfEvidence[] => defaults().get(what) ?? []
+
+/** All kinds of evidence there are, in the order of the format. */
+export const kindsOfEvidence = (): readonly ChoiceValue[] => choices(['events', '*', 'opens', '*'])
+
+let kept: ReadonlyMap<string, readonly KindOfEvidence[]> | undefined
+
+function defaults(): ReadonlyMap<string, readonly KindOfEvidence[]> {
+  kept ??= new Map(
+    choices(['events', '*', 'what']).map(({ value, opens }) => [value, (opens ?? []) as readonly KindOfEvidence[]]),
+  )
+  return kept
+}
+
+function choices(path: readonly string[]): readonly ChoiceValue[] {
+  const node = schemaAt('printer', path)
+  return node?.kind === 'leaf' ? node.accepts.flatMap((type) => (type.type === 'choice' ? type.values : [])) : []
+}
