@@ -117,8 +117,13 @@ test('items of lists of mappings', () => {
       ],
       "printer": [
         "panel.*",
+        "events.*",
+        "room.*",
       ],
-      "shop": [],
+      "shop": [
+        "instruments.*.errors.*",
+        "instruments.*.suspect.*",
+      ],
       "stock": [
         "layers.*",
         "lots.*",

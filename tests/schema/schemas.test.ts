@@ -62,7 +62,7 @@ describe('the schema files', () => {
       ...DOCUMENT_KINDS.flatMap((kind) => keysOf(kind)).map((key) => key.split('.').at(-1)!),
       ...leaves.flatMap(({ type }) => (type.type === 'choice' ? type.values.map((one) => one.value) : [])),
     ]
-    expect(words.filter((word) => !/^[a-z]+(-[a-z]+)*$/.test(word))).toEqual([])
+    expect(words.filter((word) => !/^[a-z]+(-([a-z]+|\d))*$/.test(word))).toEqual([])
   })
 })
 
@@ -159,6 +159,7 @@ describe('limits', () => {
                 : node
           const wanted = typesOf(holder).filter((type) => type.type === 'quantity')
           if (wanted.length === 0 || typeof value !== 'string') return
+          if (typesOf(holder).some((type) => type.type === 'choice' && type.values.some((one) => one.value === value))) return
           const fits = wanted.some((type) => {
             const read = parseQuantity(value, type.dimension)
             if (!read.ok) return false
