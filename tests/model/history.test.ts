@@ -154,9 +154,14 @@ describe('instruments', () => {
 
   test('too short for what is longer than it, and never where its length is not known', () => {
     expect(tooShort(one(), 1)).toBe(false)
-    expect(tooShort(one(), 1.0005)).toBe(true)
+    expect(tooShort(one(), 1.5)).toBe(true)
     expect(tooShort(setup.shop.instruments.get('other'), 30)).toBe(false)
     expect(tooShort(undefined, 30)).toBe(false)
+  })
+
+  test('a print that came out a little too long is still read at the end of the rule', () => {
+    expect(tooShort(one(), 1.0049)).toBe(false)
+    expect(tooShort(one(), 1.011)).toBe(true)
   })
 
   test('an unknown instrument has no error and no doubt', () => {

@@ -20,6 +20,7 @@ const shelfOf = (answers: Partial<Shelf>): Shelf => ({
   document: () => undefined,
   shop: () => undefined,
   withSlot: () => [],
+  measured: () => undefined,
   attached: () => undefined,
   complete: true,
   unlisted: [],

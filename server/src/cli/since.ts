@@ -8,6 +8,7 @@ import { documentName, fingerprintOf, nameOfDocument } from '../rules/support/fi
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { affectedBy } from '../workspace/dependents.ts'
+import { folderOf } from '../workspace/folders.ts'
 import { Workspace } from '../workspace/workspace.ts'
 import { type Bench, shopAbove } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
@@ -88,6 +89,10 @@ export async function changedAmong(
   // Told as they were and as they are: what they name has changed, and nothing of what they use.
   const naming = beside.size === 0 ? [] : await bench.workspace.naming(all, beside)
   const affected = new Set([...affectedBy([...facts, ...naming, ...naming], all, shelfOf), ...naming.map(({ file }) => file)])
+  // A shop that tells of its profiles is told anew when one of them changed.
+  if (facts.some(({ kind }) => kind === 'media'))
+    for (const shop of await bench.workspace.tellingOfProfiles(all))
+      if ([...changed].some((file) => kindOfFile(file) === 'media' && file.startsWith(folderOf(shop)))) affected.add(shop)
   const kept = files.filter((file) => changed.has(file) || affected.has(file) || (everything && changed.size > 0))
   const own = kept.filter((file) => changed.has(file)).length
   const gone = [...changed].filter((file) => !all.some((f) => f.file === file)).length

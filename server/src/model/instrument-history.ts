@@ -48,11 +48,16 @@ export function suspectOn(instrument: Instrument | undefined, date: string): Dou
   return time && { why: 'two errors are written down for that time', ...time, place: two[1].error.field.place }
 }
 
-/** Whether a length is beyond what the instrument measures in one go; false where its length is not known. */
+/**
+ * Whether a length is beyond what the instrument measures in one go; false where its length is not known. A rule goes by its nominal length, and a
+ * print that came out a little longer than that is still read at its end: a hundredth more is let pass (common practice).
+ */
 export function tooShort(instrument: Instrument | undefined, length: number): boolean {
   const longest = instrument?.length?.value.si
-  return longest !== undefined && length > longest * (1 + 1e-9)
+  return longest !== undefined && length > longest * (1 + PAST_THE_END)
 }
+
+const PAST_THE_END = 0.01
 
 /** The time an entry speaks of; of one that ends before it begins, all days between the two. Undefined without a first day. */
 export function timeOf({ from, to }: Pick<TimeInDoubt | ErrorOfAnInstrument, 'from' | 'to'>): Time | undefined {
@@ -72,7 +77,7 @@ export function overlap(a: Time, b: Time): Time | undefined {
 /** What a time in doubt says. Undefined without a first day. */
 export function doubtOf(entry: TimeInDoubt): Doubt | undefined {
   const time = timeOf(entry)
-  return time && { why: entry.why?.value ?? 'in doubt', ...time, place: entry.$ }
+  return time && { why: entry.why?.value ?? 'in doubt', ...time, place: (entry.why ?? entry.from)!.place }
 }
 
 interface TimedError extends Time {

@@ -10,6 +10,7 @@ import type { Facts } from './facts.ts'
 import type { Section } from './field.ts'
 import type { MediaDocument, Mode, PrinterDocument, StockDocument } from './generated/documents.ts'
 import { Material } from './material.ts'
+import type { Measured } from './measured.ts'
 import type { BadValue, Read } from './read.ts'
 import type { BaseProblem, Setup } from './setup.ts'
 import type { Shelf } from './shelf.ts'
@@ -153,6 +154,10 @@ class RecordedShelf implements Shelf {
 
   withSlot(printer: string, slot: string): readonly Facts[] {
     return this.ask(`slot ${slot} of ${printer}`, (shelf) => shelf.withSlot(printer, slot), equalValues)
+  }
+
+  measured(): readonly Measured[] | undefined {
+    return this.ask('what instruments measured', (shelf) => shelf.measured(), equalValues)
   }
 
   attached(from: string, path: string): Attached | undefined {

@@ -3,6 +3,7 @@ import type { DocumentKind } from '../schema/schema.ts'
 import type { Attached } from './attached.ts'
 import type { RollDocument } from './document.ts'
 import type { Facts } from './facts.ts'
+import type { Measured } from './measured.ts'
 
 export interface Shelf {
   /** Every document of a kind in this document's shop, with its facts. */
@@ -15,6 +16,11 @@ export interface Shelf {
   shop(): RollDocument<'shop'> | undefined
   /** Profiles on one printer that name a memory slot. */
   withSlot(printer: string, slot: string): readonly Facts[]
+  /**
+   * Of each profile of the shop that has any, the checks made with instruments that were in doubt or found wrong. Asked by the shop's own document, for which
+   * they are read; undefined until they are.
+   */
+  measured(): readonly Measured[] | undefined
   /** The file that a path in a document leads to; undefined while it is not read. */
   attached(from: string, path: string): Attached | undefined
   /** Whether every document of the shop has been read yet; until then nothing is called missing by id alone. */

@@ -2,7 +2,8 @@
 import type { F } from '../model/field.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
-import { defineRule, type Fix } from './rule.ts'
+import { defineRule } from './rule.ts'
+import { swapValues } from './support/fixes.ts'
 import { mistakesOf } from './support/mistakes.ts'
 import { isField, pathsWhere, placeOf, valuesAt } from './support/values.ts'
 import { lastName } from './support/words.ts'
@@ -28,7 +29,7 @@ range is not used at all. With a minus sign the larger number is the lower end: 
         const name = place.key?.text ?? lastName(steps.join('.'))
         const message = `'${name}' runs from ${formatQuantity(low.value)} down to ${formatQuantity(high.value)}; the lower end comes first.`
         context.report(low.place.node === high.place.node ? place : span, message, {
-          fixes: () => [swapped(document.text, low, high)],
+          fixes: () => [swapValues(document.text, low.place, high.place, 'Swap the two ends', true)],
         })
       }
     }
@@ -86,16 +87,3 @@ heaters: {after: {range: [30 °C, 90 °C]}}
     },
   ],
 })
-
-function swapped(text: string, low: F<unknown>, high: F<unknown>): Fix | undefined {
-  if (low.place.aliased || high.place.aliased) return undefined
-  const [a, b] = [low.place.node, high.place.node]
-  return {
-    title: 'Swap the two ends',
-    edits: [
-      { start: a.start, end: a.end, newText: text.slice(b.start, b.end) },
-      { start: b.start, end: b.end, newText: text.slice(a.start, a.end) },
-    ],
-    preferred: true,
-  }
-}

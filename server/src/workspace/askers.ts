@@ -12,6 +12,8 @@ export type Question =
   | `slot ${string}`
   /** Which documents of a kind there are, with their ids. */
   | `all ${DocumentKind}`
+  /** What the instruments of a shop measured in its profiles. */
+  | 'measured'
 
 /** Something that was made of the answers to questions. */
 export class Asker {

@@ -9,6 +9,7 @@ import { MAX_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
 import { LiveDocument, type RollDocument } from '../model/document.ts'
 import { type Facts, factsOf, readFacts } from '../model/facts.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
+import { instrumentsWithHistory, type Measured, measuredOf, readMeasured } from '../model/measured.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
@@ -54,6 +55,8 @@ export class Workspace {
   /** Files that profiles name and that are no documents, the ones read last at the end, and those being read. */
   private readonly attached = new Map<string, Attached>()
   private readonly attaching = new Map<string, Promise<void>>()
+  /** Of profiles of shops that have an instrument in doubt: what was measured with these instruments. */
+  private readonly measured = new Map<string, { readonly instruments: string; readonly by: Measured }>()
   private scans = 0
   /** Counts changes of what documents are called and what they call others. */
   namesChanged = 0
@@ -166,6 +169,7 @@ export class Workspace {
       this.shopOf(file).remove(file)
     }
     forgetBelow(root, this.attached)
+    forgetBelow(root, this.measured)
     for (const at of [...this.lookedFor.keys()]) if (at.startsWith(root)) this.lookedFor.delete(at)
     this.reshelve()
   }
@@ -239,6 +243,7 @@ export class Workspace {
   private textChanged(file: string): void {
     this.askers.changed(`own ${file}`)
     this.askers.changed(`file ${file}`)
+    if (this.measured.delete(file)) this.askers.changed('measured')
   }
 
   isOpen(file: string): boolean {
@@ -301,15 +306,71 @@ export class Workspace {
 
   /** Loads what a document's setup needs. Returns undefined when all of it is at hand already. */
   prepare(file: string): Promise<void> | undefined {
-    return this.missingFor(file).length || this.unattached(file).length ? this.loadNeeded(file) : undefined
+    return this.missingFor(file).length || this.unattached(file).length || this.unmeasured(file).length
+      ? this.loadNeeded(file)
+      : undefined
   }
 
   private async loadNeeded(file: string): Promise<void> {
     for (let round = 0; round < 20; round++) {
       const missing = this.missingFor(file)
-      if (missing.length === 0) return this.attach(file)
+      if (missing.length === 0) return this.attach(file).then(() => this.measure(file))
       await Promise.all(missing.map((f) => this.load(f)))
     }
+  }
+
+  /** The profiles of which a shop's document has to be told what its instruments measured, and is not yet. */
+  private unmeasured(file: string): readonly string[] {
+    const document = this.document(file)
+    const instruments = document ? withHistory(document).join() : ''
+    if (instruments === '' || this.isScanning) return []
+    return [...this.shopOf(file).all('media')].flatMap((facts) =>
+      this.measured.get(facts.file)?.instruments === instruments || this.unreadable.has(facts.file) ? [] : [facts.file],
+    )
+  }
+
+  /** Of each profile of a shop that has any, what these instruments measured; undefined while one is not read. */
+  private measuredIn(shop: ShopIndex, document: LiveDocument): readonly Measured[] | undefined {
+    const instruments = withHistory(document).join()
+    const all: Measured[] = []
+    for (const { file } of instruments === '' ? [] : shop.all('media')) {
+      const known = this.measured.get(file)
+      if (known?.instruments !== instruments) {
+        if (this.unreadable.has(file)) continue
+        return undefined
+      }
+      if (known.by.checks.length > 0) all.push(known.by)
+    }
+    return all
+  }
+
+  /** Reads what the instruments of a shop measured, where its document tells of one that was in doubt. */
+  private async measure(file: string): Promise<void> {
+    const wanted = this.unmeasured(file)
+    const document = this.document(file)
+    if (wanted.length === 0 || !document) return
+    const instruments = withHistory(document)
+    const key = instruments.join()
+    await inBatches(wanted, 64, async (profile) => {
+      const before = this.changes.get(profile)
+      const read = this.document(profile)?.text ?? (await this.readNewest(profile).catch(() => undefined))
+      const at = this.document(profile)
+      const text = at?.text ?? read
+      if (text === undefined || this.changes.get(profile) !== before) return
+      const by = at && isMedia(at) && at.wasParsed ? measuredOf(at, instruments) : readMeasured(profile, text, instruments)
+      this.measured.set(profile, { instruments: key, by })
+    })
+    this.askers.changed('measured')
+  }
+
+  /** The documents of the shops that have an instrument which was in doubt or found wrong: they tell of their profiles. */
+  async tellingOfProfiles(all: readonly Facts[]): Promise<readonly string[]> {
+    const shops = all.filter(({ kind }) => kind === 'shop').map(({ file }) => file)
+    const texts = await this.texts(shops)
+    return shops.filter((file) => {
+      const document = this.document(file) ?? new LiveDocument(file, 'shop', texts.get(file) ?? '')
+      return withHistory(document).length > 0
+    })
   }
 
   /** Reads the files that a document and its bases name and that are not read yet; what nobody asked for lately makes room. */
@@ -468,6 +529,12 @@ export class Workspace {
         ask(`slot ${slot}`)
         return shop.withSlot(printer, slot, (base) => ask(`id media ${base}`))
       },
+      measured: () => {
+        ask('all media')
+        ask('measured')
+        const document = at(`${shop.folder}${SHOP_FILE}`)
+        return document && this.measuredIn(shop, document)
+      },
       document: (kind, id) => document(kind, id) as never,
       attached: (from, path) => {
         const uri = this.placeOf(from, path)
@@ -584,6 +651,10 @@ const reasonOf = (error: unknown): string => (error instanceof CannotRead ? erro
 function forgetBelow(root: string, places: Map<string, unknown>): void {
   for (const place of [...places.keys()]) if (place.startsWith(root)) places.delete(place)
 }
+
+/** The instruments of which a shop's document tells who rests on them. */
+const withHistory = (document: RollDocument): readonly string[] =>
+  document.kind === 'shop' ? instrumentsWithHistory((document as RollDocument<'shop'>).content) : []
 
 const isMedia = (document: RollDocument): document is RollDocument<'media'> => document.kind === 'media'
 

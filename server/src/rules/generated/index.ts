@@ -34,6 +34,7 @@ import { rule as conflictMarkers } from '../conflict-markers.ts'
 import { rule as dryingTooShort } from '../../areas/drying/rules/drying-too-short.ts'
 import { rule as duplicateId } from '../duplicate-id.ts'
 import { rule as duplicateKey } from '../duplicate-key.ts'
+import { rule as eventOpensUnsaid } from '../../areas/machine/rules/event-opens-unsaid.ts'
 import { rule as exponent } from '../exponent.ts'
 import { rule as feedCheckSlip } from '../../areas/feed/rules/feed-check-slip.ts'
 import { rule as feedCorrection } from '../../areas/feed/rules/feed-correction.ts'
@@ -65,9 +66,13 @@ import { rule as implausible } from '../implausible.ts'
 import { rule as impossibleTemperature } from '../impossible-temperature.ts'
 import { rule as inkLimitAboveInks } from '../../areas/colour/rules/ink-limit-above-inks.ts'
 import { rule as instrumentDates } from '../instrument-dates.ts'
+import { rule as instrumentErrorsOverlap } from '../instrument-errors-overlap.ts'
+import { rule as instrumentInDoubt } from '../../areas/machine/rules/instrument-in-doubt.ts'
 import { rule as instrumentOverdue } from '../../areas/machine/rules/instrument-overdue.ts'
+import { rule as instrumentTooShort } from '../../areas/machine/rules/instrument-too-short.ts'
 import { rule as keyedDiffers } from '../../areas/machine/rules/keyed-differs.ts'
 import { rule as keyedStale } from '../../areas/machine/rules/keyed-stale.ts'
+import { rule as lotDates } from '../../areas/stock/rules/lot-dates.ts'
 import { rule as missingBase } from '../missing-base.ts'
 import { rule as missingInstrument } from '../missing-instrument.ts'
 import { rule as missingKey } from '../missing-key.ts'
@@ -83,6 +88,7 @@ import { rule as notJudged } from '../../areas/machine/rules/not-judged.ts'
 import { rule as numberOutOfRange } from '../number-out-of-range.ts'
 import { rule as numberOverflow } from '../number-overflow.ts'
 import { rule as openFault } from '../../areas/observed/rules/open-fault.ts'
+import { rule as opensTwice } from '../../areas/machine/rules/opens-twice.ts'
 import { rule as outOfRange } from '../out-of-range.ts'
 import { rule as pairOrder } from '../pair-order.ts'
 import { rule as paperOnHotPlaten } from '../../areas/heat/rules/paper-on-hot-platen.ts'
@@ -93,6 +99,8 @@ import { rule as picksBeyondPattern } from '../../areas/feed/rules/picks-beyond-
 import { rule as picksCount } from '../../areas/feed/rules/picks-count.ts'
 import { rule as picksOffByOne } from '../../areas/feed/rules/picks-off-by-one.ts'
 import { rule as platenFeedGrowth } from '../../areas/heat/rules/platen-feed-growth.ts'
+import { rule as repeatabilityOutdated } from '../../areas/machine/rules/repeatability-outdated.ts'
+import { rule as roomTwice } from '../../areas/machine/rules/room-twice.ts'
 import { rule as roundingLeaves } from '../../areas/feed/rules/rounding-leaves.ts'
 import { rule as runOutBelowTouchDry } from '../../areas/drying/rules/run-out-below-touch-dry.ts'
 import { rule as runOutOutside } from '../../areas/drying/rules/run-out-outside.ts'
@@ -189,6 +197,7 @@ export const RULES: readonly Rule[] = [
   dryingTooShort,
   duplicateId,
   duplicateKey,
+  eventOpensUnsaid,
   exponent,
   feedCheckSlip,
   feedCorrection,
@@ -220,9 +229,13 @@ export const RULES: readonly Rule[] = [
   impossibleTemperature,
   inkLimitAboveInks,
   instrumentDates,
+  instrumentErrorsOverlap,
+  instrumentInDoubt,
   instrumentOverdue,
+  instrumentTooShort,
   keyedDiffers,
   keyedStale,
+  lotDates,
   missingBase,
   missingInstrument,
   missingKey,
@@ -238,6 +251,7 @@ export const RULES: readonly Rule[] = [
   numberOutOfRange,
   numberOverflow,
   openFault,
+  opensTwice,
   outOfRange,
   pairOrder,
   paperOnHotPlaten,
@@ -248,6 +262,8 @@ export const RULES: readonly Rule[] = [
   picksCount,
   picksOffByOne,
   platenFeedGrowth,
+  repeatabilityOutdated,
+  roomTwice,
   roundingLeaves,
   runOutBelowTouchDry,
   runOutOutside,

@@ -16,3 +16,17 @@ export const writeValue = (place: Place, text: string, preferred = false): Fix =
 /** Writes another key. */
 export const writeKey = (key: ScalarNode, text: string, preferred = false): Fix =>
   fixOf(`Write '${text}'`, replaceKey(key, text), preferred)
+
+/** Writes each of two values where the other stands, as it is written. Undefined where one is reached through an alias. */
+export function swapValues(text: string, first: Place, second: Place, title: string, preferred = false): Fix | undefined {
+  if (first.aliased || second.aliased) return undefined
+  const [a, b] = [first.node, second.node]
+  return {
+    title,
+    edits: [
+      { start: a.start, end: a.end, newText: text.slice(b.start, b.end) },
+      { start: b.start, end: b.end, newText: text.slice(a.start, a.end) },
+    ],
+    ...(preferred && { preferred }),
+  }
+}

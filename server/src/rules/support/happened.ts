@@ -1,10 +1,11 @@
-// The days on which something happened that a document tells of: checks, readings, picks, deliveries. The day an instrument is due lies ahead.
+// The days on which something happened that a document tells of: checks, readings, picks, deliveries, events. The day an instrument is due lies ahead,
+// and the last day of a time may.
 import type { RollDocument } from '../../model/document.ts'
 import type { F } from '../../model/field.ts'
 import { isField, pathsWhere, valuesAt } from './values.ts'
 
 const HAPPENED = pathsWhere(
-  (node) => node.kind === 'leaf' && node.accepts.some((a) => a.type === 'date') && !node.path.endsWith('.due'),
+  (node) => node.kind === 'leaf' && node.accepts.some((a) => a.type === 'date') && !/\.(?:due|to)$/.test(node.path),
 )
 
 /** In the order of the format. */
