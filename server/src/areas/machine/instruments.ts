@@ -1,9 +1,13 @@
-// The shop's instruments against each other and against time: which is the best at hand for a length, and how a doubt is told.
+// The shop's instruments against each other and against time: which is the best at hand for a length, how a doubt is told, and whom it reaches.
+import { lastPart } from '../../base/uri.ts'
 import { measuredLength } from '../../calc/measurement.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
-import { type Doubt, suspectOn, tooShort } from '../../model/instrument-history.ts'
+import { type Doubt, isWithin, suspectOn, type Time, tooShort } from '../../model/instrument-history.ts'
+import type { Measured, MeasuredCheck } from '../../model/measured.ts'
 import type { Setup } from '../../model/setup.ts'
-import { shortened } from '../../rules/support/words.ts'
+import type { Shelf } from '../../model/shelf.ts'
+import type { Related } from '../../rules/rule.ts'
+import { listed, shortened } from '../../rules/support/words.ts'
 import { ruleFacts } from '../feed/facts.ts'
 
 /**
@@ -35,3 +39,31 @@ export function doubtText({ why, from, to }: Doubt): string {
   const time = to === undefined ? `since ${from}` : to === from ? from : `${from} to ${to}`
   return `${shortened(why, 60)}, ${time}`
 }
+
+/** A profile with the checks that an instrument made of it in some time. */
+export interface MadeThen extends Measured {
+  readonly then: readonly MeasuredCheck[]
+}
+
+/** The profiles of a shop of which an instrument made checks in some time; none while they are not read. */
+export const madeThen = (shelf: Shelf, instrument: string, time: Time): readonly MadeThen[] =>
+  (shelf.measured() ?? []).flatMap((profile) => {
+    const then = profile.checks.filter((check) => check.instrument === instrument && isWithin(check.date, time))
+    return then.length > 0 ? [{ ...profile, then }] : []
+  })
+
+/** So many profiles are named and shown: of a rule that the whole shop uses nobody reads two hundred names. */
+const NAMED = 4
+
+export function namesOf(profiles: readonly Measured[]): string {
+  const names = profiles.slice(0, NAMED).map(({ file, profile }) => profile ?? lastPart(file))
+  const more = profiles.length - names.length
+  return listed(more > 0 ? [...names, `${more} more`] : names)
+}
+
+/** The newest of these checks in each of the profiles that are named. */
+export const placesOf = (profiles: readonly MadeThen[], message: string): readonly Related[] =>
+  profiles.slice(0, NAMED).map(({ file, then }) => {
+    const { start, end } = then.reduce((last, check) => (check.date >= last.date ? check : last))
+    return { file, span: { start, end }, message }
+  })

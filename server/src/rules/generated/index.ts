@@ -65,8 +65,10 @@ import { rule as idUnlikeFile } from '../id-unlike-file.ts'
 import { rule as implausible } from '../implausible.ts'
 import { rule as impossibleTemperature } from '../impossible-temperature.ts'
 import { rule as inkLimitAboveInks } from '../../areas/colour/rules/ink-limit-above-inks.ts'
+import { rule as instrumentCorrects } from '../../areas/machine/rules/instrument-corrects.ts'
 import { rule as instrumentDates } from '../instrument-dates.ts'
 import { rule as instrumentErrorsOverlap } from '../instrument-errors-overlap.ts'
+import { rule as instrumentFoundWrong } from '../../areas/machine/rules/instrument-found-wrong.ts'
 import { rule as instrumentInDoubt } from '../../areas/machine/rules/instrument-in-doubt.ts'
 import { rule as instrumentOverdue } from '../../areas/machine/rules/instrument-overdue.ts'
 import { rule as instrumentTooShort } from '../../areas/machine/rules/instrument-too-short.ts'
@@ -228,8 +230,10 @@ export const RULES: readonly Rule[] = [
   implausible,
   impossibleTemperature,
   inkLimitAboveInks,
+  instrumentCorrects,
   instrumentDates,
   instrumentErrorsOverlap,
+  instrumentFoundWrong,
   instrumentInDoubt,
   instrumentOverdue,
   instrumentTooShort,

@@ -23,7 +23,7 @@ one. A print that came out a little longer than the rule is let pass.`,
       if (!measured || !used || skip) continue
       const instrument = setup.shop.instruments.get(used.value)
       if (!instrument?.length || !tooShort(instrument, measured.value.si)) continue
-      const [read, reach] = [measured.value, instrument.length.value].map(formatQuantity)
+      const [read, reach] = [measured.value, instrument.length.value].map((length) => formatQuantity(length))
       report(
         used.place,
         `${read} is longer than ${used.value} reaches in one go (${reach}): was another instrument used?`,
