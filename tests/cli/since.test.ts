@@ -65,6 +65,19 @@ describe('--changed-since', () => {
     ])
   })
 
+  test('a profile pulls its shop where that tells who rests on an instrument in doubt', async () => {
+    const doubting =
+      '#- rollbook.yaml\nshop: Tern Quay\ninstruments: { rule: { kind: rule, suspect: [{ from: 2026-03-01, why: dropped }] } }\n'
+    const folder = repository(SHOP + doubting)
+    write(
+      folder,
+      '#- profiles/paper-1.media.yaml\nprofile: paper-1\nstock: paper\nprinter: bay-1\ngap: 2 mm\nslot: 2\nfeed: { checks: [{ date: 2026-03-02, commanded: 1 m, measured: 1 m, applied: 0 %, with: rule }] }\n',
+    )
+    expect(await reached(folder)).toEqual(['paper-1', 'rollbook'])
+    const { findings } = await told(folder, '--changed-since', 'main')
+    expect(findings.map((f) => f.code)).toEqual(expect.arrayContaining(['instrument-in-doubt', 'instrument-found-wrong']))
+  })
+
   test('a colour file that changed, came or went pulls the profiles that name it, and those based on them', async () => {
     const strip = (l: number): string =>
       `#- profiles/aim.txt\nCGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 ${l} 0 0\nEND_DATA\n`

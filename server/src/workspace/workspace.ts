@@ -329,6 +329,17 @@ export class Workspace {
     )
   }
 
+  /** The newest text of a document, open or closed; undefined where it cannot be read, which is noted. */
+  private async textNow(file: string): Promise<string | undefined> {
+    try {
+      const read = this.document(file)?.text ?? (await this.readNewest(file))
+      return this.document(file)?.text ?? read
+    } catch (error) {
+      if (!this.document(file)) this.unreadable.set(file, reasonOf(error))
+      return this.document(file)?.text
+    }
+  }
+
   /** Of each profile of a shop that has any, what these instruments measured; undefined while one is not read. */
   private measuredIn(shop: ShopIndex, document: LiveDocument): readonly Measured[] | undefined {
     const instruments = withHistory(document).join()
@@ -352,11 +363,9 @@ export class Workspace {
     const instruments = withHistory(document)
     const key = instruments.join()
     await inBatches(wanted, 64, async (profile) => {
-      const before = this.changes.get(profile)
-      const read = this.document(profile)?.text ?? (await this.readNewest(profile).catch(() => undefined))
+      const text = await this.textNow(profile)
       const at = this.document(profile)
-      const text = at?.text ?? read
-      if (text === undefined || this.changes.get(profile) !== before) return
+      if (text === undefined) return
       const by = at && isMedia(at) && at.wasParsed ? measuredOf(at, instruments) : readMeasured(profile, text, instruments)
       this.measured.set(profile, { instruments: key, by })
     })
