@@ -13,6 +13,7 @@ import {
   type RawMap,
   type RawNode,
 } from '../src/schema/raw.ts'
+import { wordMeaning } from '../src/schema/words.ts'
 import { loadDocuments } from './schema/load.ts'
 
 const ROOT = new URL('../../', import.meta.url)
@@ -207,7 +208,7 @@ function keyReference(path: string, node: RawNode, parent: RawNode, section: Sec
   return [
     `### \`${path}\``,
     `*${capital(facts.join('; '))}.*`,
-    ...(meanings.length === 0 ? [] : [meanings.map(({ value, meaning }) => `- \`${value}\`: ${meaning}`).join('\n')]),
+    ...(meanings.length === 0 ? [] : [meanings.map((word) => `- \`${word.value}\`: ${wordMeaning(word)}`).join('\n')]),
     ...(section === undefined ? [] : [section.what, bullets(section)]),
   ]
 }

@@ -18,7 +18,7 @@ const labels = async (fixture: string): Promise<string> => (await completions(fi
 describe('keys', () => {
   test('of an empty document, with the whole of it first', async () => {
     expect(await offered(lastInShop('$0'))).toMatchInlineSnapshot(`
-      "new profile | profile | title | base | stock | printer | mode | slot | gap | feed | alignment | heat | … 8 more
+      "new profile | profile | title | base | stock | printer | mode | slot | gap | feed | alignment | heat | … 9 more
       ---
       profile: example
       stock: \${1}
@@ -30,7 +30,7 @@ describe('keys', () => {
 
   test('that are there already are left out', async () => {
     expect(await labels(inShop(`${HEAD}gap: 2 mm\n$0`))).toMatchInlineSnapshot(
-      `"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | notes"`,
+      `"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | conditions | notes"`,
     )
   })
 
@@ -49,7 +49,7 @@ describe('keys', () => {
 
   test('that open a section or a list go on below', async () => {
     expect(await offered(lastInShop('profile: example\nfe$0'), 'feed', 0)).toMatchInlineSnapshot(`
-      "… 18 more
+      "… 19 more
       ---
       profile: example
       feed:
@@ -79,7 +79,7 @@ describe('keys', () => {
 
   test('before a colon keep it', async () => {
     expect(await offered(inShop(`${HEAD}he$0: {platen: 38 °C}\n`), 'heat', 0)).toMatchInlineSnapshot(`
-      "… 15 more
+      "… 16 more
       ---
       profile: example
       stock: film
@@ -99,7 +99,7 @@ describe('keys', () => {
         'measured',
       ),
     ).toMatchInlineSnapshot(`
-      "commanded | measured | applied | with | web | tensioned | climate | lot | by | skip
+      "commanded | measured | applied | with | web | tensioned | climate | lot | by | under | same-print | note | … 1 more
       ---
       profile: example
       stock: film
@@ -236,7 +236,7 @@ describe('values', () => {
 describe('a new document', () => {
   test('of a printer opens its sections', async () => {
     expect(await offered('#- new.printer.yaml\n$0', undefined, 1)).toMatchInlineSnapshot(`
-      "new printer | … 16 more
+      "new printer | … 18 more
       ---
       printer: new
       heads:
@@ -303,7 +303,7 @@ describe('a new document', () => {
 
   test('gets its readings with the unit behind each number to come', async () => {
     expect(await offered(lastInShop(`${HEAD}heat:\n  readings:\n    - $0`))).toMatchInlineSnapshot(`
-      "a new readings entry | date | zone | set | web
+      "a new readings entry | date | zone | set | web | under
       ---
       profile: example
       stock: film
@@ -315,7 +315,7 @@ describe('a new document', () => {
     `)
     const us = SHOP.replace('instruments:', 'units: us\ninstruments:')
     expect(await offered(`${us}#- example.media.yaml\n${HEAD}heat:\n  readings:\n    - $0`)).toMatchInlineSnapshot(`
-      "a new readings entry | date | zone | set | web
+      "a new readings entry | date | zone | set | web | under
       ---
       profile: example
       stock: film
@@ -452,4 +452,22 @@ test.each([
   ['a line that goes on a value', `${HEAD}  $0\n`],
 ])('nothing in %s', async (_, text) => {
   expect(await labels(inShop(text))).toBe('nothing')
+})
+
+describe('what was done to a machine', () => {
+  const printer = (events: string): string =>
+    `#- bay-9.printer.yaml\nprinter: bay-9\nevents:\n  - {date: 2026-03-20, ${events}}\n`
+
+  test('each word says what it opens', async () => {
+    const { labels, documentation } = await completions(printer('what: $0'))
+    expect(labels).toEqual(expect.arrayContaining(['feed-roller-changed', 'serviced']))
+    expect(documentation.get('feed-roller-changed')).toBe('The feed roller was changed. Opens feed, fine.')
+    expect(documentation.get('serviced')).toBe('The machine was serviced. Opens nothing by itself: say what was touched.')
+  })
+
+  test('the kinds of evidence it opens, each once', async () => {
+    expect(await labels(printer('what: serviced, opens: [$0]'))).toBe('feed | fine | alignment | heat | colour')
+    expect(await labels(printer('what: serviced, opens: [feed, $0, heat]'))).toBe('fine | alignment | colour')
+    expect(await labels(printer('what: serviced, opens: [feed, al$0]'))).toBe('fine | alignment | heat | colour')
+  })
 })

@@ -127,6 +127,27 @@ describe('a name', () => {
     `)
   })
 
+  test('of an instrument that was in doubt, and of an event', async () => {
+    const shop = `#- example.media.yaml
+profile: example
+feed: {checks: [{date: 2026-03-30, with: ta$0pe}]}
+#- rollbook.yaml
+shop: S
+instruments: {tape: {kind: tape, errors: [{from: 2026-01-20, to: 2026-02-28, error: 0.2 mm/m}], suspect: [{from: 2026-03-01, why: fell}]}}
+`
+    expect(await beginning(shop)).toMatchInlineSnapshot(`
+      "*tape*
+      **feed.checks.with** \`tape\`
+      kind \`tape\` · error \`0.2 mm/m, 2026-01-20 to 2026-02-28\` · in doubt \`fell, since 2026-03-01\`"
+    `)
+    const events = '#- p.printer.yaml\nprinter: p\nevents: [{date: 2026-03-20, what: feed-roller-$0changed}]\n'
+    expect(await beginning(events)).toMatchInlineSnapshot(`
+      "*feed-roller-changed*
+      **events.what** \`feed-roller-changed\`
+      The feed roller was changed. Opens feed, fine."
+    `)
+  })
+
   test('that leads nowhere', async () => {
     expect(await beginning(inShop(HEAD.replace('film', 'fi$0rm')), 1)).toMatchInlineSnapshot(`
       "*firm*

@@ -82,7 +82,7 @@ ${CHECK('2026-03-09')}`
     return { file, files, host, workspace, analysis, told }
   }
   const toldOf = (count: string, names: string): readonly string[] => [
-    `${count} made with 'rule' while it was in doubt (dropped, since 2026-03-10), and ${count.startsWith('1 ') ? 'counts' : 'count'} for nothing. Measure again first, since nothing newer speaks for it: ${names}.`,
+    `${count} made with 'rule' while it was in doubt (dropped, since 2026-03-10), and ${count.startsWith('1 ') ? 'counts' : 'count'} for nothing. Measure again first, since nothing newer speaks for ${names.includes(' and ') ? 'them' : 'it'}: ${names}.`,
   ]
 
   test('follows what is typed, saved, made and deleted', async () => {

@@ -53,14 +53,21 @@ export async function hints(source: string, today?: string): Promise<string> {
 }
 
 /** The labels offered at the cursor, and the text after accepting one (the first unless named). */
-export async function completions(source: string, accept?: string): Promise<{ labels: readonly string[]; after: string }> {
+export async function completions(
+  source: string,
+  accept?: string,
+): Promise<{ labels: readonly string[]; after: string; documentation: ReadonlyMap<string, string | undefined> }> {
   const fixture = parseFixture(source)
   const analysis = await openFixture(fixture)
   const items = [...analysis.completions(fixture.file, cursorOf(fixture))].sort((a, b) =>
     (a.sort ?? a.label) < (b.sort ?? b.label) ? -1 : 1,
   )
   const chosen = accept === undefined ? items[0] : items.find((i) => i.label === accept)
-  return { labels: items.map((i) => i.label), after: chosen ? applyEdits(fixture.text, [chosen.edit]) : fixture.text }
+  return {
+    labels: items.map((i) => i.label),
+    after: chosen ? applyEdits(fixture.text, [chosen.edit]) : fixture.text,
+    documentation: new Map(items.map((i) => [i.label, i.documentation])),
+  }
 }
 
 /** The titles of the actions at the cursor; refused ones with their reason. */

@@ -17,6 +17,7 @@ import {
   schemaAt,
   type TableSchema,
 } from '../schema/schema.ts'
+import { wordMeaning } from '../schema/words.ts'
 import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
@@ -143,7 +144,8 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
   const settings = offered(context, schema.path)
   for (const setting of settings)
     if (typed === '' || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
-  for (const type of schema.accepts) addValues(context, type, typed, add)
+  const given = givenBeside(context, cursor)
+  for (const type of schema.accepts) addValues(context, type, typed, given, add)
   // Where the printer says what it can be set to, what holds elsewhere only distracts.
   if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
   return out
@@ -151,10 +153,10 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
 
 type Add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string) => void
 
-function addValues(context: FeatureContext, type: LeafType, typed: string, add: Add): void {
+function addValues(context: FeatureContext, type: LeafType, typed: string, given: ReadonlySet<string>, add: Add): void {
   switch (type.type) {
     case 'choice':
-      for (const { value, meaning } of type.values) add(value, 'value', 1, undefined, meaning)
+      for (const word of type.values) if (!given.has(word.value)) add(word.value, 'value', 1, undefined, wordMeaning(word))
       return
     case 'boolean':
       add('true', 'value', 1)
@@ -181,6 +183,13 @@ function addValues(context: FeatureContext, type: LeafType, typed: string, add: 
     default:
       return
   }
+}
+
+/** The items of the list in which a value stands, or is to stand, but for itself: none of them is wanted twice. */
+function givenBeside({ document }: FeatureContext, { path, start }: Cursor): ReadonlySet<string> {
+  const list = nodeAt(document.tree.root, typeof path.at(-1) === 'number' ? path.slice(0, -1) : path)
+  const items = list?.kind === 'seq' ? list.items : []
+  return new Set(items.flatMap((item) => (item.kind === 'scalar' && item.start !== start ? [item.text] : [])))
 }
 
 /** A number, and what may be the beginning of its unit. */

@@ -11,6 +11,7 @@ import type { Quantity } from '../quantities/quantity.ts'
 import { findUnit } from '../quantities/units.ts'
 import { explain, explainFault, explanationMarkdown, faultMarkdown } from '../schema/explain.ts'
 import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
+import { wordMeaning } from '../schema/words.ts'
 import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
 import type { FeatureContext, Hover } from './context.ts'
@@ -49,7 +50,7 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
   for (const type of leaf?.accepts ?? []) {
     if (type.type === 'choice') {
       const found = type.values.find((v) => v.value === scalar.text)
-      if (found) return found.meaning
+      if (found) return wordMeaning(found)
     }
     if (type.type !== 'quantity') continue
     const parsed = parseQuantity(scalar.text, type.dimension)

@@ -3,6 +3,7 @@
 import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { F } from '../model/field.ts'
+import type { TimeInDoubt } from '../model/generated/documents.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import type { FeatureContext } from './context.ts'
@@ -26,6 +27,8 @@ export function referenceSummary(context: FeatureContext, ref: string, id: strin
         ['division', quantity(instrument.division as F<Quantity> | undefined)],
         ['calibrated', text(instrument.calibrated)],
         ['due', text(instrument.due)],
+        ...(instrument.errors?.items ?? []).map((one) => ['error', timed(one, quantity(one.error))] as const),
+        ...(instrument.suspect?.items ?? []).map((one) => ['in doubt', timed(one, text(one.why))] as const),
       ])
     }
     case 'mode': {
@@ -54,6 +57,10 @@ export function referenceSummary(context: FeatureContext, ref: string, id: strin
       return undefined
   }
 }
+
+/** What was so in some time: 'dropped, 2026-11-02 to 2026-11-10'. */
+const timed = ({ from, to }: Pick<TimeInDoubt, 'from' | 'to'>, what: string | undefined): string | undefined =>
+  from && [what, to ? `${from.value} to ${to.value}` : `since ${from.value}`].filter((part) => part !== undefined).join(', ')
 
 function stockSummary(document: RollDocument<'stock'> | undefined): string | undefined {
   const stock = document?.content

@@ -19,11 +19,13 @@ export const rule = defineRule({
 is worth. Mostly another instrument was used and the wrong one written down. Leave the check out with \`skip\` where it was put together, and measure that print again with a longer
 one. A print that came out a little longer than the rule is let pass.`,
   check({ setup, report }) {
-    for (const { measured, with: used, skip } of setup.own.feed?.checks?.items ?? []) {
+    for (const { commanded, measured, with: used, skip } of setup.own.feed?.checks?.items ?? []) {
       if (!measured || !used || skip) continue
       const instrument = setup.shop.instruments.get(used.value)
-      if (!instrument?.length || !tooShort(instrument, measured.value.si)) continue
-      const [read, reach] = [measured.value, instrument.length.value].map((length) => formatQuantity(length))
+      // A reading that is far from what was to be expected is a slip, and told as one.
+      const length = Math.min(measured.value.si, commanded?.value.si ?? Number.POSITIVE_INFINITY)
+      if (!instrument?.length || !tooShort(instrument, length)) continue
+      const [read, reach] = [measured.value, instrument.length.value].map((one) => formatQuantity(one))
       report(
         used.place,
         `${read} is longer than ${used.value} reaches in one go (${reach}): was another instrument used?`,
@@ -47,6 +49,14 @@ ${SHOP}`,
 profile: e
 feed: {checks: [{date: 2026-03-17, commanded: 1000 mm, measured: 1001.5 mm, applied: 0 %, with: rule-1m}]}
 ${SHOP}`,
+    },
+    {
+      name: 'a slipped decimal point is no length',
+      text: `#- e.media.yaml
+profile: e
+feed: {checks: [{date: 2026-03-17, commanded: 1000 mm, measured: 9985 mm, applied: 0 %, with: rule-1m}]}
+${SHOP}`,
+      testOnly: true,
     },
     {
       name: 'left out already',
