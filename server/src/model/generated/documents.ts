@@ -104,19 +104,19 @@ export type InstrumentKind =
 
 /** One error, over a time. */
 export interface ErrorOfAnInstrument extends Section {
-  /** First day of that time. */
+  /** First day on which it read wrong by this much. */
   readonly from?: F<string>
-  /** Last day of that time; until today where it is left out. */
+  /** Last day on which it did; until today where it is left out. */
   readonly to?: F<string>
-  /** Shown minus true: plus where it reads too long. A share of the length, or one amount. */
+  /** What it shows less what is true, plus where it reads too long: a share of the length, or one amount. */
   readonly error?: Q<'relative'> | Q<'length'>
 }
 
 /** One time in which it is not to be trusted. */
 export interface TimeInDoubt extends Section {
-  /** First day of that time. */
+  /** First day on which it is not to be trusted. */
   readonly from?: F<string>
-  /** Last day of that time; until today where it is left out. */
+  /** Last day on which it is not; until today where it is left out. */
   readonly to?: F<string>
   /** What happened to it. */
   readonly why?: F<string>
