@@ -28,7 +28,10 @@ becomes known, give it under \`errors\` in place of \`suspect\`: then the checks
         const rest = made.filter((profile) => !first.includes(profile))
         const count = made.reduce((sum, { then }) => sum + then.length, 0)
         const told = `${plural(count, 'check')} of ${plural(made.length, 'profile')} ${count === 1 ? 'was' : 'were'} made with '${name}' while it was in doubt (${doubtText(doubt)}), and ${count === 1 ? 'counts' : 'count'} for nothing.`
-        const again = first.length > 0 ? ` Measure again first, since nothing newer speaks for ${first.length === 1 ? 'it' : 'them'}: ${namesOf(first)}.` : ''
+        const again =
+          first.length > 0
+            ? ` Measure again first, since nothing newer speaks for ${first.length === 1 ? 'it' : 'them'}: ${namesOf(first)}.`
+            : ''
         const newer = rest.length > 0 ? ` Newer checks speak for ${namesOf(rest)}.` : ''
         report(doubt.place, `${told}${again}${newer}`, { related: placesOf(made, 'Made with it then.') })
       }
