@@ -36,7 +36,7 @@ import { rule as duplicateId } from '../duplicate-id.ts'
 import { rule as duplicateKey } from '../duplicate-key.ts'
 import { rule as eventOpensUnsaid } from '../../areas/machine/rules/event-opens-unsaid.ts'
 import { rule as exponent } from '../exponent.ts'
-import { rule as feedCheckSlip } from '../../areas/feed/rules/feed-check-slip.ts'
+import { rule as feedCheckMiswritten } from '../../areas/feed/rules/feed-check-miswritten.ts'
 import { rule as feedCorrection } from '../../areas/feed/rules/feed-correction.ts'
 import { rule as feedDrift } from '../../areas/feed/rules/feed-drift.ts'
 import { rule as feedImprecise } from '../../areas/feed/rules/feed-imprecise.ts'
@@ -201,7 +201,7 @@ export const RULES: readonly Rule[] = [
   duplicateKey,
   eventOpensUnsaid,
   exponent,
-  feedCheckSlip,
+  feedCheckMiswritten,
   feedCorrection,
   feedDrift,
   feedImprecise,

@@ -4,7 +4,7 @@ import { defineRule } from '../../../rules/rule.ts'
 import { feedOf, impliedOf } from '../facts.ts'
 
 export const rule = defineRule({
-  code: 'feed-check-slip',
+  code: 'feed-check-miswritten',
   severity: 'error',
   risk: 'length',
   kinds: ['media'],
