@@ -86,7 +86,7 @@ drying:
 
 suction: 2
 
-carriage: { travel: image, strikes: 1 }
+carriage: { turn-at: print-edge, strikes: 1 }
 
 web: { wound: out, tension: 2, slack-watch: at-intervals, speed: 60 mm/s }
 

@@ -137,69 +137,74 @@ describe('advance', () => {
 type PassInput = Parameters<typeof passTime>[0]
 
 /** 360 nozzles at 360 to the inch, 1 m/s, overrun 50 mm, 5 m/s2, settle 0.1 s, bed 1.6 m. */
-const motion = (imageWidth: number, travel: 'image' | 'bed'): PassInput => ({
+const motion = (imageWidth: number, turnAt: PassInput['turnAt'], webWidth?: number): PassInput => ({
   imageWidth,
   bedWidth: 1.6,
-  travel,
+  turnAt,
+  ...(webWidth !== undefined && { webWidth }),
   overrun: 0.05,
   carriageSpeed: 1,
   acceleration: 5,
   settle: 0.1,
   directions: 'two-way',
 })
-const make = (passes: number, imageWidth: number, travel: 'image' | 'bed') => {
-  const time = answer(passTime(motion(imageWidth, travel)))
+const make = (passes: number, imageWidth: number, turnAt: PassInput['turnAt'], webWidth?: number) => {
+  const time = answer(passTime(motion(imageWidth, turnAt, webWidth)))
   return { time, ...answer(throughput({ advance: INCH / passes, imageWidth, passTime: time })) }
 }
 
 describe('throughput', () => {
   it.each([
-    // Independent computation: passes, image width m, travel, pass s, m2/h, web µm/s, dwell s in a zone of 0.30 m.
-    [4, 1.6, 'bed', 2.2, 16.625, 2886, 103.9],
-    [8, 1.6, 'bed', 2.2, 8.313, 1443, 207.9],
-    [8, 0.6, 'image', 1.2, 5.715, 2646, 113.4],
-    [8, 0.6, 'bed', 2.2, 3.117, 1443, 207.9],
-    [16, 1.6, 'bed', 2.2, 4.156, 722, 415.7],
-  ] as const)('of %d passes, image %d m, travel over the %s', (passes, width, travel, seconds, hourly, web, dwell) => {
-    const made = make(passes, width, travel)
-    expect(made.time).toBeCloseTo(seconds, 9)
-    expect(Math.abs(made.areaRate * HOUR - hourly)).toBeLessThan(0.0006)
-    expect(Math.abs(made.webSpeed * 1e6 - web)).toBeLessThan(0.6)
-    expect(Math.abs(0.3 / made.webSpeed - dwell)).toBeLessThan(0.06)
-    // mathjs carries the units through the same sum.
-    const byUnits = evaluate(`(25.4 mm / ${passes}) * ${width} m / (${seconds} s)`)
-    expect(made.areaRate).toBeCloseTo(byUnits.toNumber('m^2/s'), 12)
-  })
+    // Independent computation: passes, image width m, where it turns, width of the web m, pass s, m2/h, web µm/s, dwell s in a zone of 0.30 m.
+    [4, 1.6, 'bed-end', 1.6, 2.2, 16.625, 2886, 103.9],
+    [8, 1.6, 'bed-end', 1.6, 2.2, 8.313, 1443, 207.9],
+    [8, 0.6, 'print-edge', 1.1, 1.2, 5.715, 2646, 113.4],
+    [8, 0.6, 'web-edge', 1.1, 1.7, 4.034, 1868, 160.6],
+    [8, 0.6, 'bed-end', 1.1, 2.2, 3.117, 1443, 207.9],
+    [16, 1.6, 'bed-end', 1.6, 2.2, 4.156, 722, 415.7],
+  ] as const)(
+    'of %d passes, image %d m, turning at the %s, web %d m',
+    (passes, width, turnAt, webWidth, seconds, hourly, web, dwell) => {
+      const made = make(passes, width, turnAt, webWidth)
+      expect(made.time).toBeCloseTo(seconds, 9)
+      expect(Math.abs(made.areaRate * HOUR - hourly)).toBeLessThan(0.0006)
+      expect(Math.abs(made.webSpeed * 1e6 - web)).toBeLessThan(0.6)
+      expect(Math.abs(0.3 / made.webSpeed - dwell)).toBeLessThan(0.06)
+      // mathjs carries the units through the same sum.
+      const byUnits = evaluate(`(25.4 mm / ${passes}) * ${width} m / (${seconds} s)`)
+      expect(made.areaRate).toBeCloseTo(byUnits.toNumber('m^2/s'), 12)
+    },
+  )
 
   it('counts the turnaround, without which 8 passes would seem to make 11.43 m²/h', () => {
     const naive = 3600 * (INCH / 8) * 1
     expect(naive).toBeCloseTo(11.43, 2)
-    expect(make(8, 1.6, 'bed').areaRate * HOUR).toBeCloseTo(8.313, 3)
+    expect(make(8, 1.6, 'bed-end').areaRate * HOUR).toBeCloseTo(8.313, 3)
   })
 
   it('counts the image, not the bed it lies on', () => {
     // With the bed's 1.6 m for the width, a 0.6 m job would seem to make 8.31 m²/h while 3.12 are printed.
     expect((INCH / 8 / 2.2) * 1.6 * HOUR).toBeCloseTo(8.313, 3)
-    expect(make(8, 0.6, 'bed').areaRate * HOUR).toBeCloseTo(3.117, 3)
+    expect(make(8, 0.6, 'bed-end').areaRate * HOUR).toBeCloseTo(3.117, 3)
   })
 
   it('rises 83 % and leaves 45 % less time to dry when the carriage turns at a narrow image', () => {
-    const [image, bed] = [make(8, 0.6, 'image'), make(8, 0.6, 'bed')]
+    const [image, bed] = [make(8, 0.6, 'print-edge'), make(8, 0.6, 'bed-end')]
     expect(image.areaRate / bed.areaRate).toBeCloseTo(1.83, 2)
     expect(1 - bed.webSpeed / image.webSpeed).toBeCloseTo(0.45, 2)
   })
 
   it('halves when printing one way, and when the turnaround is told as one time it is that time', () => {
-    const twoWay = answer(passTime(motion(1.6, 'bed')))
-    expect(answer(passTime({ ...motion(1.6, 'bed'), directions: 'one-way' }))).toBeCloseTo(2 * twoWay, 12)
-    const { acceleration: _, settle: __, ...rest } = motion(1.6, 'bed')
+    const twoWay = answer(passTime(motion(1.6, 'bed-end')))
+    expect(answer(passTime({ ...motion(1.6, 'bed-end'), directions: 'one-way' }))).toBeCloseTo(2 * twoWay, 12)
+    const { acceleration: _, settle: __, ...rest } = motion(1.6, 'bed-end')
     expect(answer(passTime({ ...rest, turnaround: 0.5 }))).toBeCloseTo(2.2, 12)
   })
 
   it('takes twice the speed over the acceleration to turn', () => {
     // Uniform acceleration (Halliday, Resnick & Walker, equation 2-11, v = v0 + a t): 2 m/s down to rest and up again at 5 m/s2 are 0.4 s + 0.4 s,
     // and 1.7 m at 2 m/s are 0.85 s.
-    const { settle: _, ...fast } = { ...motion(1.6, 'image'), carriageSpeed: 2 }
+    const { settle: _, ...fast } = { ...motion(1.6, 'print-edge'), carriageSpeed: 2 }
     expect(answer(passTime(fast))).toBeCloseTo(0.85 + 0.8, 12)
     expect(answer(passTime({ ...fast, carriageSpeed: 0.5 }))).toBeCloseTo(3.4 + 0.2, 12)
   })
@@ -209,7 +214,7 @@ describe('throughput', () => {
     expect(made).toEqual({ period: 5, areaRate: 0.0008, webSpeed: 0.0008 })
   })
 
-  it('falls with every added pass, pause and width of travel', () => {
+  it('falls with every added pass, pause and width', () => {
     const some = fc.double({ min: 0.01, max: 10, noNaN: true })
     fc.assert(
       fc.property(some, some, some, some, (advance, time, pause, more) => {
@@ -229,7 +234,7 @@ describe('bad input', () => {
       'linesPerAdvance',
       'nozzles',
     ])
-    expect(withstand(passTime, motion(0.6, 'bed'))).toEqual(
+    expect(withstand(passTime, motion(0.6, 'bed-end'))).toEqual(
       expect.arrayContaining(['acceleration', 'bedWidth', 'carriageSpeed', 'imageWidth', 'overrun', 'settle']),
     )
     expect(withstand(throughput, { advance: 0.003, imageWidth: 1, passTime: 2, pause: 1 })).toEqual([
@@ -241,8 +246,17 @@ describe('bad input', () => {
   })
 
   it('refuses an image wider than the bed', () => {
-    expect(passTime({ ...motion(2, 'bed') })).toMatchObject({
+    expect(passTime({ ...motion(2, 'bed-end') })).toMatchObject({
       problem: { input: 'imageWidth', reason: 'the image is wider than the bed' },
+    })
+  })
+
+  it('refuses an image wider than the web, and a web wider than the bed', () => {
+    expect(passTime(motion(1.2, 'web-edge', 1.1))).toMatchObject({
+      problem: { input: 'imageWidth', reason: 'the image is wider than the web' },
+    })
+    expect(passTime(motion(1.2, 'web-edge', 1.7))).toMatchObject({
+      problem: { input: 'webWidth', reason: 'the web is wider than the bed' },
     })
   })
 })

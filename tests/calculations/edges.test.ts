@@ -67,9 +67,10 @@ describe('the edges of', () => {
   const pass = { imageWidth: 1, bedWidth: 1.6, overrun: 0.05, carriageSpeed: 1, acceleration: 5, settle: 0.1 }
   edges(
     passTime,
-    { ...pass, travel: 'bed', directions: 'two-way' },
+    { ...pass, webWidth: 1.2, turnAt: 'bed-end', directions: 'two-way' },
     {
       imageWidth: 'positive',
+      webWidth: 'positive',
       bedWidth: 'positive',
       overrun: 'zeroOrMore',
       carriageSpeed: 'positive',

@@ -256,10 +256,13 @@ describe('a line', () => {
 })
 
 describe('the carriage', () => {
-  it('that turns at the image needs no bed; one that crosses it does', () => {
+  it('needs the width of what it turns at, and none that it does not', () => {
     const pass = { imageWidth: 1, overrun: 0.05, carriageSpeed: 1, acceleration: 5, settle: 0.1, directions: 'two-way' } as const
-    expect(passTime({ ...pass, travel: 'image' })).toMatchObject({ ok: true })
-    expect(passTime({ ...pass, travel: 'bed' })).toMatchObject({ problem: { input: 'bedWidth' } })
+    expect(passTime({ ...pass, turnAt: 'print-edge' })).toMatchObject({ ok: true })
+    expect(passTime({ ...pass, turnAt: 'bed-end' })).toMatchObject({ problem: { input: 'bedWidth' } })
+    expect(passTime({ ...pass, turnAt: 'bed-end', webWidth: 1.2 })).toMatchObject({ problem: { input: 'bedWidth' } })
+    expect(passTime({ ...pass, turnAt: 'web-edge' })).toMatchObject({ problem: { input: 'webWidth' } })
+    expect(passTime({ ...pass, turnAt: 'web-edge', bedWidth: 1.6 })).toMatchObject({ problem: { input: 'webWidth' } })
   })
 })
 

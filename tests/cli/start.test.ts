@@ -67,7 +67,7 @@ describe('rollbook start', () => {
 
       carriage:
         # Typical: the carriage turns at the edge of the print.
-        travel: image
+        turn-at: print-edge
         # Typical: every dot once; more only where density is lacking.
         strikes: 1
       "

@@ -10,7 +10,7 @@ import { actionTitles, afterAction } from '../support/render.ts'
 import { setupFrom, withoutLines } from '../support/setups.ts'
 
 const MINE = new Set([
-  ...['mode-coverage', 'travel-bed-narrow', 'strikes-throughput', 'web-speed-unlike', 'boundary-error', 'rounding-leaves'],
+  ...['mode-coverage', 'turn-at-bed-end', 'strikes-throughput', 'web-speed-unlike', 'boundary-error', 'rounding-leaves'],
   ...['unknown-gap', 'slot-taken', 'slot-outside', 'gap-below-thickness'],
   ...['alignment-gap-changed', 'alignment-thickness-changed', 'alignment-mode-changed', 'alignment-stale', 'alignment-missing'],
   ...['picks-off-by-one', 'pick-stands-apart', 'picks-beyond-pattern'],
@@ -45,10 +45,10 @@ alignment:
   mode: slow
   one-way: {cyan: 1, magenta: 1, yellow: 1, black: 1}
   two-way: {cyan: 1, magenta: 1, yellow: 4, black: 9}
-carriage: {travel: bed, strikes: 2}
+carriage: {turn-at: bed-end, strikes: 2}
 web: {speed: 2 mm/s}
 heat: {platen: 40 °C}
-keyed: [{date: 2026-03-23, correction: +0.20 %, platen: 104 °F, travel: image}]
+keyed: [{date: 2026-03-23, correction: +0.20 %, platen: 104 °F, turn-at: print-edge}]
 observed:
   - {date: 2026-01-20, fault: bands-dark, settled: 2025-01-22}
 #- other.media.yaml
@@ -171,7 +171,7 @@ describe('all rules of throughput, landing and completeness', () => {
         "settled-before-seen",
         "slot-outside",
         "strikes-throughput",
-        "travel-bed-narrow",
+        "turn-at-bed-end",
         "unknown-gap",
         "web-speed-unlike",
       ]

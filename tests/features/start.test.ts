@@ -235,7 +235,7 @@ describe('what is chosen', () => {
 
       carriage:
         # Typical: the carriage turns at the edge of the print.
-        travel: image
+        turn-at: print-edge
         # Typical: every dot once; more only where density is lacking.
         strikes: 1
 

@@ -16,7 +16,7 @@ stock: s
 printer: p
 mode: standard
 drying: {pause: 0.5 s}
-carriage: {travel: image, strikes: 1}
+carriage: {turn-at: print-edge, strikes: 1}
 web: {speed: 60 mm/s}
 `
 
@@ -26,7 +26,7 @@ stock: s
 printer: p
 mode: standard
 drying: {pause: 0.5 s}
-carriage: {travel: image, strikes: 1}
+carriage: {turn-at: print-edge, strikes: 1}
 web: {speed: 2.362204724409449 in/s}
 #- p.printer.yaml
 printer: p
@@ -65,17 +65,20 @@ describe('hovers', () => {
     `)
   })
 
-  test('travel compares image and bed on the widest and the narrowest width', async () => {
-    const text = await hover(`${PROFILE.replace('travel: image', 'travel: im$0age')}${MACHINE}${FILM}`)
-    expect(text.split('\n\n').filter((part) => part.startsWith('| job') || part.startsWith('Travel'))).toMatchInlineSnapshot(`
+  test('turn-at compares all places on the widest and the narrowest width, and for a print half as wide', async () => {
+    const text = await hover(`${PROFILE.replace('turn-at: print-edge', 'turn-at: print$0-edge')}${MACHINE}${FILM}`)
+    expect(text.split('\n\n').filter((part) => part.startsWith('| print') || part.startsWith('On 914'))).toMatchInlineSnapshot(`
       [
-        "| job | travel | pass to pass | output | web |
-      | --- | --- | --- | --- | --- |
-      | 1372 mm | **image** | 2.46 s | 6.37 m²/h | 1.29 mm/s |
-      | 1372 mm | bed | 2.69 s | 5.83 m²/h | 1.18 mm/s |
-      | 914 mm | **image** | 2 s | 5.21 m²/h | 1.58 mm/s |
-      | 914 mm | bed | 2.69 s | 3.88 m²/h | 1.18 mm/s |",
-        "Travel \`image\` prints 34 % more than \`bed\` on 914 mm, and gives 26 % less time over the heaters. Widths are those of the stock.",
+        "| print | on a web of | turn-at | pass to pass | output | web speed |
+      | --- | --- | --- | --- | --- | --- |
+      | 1372 mm | 1372 mm | **print-edge** or web-edge | 2.46 s | 6.37 m²/h | 1.29 mm/s |
+      | 1372 mm | 1372 mm | bed-end | 2.69 s | 5.83 m²/h | 1.18 mm/s |
+      | 686 mm | 1372 mm | **print-edge** | 1.78 s | 4.41 m²/h | 1.79 mm/s |
+      | 686 mm | 1372 mm | web-edge | 2.46 s | 3.18 m²/h | 1.29 mm/s |
+      | 686 mm | 1372 mm | bed-end | 2.69 s | 2.91 m²/h | 1.18 mm/s |
+      | 914 mm | 914 mm | **print-edge** or web-edge | 2 s | 5.21 m²/h | 1.58 mm/s |
+      | 914 mm | 914 mm | bed-end | 2.69 s | 3.88 m²/h | 1.18 mm/s |",
+        "On 914 mm \`print-edge\` prints 34 % more than \`bed-end\`, and gives 26 % less time over the heaters. A print half as wide as the web: \`print-edge\` prints 39 % more than \`web-edge\`, with which all prints on a roll take the same time. Widths are those of the stock.",
       ]
     `)
   })
@@ -96,7 +99,7 @@ describe('hovers', () => {
 
   test('a printer without a turnaround says which key to fill in', async () => {
     const machine = MACHINE.replace(', turnaround: 0.35 s', '')
-    const text = await hover(`${PROFILE.replace('travel: image', 'travel: im$0age')}${machine}${FILM}`)
+    const text = await hover(`${PROFILE.replace('turn-at: print-edge', 'turn-at: print$0-edge')}${machine}${FILM}`)
     expect(text).toContain('Output and bands cannot be told: the printer does not give the turnaround of its carriage.')
   })
 
@@ -125,7 +128,7 @@ describe('hovers', () => {
 })
 
 describe('facts', () => {
-  test('the worked case of 25.4 mm, 8 passes, 1 m/s and 1.6 m of travel', async () => {
+  test('the worked case of 25.4 mm, 8 passes, 1 m/s and 1.6 m from edge to edge', async () => {
     // Derived: H = 360 nozzles at 360 to the inch, A = H / 8; t = (1.6 + 2 · 0.05) / 1 + 0.5 (turning 0.4, settling 0.1); rate = 3600 A W / t.
     const machine = MACHINE.replace('overrun: 120 mm, turnaround: 0.35 s', 'overrun: 50 mm, turnaround: 0.5 s')
     const stock = FILM.replace(/widths: .*/, 'widths: [1600 mm]')
@@ -143,13 +146,30 @@ describe('facts', () => {
     expect(facts.quarterPixel.value * 1e6).toBeCloseTo(5556, 0)
   })
 
-  test('travel over the image of a narrow job prints 83 % more in the worked case', async () => {
+  test('turning at the edge of a narrow print prints 83 % more in the worked case', async () => {
     // Derived: 0.6 m of image on a 1.6 m bed, 2.2 s over the bed and 1.2 s over the image.
     const machine = MACHINE.replace('overrun: 120 mm, turnaround: 0.35 s', 'overrun: 50 mm, turnaround: 0.5 s')
     const stock = FILM.replace(/widths: .*/, 'widths: [600 mm]')
     const facts = throughputOf(await setupFrom(`${PROFILE.replace('pause: 0.5 s', 'pause: 0 s')}${machine}${stock}`))
-    if (!facts.pass.ok || !facts.other.ok) throw new Error('nothing reckoned')
-    expect(facts.pass.value.areaRate / facts.other.value.areaRate).toBeCloseTo(2.2 / 1.2, 9)
+    if (!facts.pass.ok || !facts.full) throw new Error('nothing reckoned')
+    expect(facts.pass.value.areaRate / facts.full['bed-end'].areaRate).toBeCloseTo(2.2 / 1.2, 9)
+  })
+
+  test('turning at the edge of the web takes the same time for every print on a roll', async () => {
+    // Derived: a web of 1.1 m is crossed in (1.1 + 2 · 0.05) / 1 + 0.5 = 1.7 s, and half of it in 1.15 s.
+    const machine = MACHINE.replace('overrun: 120 mm, turnaround: 0.35 s', 'overrun: 50 mm, turnaround: 0.5 s')
+    const stock = FILM.replace(/widths: .*/, 'widths: [1100 mm, 2 m]')
+    const profile = PROFILE.replace('pause: 0.5 s', 'pause: 0 s').replace('print-edge', 'web-edge')
+    const setup = await setupFrom(`${profile}${machine}${stock}`)
+    const { turnAt, pass, full, half, narrow } = throughputOf(setup)
+    expect([turnAt, narrow]).toEqual(['web-edge', undefined])
+    expect(must(pass)).toEqual(full!['web-edge'])
+    const seconds = (turns: typeof full) => Object.values(turns!).map(({ passTime }) => Number(passTime.toFixed(9)))
+    expect(seconds(full)).toEqual([1.7, 1.7, 2.2])
+    expect(seconds(half)).toEqual([1.15, 1.7, 2.2])
+    expect(reckonArea(quantities, setup).find(({ key }) => key === 'throughput.pass-time')?.inputs).toContainEqual(
+      expect.objectContaining({ name: 'width of the web (the widest that fits)', value: 1.1 }),
+    )
   })
 
   test('the passes suggested cover every line, and those of the mode do not', async () => {

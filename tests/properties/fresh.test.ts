@@ -26,7 +26,7 @@ const CHANGES: Readonly<Record<DocumentKind, readonly Change[]>> = {
     [/after: \d+ °C/, 'after: 60 °C'],
     [/tension: \d/, 'tension: 4'],
     [/pause: \d+ s/, 'pause: 9 s'],
-    [/travel: image/, 'travel: bed'],
+    [/turn-at: print-edge/, 'turn-at: bed-end'],
     [/strikes: 1/, 'strikes: 2'],
     [/mode: .*/, 'mode: fine-16-pass'],
     [/correction: .*/, 'correction: +0.50 %'],

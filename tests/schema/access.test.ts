@@ -90,7 +90,7 @@ test('settings are inherited, evidence and names are not', () => {
       "drying.run-out",
       "suction",
       "carriage",
-      "carriage.travel",
+      "carriage.turn-at",
       "carriage.strikes",
       "web",
       "web.wound",

@@ -102,14 +102,19 @@ export function coverage(input: { nozzles: number; interlace: number; linesPerAd
   return ok({ kind: 'every-line', times: nozzles / a })
 }
 
+/** Where a carriage turns at the end of a pass: at the edge of the print, at that of the web, or at the end of the bed whatever lies on it. */
+export type TurnAt = 'print-edge' | 'web-edge' | 'bed-end'
+
 interface PassInput {
   /** m, printed across the media. */
   readonly imageWidth: number
-  /** m, the whole carriage travel without overrun; needed for travel over the bed. */
+  /** m; needed where the carriage turns at the edge of the web. */
+  readonly webWidth?: number
+  /** m, all that the carriage can print over, without overrun; needed where it turns at the end of the bed. */
   readonly bedWidth?: number
-  /** Whether the carriage turns at the image's edge or always crosses the whole bed. */
-  readonly travel: 'image' | 'bed'
-  /** m beyond the printed width, at each side. */
+  /** Where the carriage turns. */
+  readonly turnAt: TurnAt
+  /** m beyond where it stops printing, or would, at each side. */
   readonly overrun?: number
   /** m/s */
   readonly carriageSpeed: number
@@ -117,7 +122,7 @@ interface PassInput {
   readonly acceleration?: number
   /** s of rest at each turn. */
   readonly settle?: number
-  /** s from end to start of printing travel, where it is known as one time; added to what acceleration and settling give. */
+  /** s from the end of one way to the start of the next, where it is known as one time; added to what acceleration and settling give. */
   readonly turnaround?: number
   readonly directions: 'one-way' | 'two-way'
 }
@@ -125,7 +130,8 @@ interface PassInput {
 /**
  * s from the start of one printing pass to the start of the next, without any drying pause. One-way printing travels back, so it
  * takes twice as long. Source: uniform speed and acceleration (elementary mechanics). Errors: missing, not finite; width, speed or
- * acceleration of zero or below; a negative overrun, rest or turnaround; travel over the bed without its width, or an image wider than it.
+ * acceleration of zero or below; a negative overrun, rest or turnaround; no width of what it turns at the edge of; an image wider than the web, or
+ * either wider than the bed.
  */
 export function passTime(input: PassInput): Outcome<number> {
   const { imageWidth, carriageSpeed, overrun = 0, settle = 0, turnaround = 0, acceleration } = input
@@ -133,9 +139,9 @@ export function passTime(input: PassInput): Outcome<number> {
     refusalOf(
       { imageWidth, carriageSpeed, overrun, settle, turnaround, ...(acceleration === undefined ? {} : { acceleration }) },
       { positive: ['imageWidth', 'carriageSpeed', 'acceleration'], notNegative: ['overrun', 'settle', 'turnaround'] },
-    ) ?? bedRefusal(input)
+    ) ?? widthRefusal(input)
   if (refusal) return refusal
-  const width = input.travel === 'bed' ? input.bedWidth! : imageWidth
+  const width = { 'print-edge': imageWidth, 'web-edge': input.webWidth!, 'bed-end': input.bedWidth! }[input.turnAt]
   const turning = acceleration === undefined ? 0 : (2 * carriageSpeed) / acceleration
   const stroke = (width + 2 * overrun) / carriageSpeed + turning + settle + turnaround
   return finished('carriageSpeed', input.directions === 'one-way' ? 2 * stroke : stroke)
@@ -171,11 +177,19 @@ export function throughput(input: {
   return finished('passTime', { period, areaRate: (advance * imageWidth) / period, webSpeed: advance / period })
 }
 
-function bedRefusal({ travel, bedWidth, imageWidth }: PassInput): Outcome<never> | undefined {
-  if (travel === 'image' && bedWidth === undefined) return undefined
-  const refusal = refusalOf({ bedWidth }, { positive: ['bedWidth'] })
+/** What lies in what: the image on the web, the web on the bed. Only what is given, or needed, is looked at. */
+function widthRefusal({ turnAt, imageWidth, webWidth, bedWidth }: PassInput): Outcome<never> | undefined {
+  const given = {
+    ...((webWidth !== undefined || turnAt === 'web-edge') && { webWidth }),
+    ...((bedWidth !== undefined || turnAt === 'bed-end') && { bedWidth }),
+  }
+  const refusal = refusalOf(given, { positive: ['webWidth', 'bedWidth'] })
   if (refusal) return refusal
-  return imageWidth > bedWidth! ? refuse('imageWidth', 'the image is wider than the bed') : undefined
+  if (webWidth !== undefined && imageWidth > webWidth) return refuse('imageWidth', 'the image is wider than the web')
+  if (bedWidth !== undefined && imageWidth > bedWidth) return refuse('imageWidth', 'the image is wider than the bed')
+  return webWidth !== undefined && bedWidth !== undefined && webWidth > bedWidth
+    ? refuse('webWidth', 'the web is wider than the bed')
+    : undefined
 }
 
 /** With s = passes / interlace prints of each line, an even plan has s x a nozzles in use, a prime to the interlace. */

@@ -13,7 +13,7 @@ export interface Described {
   readonly has: (printer: PrinterDocument) => boolean
 }
 
-/** Travel and strikes have usual values, and the fan has nothing to be set to: no document tells of those. */
+/** Where the carriage turns and its strikes have usual values, and the fan has nothing to be set to: no document tells of those. */
 export const DESCRIBED: readonly Described[] = [
   { path: 'slot', area: 'slot', by: 'slots', has: (p) => p.slots !== undefined },
   { path: 'gap', area: 'gap', by: 'carriage.gaps', has: (p) => p.carriage?.gaps !== undefined },

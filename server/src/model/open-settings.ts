@@ -17,7 +17,7 @@ const HAS: Readonly<Record<string, (printer: PrinterDocument) => boolean>> = {
   'web.slack-watch': (p) => p.web?.['slack-watch']?.value === true,
 }
 
-/** The fan is told of by the panel alone; travel and strikes have usual values and are never missing. */
+/** The fan is told of by the panel alone; where the carriage turns and its strikes have usual values and are never missing. */
 const SETTINGS: readonly { readonly path: string; readonly has: (printer: PrinterDocument) => boolean }[] = DESCRIBED.flatMap(
   ({ path, has }) => {
     const setting = { path, has: HAS[path] ?? has }

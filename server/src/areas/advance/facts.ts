@@ -1,14 +1,13 @@
 // What a setup makes in an hour and how its passes meet: pass time for the stock's width, output, the speed of the web, and how bands of one
-// advance look from where prints are viewed. The image is not in the profile: a job as wide as the stock's widest width that fits the bed is assumed.
+// advance look from where prints are viewed. Neither the print nor the roll is in the profile: a print as wide as the stock's widest width that fits the
+// bed is assumed, on a web of that width.
 
 import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
-import { type AdvancePlan, passTime, throughput } from '../../calc/advance.ts'
+import { type AdvancePlan, passTime, type TurnAt, throughput } from '../../calc/advance.ts'
 import { type BandVisibility, bandVisibility, feedErrorForShift, mostVisibleDistance } from '../../calc/visibility.ts'
 import type { Setup } from '../../model/setup.ts'
 import { advanceOf } from './advance.ts'
-
-export type TravelKind = 'image' | 'bed'
 
 /** The width output is reckoned for, and where it comes from. */
 export interface JobWidth {
@@ -21,9 +20,11 @@ export interface JobWidth {
 
 /** One pass over a job of some width. */
 export interface PassFacts {
-  /** m */
+  /** m, of the print. */
   readonly width: number
-  readonly travel: TravelKind
+  /** m, of the web it is printed on. */
+  readonly web: number
+  readonly turnAt: TurnAt
   /** s from pass to pass, without the drying pause. */
   readonly passTime: number
   /** s, drying pause included. */
@@ -34,18 +35,23 @@ export interface PassFacts {
   readonly webSpeed: number
 }
 
+/** The same print with the carriage turning at each place there is. */
+export type TurnPasses = Readonly<Record<TurnAt, PassFacts>>
+
 export interface ThroughputFacts {
   readonly plan: Outcome<AdvancePlan>
-  readonly travel: TravelKind
+  readonly turnAt: TurnAt
   readonly strikes: number
   /** s after each pass; 0 where the profile gives none. */
   readonly pause: number
   readonly job: Outcome<JobWidth>
   readonly pass: Outcome<PassFacts>
-  /** The same job with the other travel. */
-  readonly other: Outcome<PassFacts>
-  /** The stock's narrowest width, travelling over the image and over the bed; undefined where it has one width. */
-  readonly narrow: { readonly image: PassFacts; readonly bed: PassFacts } | undefined
+  /** What turning elsewhere makes of the same job; undefined where a pass cannot be reckoned. */
+  readonly full: TurnPasses | undefined
+  /** Of a print half as wide as that job, on the same web. */
+  readonly half: TurnPasses | undefined
+  /** Of a print over the whole of the stock's narrowest width; undefined where it has one width. */
+  readonly narrow: TurnPasses | undefined
   /** Bands one advance apart, seen from the shop's viewing distance. */
   readonly bands: Outcome<BandVisibility>
   /** m from which such bands are seen best. */
@@ -62,19 +68,23 @@ export const throughputOf: (setup: Setup) => ThroughputFacts = recorded('through
 function reckon(setup: Setup): ThroughputFacts {
   const { profile, shop, mode } = setup
   const plan = advanceOf(setup)
-  const travel = profile.carriage?.travel?.value ?? 'image'
+  const turnAt = profile.carriage?.['turn-at']?.value ?? 'print-edge'
   const job = jobWidthOf(setup)
   const along = mode?.resolution?.value
-  const pass = job.ok ? passAt(setup, plan, job.value.width, travel) : job
+  const pass = job.ok ? passAt(setup, plan, job.value.width, job.value.width, turnAt) : job
+  const turns = (print: number | undefined, web: number | undefined): TurnPasses | undefined =>
+    print === undefined || web === undefined ? undefined : turnsOf(setup, plan, print, web)
+  const { width, narrowest } = job.ok ? job.value : {}
   return {
     plan,
-    travel,
+    turnAt,
     strikes: profile.carriage?.strikes?.value ?? 1,
     pause: profile.drying?.pause?.value.si ?? 0,
     job,
     pass,
-    other: job.ok ? passAt(setup, plan, job.value.width, travel === 'image' ? 'bed' : 'image') : job,
-    narrow: job.ok ? narrowOf(setup, plan, job.value) : undefined,
+    full: turns(width, width),
+    half: turns(width && width / 2, width),
+    narrow: turns(narrowest, narrowest),
     bands: plan.ok
       ? bandVisibility({ period: plan.value.advance, viewingDistance: shop.viewingDistance.value, repeats: 'periodic' })
       : plan,
@@ -105,7 +115,8 @@ function passAt(
   { printer, mode, profile }: Setup,
   plan: Outcome<AdvancePlan>,
   width: number,
-  travel: TravelKind,
+  web: number,
+  turnAt: TurnAt,
 ): Outcome<PassFacts> {
   if (!plan.ok) return plan
   const carriageSpeed = mode?.['carriage-speed']?.value.si
@@ -119,7 +130,8 @@ function passAt(
   if (turnaround === undefined) return refuse('carriage.turnaround', 'the printer does not give the turnaround of its carriage')
   const time = passTime({
     imageWidth: width,
-    travel,
+    webWidth: web,
+    turnAt,
     carriageSpeed,
     directions,
     overrun,
@@ -129,13 +141,15 @@ function passAt(
   if (!time.ok) return time
   const pause = profile.drying?.pause?.value.si ?? 0
   const made = throughput({ advance: plan.value.advance, imageWidth: width, passTime: time.value, pause })
-  return made.ok ? ok({ width, travel, passTime: time.value, ...made.value }) : made
+  return made.ok ? ok({ width, web, turnAt, passTime: time.value, ...made.value }) : made
 }
 
-function narrowOf(setup: Setup, plan: Outcome<AdvancePlan>, { narrowest }: JobWidth): ThroughputFacts['narrow'] {
-  if (narrowest === undefined) return undefined
-  const [image, bed] = [passAt(setup, plan, narrowest, 'image'), passAt(setup, plan, narrowest, 'bed')]
-  return image.ok && bed.ok ? { image: image.value, bed: bed.value } : undefined
+function turnsOf(setup: Setup, plan: Outcome<AdvancePlan>, print: number, web: number): TurnPasses | undefined {
+  const at = (turnAt: TurnAt): Outcome<PassFacts> => passAt(setup, plan, print, web, turnAt)
+  const [printEdge, webEdge, bedEnd] = [at('print-edge'), at('web-edge'), at('bed-end')]
+  return printEdge.ok && webEdge.ok && bedEnd.ok
+    ? { 'print-edge': printEdge.value, 'web-edge': webEdge.value, 'bed-end': bedEnd.value }
+    : undefined
 }
 
 /** Two-way printing moves the web while the carriage turns; one-way printing has the whole way back for it. */

@@ -15,7 +15,7 @@ import {
   seenBestSentence,
   shiftSentence,
   strikesText,
-  travelText,
+  turnText,
 } from './words.ts'
 
 export const hover: NumbersSection = {
@@ -28,8 +28,8 @@ export const hover: NumbersSection = {
       case 'feed':
         return rowsText(setup, [...ADVANCE, BANDS, SHIFT])
       case 'carriage':
-      case 'carriage.travel':
-        return travelText(setup)
+      case 'carriage.turn-at':
+        return turnText(setup)
       case 'carriage.strikes':
         return strikesText(setup)
       case 'drying.pause':

@@ -117,10 +117,7 @@ const passTime: Quantity = {
         directions === undefined
           ? undefined
           : { name: directions, value: directions === 'one-way' ? 2 : 1, dimension: 'number', origin: 'given' },
-      width:
-        throughputOf(setup).travel === 'bed'
-          ? givenInput('width of the bed', carriage?.['bed-width'], 'length')
-          : jobInput(setup),
+      width: reachInput(setup),
       overrun: givenInput('overrun', carriage?.overrun, 'length'),
       speed: givenInput('carriage speed', mode?.['carriage-speed'], 'speed'),
       turnaround: givenInput('turnaround', carriage?.turnaround, 'time'),
@@ -223,9 +220,21 @@ const advanceInput = (setup: Setup): ReckonedInput | undefined => found('advance
 
 const periodInput = (setup: Setup): ReckonedInput | undefined => found('period', ofPass('period')(setup), 'time')
 
-function jobInput(setup: Setup): ReckonedInput | undefined {
+function jobInput(setup: Setup, name = 'width of the job (the widest that fits)'): ReckonedInput | undefined {
   const { job } = throughputOf(setup)
-  return job.ok ? defaultInput('width of the job (the widest that fits)', job.value.width, 'length') : undefined
+  return job.ok ? defaultInput(name, job.value.width, 'length') : undefined
+}
+
+/** How far the carriage goes. */
+function reachInput(setup: Setup): ReckonedInput | undefined {
+  switch (throughputOf(setup).turnAt) {
+    case 'print-edge':
+      return jobInput(setup)
+    case 'web-edge':
+      return jobInput(setup, 'width of the web (the widest that fits)')
+    case 'bed-end':
+      return givenInput('width of the bed', setup.printer?.carriage?.['bed-width'], 'length')
+  }
 }
 
 const defaultInput = (name: string, value: number, dimension: ReckonedInput['dimension']): ReckonedInput => ({

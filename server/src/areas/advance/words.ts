@@ -1,9 +1,10 @@
 // Advance, output and bands in words: what hovers say of a pass, of what a mode makes in an hour, and of how its bands look.
 import { table } from '../../base/markdown.ts'
+import type { TurnAt } from '../../calc/advance.ts'
 import type { Setup } from '../../model/setup.ts'
 import { percentText, plainNumber, shown } from '../../model/shown.ts'
 import { passesThatCover } from './advance.ts'
-import { type PassFacts, throughputOf } from './facts.ts'
+import { type PassFacts, type TurnPasses, throughputOf } from './facts.ts'
 
 export const cannotBeTold = (reason: string): string => `Output and bands cannot be told: ${reason}.`
 
@@ -26,11 +27,11 @@ export function coverageSentence(setup: Setup): string | undefined {
 }
 
 export function passSentence(setup: Setup): string | undefined {
-  const { job, travel, pass } = throughputOf(setup)
+  const { job, turnAt, pass } = throughputOf(setup)
   if (!pass.ok) return undefined
   const { period, passTime, width } = pass.value
   const why = job.ok && job.value.from === 'bed' ? 'as the bed; the stock gives no widths' : "the stock's widest width that fits"
-  const where = travel === 'bed' ? ', over the whole bed' : ''
+  const where = { 'print-edge': '', 'web-edge': ', over the whole web', 'bed-end': ', over the whole bed' }[turnAt]
   return `${shown(setup, period, 'time')}${period > passTime ? ' with its pause' : ''}, ${setup.mode?.directions?.value ?? ''}${where}, ${shown(setup, width, 'length', 4)} wide (${why})`
 }
 
@@ -74,31 +75,57 @@ export function pauseSentence(setup: Setup): string {
   )
 }
 
-/** Travel over the image beside travel over the bed, on the widest and the narrowest width. */
-export function travelText(setup: Setup): string {
-  const { pass, other, narrow, travel, job } = throughputOf(setup)
+/** What turning at each place makes of a print over the whole web, of one half as wide, and of one on the narrowest web. */
+export function turnText(setup: Setup): string {
+  const { pass, full, half, narrow, turnAt, job } = throughputOf(setup)
   if (!pass.ok) return cannotBeTold(pass.problem.reason)
-  const both = [pass.value, ...(other.ok ? [other.value] : [])].sort((a) => (a.travel === 'image' ? -1 : 1))
-  const row = (p: PassFacts): string[] => [
-    shown(setup, p.width, 'length', 4),
-    p.travel === travel ? `**${p.travel}**` : p.travel,
-    shown(setup, p.period, 'time'),
-    shown(setup, p.areaRate, 'area-rate'),
-    shown(setup, p.webSpeed, 'speed'),
-  ]
-  const rows = [...both.map(row), ...(narrow ? [row(narrow.image), row(narrow.bed)] : [])]
-  const least = narrow ?? (other.ok ? { image: both[0]!, bed: both[1]! } : undefined)
-  const saves = least && least.image.areaRate / least.bed.areaRate - 1
-  const what =
-    saves !== undefined && saves > 0.005
-      ? `Travel \`image\` prints ${percentText(saves)} more than \`bed\` on ${shown(setup, least!.image.width, 'length', 4)}, and gives ` +
-        `${percentText(1 - least!.image.period / least!.bed.period)} less time over the heaters.`
-      : undefined
-  const widths =
+  const rows = [full, half, narrow].flatMap((turns) => (turns ? turnRows(setup, turns, turnAt) : []))
+  const least = narrow ?? full
+  const wholeWeb = least && more(least, 'bed-end')
+  const narrowPrint = half && more(half, 'web-edge')
+  const words = [
+    least && wholeWeb
+      ? `On ${shown(setup, least['print-edge'].web, 'length', 4)} \`print-edge\` prints ${percentText(wholeWeb)} more than \`bed-end\`, and gives ` +
+        `${percentText(1 - least['print-edge'].period / least['bed-end'].period)} less time over the heaters.`
+      : undefined,
+    narrowPrint
+      ? `A print half as wide as the web: \`print-edge\` prints ${percentText(narrowPrint)} more than \`web-edge\`, with which all prints on a roll take the same time.`
+      : undefined,
     job.ok && job.value.from === 'bed'
       ? 'The stock gives no widths: reckoned as wide as the bed.'
-      : 'Widths are those of the stock.'
-  return [table(['job', 'travel', 'pass to pass', 'output', 'web'], rows), [what, widths].filter((t) => t).join(' ')].join('\n\n')
+      : 'Widths are those of the stock.',
+  ]
+  return [
+    table(['print', 'on a web of', 'turn-at', 'pass to pass', 'output', 'web speed'], rows),
+    words.filter((t) => t).join(' '),
+  ].join('\n\n')
+}
+
+/** One row for each time there is: on a full web, the edge of the print is that of the web. */
+function turnRows(setup: Setup, turns: TurnPasses, chosen: TurnAt): string[][] {
+  const groups: PassFacts[][] = []
+  for (const one of Object.values(turns)) {
+    const same = groups.find(([first]) => Math.abs(first!.period - one.period) <= 1e-9 * one.period)
+    if (same) same.push(one)
+    else groups.push([one])
+  }
+  return groups.map((group) => {
+    const { width, web, period, areaRate, webSpeed } = group[0]!
+    return [
+      shown(setup, width, 'length', 4),
+      shown(setup, web, 'length', 4),
+      group.map((one) => (one.turnAt === chosen ? `**${one.turnAt}**` : one.turnAt)).join(' or '),
+      shown(setup, period, 'time'),
+      shown(setup, areaRate, 'area-rate'),
+      shown(setup, webSpeed, 'speed'),
+    ]
+  })
+}
+
+/** By which share the print's edge prints more than another place; undefined where it is not worth a word. */
+function more(turns: TurnPasses, than: 'web-edge' | 'bed-end'): number | undefined {
+  const share = turns['print-edge'].areaRate / turns[than].areaRate - 1
+  return share > 0.005 ? share : undefined
 }
 
 /** What one strike and more print in an hour. */

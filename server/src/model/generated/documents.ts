@@ -553,7 +553,7 @@ export interface MediaDocument extends Section {
   readonly drying?: Drying
   /** Suction that holds the web on the platen: a level of the machine or a pressure. */
   readonly suction?: F<number> | Q<'pressure'>
-  /** How the carriage travels and how often it prints. */
+  /** Where the carriage turns and how often it prints. */
   readonly carriage?: Carriage
   /** How the web is wound up, pulled and moved. */
   readonly web?: Web
@@ -700,17 +700,18 @@ export interface Drying extends Section {
   readonly 'run-out'?: Q<'time'>
 }
 
-/** How the carriage travels and how often it prints. */
+/** Where the carriage turns and how often it prints. */
 export interface Carriage extends Section {
-  /** How far the carriage goes on each pass. */
-  readonly travel?: F<Travel>
+  /** Where the carriage turns at the end of each pass. */
+  readonly 'turn-at'?: F<TurningPlace>
   /** How often every dot is printed, one on top of the other. */
   readonly strikes?: F<number>
 }
 
-export type Travel =
-  | 'image'
-  | 'bed'
+export type TurningPlace =
+  | 'print-edge'
+  | 'web-edge'
+  | 'bed-end'
 
 /** How the web is wound up, pulled and moved. */
 export interface Web extends Section {
@@ -798,8 +799,8 @@ export interface ReadBack extends Section {
   readonly 'run-out'?: Q<'time'>
   /** Suction read back: a level of the machine or a pressure. */
   readonly suction?: F<number> | Q<'pressure'>
-  /** How far the carriage goes on each pass, read back. */
-  readonly travel?: F<Travel>
+  /** Where the carriage turns at the end of each pass, read back. */
+  readonly 'turn-at'?: F<TurningPlace>
   /** How often every dot is printed, read back. */
   readonly strikes?: F<number>
   /** Pull on the web, read back: a tension or a level of the machine. */

@@ -123,7 +123,7 @@ function chooseSlot(draft: Draft, { shelf, printer, file }: StartRequest, proble
 function chooseCarriage(draft: Draft): readonly Chosen[] {
   if (!draft.setup().printer?.carriage) return []
   return [
-    chosen('carriage.travel', 'image', typical('the carriage turns at the edge of the print.')),
+    chosen('carriage.turn-at', 'print-edge', typical('the carriage turns at the edge of the print.')),
     chosen('carriage.strikes', '1', typical('every dot once; more only where density is lacking.')),
   ]
 }

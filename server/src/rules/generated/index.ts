@@ -139,7 +139,7 @@ import { rule as tensionOutsidePrinter } from '../../areas/web/rules/tension-out
 import { rule as tensionStretch } from '../../areas/web/rules/tension-stretch.ts'
 import { rule as tooDeep } from '../too-deep.ts'
 import { rule as tooLarge } from '../too-large.ts'
-import { rule as travelBedNarrow } from '../../areas/advance/rules/travel-bed-narrow.ts'
+import { rule as turnAtBedEnd } from '../../areas/advance/rules/turn-at-bed-end.ts'
 import { rule as twoTensions } from '../../areas/web/rules/two-tensions.ts'
 import { rule as twoValues } from '../two-values.ts'
 import { rule as unknownAlias } from '../unknown-alias.ts'
@@ -304,7 +304,7 @@ export const RULES: readonly Rule[] = [
   tensionStretch,
   tooDeep,
   tooLarge,
-  travelBedNarrow,
+  turnAtBedEnd,
   twoTensions,
   twoValues,
   unknownAlias,

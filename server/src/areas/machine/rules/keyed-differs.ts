@@ -142,19 +142,19 @@ ${MACHINE}`,
       testOnly: true,
     },
     {
-      name: 'a travel that the file leaves out',
+      name: 'a turn that the file leaves out',
       text: `#- e.media.yaml
 profile: e
 printer: p
-keyed: [{date: 2026-03-23, travel: $0bed$0}]
+keyed: [{date: 2026-03-23, turn-at: $0bed-end$0}]
 ${MACHINE}`,
-      message: 'carriage.travel: the machine has bed (read back on 2026-03-23), and the file leaves it at what is usual.',
+      message: 'carriage.turn-at: the machine has bed-end (read back on 2026-03-23), and the file leaves it at what is usual.',
       after: `profile: e
 printer: p
-keyed: [{date: 2026-03-23, travel: bed}]
-carriage: { travel: bed }
+keyed: [{date: 2026-03-23, turn-at: bed-end}]
+carriage: { turn-at: bed-end }
 `,
-      fixes: ["Take the machine's bed over into the file"],
+      fixes: ["Take the machine's bed-end over into the file"],
       testOnly: true,
     },
     {
