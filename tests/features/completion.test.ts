@@ -171,6 +171,17 @@ describe('values', () => {
     expect(await labels(inShop(`${HEAD}web:\n  tension: $0\n`))).toMatchInlineSnapshot(`"1 | 2"`)
   })
 
+  test('the ways to watch for slack that the printer has, and no others', async () => {
+    expect(await labels(inShop(`${HEAD}web:\n  slack-watch: $0\n`))).toMatchInlineSnapshot(
+      `"never | start-of-job | at-intervals | always"`,
+    )
+    const printer = '#- eye.printer.yaml\nprinter: eye\nweb: {slack-watch: [never, at-intervals], slack-interval: 2 m}\n'
+    const profile = (rest: string) => `#- x.media.yaml\nprofile: x\nprinter: eye\n${rest}\n${printer}`
+    expect(await labels(profile('web:\n  slack-watch: $0'))).toMatchInlineSnapshot(`"never | at-intervals"`)
+    expect(await labels(profile('web:\n  slack-watch: a$0'))).toMatchInlineSnapshot(`"never | at-intervals"`)
+    expect(await labels(profile('web:\n  slack-watch: never$0'))).toBe('nothing')
+  })
+
   test('units behind a number', async () => {
     expect(await offered(inShop(`${HEAD}gap: 2.5$0\n`), '2.5 mm')).toMatchInlineSnapshot(`
       "2.5 mm | 2.5 m | 2.5 cm | 2.5 µm | 2.5 in | 2.5 ft | 2.5 mil

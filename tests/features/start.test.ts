@@ -134,7 +134,7 @@ describe.each(PRINTERS)('on %s', (printer) => {
     expect(answer.testPrints.length).toBeGreaterThanOrEqual(4)
     expectFlatAndExplained(answer.text)
     // A machine with no slack watch must not be said to have one.
-    if (printer === 'bay-3') expect(setup.profile.web?.['slack-watch']?.value).toBe('none')
+    if (printer === 'bay-3') expect(setup.profile.web?.['slack-watch']?.value).toBe('never')
   })
 })
 
@@ -246,7 +246,7 @@ describe('what is chosen', () => {
         # typically takes 120 N/m, it stretches by 0.15 mm/m.
         tension: 15 N/m
         # Computed: bay-3 cannot watch for slack: somebody has to watch the loop.
-        slack-watch: none
+        slack-watch: never
         # Taken from flag-polyester-110-bay-3: the step is done while the carriage turns.
         speed: 80 mm/s
       "
@@ -351,7 +351,7 @@ heaters:
   after: {length: 450 mm, range: [30 °C, 60 °C], step: 1 K, coupling: 40 W/m²K}
 drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min], path-to-winding: 1.4 m}
 suction: {levels: {0: 0 Pa, 1: 80 Pa, 2: 160 Pa, 3: 240 Pa, 4: 320 Pa, 5: 400 Pa}, depth: 120 mm, open-area: 3 %, hole: 2 mm}
-web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-watch: true}
+web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-watch: [never, at-intervals]}
 `
   const CURLY = 'family: paper-coated\nthickness: 220 µm\nwound: in\n'
 
@@ -392,6 +392,32 @@ web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-wa
         "Wound in, this stock typically lifts its edges 5.3 mm (1.9 to 120) at level 5 (400 Pa), and only 3.78 mm is left between it and the heads: they may strike.",
       ]
     `)
+  })
+
+  test('of the ways to watch for slack the one that sees most, and what it leaves to a person', async () => {
+    const watch = async (ways: string) =>
+      setting((await started(CURLY, GULL.replace('[never, at-intervals]', ways))).text, 'slack-watch')
+    expect(await watch('[never, at-intervals]')).toMatchInlineSnapshot(`
+      [
+        "at-intervals",
+        "Typical: the printer stops when the web runs loose, and nobody knows this stock yet.",
+      ]
+    `)
+    expect((await watch('[at-intervals, always, start-of-job]'))[0]).toBe('always')
+    expect(await watch('[start-of-job, never]')).toMatchInlineSnapshot(`
+      [
+        "start-of-job",
+        "Typical: the printer looks for slack when a job begins, and for no longer: somebody has to watch the loop.",
+      ]
+    `)
+    expect(await watch('[never]')).toMatchInlineSnapshot(`
+      [
+        "never",
+        "Computed: gull cannot watch for slack: somebody has to watch the loop.",
+      ]
+    `)
+    const silent = await started(CURLY, GULL.replace(', slack-watch: [never, at-intervals]', ''))
+    expect(silent.text).not.toContain('slack-watch')
   })
 
   test('between edges that stand and a web that stretches, the stretch', async () => {
@@ -804,7 +830,12 @@ describe('made-up stocks and printers', () => {
           fc.constant(''),
         ),
         line('speed-range', pair(1, 1000, 'mm/s')),
-        line('slack-watch', fc.constantFrom('true', 'false')),
+        line(
+          'slack-watch',
+          fc
+            .uniqueArray(fc.constantFrom('never', 'start-of-job', 'at-intervals', 'always'), { minLength: 1 })
+            .map((w) => `[${w}]`),
+        ),
       ),
       line('slots', fc.integer({ min: 1, max: 1000 }).map(String)),
     )

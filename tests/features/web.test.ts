@@ -117,6 +117,28 @@ describe('hovers', () => {
     expect(await numbers(ALL.replace('speed: 60', 'speed: $060'))).toBe('The printer moves the web at 20 mm/s to 120 mm/s.')
   })
 
+  test('the slack watch: how much runs between two looks, else what the printer has', async () => {
+    const watch = async (slack: string, printer = LEVEL_PRINTER): Promise<string | undefined> => {
+      const profile = PROFILE.replace('tension: 2', `slack-watch: ${slack}`)
+      const parts = (
+        await hover(`${profile}mode: m\n${FILM}${printer}carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
+modes: {m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}}
+`)
+      ).split('\n\n')
+      return parts.find((part) => part.startsWith('p '))
+    }
+    expect(await watch('at-$0intervals')).toMatchInlineSnapshot(`"p looks every 2 m of web: about once in 20 min, in this mode."`)
+    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace('2 m\n', '90 s\n'))).toMatchInlineSnapshot(
+      `"p looks every 90 s: about 150 mm of web run in between, in this mode."`,
+    )
+    expect(await watch('ne$0ver')).toMatchInlineSnapshot(`"p has \`never\`, \`start-of-job\` and \`at-intervals\`."`)
+    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace(/ {2}slack-interval.*\n/, ''))).toMatchInlineSnapshot(
+      `"p has \`never\`, \`start-of-job\` and \`at-intervals\`."`,
+    )
+    expect(await watch('never$0', LEVEL_PRINTER.replace(/ {2}slack-.*\n/g, ''))).toBe(undefined)
+  })
+
   test('a shop that thinks in inches reads pounds and inch-pounds', async () => {
     const us = `${ALL.replace('tension: 2', 'tension: $02')}#- rollbook.yaml\nshop: Tern Quay Print Works\nunits: us\n`
     expect(await numbers(us)).toMatchInlineSnapshot(`

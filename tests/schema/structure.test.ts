@@ -213,7 +213,7 @@ describe('values', () => {
       issues('media', `${PROFILE}web: {slack-watch: false}\nobserved: [{date: 2026-03-14, fault: Light_Bands}]`),
     ).toMatchInlineSnapshot(`
       "
-      web.slack-watch: 'false' is none of at-intervals, none
+      web.slack-watch: 'false' is none of never, start-of-job, at-intervals, always
       observed.0.fault: 'Light_Bands' is none of bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift, meant 'bands-light'
       "
     `)

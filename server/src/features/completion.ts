@@ -143,9 +143,10 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
   }
   const settings = offered(context, schema.path)
   for (const setting of settings)
-    if (typed === '' || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
+    if (typed === '' || isWord(schema) || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
   const given = givenBeside(context, cursor)
-  for (const type of schema.accepts) addValues(context, type, typed, given, add)
+  // Of a list of words the printer's own are all that can be set.
+  for (const type of schema.accepts) if (type.type !== 'choice' || settings.length === 0) addValues(context, type, typed, given, add)
   // Where the printer says what it can be set to, what holds elsewhere only distracts.
   if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
   return out
@@ -194,6 +195,9 @@ function givenBeside({ document }: FeatureContext, { path, start }: Cursor): Rea
 
 /** A number, and what may be the beginning of its unit. */
 const NUMBER = /^([-+−]?(?:\d+ \d+\/\d+|\d+\/\d+|\d*\.?\d+))(?: ?[^\d.]*)$/
+
+/** Whether one of a few words is due: those are all offered, and the editor keeps those that fit what was typed. */
+const isWord = (schema: LeafSchema): boolean => schema.accepts.some((type) => type.type === 'choice')
 
 /** Whether a setting of the printer is the number that was typed, in more digits or with its unit: 2.0 mm for 2. */
 const sameNumber = (setting: string, typed: string): boolean => {

@@ -59,6 +59,13 @@ export function offered({ setup }: FeatureContext, path: string): readonly { rea
 const asWritten = ({ value, place: { node } }: F<Quantity>): string =>
   node.kind === 'scalar' && node.style === 'plain' ? node.text : formatQuantity(value)
 
+const slackWays = ({ web }: PrinterDocument): readonly { text: string; detail?: string }[] =>
+  (web?.['slack-watch']?.items ?? []).map(({ value }) => ({
+    text: value,
+    detail:
+      value === 'at-intervals' && web?.['slack-interval'] ? `every ${asWritten(web['slack-interval'])}` : 'a way of this printer',
+  }))
+
 const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { text: string; detail?: string }[]>> = {
   gap: (printer) =>
     (printer.carriage?.gaps?.items ?? []).map((gap) => ({ text: asWritten(gap), detail: 'a gap of this printer' })),
@@ -72,4 +79,8 @@ const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { t
       text: level,
       detail: formatQuantity(tension.value),
     })),
+  'web.slack-watch': slackWays,
+  // A list of readings has its number in the path.
+  'keyed.slack-watch': slackWays,
+  'keyed.*.slack-watch': slackWays,
 }

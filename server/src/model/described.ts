@@ -36,4 +36,4 @@ export const DESCRIBED: readonly Described[] = [
 
 /** No machine has to be able to wait no time, or not to watch. */
 export const isHarmless = (value: SettingValue): boolean =>
-  value === 'none' || (typeof value === 'object' && value.dimension === 'time' && value.si === 0)
+  value === 'never' || (typeof value === 'object' && value.dimension === 'time' && value.si === 0)

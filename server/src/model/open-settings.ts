@@ -9,12 +9,12 @@ export const openSettings = (printer: PrinterDocument, profile: MediaDocument): 
     ({ path }) => path,
   )
 
-/** What is open only where the printer has the very part: one heater, and a slack watch that there is. */
+/** What is open only where the printer has the very part: one heater, and more than one way to watch for slack. */
 const HAS: Readonly<Record<string, (printer: PrinterDocument) => boolean>> = {
   'heat.before': (p) => p.heaters?.before !== undefined,
   'heat.platen': (p) => p.heaters?.platen !== undefined,
   'heat.after': (p) => p.heaters?.after !== undefined,
-  'web.slack-watch': (p) => p.web?.['slack-watch']?.value === true,
+  'web.slack-watch': (p) => (p.web?.['slack-watch']?.items.length ?? 0) > 1,
 }
 
 /** The fan is told of by the panel alone; where the carriage turns and its strikes have usual values and are never missing. */

@@ -7,7 +7,8 @@ drying: {path-to-winding: 1.4 m}
 web:
   tension-levels: {1: 8 N/m, 2: 15 N/m, 3: 25 N/m, 4: 40 N/m}
   speed-range: [20 mm/s, 120 mm/s]
-  slack-watch: true
+  slack-watch: [never, start-of-job, at-intervals]
+  slack-interval: 2 m
 `
 
 /** A printer that pulls anything between two ends. */
@@ -17,7 +18,7 @@ drying: {path-to-winding: 1.4 m}
 web:
   tension-range: [5 N/m, 60 N/m]
   speed-range: [20 mm/s, 120 mm/s]
-  slack-watch: false
+  slack-watch: [never]
 `
 
 /** Stretch cloth that takes little. */

@@ -11,6 +11,7 @@ import {
   LIFTING_CAUTION,
   massSentence,
   pullTable,
+  slackSentence,
   speedRangeSentence,
   stepSentence,
   windingLines,
@@ -22,6 +23,7 @@ export const hover: NumbersSection = {
     if (path[1] === 'tension') return tensionNumbers(setup)
     if (path[1] === 'wound') return woundNumbers(setup)
     if (path[1] === 'speed') return speedNumbers(setup)
+    if (path[1] === 'slack-watch') return slackSentence(setup)
     return path.length === 1 ? rollNumbers(setup) : undefined
   },
 }

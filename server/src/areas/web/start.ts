@@ -9,7 +9,7 @@ import type { Neighbour } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { throughputOf } from '../advance/facts.ts'
 import { strainAt, type WebFacts, webOf } from './facts.ts'
-import { pullText, strainText } from './words.ts'
+import { pullText, strainText, WATCHING } from './words.ts'
 
 /** Settings below `web`; none where the printer's document says nothing of its web. */
 function chooseWeb(draft: Draft, near: Neighbour | undefined, problems: string[]): readonly Chosen[] {
@@ -140,21 +140,32 @@ function rounded(
   return undefined
 }
 
+/** The way that sees most: nobody knows this stock yet. */
 function slackWatch({ printer, profile }: Setup): Chosen | undefined {
-  const watch = printer?.web?.['slack-watch']?.value
-  if (watch === true)
-    return chosen(
-      'web.slack-watch',
-      'at-intervals',
-      typical('the printer stops when the web runs loose, and nobody knows this stock yet.'),
-    )
-  return watch === false
-    ? chosen(
+  const ways = new Set(printer?.web?.['slack-watch']?.items.map(({ value }) => value))
+  const most = WATCHING.find((way) => ways.has(way))
+  switch (most) {
+    case undefined:
+      return undefined
+    case 'never':
+      return chosen(
         'web.slack-watch',
-        'none',
+        most,
         computed(`${profile.printer!.value} cannot watch for slack: somebody has to watch the loop.`),
       )
-    : undefined
+    case 'start-of-job':
+      return chosen(
+        'web.slack-watch',
+        most,
+        typical('the printer looks for slack when a job begins, and for no longer: somebody has to watch the loop.'),
+      )
+    default:
+      return chosen(
+        'web.slack-watch',
+        most,
+        typical('the printer stops when the web runs loose, and nobody knows this stock yet.'),
+      )
+  }
 }
 
 /** As fast as the nearest, and fast enough that no pass waits for the web. */

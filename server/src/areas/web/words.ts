@@ -2,12 +2,15 @@
 import { table } from '../../base/markdown.ts'
 import { curlDirection } from '../../calc/curl.ts'
 import { isExact, type Range } from '../../calc/range.ts'
+import type { SlackWatch } from '../../model/generated/documents.ts'
 import { rangeText, strainWords, valueText } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { plainNumber } from '../../model/shown.ts'
 import type { UnitSystem } from '../../quantities/display-unit.ts'
-import { sentence } from '../../rules/support/words.ts'
+import { formatQuantity } from '../../quantities/format.ts'
+import { listed, sentence } from '../../rules/support/words.ts'
 import { advanceOf } from '../advance/advance.ts'
+import { throughputOf } from '../advance/facts.ts'
 import { emptyingOf, massOf, SAG_PART, strainAt, webOf } from './facts.ts'
 import type { Tension } from './tension.ts'
 
@@ -192,4 +195,23 @@ export function massSentence(setup: Setup): string | undefined {
   const { units } = setup.shop
   const wide = valueText(facts.width, 'length', { units, digits: 4 })
   return `**A full roll** ${wide} wide weighs about ${massText(mass.value, units)}, core and flanges not counted.`
+}
+
+/** The ways to watch for slack, the one that sees most first. */
+export const WATCHING: readonly SlackWatch[] = ['always', 'at-intervals', 'start-of-job', 'never']
+
+/** How much runs between two looks, where the printer looks at intervals; else which ways it has. */
+export function slackSentence(setup: Setup): string | undefined {
+  const { profile, printer } = setup
+  const every = printer?.web?.['slack-interval']?.value
+  const ways = printer?.web?.['slack-watch']?.items.map(({ value }) => value)
+  if (profile.web?.['slack-watch']?.value !== 'at-intervals' || !every)
+    return ways && `${profile.printer?.value} has ${listed(ways.map((way) => `\`${way}\``))}.`
+  const looks = `${profile.printer?.value} looks every ${formatQuantity(every)}`
+  const { pass } = throughputOf(setup)
+  if (!pass.ok) return `${looks}${every.dimension === 'time' ? '' : ' of web'}.`
+  const { webSpeed } = pass.value
+  return every.dimension === 'time'
+    ? `${looks}: about ${valueText(every.si * webSpeed, 'length', { units: setup.shop.units, digits: 2 })} of web run in between, in this mode.`
+    : `${looks} of web: about once in ${valueText(every.si / webSpeed, 'time', { digits: 2 })}, in this mode.`
 }

@@ -468,9 +468,17 @@ export interface PrinterWeb extends Section {
   readonly 'tension-levels'?: Table<Q<'line-tension'>>
   /** Slowest and fastest speed at which the machine can move the web. */
   readonly 'speed-range'?: List<Q<'speed'>>
-  /** Whether the machine can watch for slack web (true) or not (false). */
-  readonly 'slack-watch'?: F<boolean>
+  /** All the ways in which the machine can be set to look for slack web. */
+  readonly 'slack-watch'?: List<F<SlackWatch>>
+  /** From one look for slack web to the next, where it looks at intervals: a time, or a length of web. */
+  readonly 'slack-interval'?: Q<'time'> | Q<'length'>
 }
+
+export type SlackWatch =
+  | 'never'
+  | 'start-of-job'
+  | 'at-intervals'
+  | 'always'
 
 /** Where one setting is found. */
 export interface PanelEntry extends Section {
@@ -719,15 +727,11 @@ export interface Web extends Section {
   readonly wound?: F<SideWound>
   /** Pull on the web: a tension or a level of the machine. */
   readonly tension?: Q<'line-tension'> | F<number>
-  /** Whether the machine looks for slack web while it prints. */
+  /** When the machine looks for slack web: one of the ways its printer lists. */
   readonly 'slack-watch'?: F<SlackWatch>
   /** Speed at which the web is moved on. */
   readonly speed?: Q<'speed'>
 }
-
-export type SlackWatch =
-  | 'at-intervals'
-  | 'none'
 
 /** How colour is managed, and the measurements that prove it. */
 export interface Colour extends Section {
@@ -805,7 +809,7 @@ export interface ReadBack extends Section {
   readonly strikes?: F<number>
   /** Pull on the web, read back: a tension or a level of the machine. */
   readonly tension?: Q<'line-tension'> | F<number>
-  /** Whether the machine looks for slack web, read back. */
+  /** When the machine looks for slack web, read back. */
   readonly 'slack-watch'?: F<SlackWatch>
   /** Speed at which the web is moved on, read back. */
   readonly speed?: Q<'speed'>

@@ -1196,7 +1196,7 @@ return errors === 0;
 validate64.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate65;
-const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["integer"],"minimum":1,"maximum":1000},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["boolean"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["integer"],"minimum":1,"maximum":1000},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 const pattern55 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate65(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
@@ -1993,7 +1993,7 @@ if(data.web !== undefined){
 let data78 = data.web;
 if(data78 && typeof data78 == "object" && !Array.isArray(data78)){
 for(const key19 in data78){
-if(!(((((key19 === "tension-range") || (key19 === "tension-levels")) || (key19 === "speed-range")) || (key19 === "slack-watch")) || (pattern3.test(key19)))){
+if(!((((((key19 === "tension-range") || (key19 === "tension-levels")) || (key19 === "speed-range")) || (key19 === "slack-watch")) || (key19 === "slack-interval")) || (pattern3.test(key19)))){
 (vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key19}});errors++;
 }
 }
@@ -2068,8 +2068,27 @@ else {
 }
 }
 if(data78["slack-watch"] !== undefined){
-if(typeof data78["slack-watch"] !== "boolean"){
+let data85 = data78["slack-watch"];
+if(Array.isArray(data85)){
+if(data85.length < 1){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"minItems",params:{}});errors++;
+}
+const len11 = data85.length;
+for(let i11=0; i11<len11; i11++){
+let data86 = data85[i11];
+if(!((((data86 === "never") || (data86 === "start-of-job")) || (data86 === "at-intervals")) || (data86 === "always"))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch/" + i11,keyword:"enum",params:{}});errors++;
+}
+}
+}
+else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"type",params:{}});errors++;
+}
+}
+if(data78["slack-interval"] !== undefined){
+let data87 = data78["slack-interval"];
+if((typeof data87 !== "string") && (!((typeof data87 == "number") && (isFinite(data87))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-interval",keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2078,25 +2097,25 @@ else {
 }
 }
 if(data.slots !== undefined){
-let data86 = data.slots;
-if(!(((typeof data86 == "number") && (!(data86 % 1) && !isNaN(data86))) && (isFinite(data86)))){
+let data88 = data.slots;
+if(!(((typeof data88 == "number") && (!(data88 % 1) && !isNaN(data88))) && (isFinite(data88)))){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"type",params:{}});errors++;
 }
-if((typeof data86 == "number") && (isFinite(data86))){
-if(data86 > 100000 || isNaN(data86)){
+if((typeof data88 == "number") && (isFinite(data88))){
+if(data88 > 100000 || isNaN(data88)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"maximum",params:{}});errors++;
 }
-if(data86 < 1 || isNaN(data86)){
+if(data88 < 1 || isNaN(data88)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.panel !== undefined){
-let data87 = data.panel;
-if(Array.isArray(data87)){
-const len11 = data87.length;
-for(let i11=0; i11<len11; i11++){
-if(!(validate62(data87[i11], {instancePath:instancePath+"/panel/" + i11,parentData:data87,parentDataProperty:i11,rootData,dynamicAnchors}))){
+let data89 = data.panel;
+if(Array.isArray(data89)){
+const len12 = data89.length;
+for(let i12=0; i12<len12; i12++){
+if(!(validate62(data89[i12], {instancePath:instancePath+"/panel/" + i12,parentData:data89,parentDataProperty:i12,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate62.errors : vErrors.concat(validate62.errors);
 errors = vErrors.length;
 }
@@ -2107,11 +2126,11 @@ else {
 }
 }
 if(data.events !== undefined){
-let data89 = data.events;
-if(Array.isArray(data89)){
-const len12 = data89.length;
-for(let i12=0; i12<len12; i12++){
-if(!(validate63(data89[i12], {instancePath:instancePath+"/events/" + i12,parentData:data89,parentDataProperty:i12,rootData,dynamicAnchors}))){
+let data91 = data.events;
+if(Array.isArray(data91)){
+const len13 = data91.length;
+for(let i13=0; i13<len13; i13++){
+if(!(validate63(data91[i13], {instancePath:instancePath+"/events/" + i13,parentData:data91,parentDataProperty:i13,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate63.errors : vErrors.concat(validate63.errors);
 errors = vErrors.length;
 }
@@ -2122,11 +2141,11 @@ else {
 }
 }
 if(data.room !== undefined){
-let data91 = data.room;
-if(Array.isArray(data91)){
-const len13 = data91.length;
-for(let i13=0; i13<len13; i13++){
-if(!(validate64(data91[i13], {instancePath:instancePath+"/room/" + i13,parentData:data91,parentDataProperty:i13,rootData,dynamicAnchors}))){
+let data93 = data.room;
+if(Array.isArray(data93)){
+const len14 = data93.length;
+for(let i14=0; i14<len14; i14++){
+if(!(validate64(data93[i14], {instancePath:instancePath+"/room/" + i14,parentData:data93,parentDataProperty:i14,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate64.errors : vErrors.concat(validate64.errors);
 errors = vErrors.length;
 }
@@ -2137,18 +2156,18 @@ else {
 }
 }
 if(data.cautions !== undefined){
-let data93 = data.cautions;
-if(Array.isArray(data93)){
-const len14 = data93.length;
-for(let i14=0; i14<len14; i14++){
-let data94 = data93[i14];
-if(typeof data94 === "string"){
-if(!pattern5.test(data94)){
-(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i14,keyword:"pattern",params:{}});errors++;
+let data95 = data.cautions;
+if(Array.isArray(data95)){
+const len15 = data95.length;
+for(let i15=0; i15<len15; i15++){
+let data96 = data95[i15];
+if(typeof data96 === "string"){
+if(!pattern5.test(data96)){
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i15,keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i14,keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i15,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2497,8 +2516,12 @@ export const mediaKeyed = validate72;
 const schema32 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 =======
 export const media = validate72;
+<<<<<<< HEAD
 const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 >>>>>>> b4c4397 (Say where the carriage turns: print-edge, web-edge or bed-end)
+=======
+const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+>>>>>>> 3e3ef9a (Let a printer list its ways to watch for slack, and a profile pick one)
 
 function validate72(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="mediaKeyed" */;
@@ -3251,7 +3274,7 @@ if(data47 < 0 || isNaN(data47)){
 }
 if(data45["slack-watch"] !== undefined){
 let data48 = data45["slack-watch"];
-if(!((data48 === "at-intervals") || (data48 === "none"))){
+if(!((((data48 === "never") || (data48 === "start-of-job")) || (data48 === "at-intervals")) || (data48 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
@@ -3483,7 +3506,7 @@ if(data72 < 0 || isNaN(data72)){
 }
 if(data58["slack-watch"] !== undefined){
 let data73 = data58["slack-watch"];
-if(!((data73 === "at-intervals") || (data73 === "none"))){
+if(!((((data73 === "never") || (data73 === "start-of-job")) || (data73 === "at-intervals")) || (data73 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }

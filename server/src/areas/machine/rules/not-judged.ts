@@ -41,7 +41,7 @@ printer: $0p$0
 feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
 drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min]}
 suction: {}
-web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-watch: true}
+web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-watch: [never]}
 #- e.media.yaml
 profile: e
 printer: p
@@ -59,7 +59,7 @@ feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
 heaters: {after: {length: 450 mm}}
 drying: {pause-range: [0 s, 10 s], run-out-range: [0 min, 60 min]}
 suction: {}
-web: {tension-levels: {1: 8 N/m}, speed-range: [20 mm/s, 120 mm/s], slack-watch: true}
+web: {tension-levels: {1: 8 N/m}, speed-range: [20 mm/s, 120 mm/s], slack-watch: [never]}
 #- e.media.yaml
 profile: e
 printer: p

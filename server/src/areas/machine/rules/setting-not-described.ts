@@ -47,7 +47,7 @@ slots: 30
       text: `#- e.media.yaml
 profile: e
 printer: p
-web: {tension: $020 N/m$0, slack-watch: none}
+web: {tension: $020 N/m$0, slack-watch: never}
 drying: {pause: 0 s}
 #- p.printer.yaml
 printer: p
