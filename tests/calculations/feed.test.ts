@@ -326,6 +326,10 @@ describe('fine picks', () => {
     expect(found).toMatchObject({ use: 'other-mode', reason: 'they were printed in quick' })
     expect(wanted!.correction).toBe(combined!.correction)
     expect(onPattern([0, 2, 1]).fine!.use).toBe('used')
+    const rows = ['left', 'middle', 'right']
+    expect(onPattern([0, -9, 0], { rows }).fine!.reason).toContain('-9 in the middle row is no patch of the pattern')
+    expect(onPattern([-2, 1, 0], { rows }).fine!.reason).toContain('by 3 patches across the web (left -2, middle +1), and')
+    expect(onPattern([5, 4, 5], { rows }).fine!.reason).toContain('a pick in the last patch (left, right) says only')
     expect(onPattern([4, 4.5, 4], { older: true }).fine!.use).not.toBe('last-patch')
   })
 

@@ -157,7 +157,7 @@ feed:
   step: 0.1 mm
   entry: measured-length
   pattern-lengths: [1000 mm]
-  fine: {rows: 2, patches: 9, step: 1 µm}
+  fine: {rows: [left, right], patches: 9, step: 1 µm}
 `
     const profile = `#- wet.media.yaml
 profile: wet
@@ -173,7 +173,7 @@ feed:
     const out = await run('feed wet', SHOP + printer + profile)
     expect(out.slice(out.indexOf('3. The fine picks'), out.indexOf('5. '))).toMatchInlineSnapshot(`
       "3. The fine picks
-        mean pick   1                    of 1, 1, in steps of 1 µm a pass
+        mean pick   1                    of left +1, right +1, in steps of 1 µm a pass
         adds        +0.0100 % ±0.0057 %  mean pick times step, over the advance of a pass
         correction  +0.2100 %            the one the picks were printed with, and what they add
 

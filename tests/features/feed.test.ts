@@ -220,7 +220,7 @@ heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
 modes:
   quick: {resolution: 720 x 360 dpi, passes: 4}
   thin: {resolution: 720 x 360 dpi, passes: 8}
-feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: 3, patches: 11, step: 2 µm}}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: [left, middle, right], patches: 11, step: 2 µm}}
 `
   const picked = (picks: string, mode = 'quick', today = 'quick'): string =>
     profile(
@@ -560,6 +560,6 @@ test('picks that are not used are reckoned as not known, with the reason', async
   const fine = reckonArea(quantities, setup).find(({ key }) => key === 'feed.fine')
   expect(fine).toMatchObject({
     value: undefined,
-    problem: { reason: 'the rows differ by 6 patches across the web, and that is skew or tension, not feed' },
+    problem: { reason: 'the rows differ by 6 patches across the web (left -3, right +3), and that is skew or tension, not feed' },
   })
 })

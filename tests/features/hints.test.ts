@@ -86,3 +86,16 @@ test('none in documents without checks', async () => {
   expect(await hints('#- film.stock.yaml\nstock: film\n')).toBe('stock: film\n')
   expect(await hints('')).toBe('')
 })
+
+test('beside fine picks the rows they were picked in, where the printer names as many', async () => {
+  const printer = (rows: string) => `#- eye.printer.yaml\nprinter: eye\nfeed: {fine: {rows: ${rows}, patches: 9, step: 1 µm}}\n`
+  const text = (rows: string) =>
+    feedOf(
+      `#- e.media.yaml\nprofile: e\nprinter: eye\nfeed: {fine: {date: 2026-03-20, applied: 0 %, picks: [0, -0.5]}}\n${printer(rows)}`,
+    )
+  expect(await text('[left, right]')).toMatchInlineSnapshot(`
+    "feed: {fine: {date: 2026-03-20, applied: 0 %, picks: [0⟦left⟧, -0.5⟦right⟧]}}
+    "
+  `)
+  expect(await text('[left, middle, right]')).not.toContain('⟦')
+})

@@ -89,7 +89,7 @@ feed:
   range: [-2 %, 2 %]
   step: 0.01 %
   entry: percent
-  fine: { rows: 3, patches: 11, step: 2 µm }
+  fine: { rows: [left, middle, right], patches: 11, step: 2 µm }
 heaters:
   platen: { length: 200 mm, range: [30 °C, 50 °C] }
 suction:

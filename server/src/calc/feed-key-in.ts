@@ -13,6 +13,8 @@ export interface FinePicks {
   readonly advancePerPass: number
   /** The correction keyed in when the pattern was printed. */
   readonly applied: number
+  /** What each row is called, by where it lies: as many as there are picks. */
+  readonly rows?: readonly string[] | undefined
   /** How many patches a row of the pattern has; picks count from the middle one. */
   readonly patches?: number | undefined
   /** Why the picks say nothing of the mode that is printed in, in one plain sentence: they refine the advance of their own. */
@@ -117,26 +119,32 @@ export const furthestPick = (patches: number): number => Math.floor(patches / 2)
 
 /** Why picks cannot be what their mean says, by the pattern they were picked on; undefined where they can. */
 function patternProblem(
-  { picks, patches, otherMode }: FinePicks,
+  { picks, rows, patches, otherMode }: FinePicks,
   meanPick: number,
 ): { use: FineUse; reason: string } | undefined {
   const furthest = patches === undefined ? Number.POSITIVE_INFINITY : furthestPick(patches)
-  const beyond = picks.find((pick) => Math.abs(pick) > furthest)
-  if (beyond !== undefined)
+  const beyond = picks.findIndex((pick) => Math.abs(pick) > furthest)
+  if (beyond >= 0)
     return {
       use: 'beyond',
-      reason: `${signedPick(beyond)} is no patch of the pattern, which goes from -${furthest} to +${furthest}`,
+      reason: `${signedPick(picks[beyond]!)}${rows ? ` in the ${rows[beyond]} row` : ''} is no patch of the pattern, which goes from -${furthest} to +${furthest}`,
     }
   if (otherMode !== undefined) return { use: 'other-mode', reason: otherMode }
-  const apart = Math.max(...picks) - Math.min(...picks)
+  const [least, most] = [Math.min(...picks), Math.max(...picks)]
+  const apart = most - least
+  const named = (pick: number): string => `${rows?.[picks.indexOf(pick)]} ${signedPick(pick)}`
   if (apart > MAX_APART)
     return {
       use: 'uneven',
-      reason: `the rows differ by ${apart} patches across the web, and that is skew or tension, not feed`,
+      reason: `the rows differ by ${apart} patches across the web${rows ? ` (${named(least)}, ${named(most)})` : ''}, and that is skew or tension, not feed`,
     }
-  if (furthest === 0 || !picks.some((pick) => Math.abs(pick) >= furthest)) return undefined
+  const last = picks.flatMap((pick, i) => (Math.abs(pick) >= furthest ? [i] : []))
+  if (furthest === 0 || last.length === 0) return undefined
   const more = `at least ${Math.abs(Number(meanPick.toFixed(1)))} patches ${meanPick > 0 ? 'more' : 'less'} feed`
-  return { use: 'last-patch', reason: `a pick in the last patch says only "${more}": the best one may lie beyond the pattern` }
+  return {
+    use: 'last-patch',
+    reason: `a pick in the last patch${rows ? ` (${last.map((i) => rows[i]).join(', ')})` : ''} says only "${more}": the best one may lie beyond the pattern`,
+  }
 }
 
 const signedPick = (pick: number): string => (pick > 0 ? `+${pick}` : String(pick))

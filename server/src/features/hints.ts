@@ -1,8 +1,10 @@
-// Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once.
+// Inlay hints: beside each feed check the correction it implies and its uncertainty, so that a stranger among them is seen at once; beside each fine
+// pick the row it was picked in.
 
 import type { FeedEvidence } from '../areas/feed/evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
 import { feedAdvice } from '../areas/feed/next.ts'
+import { rowsOf, rowText } from '../areas/feed/rows.ts'
 import { correctionText, keyInText, plusMinusOfOne } from '../areas/feed/words.ts'
 import type { Span } from '../base/span.ts'
 import type { FeatureContext, Hint } from './context.ts'
@@ -23,6 +25,13 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
     const text = keyInText(facts)
     const { end } = correction.place.node
     if (text !== undefined && end >= span.start && end <= span.end) out.push({ offset: end, label: `key in ${text}` })
+  }
+  const picks = setup.own.feed?.fine?.picks
+  const rows = picks && rowsOf(setup, picks.items.length)
+  for (const [i, pick] of picks?.items.entries() ?? []) {
+    const { file, node } = pick.place
+    if (rows && file === setup.file && node.end >= span.start && node.start <= span.end)
+      out.push({ offset: node.end, label: rows[i]!, tooltip: `The pick of ${rowText(rows, i)}.` })
   }
   return out.sort((a, b) => a.offset - b.offset)
 }

@@ -1,8 +1,11 @@
 // A key that the format does not know: what it was meant to set is not set.
-import { DOCUMENT_KINDS, type DocumentKind, keysOf } from '../schema/schema.ts'
-import { defineRule, type RuleContext } from './rule.ts'
+import { replaceKey } from '../model/edit.ts'
+import { renamedWord } from '../schema/renamed.ts'
+import { DOCUMENT_KINDS, type DocumentKind, keysOf, type SchemaNode, wordsOf } from '../schema/schema.ts'
+import type { Pair } from '../syntax/tree.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
-import { writeKey } from './support/fixes.ts'
+import { fixOf } from './support/fixes.ts'
 import { type Issue, issuesOf, keySpanIn, mapSchemaOf, type Spotted } from './support/issues.ts'
 import { pairOf } from './support/mistakes.ts'
 import { listed, quoted } from './support/words.ts'
@@ -18,10 +21,12 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
     for (const found of issuesOf(context, 'unknown-key')) {
       const { issue, node } = found
       const near = issue.nearest
-      const key = pairOf(node, issue.key)?.key
+      const pair = pairOf(node, issue.key)
       context.report(keySpanIn(context, found, issue.key), messageFor(context, found), {
         fixes: () =>
-          near !== undefined && key && !pairOf(node, near) ? [writeKey(key, near, issue.elsewhere.length === 0)] : [],
+          near !== undefined && pair && !pairOf(node, near)
+            ? [writeMeant(pair, near, mapSchemaOf(context, found)?.properties.get(near), issue.elsewhere.length === 0)]
+            : [],
       })
     }
   },
@@ -32,6 +37,21 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
       message: "'corection' is not a key here; did you mean 'correction'?",
       after: 'feed: { correction: +0.12 % }\n',
       fixes: ["Write 'correction' [preferred]"],
+    },
+    {
+      name: 'a key that has another name now',
+      text: 'carriage: { $0travel$0: image, strikes: 1 }\n',
+      message: "'travel' is not a key here; did you mean 'turn-at'?",
+      after: 'carriage: { turn-at: print-edge, strikes: 1 }\n',
+      fixes: ["Write 'turn-at: print-edge' [preferred]"],
+    },
+    {
+      name: 'another name now, with a word that nobody knows',
+      text: 'carriage: { $0travel$0: far }\n',
+      message: "'travel' is not a key here; did you mean 'turn-at'?",
+      after: 'carriage: { turn-at: far }\n',
+      fixes: ["Write 'turn-at' [preferred]"],
+      testOnly: true,
     },
     {
       name: 'a key in the wrong section',
@@ -88,6 +108,17 @@ $0resolution$0: 720 x 720 dpi
     },
   ],
 })
+
+/** Writes the key that was meant, and the word behind it under the name that it has now. */
+function writeMeant({ key, value }: Pair, meant: string, schema: SchemaNode | undefined, preferred: boolean): Fix | undefined {
+  if (!key) return undefined
+  const words = schema?.kind === 'leaf' ? wordsOf(schema) : []
+  const word = value.kind === 'scalar' && value.style === 'plain' ? renamedWord(value.text, words) : undefined
+  const edit = replaceKey(key, meant)
+  if (word === undefined || !edit.ok) return fixOf(`Write '${meant}'`, edit, preferred)
+  const edits = [...edit.edits, { start: value.start, end: value.end, newText: word }]
+  return { title: `Write '${meant}: ${word}'`, edits, ...(preferred && { preferred }) }
+}
 
 /** No more keys than these are listed. */
 const MAX_NAMED = 8

@@ -1,5 +1,6 @@
 // A strictness for a rule that does not exist: the one that was meant is as strict as ever.
 import { nearest } from '../base/nearest.ts'
+import { renamedRule } from '../schema/renamed.ts'
 import { isId } from '../schema/structure.ts'
 import { defineRule } from './rule.ts'
 import { writeKey } from './support/fixes.ts'
@@ -17,7 +18,7 @@ nothing. Look for a slip, or for a rule that has been renamed.`,
     for (const [code, { place }] of document.content?.rules?.entries ?? []) {
       const { key } = place
       if (codes.includes(code) || !key || !isId(code) || mistakesOf(document).inDoubt(key)) continue
-      const near = nearest(code, codes)
+      const near = renamedRule(code, codes) ?? nearest(code, codes)
       context.report(key, `There is no rule '${code}'${near === undefined ? '.' : `; did you mean '${near}'?`}`, {
         fixes: () => (near === undefined || place.aliased ? [] : [writeKey(key, near)]),
       })
@@ -30,6 +31,14 @@ nothing. Look for a slip, or for a rule that has been renamed.`,
       message: "There is no rule 'implausable'; did you mean 'implausible'?",
       after: 'rules: { implausible: hint }\n',
       fixes: ["Write 'implausible'"],
+    },
+    {
+      name: 'a rule that has another name now',
+      text: '#- rollbook.yaml\nrules: { $0feed-check-slip$0: hint }\n',
+      message: "There is no rule 'feed-check-slip'; did you mean 'feed-check-miswritten'?",
+      after: 'rules: { feed-check-miswritten: hint }\n',
+      fixes: ["Write 'feed-check-miswritten'"],
+      testOnly: true,
     },
     { name: 'a rule there is', text: '#- rollbook.yaml\nrules: { implausible: hint }\n' },
     {

@@ -1,8 +1,9 @@
 // A value of another kind than its key takes: a text for a number, a list for a single value.
 
 import { listOfOne } from '../model/edit.ts'
-import type { LeafSchema, SchemaNode } from '../schema/schema.ts'
-import { dateFrom } from '../schema/structure.ts'
+import { renamedSwitch } from '../schema/renamed.ts'
+import { type LeafSchema, type SchemaNode, wordsOf } from '../schema/schema.ts'
+import { dateFrom, isId } from '../schema/structure.ts'
 import type { MapNode } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
@@ -105,6 +106,42 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       message: "'measured' takes a list; here is a text.",
       after: 'colour: { measured: [target.txt] }\n',
       fixes: ['Make it a list of one [preferred]'],
+    },
+    {
+      name: 'one word where a list of them is due',
+      text: '#- p.printer.yaml\nprinter: p\nweb: { slack-watch: $0always$0 }\n',
+      message: "'slack-watch' takes a list; here is a text.",
+      after: 'printer: p\nweb: { slack-watch: [always] }\n',
+      fixes: ['Make it a list of one [preferred]'],
+      testOnly: true,
+    },
+    {
+      name: 'a switch that is a list of words now',
+      text: '#- p.printer.yaml\nprinter: p\nweb: { slack-watch: $0true$0 }\n',
+      message: "'slack-watch' takes a list; here is true.",
+      after: 'printer: p\nweb: { slack-watch: [never, at-intervals] }\n',
+      fixes: ['Write [never, at-intervals]'],
+      testOnly: true,
+    },
+    {
+      name: 'a switch that was off',
+      text: '#- p.printer.yaml\nprinter: p\nweb: { slack-watch: $0false$0 }\n',
+      message: "'slack-watch' takes a list; here is false.",
+      after: 'printer: p\nweb: { slack-watch: [never] }\n',
+      fixes: ['Write [never]'],
+      testOnly: true,
+    },
+    {
+      name: 'a word that no list of them has',
+      text: '#- p.printer.yaml\nprinter: p\nweb: { slack-watch: $0sometimes$0 }\n',
+      message: "'slack-watch' takes a list; here is a text.",
+      testOnly: true,
+    },
+    {
+      name: 'a number where names are due',
+      text: '#- p.printer.yaml\nprinter: p\nfeed: { fine: { rows: $03$0 } }\n',
+      message: "'rows' takes a list; here is a whole number.",
+      testOnly: true,
     },
     {
       name: 'a list without its opening bracket',
@@ -253,6 +290,12 @@ function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[
   if (lacksBracket(spot, schema))
     return [{ title: 'Add the opening bracket', edits: [{ start: node.start, end: node.start, newText: '[' }], preferred: true }]
   if (schema.kind !== 'list' || schema.items.kind !== 'leaf') return []
+  const words = wordsOf(schema.items)
+  const now = renamedSwitch(node.text, words)
+  if (now)
+    return [{ title: `Write [${now.join(', ')}]`, edits: [{ start: node.start, end: node.end, newText: `[${now.join(', ')}]` }] }]
+  const names = schema.items.accepts.every((type) => type.type === 'text' && type.form === 'id')
+  if ((names && !isId(node.text)) || (words.length > 0 && !words.includes(node.text))) return []
   const written = context.document.text.slice(node.start, node.end)
   return [
     { title: 'Make it a list of one', edits: [{ start: node.start, end: node.end, newText: `[${written}]` }], preferred: true },

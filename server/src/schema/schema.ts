@@ -134,6 +134,10 @@ export function keysOf(kind: DocumentKind): readonly string[] {
   return found
 }
 
+/** The words of which a value may be one; none where it takes no words. */
+export const wordsOf = ({ accepts }: LeafSchema): readonly string[] =>
+  accepts.flatMap((type) => (type.type === 'choice' ? type.values.map(({ value }) => value) : []))
+
 /** The node and everything below it, parents first. */
 export function* walk(node: SchemaNode): Generator<SchemaNode> {
   yield node

@@ -6,6 +6,7 @@ import { dimensionInUnits } from '../quantities/units.ts'
 import { CHECKS } from './generated/checks.ts'
 import { idPattern } from './generated/documents.ts'
 import type { RawError } from './generated/validators.js'
+import { renamedKey, renamedWord } from './renamed.ts'
 import {
   childOf,
   type DocumentKind,
@@ -24,7 +25,7 @@ export type StructureIssue = {
   | {
       readonly issue: 'unknown-key'
       readonly key: string
-      /** The known key beside it that was most likely meant. */
+      /** The known key beside it that was most likely meant: the one that had this name before, or the one that is spelt nearest. */
       readonly nearest?: string
       /** Dotted paths of the same kind of document where exactly this key is known. */
       readonly elsewhere: readonly string[]
@@ -152,8 +153,10 @@ function follow(
 }
 
 function unknownKey(path: StructureIssue['path'], node: SchemaNode, key: string, kind: DocumentKind): StructureIssue {
-  const meant = node.kind === 'map' ? nearest(key, [...node.properties.keys()]) : undefined
-  const elsewhere = keysOf(kind).filter((known) => known.endsWith(`.${key}`) || known === key)
+  const known = node.kind === 'map' ? [...node.properties.keys()] : []
+  const meant = renamedKey(key, known) ?? nearest(key, known)
+  // A state repeats settings of the profile, and nothing belongs there but what the machine was set to.
+  const elsewhere = keysOf(kind).filter((at) => (at.endsWith(`.${key}`) && !at.startsWith('conditions.')) || at === key)
   return { path, issue: 'unknown-key', key, ...(meant !== undefined && { nearest: meant }), elsewhere }
 }
 
@@ -185,7 +188,7 @@ function unknownValue(path: StructureIssue['path'], node: SchemaNode, value: unk
   if (value === null || typeof value === 'object')
     return { path, issue: 'wrong-kind', wanted: node.kind, expected: expectedOf(node), found: foundOf(value) }
   const allowed = typesOf(node).flatMap((type) => (type.type === 'choice' ? type.values.map((one) => one.value) : []))
-  const meant = nearest(String(value), allowed)
+  const meant = renamedWord(String(value), allowed) ?? nearest(String(value), allowed)
   return { path, issue: 'unknown-value', value: String(value), allowed, ...(meant !== undefined && { nearest: meant }) }
 }
 

@@ -12,7 +12,7 @@ printer: p
 heads: {nozzle-pitch: 1/360 in, nozzles: 360, rows: 1}
 modes:
   m: {resolution: 720 x 360 dpi, passes: 4}
-feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: 3, patches: 11, step: 2 µm}}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: [left, middle, right], patches: 11, step: 2 µm}}
 `
 
 /** A shop with two rules and the usual limits. */

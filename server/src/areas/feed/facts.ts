@@ -17,6 +17,7 @@ import { advanceOf } from '../advance/advance.ts'
 import { tensionOf } from '../web/tension.ts'
 import { type FeedEvidence, weigh } from './evidence.ts'
 import { type Held, heldOf } from './held.ts'
+import { rowsOf } from './rows.ts'
 
 export interface FeedFacts {
   readonly setup: Setup
@@ -218,6 +219,7 @@ function fineOf(setup: Setup, counted: readonly FeedEvidence[]): FeedInput['fine
   const date = fine?.date?.value
   return {
     picks,
+    rows: rowsOf(setup, picks.length),
     step,
     advancePerPass: advance.value.advance,
     applied,

@@ -9,6 +9,7 @@ import { feedDriftOf } from './drift.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
+import { picksText, rowsOf, rowText } from './rows.ts'
 import {
   checksText,
   correctionText,
@@ -34,7 +35,7 @@ export const hover: NumbersSection = {
         facts,
         facts.evidence.find((e) => e.check.$.node === itemNode(setup, path[2] as number)),
       )
-    if (path[1] === 'fine') return fineNumbers(setup, facts)
+    if (path[1] === 'fine') return fineNumbers(setup, facts, path[2] === 'picks' ? path[3] : undefined)
     return reckoning(setup, facts)
   },
 }
@@ -58,7 +59,7 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
       `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
     )
   }
-  if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(r.fine))
+  if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(setup, r.fine))
   if (r.fine?.use === 'disagrees') lines.push(`**Key in:** nothing. ${disagreementText(facts)}`)
   lines.push(...keyInSentences(setup, facts))
   return lines.join('\n\n')
@@ -158,14 +159,20 @@ const CAUSES = {
   tension: 'tension',
 } as const
 
-function fineNumbers(setup: Setup, facts: FeedFacts): string | undefined {
+/** `row` is the place of one pick in their list. */
+function fineNumbers(setup: Setup, facts: FeedFacts, row: string | number | undefined): string | undefined {
   const fine = facts.reckoning?.fine
-  if (fine) return fineSentence(fine)
+  if (fine) {
+    const rows = rowsOf(setup, fine.n)
+    const own = typeof row === 'number' && rows?.[row] !== undefined ? `The pick of ${rowText(rows, row)}. ` : ''
+    return own + fineSentence(setup, fine)
+  }
   const advance = advanceOf(setup)
   return setup.own.feed?.fine?.picks && !advance.ok ? `The picks cannot be reckoned with: ${advance.problem.reason}.` : undefined
 }
 
-function fineSentence(fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {
+function fineSentence(setup: Setup, fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {
   if (fine.use !== 'used') return `**Fine picks:** left out, because ${fine.reason}.`
-  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${fine.n} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}.`
+  const picks = setup.own.feed?.fine?.picks?.items.map(({ value }) => value) ?? []
+  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${picksText(rowsOf(setup, picks.length), picks)} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}.`
 }

@@ -11,6 +11,7 @@ import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { type FeedAdvice, feedAdvice } from './next.ts'
 import { checksPassage, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, freedom, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
+import { picksText, rowsOf } from './rows.ts'
 import {
   checksText,
   correctionText,
@@ -201,16 +202,16 @@ const CAUSES: Readonly<Record<LengthCause, string>> = {
 const shared = ({ cause, instrument }: FeedCombination['systematic'][number]): string =>
   instrument === undefined ? CAUSES[cause] : `${CAUSES[cause]} of ${instrument}`
 
-function finePassage({ own, printer }: Setup, fine: NonNullable<FeedReckoning['fine']>): Passage {
+function finePassage(setup: Setup, fine: NonNullable<FeedReckoning['fine']>): Passage {
   const heading = 'The fine picks'
   if (fine.use !== 'used') return { heading, blocks: [lines(`They do not count: ${fine.reason}.`)] }
-  const picks = own.feed?.fine?.picks?.items.map((p) => p.value) ?? []
-  const step = printer?.feed?.fine?.step
+  const picks = setup.own.feed?.fine?.picks?.items.map((p) => p.value) ?? []
+  const step = setup.printer?.feed?.fine?.step
   const rows = [
     [
       'mean pick',
       String(Number(fine.meanPick.toFixed(3))),
-      `of ${picks.join(', ')}${step ? `, in steps of ${asWritten(step.value)} a pass` : ''}`,
+      `of ${picksText(rowsOf(setup, picks.length), picks)}${step ? `, in steps of ${asWritten(step.value)} a pass` : ''}`,
     ],
     ['adds', `${percent(fine.contribution)} ${plusMinus(fine.U)}`, 'mean pick times step, over the advance of a pass'],
     ['correction', percent(fine.correction), 'the one the picks were printed with, and what they add'],

@@ -400,8 +400,8 @@ export interface Repeatability extends Section {
 
 /** The fine feed pattern, from which the eye picks the best patch of each row. */
 export interface FinePattern extends Section {
-  /** Rows of patches on the pattern. */
-  readonly rows?: F<number>
+  /** The rows of patches on the pattern, each named by where it lies across the web. */
+  readonly rows?: List<F<string>>
   /** Patches in one row; the one in the middle counts as zero. */
   readonly patches?: F<number>
   /** By how much the feed differs from one patch to the next, in each pass. */
@@ -643,7 +643,7 @@ export interface FinePicks extends Section {
   readonly by?: F<WayOfMeasuring>
   /** The state that the machine was in, as `conditions` names it. */
   readonly under?: F<string>
-  /** The best patch of each row, counted from the middle; halves are allowed. */
+  /** The best patch of each row, in the order in which the printer lists them, counted from the middle; halves are allowed. */
   readonly picks?: List<F<number>>
 }
 

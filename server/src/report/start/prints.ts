@@ -11,6 +11,7 @@ import { durationText } from '../../model/heat-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
+import { listed } from '../../rules/support/words.ts'
 
 /** As many prints of one pattern as anybody makes. */
 const MAX_REPEATS = 5
@@ -137,11 +138,12 @@ function finePrint({ printer }: Setup): readonly string[] {
   const fine = printer?.feed?.fine
   if (!fine) return []
   const size = [
-    fine.rows && `${fine.rows.value} row${fine.rows.value === 1 ? '' : 's'}`,
+    fine.rows?.items.length &&
+      `${fine.rows.items.length === 1 ? 'row' : 'rows'} ${listed(fine.rows.items.map(({ value }) => value))}`,
     fine.patches && `${fine.patches.value} patches`,
     fine.step && `steps of ${formatQuantity(fine.step.value)}`,
   ]
-  const words = size.filter((w) => w !== undefined).join(', ')
+  const words = size.filter((w) => w !== undefined && w !== 0).join(', ')
   return [
     `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine, with date, applied and mode.`,
   ]

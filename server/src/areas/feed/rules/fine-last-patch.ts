@@ -36,7 +36,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[5, 5, 4]$0}
 ${FINE_PRINTER}`,
       message:
-        'The fine picks are left out: a pick in the last patch says only "at least 4.7 patches more feed": the best one may lie beyond the pattern. Correct the length by the ruler first, then print the fine pattern again.',
+        'The fine picks are left out: a pick in the last patch (left, middle) says only "at least 4.7 patches more feed": the best one may lie beyond the pattern. Correct the length by the ruler first, then print the fine pattern again.',
     },
     {
       name: 'one before the end',

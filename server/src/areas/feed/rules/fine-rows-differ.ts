@@ -34,7 +34,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[-4, 0, 4]$0}
 ${FINE_PRINTER}`,
       message:
-        'The fine picks are left out: the rows differ by 8 patches across the web, and that is skew or tension, not feed. Load the web square and pull it evenly, then print the fine pattern again.',
+        'The fine picks are left out: the rows differ by 8 patches across the web (left -4, right +4), and that is skew or tension, not feed. Load the web square and pull it evenly, then print the fine pattern again.',
     },
     {
       name: 'two patches apart',

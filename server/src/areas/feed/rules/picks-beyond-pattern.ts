@@ -6,6 +6,7 @@ import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { relatedTo, shiftPicks, signed } from '../../landing/shared.ts'
 import { MACHINE } from '../../machine/examples.ts'
 import { FINE_PRINTER } from '../examples.ts'
+import { rowsOf, rowText } from '../rows.ts'
 
 export const rule = defineRule({
   code: 'picks-beyond-pattern',
@@ -22,7 +23,9 @@ ${READ_PATTERN}`,
     const { printer } = context.setup
     for (const way of ['one-way', 'two-way'] as const)
       reportBeyond(context, [...(alignment?.[way]?.entries ?? [])], printer?.alignment?.patches, 'The pattern')
-    const rows = (feed?.fine?.picks?.items ?? []).map((pick, i) => [`row ${i + 1}`, pick] as const)
+    const picks = feed?.fine?.picks?.items ?? []
+    const names = rowsOf(context.setup, picks.length)
+    const rows = picks.map((pick, i) => [rowText(names, i), pick] as const)
     reportBeyond(context, rows, printer?.feed?.fine?.patches, 'The fine pattern', ' None of the picks is counted.')
   },
   examples: [
@@ -69,7 +72,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, picks: [1, $09$0, 0]}
 ${FINE_PRINTER}`,
       message:
-        'The fine pattern of 11 patches goes from -5 to +5, counted from the middle; row 2 picks +9. None of the picks is counted.',
+        'The fine pattern of 11 patches goes from -5 to +5, counted from the middle; the middle row picks +9. None of the picks is counted.',
       related: ['The patches of the pattern. 11'],
     },
     {

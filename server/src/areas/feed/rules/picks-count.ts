@@ -27,9 +27,10 @@ ${READ_PATTERN}`,
 feed: { fine: { date: 2026-03-14, applied: 0 %, picks: $0[0, 1]$0 } }
 #- bay-1.printer.yaml
 printer: bay-1
-feed: { fine: { rows: 3, patches: 11, step: 2 µm } }
+feed: { fine: { rows: [left, middle, right], patches: 11, step: 2 µm } }
 `,
-      message: "'bay-1' prints 3 rows on its fine pattern, and here are 2 picks: one for each row, in order across the web.",
+      message:
+        "'bay-1' prints 3 rows on its fine pattern, and here are 2 picks: one for each row is due, in the order left, middle and right.",
     },
     {
       name: 'an ink was not looked at',
@@ -59,7 +60,7 @@ alignment: { date: 2026-03-14, one-way: { cyan: 0, magenta: 0 } }
 #- bay-1.printer.yaml
 printer: bay-1
 heads: { channels: [cyan, magenta] }
-feed: { fine: { rows: 3 } }
+feed: { fine: { rows: [left, middle, right] } }
 `,
     },
     {
@@ -68,9 +69,10 @@ feed: { fine: { rows: 3 } }
 feed: { fine: { date: 2026-03-14, applied: 0 %, picks: $0[0]$0 } }
 #- bay-1.printer.yaml
 printer: bay-1
-feed: { fine: { rows: 3, patches: 11, step: 2 µm } }
+feed: { fine: { rows: [left, middle, right], patches: 11, step: 2 µm } }
 `,
-      message: "'bay-1' prints 3 rows on its fine pattern, and here is 1 pick: one for each row, in order across the web.",
+      message:
+        "'bay-1' prints 3 rows on its fine pattern, and here is 1 pick: one for each row is due, in the order left, middle and right.",
       testOnly: true,
     },
     {
@@ -89,16 +91,17 @@ heads: { channels: [cyan, magenta, black] }
 
 function reportRows(context: RuleContext<'media'>): void {
   const { setup, document } = context
-  const rows = setup.printer?.feed?.fine?.rows?.value
+  const rows = setup.printer?.feed?.fine?.rows?.items.map(({ value }) => value)
   const picks = setup.own.feed?.fine?.picks
   const node = picks && resolveAlias(picks.$.node)
-  if (rows === undefined || node?.kind !== 'seq' || node.items.length === 0 || node.items.length === rows) return
+  if (rows === undefined || node?.kind !== 'seq' || node.items.length === 0 || node.items.length === rows.length) return
   const place = picks!.$
   const span = listSpan(place)
   if (mistakesOf(document).inDoubt(span)) return
   const found = plural(node.items.length, 'pick')
   const verb = node.items.length === 1 ? 'is' : 'are'
-  const message = `'${setup.profile.printer?.value}' prints ${plural(rows, 'row')} on its fine pattern, and here ${verb} ${found}: one for each row, in order across the web.`
+  const due = rows.length === 1 ? `one is due, of the ${rows[0]} row` : `one for each row is due, in the order ${listed(rows)}`
+  const message = `'${setup.profile.printer?.value}' prints ${plural(rows.length, 'row')} on its fine pattern, and here ${verb} ${found}: ${due}.`
   context.report(span, message)
 }
 

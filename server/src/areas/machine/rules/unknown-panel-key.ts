@@ -4,6 +4,7 @@ import { defineRule } from '../../../rules/rule.ts'
 import { writeValue } from '../../../rules/support/fixes.ts'
 import { doubtful } from '../../../rules/support/references.ts'
 import { quoted } from '../../../rules/support/words.ts'
+import { renamedKey } from '../../../schema/renamed.ts'
 import { type DocumentKind, keysOf } from '../../../schema/schema.ts'
 
 const PROFILE: DocumentKind = 'media'
@@ -20,7 +21,7 @@ written with its section, \`feed.correction\`; under any other key the note is n
     for (const { key } of context.document.content?.panel?.items ?? []) {
       if (!key || keys.includes(key.value) || doubtful(context, key)) continue
       const within = keys.filter((known) => known.endsWith(`.${key.value}`) && !known.includes('*'))
-      const near = within[0] ?? nearest(key.value, keys)
+      const near = renamedKey(key.value, keys) ?? within[0] ?? nearest(key.value, keys)
       const meant =
         near === undefined ? '; a key is written with its section, as in feed.correction.' : `; did you mean '${near}'?`
       context.report(key.place, `A profile has no setting ${quoted(key.value)}${meant}`, {
@@ -42,6 +43,14 @@ written with its section, \`feed.correction\`; under any other key the note is n
       message: "A profile has no setting 'heat.platten'; did you mean 'heat.platen'?",
       after: 'panel: [{ key: heat.platen, where: left dial }]\n',
       fixes: ["Write 'heat.platen'"],
+      testOnly: true,
+    },
+    {
+      name: 'a key that has another name now',
+      text: '#- bay-1.printer.yaml\npanel: [{ key: $0carriage.travel$0, where: left dial }]\n',
+      message: "A profile has no setting 'carriage.travel'; did you mean 'carriage.turn-at'?",
+      after: 'panel: [{ key: carriage.turn-at, where: left dial }]\n',
+      fixes: ["Write 'carriage.turn-at'"],
       testOnly: true,
     },
     { name: 'a setting of profiles', text: '#- bay-1.printer.yaml\npanel: [{ key: feed.correction, where: second sheet }]\n' },
