@@ -176,12 +176,13 @@ describe('what is chosen', () => {
       #   5. Alignment pattern, one way and two ways, at the gap of 0.08 in; before compensation out and
       #      back land about 710 µm apart. Write the picks under alignment, with date, gap, thickness and
       #      mode.
-      #   6. Feed pattern: one pattern of 40 in measured with steel-rule-2m, laid flat, at 23 °C: that
+      #   6. Feed pattern: one pattern of 60 in measured with steel-rule-2m, laid flat, at 23 °C: that
       #      proves the shop's ±0.05 %. Measure with a rule longer than the pattern; the shop does not say
       #      how long its rules are. Write each under feed, checks; key in what follows, and print once
       #      more.
-      #   7. Fine feed pattern (3 rows, 11 patches, steps of 4 µm), with the correction keyed in: pick the
-      #      patch without bands in each row. Write them under feed, fine, with date, applied and mode.
+      #   7. Fine feed pattern (the middle row, 5 patches, steps of 4 µm), with the correction keyed in:
+      #      pick the patch without bands in each row. Write them under feed, fine, with date, applied and
+      #      mode.
       #   8. Ink limit again: print a series of solids, and find the most that does not pool, cockle or
       #      fill in, small reversed text beside them. Colour comes last.
       #
@@ -304,12 +305,14 @@ describe('what is chosen', () => {
       const answer = await begin(await shopOf(files), { stock: 'banner-510', printer: 'bay-1' })
       return answer.ok ? answer.testPrints.find((print) => print.startsWith('Feed pattern'))! : ''
     }
-    expect(await text((shop) => shop)).toContain('one pattern of 1000 mm measured with steel-rule-2m')
+    expect(await text((shop) => shop)).toContain('one pattern of 1800 mm measured with steel-rule-2m')
     expect(await text((shop) => shop.replace('length: 0.05 %', 'length: 0.001 %'))).toContain(
       'No rule of the shop proves its ±0.001 % on it; find a better rule.',
     )
-    expect(await text((shop) => shop.replace(/\n {2}steel-rule-2m:(?:\n {4}.*)+/, ''))).toContain(
-      'No rule of the shop proves its ±0.05 % on it; two marks 1900 mm apart, measured with steel-rule-1m, would.',
+    const alone = (shop: string): string => shop.replace(/\n {2}steel-rule-2m:(?:\n {4}.*)+/, '')
+    expect(await text(alone)).toContain('2 patterns of 1800 mm measured with steel-rule-1m')
+    expect(await text((shop) => alone(shop).replace('length: 0.05 %', 'length: 0.03 %'))).toMatch(
+      /No rule of the shop proves its ±0.03 % on it; two marks .* apart, measured with steel-rule-1m, would\./,
     )
   })
 

@@ -102,14 +102,14 @@ slot: 3
 printer: p
 panel:
   - key: gap
-    where: Media
-    $0where$0: Media
+    where: lever
+    $0where$0: lever
 `,
       message: "'where' is given twice with the same value. One is enough.",
       after: `printer: p
 panel:
   - key: gap
-    where: Media
+    where: lever
 `,
       fixes: ['Delete the later one [preferred] [form]'],
       related: ['The first one, which counts here. where'],

@@ -138,8 +138,7 @@ function finePrint({ printer }: Setup): readonly string[] {
   const fine = printer?.feed?.fine
   if (!fine) return []
   const size = [
-    fine.rows?.items.length &&
-      `${fine.rows.items.length === 1 ? 'row' : 'rows'} ${listed(fine.rows.items.map(({ value }) => value))}`,
+    fine.rows?.items.length && rowsText(fine.rows.items.map(({ value }) => value)),
     fine.patches && `${fine.patches.value} patches`,
     fine.step && `steps of ${formatQuantity(fine.step.value)}`,
   ]
@@ -148,6 +147,8 @@ function finePrint({ printer }: Setup): readonly string[] {
     `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine, with date, applied and mode.`,
   ]
 }
+
+const rowsText = (rows: readonly string[]): string => (rows.length === 1 ? `the ${rows[0]} row` : `rows ${listed(rows)}`)
 
 function alignmentPrint(setup: Setup): string {
   const { printer, profile } = setup

@@ -213,12 +213,12 @@ stock: s
 max-web-temperature: 50 °C
 #- p.printer.yaml
 printer: p
-panel: [{key: heat.platen, where: Heater sheet}, {key: gap, where: Media sheet}]
+panel: [{key: heat.platen, where: the middle dial}, {key: gap, where: lever behind the cover}]
 `,
       message: 'heat.platen: the machine has 60 °C (read back on 2026-03-23), and the file says 40 °C.',
       fixes: [
         "Take the machine's 60 °C over into the file [refused: The stock stands 50 °C: lower the heat at the machine instead.]",
-        'Key 40 °C in at the machine [refused: At the machine: Heater sheet. Then read it back and add what it has here.]',
+        'Key 40 °C in at the machine [refused: At the machine: the middle dial. Then read it back and add what it has here.]',
       ],
       related: ['What the file says. 40 °C'],
       testOnly: true,
