@@ -2520,17 +2520,8 @@ return errors === 0;
 }
 validate71.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
-<<<<<<< HEAD
 export const mediaKeyed = validate72;
-const schema32 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-=======
-export const media = validate72;
-<<<<<<< HEAD
-const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
->>>>>>> b4c4397 (Say where the carriage turns: print-edge, web-edge or bed-end)
-=======
-const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
->>>>>>> 3e3ef9a (Let a printer list its ways to watch for slack, and a profile pick one)
+const schema32 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate72(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="mediaKeyed" */;
@@ -2644,10 +2635,10 @@ if(data11 < 0 || isNaN(data11)){
 }
 }
 }
-if(data.travel !== undefined){
-let data12 = data.travel;
-if(!((data12 === "image") || (data12 === "bed"))){
-(vErrors ??= []).push({instancePath:instancePath+"/travel",keyword:"enum",params:{}});errors++;
+if(data["turn-at"] !== undefined){
+let data12 = data["turn-at"];
+if(!(((data12 === "print-edge") || (data12 === "web-edge")) || (data12 === "bed-end"))){
+(vErrors ??= []).push({instancePath:instancePath+"/turn-at",keyword:"enum",params:{}});errors++;
 }
 }
 if(data.strikes !== undefined){
@@ -2680,7 +2671,7 @@ if(data14 < 0 || isNaN(data14)){
 }
 if(data["slack-watch"] !== undefined){
 let data15 = data["slack-watch"];
-if(!((data15 === "at-intervals") || (data15 === "none"))){
+if(!((((data15 === "never") || (data15 === "start-of-job")) || (data15 === "at-intervals")) || (data15 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
@@ -2711,7 +2702,7 @@ return errors === 0;
 validate72.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const media = validate73;
-const schema33 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema33 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"thickness":{"type":["string","number"]},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate73(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="media" */;
@@ -3376,154 +3367,12 @@ else {
 }
 if(data.keyed !== undefined){
 let data58 = data.keyed;
-<<<<<<< HEAD
 if(Array.isArray(data58)){
 const len5 = data58.length;
 for(let i5=0; i5<len5; i5++){
 if(!(validate72(data58[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data58,parentDataProperty:i5,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate72.errors : vErrors.concat(validate72.errors);
 errors = vErrors.length;
-=======
-if(data58 && typeof data58 == "object" && !Array.isArray(data58)){
-if(data58.date === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"required",params:{missingProperty: "date"}});errors++;
-}
-for(const key13 in data58){
-if(!((func1.call(schema32.properties.keyed.properties, key13)) || (pattern3.test(key13)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
-}
-}
-if(data58.date !== undefined){
-let data59 = data58.date;
-if(typeof data59 === "string"){
-if(!(formats0.test(data59))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"format",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.slot !== undefined){
-let data60 = data58.slot;
-if(!(((typeof data60 == "number") && (!(data60 % 1) && !isNaN(data60))) && (isFinite(data60)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"type",params:{}});errors++;
-}
-if((typeof data60 == "number") && (isFinite(data60))){
-if(data60 > 100000 || isNaN(data60)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"maximum",params:{}});errors++;
-}
-if(data60 < 1 || isNaN(data60)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58.gap !== undefined){
-let data61 = data58.gap;
-if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.correction !== undefined){
-let data62 = data58.correction;
-if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/correction",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.before !== undefined){
-let data63 = data58.before;
-if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/before",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.platen !== undefined){
-let data64 = data58.platen;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/platen",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.after !== undefined){
-let data65 = data58.after;
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/after",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.fan !== undefined){
-if(typeof data58.fan !== "boolean"){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/fan",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.pause !== undefined){
-let data67 = data58.pause;
-if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/pause",keyword:"type",params:{}});errors++;
-}
-}
-if(data58["run-out"] !== undefined){
-let data68 = data58["run-out"];
-if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/run-out",keyword:"type",params:{}});errors++;
-}
-}
-if(data58.suction !== undefined){
-let data69 = data58.suction;
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"type",params:{}});errors++;
-}
-if((typeof data69 == "number") && (isFinite(data69))){
-if(data69 > 100000 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"maximum",params:{}});errors++;
-}
-if(data69 < 0 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58["turn-at"] !== undefined){
-let data70 = data58["turn-at"];
-if(!(((data70 === "print-edge") || (data70 === "web-edge")) || (data70 === "bed-end"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/turn-at",keyword:"enum",params:{}});errors++;
-}
-}
-if(data58.strikes !== undefined){
-let data71 = data58.strikes;
-if(!(((typeof data71 == "number") && (!(data71 % 1) && !isNaN(data71))) && (isFinite(data71)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"type",params:{}});errors++;
-}
-if((typeof data71 == "number") && (isFinite(data71))){
-if(data71 > 100 || isNaN(data71)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"maximum",params:{}});errors++;
-}
-if(data71 < 1 || isNaN(data71)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58.tension !== undefined){
-let data72 = data58.tension;
-if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"type",params:{}});errors++;
-}
-if((typeof data72 == "number") && (isFinite(data72))){
-if(data72 > 100000 || isNaN(data72)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"maximum",params:{}});errors++;
-}
-if(data72 < 0 || isNaN(data72)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data58["slack-watch"] !== undefined){
-let data73 = data58["slack-watch"];
-if(!((((data73 === "never") || (data73 === "start-of-job")) || (data73 === "at-intervals")) || (data73 === "always"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
-}
-}
-if(data58.speed !== undefined){
-let data74 = data58.speed;
-if((typeof data74 !== "string") && (!((typeof data74 == "number") && (isFinite(data74))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/speed",keyword:"type",params:{}});errors++;
->>>>>>> b4c4397 (Say where the carriage turns: print-edge, web-edge or bed-end)
 }
 }
 }
