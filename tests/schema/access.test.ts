@@ -1,6 +1,6 @@
 // Looking up what is known about a key.
 import { describe, expect, test } from 'vitest'
-import { DOCUMENT_KINDS, ITEM_PATHS, keysOf, kindOfFile, schemaAt, schemaOf } from '../../server/src/schema/schema.ts'
+import { DOCUMENT_KINDS, ITEM_PATHS, keysOf, kindOfFile, schemaAt, schemaOf, schemaOfKey } from '../../server/src/schema/schema.ts'
 import { staleFiles } from '../../server/tools/generate.ts'
 
 test('generated files are fresh (if not: npx tsx server/tools/generate.ts)', () => {
@@ -38,8 +38,18 @@ describe('schemaAt', () => {
 
   test('every key leads to itself', () => {
     for (const kind of DOCUMENT_KINDS) {
-      for (const key of keysOf(kind)) expect(schemaAt(kind, key.split('.'))?.path).toBe(key)
+      for (const key of keysOf(kind)) {
+        const schema = schemaOfKey(kind, key)!
+        expect(schema.path).toBe(key)
+        expect(schemaAt(kind, schema.steps)).toBe(schema)
+      }
     }
+  })
+
+  test('a key of a state holds a dot of its own', () => {
+    expect(schemaAt('media', ['conditions', 's7f2c', 'web.tension'])?.path).toBe('conditions.*.web.tension')
+    expect(schemaAt('media', ['conditions', 's7f2c', 'web', 'tension'])).toBeUndefined()
+    expect(schemaOfKey('media', 'conditions.*.web')).toBeUndefined()
   })
 })
 
@@ -71,7 +81,7 @@ test('leaves tell type, limits, default and what they name', () => {
 })
 
 test('settings are inherited, evidence and names are not', () => {
-  const inherited = keysOf('media').filter((key) => schemaAt('media', key.split('.'))?.inherit)
+  const inherited = keysOf('media').filter((key) => schemaOfKey('media', key)?.inherit)
   expect(inherited).toMatchInlineSnapshot(`
     [
       "stock",
@@ -103,7 +113,7 @@ test('settings are inherited, evidence and names are not', () => {
       "colour.reference",
     ]
   `)
-  expect(keysOf('printer').filter((key) => schemaAt('printer', key.split('.'))?.inherit)).toEqual([])
+  expect(keysOf('printer').filter((key) => schemaOfKey('printer', key)?.inherit)).toEqual([])
 })
 
 test('items of lists of mappings', () => {

@@ -40,7 +40,8 @@ const isNumeric = (one: RawNode): boolean =>
 /** What a profile sets and may inherit, in contrast to what it records. */
 const settings = keys('media').filter(([path]) => {
   const steps = path.split('.')
-  return steps.every((_, n) => node('media', steps.slice(0, n + 1).join('.')).own === undefined)
+  const above = steps.map((_, n) => steps.slice(0, n + 1).join('.'))
+  return keys('media').every(([at, one]) => !above.includes(at) || one.own === undefined)
 })
 const numericSettings = settings.filter(([, one]) => isNumeric(one)).map(([path]) => path)
 

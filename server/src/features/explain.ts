@@ -2,7 +2,7 @@
 import { RULES } from '../rules/generated/index.ts'
 import type { Rule } from '../rules/rule.ts'
 import { explain, explainFamily, explainFault, explanationMarkdown, familyMarkdown, faultMarkdown } from '../schema/explain.ts'
-import { type DocumentKind, keysOf, type LeafSchema, schemaAt } from '../schema/schema.ts'
+import { type DocumentKind, keysOf, type LeafSchema, schemaOfKey } from '../schema/schema.ts'
 import { typeWords } from './type-words.ts'
 
 export type TopicKind = DocumentKind | 'rule' | 'fault' | 'family'
@@ -33,7 +33,7 @@ export const TOPIC_KINDS: Readonly<Record<TopicKind, string>> = {
 export function explainTopics(): readonly Topic[] {
   const settings = BY_INTEREST.flatMap((kind) =>
     keysOf(kind).map((path): Topic => {
-      const summary = schemaAt(kind, path.split('.'))?.description ?? ''
+      const summary = schemaOfKey(kind, path)?.description ?? ''
       return { topic: `${kind}:${path}`, kind, label: shown(path), summary, also: explain(kind, path)?.also ?? [] }
     }),
   )
@@ -96,7 +96,7 @@ function settingPages(topic: string): string | undefined {
 }
 
 function settingPage(kind: DocumentKind, path: string): string {
-  const schema = schemaAt(kind, path.split('.'))!
+  const schema = schemaOfKey(kind, path)!
   const explanation = explain(kind, path)
   const facts = [
     `Takes: ${typeWords(schema)}`,
@@ -131,6 +131,6 @@ const KIND_WORDS: Readonly<Record<DocumentKind, string>> = { media: 'profile', s
 const shown = (path: string): string => path.replace(/\.\*/g, '')
 
 function choices(kind: DocumentKind, path: string): readonly { value: string; meaning: string }[] {
-  const schema = schemaAt(kind, path.split('.')) as LeafSchema | undefined
+  const schema = schemaOfKey(kind, path) as LeafSchema | undefined
   return schema?.accepts.flatMap((t) => (t.type === 'choice' ? t.values : [])) ?? []
 }

@@ -50,9 +50,13 @@ export function contentOf(values: ReadonlyMap<string, SettingValue>, from: strin
   return parts.join(';')
 }
 
-/** Nine digits: far more than anybody writes, and fewer than arithmetic of units leaves in doubt. */
+/** Nine digits: far more than anybody writes, and fewer than arithmetic of units leaves in doubt. What it leaves of nothing is nothing. */
 const canonical = (value: SettingValue): string =>
-  typeof value === 'object' ? `${value.dimension} ${Number(value.si.toPrecision(9))}` : String(value)
+  typeof value === 'object'
+    ? `${value.dimension} ${Math.abs(value.si) < NOTHING ? 0 : Number(value.si.toPrecision(9))}`
+    : String(value)
+
+const NOTHING = 1e-12
 
 /** The values of a state as written. */
 export function valuesOf(state: State): ReadonlyMap<string, SettingValue> {

@@ -87,4 +87,4 @@ heat: {platen: 40 °C}
 
 const INHERITED: readonly (readonly string[])[] = [...walk(schemaOf('media'))]
   .filter((node) => node.kind === 'leaf' && node.inherit && !node.path.includes('*'))
-  .map((node) => node.path.split('.'))
+  .map((node) => node.steps)

@@ -1,7 +1,7 @@
 // A key that the format does not know: what it was meant to set is not set.
 import { replaceKey } from '../model/edit.ts'
 import { renamedWord } from '../schema/renamed.ts'
-import { DOCUMENT_KINDS, type DocumentKind, keysOf, type SchemaNode, wordsOf } from '../schema/schema.ts'
+import { DOCUMENT_KINDS, type DocumentKind, keysOf, type SchemaNode, schemaOfKey, wordsOf } from '../schema/schema.ts'
 import type { Pair } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
@@ -146,12 +146,12 @@ const DOCUMENTS: Readonly<Record<DocumentKind, string>> = {
 
 /** Where the format does know the key: in other sections of this document, or else in other documents. */
 function belongsIn(kind: DocumentKind, { key, elsewhere }: Issue<'unknown-key'>): readonly string[] {
-  if (elsewhere.length > 0) return [...new Set(elsewhere.map(sectionOf))]
+  if (elsewhere.length > 0) return [...new Set(elsewhere.map((path) => sectionOf(schemaOfKey(kind, path)?.steps ?? [])))]
   return DOCUMENT_KINDS.filter((other) => other !== kind && keysOf(other).includes(key)).map((other) => DOCUMENTS[other])
 }
 
-function sectionOf(path: string): string {
-  const section = path.split('.').slice(0, -1).join('.')
+function sectionOf(steps: readonly string[]): string {
+  const section = steps.slice(0, -1).join('.')
   if (section === '') return 'the document itself'
   return section.endsWith('.*')
     ? `an entry of '${section.slice(0, -2).replaceAll('.*', '')}'`

@@ -30,7 +30,9 @@ export {
 }
 
 interface Facts {
-  /** Dotted path with `*` for an item of a list or a table: 'feed.checks.*.measured'. Empty for the document itself. */
+  /** The keys that lead to it, with `*` for an item of a list or a table. A key may hold a dot of its own: what a state says is named as in `panel`. */
+  readonly steps: readonly string[]
+  /** The steps joined by dots, for people and as a name: 'feed.checks.*.measured'. Empty for the document itself. */
   readonly path: string
   /** One sentence in the shop's words. */
   readonly description: string
@@ -96,7 +98,7 @@ export const ITEM_PATHS: Readonly<Record<DocumentKind, readonly string[]>> = ite
 export function schemaOf(kind: DocumentKind): MapSchema {
   const kept = built.get(kind)
   if (kept !== undefined) return kept
-  const schema = build(documents[kind], '', kind === 'media')
+  const schema = build(documents[kind], [], kind === 'media')
   if (schema.kind !== 'map') throw new Error('a document is always a mapping')
   built.set(kind, schema)
   return schema
@@ -138,6 +140,16 @@ export function keysOf(kind: DocumentKind): readonly string[] {
 export const wordsOf = ({ accepts }: LeafSchema): readonly string[] =>
   accepts.flatMap((type) => (type.type === 'choice' ? type.values.map(({ value }) => value) : []))
 
+/** The schema of a dotted key as `keysOf` gives it: no splitting tells where a key of its own ends. */
+export function schemaOfKey(kind: DocumentKind, key: string): SchemaNode | undefined {
+  let known = byKey.get(kind)
+  if (known === undefined) {
+    known = new Map([...walk(schemaOf(kind))].map((node) => [node.path, node]))
+    byKey.set(kind, known)
+  }
+  return known.get(key)
+}
+
 /** The node and everything below it, parents first. */
 export function* walk(node: SchemaNode): Generator<SchemaNode> {
   yield node
@@ -163,12 +175,14 @@ export function childOf(node: SchemaNode, step: string | number): SchemaNode | u
 
 const built = new Map<DocumentKind, MapSchema>()
 const keys = new Map<DocumentKind, readonly string[]>()
+const byKey = new Map<DocumentKind, ReadonlyMap<string, SchemaNode>>()
 
 const isFree = (step: string | number): boolean => typeof step === 'string' && step.startsWith('x-')
 
 const anything = (parent: SchemaNode, step: string | number): AnySchema => ({
   kind: 'any',
-  path: join(parent.path, String(step)),
+  steps: [...parent.steps, String(step)],
+  path: [...parent.steps, String(step)].join('.'),
   description: 'Free: it is not checked.',
   inherit: parent.inherit,
   examples: [],
@@ -188,13 +202,13 @@ function childrenOf(node: SchemaNode): Iterable<SchemaNode> {
 }
 
 /** Gives the generated data its paths and lookup tables. */
-function build(raw: RawNode, path: string, inheritable: boolean): SchemaNode {
+function build(raw: RawNode, steps: readonly string[], inheritable: boolean): SchemaNode {
   const inherit = inheritable && raw.own !== true
-  const facts = factsOf(raw, path, inherit)
+  const facts = factsOf(raw, steps, inherit)
   switch (raw.kind) {
     case 'map': {
       const { required = [], requiredUnless, nameKey } = raw
-      const properties = new Map(raw.properties.map(([key, child]) => [key, build(child, join(path, key), inherit)]))
+      const properties = new Map(raw.properties.map(([key, child]) => [key, build(child, [...steps, key], inherit)]))
       return {
         kind: 'map',
         ...facts,
@@ -206,39 +220,38 @@ function build(raw: RawNode, path: string, inheritable: boolean): SchemaNode {
     }
     case 'table': {
       const { keyType, keyRef } = raw
-      return { kind: 'table', ...facts, keyType, ...(keyRef && { keyRef }), values: build(raw.values, join(path, '*'), inherit) }
+      return { kind: 'table', ...facts, keyType, ...(keyRef && { keyRef }), values: build(raw.values, [...steps, '*'], inherit) }
     }
     case 'list':
       return {
         kind: 'list',
         ...facts,
-        items: build(raw.items, join(path, '*'), inherit),
+        items: build(raw.items, [...steps, '*'], inherit),
         rising: raw.rising === true,
-        ...(raw.tuple && { tuple: raw.tuple.map((one, n) => build(one, join(path, String(n)), inherit)) }),
+        ...(raw.tuple && { tuple: raw.tuple.map((one, n) => build(one, [...steps, String(n)], inherit)) }),
         ...(raw.minItems !== undefined && { minItems: raw.minItems }),
         ...(raw.maxItems !== undefined && { maxItems: raw.maxItems }),
-        ...(raw.single && { single: buildLeaf(raw.single, path, inherit) }),
+        ...(raw.single && { single: buildLeaf(raw.single, steps, inherit) }),
       }
     case 'leaf':
-      return buildLeaf(raw, path, inherit)
+      return buildLeaf(raw, steps, inherit)
     case 'any':
       return { kind: 'any', ...facts }
   }
 }
 
-const buildLeaf = (raw: RawLeaf, path: string, inherit: boolean): LeafSchema => ({
+const buildLeaf = (raw: RawLeaf, steps: readonly string[], inherit: boolean): LeafSchema => ({
   kind: 'leaf',
-  ...factsOf(raw, path, inherit),
+  ...factsOf(raw, steps, inherit),
   accepts: raw.accepts,
 })
 
-const factsOf = (raw: RawFacts, path: string, inherit: boolean): Facts => ({
-  path,
+const factsOf = (raw: RawFacts, steps: readonly string[], inherit: boolean): Facts => ({
+  steps,
+  path: steps.join('.'),
   description: raw.description,
   inherit,
   examples: raw.examples ?? [],
   ...(raw.default !== undefined && { default: raw.default }),
   ...(raw.readsBack !== undefined && { readsBack: raw.readsBack }),
 })
-
-const join = (path: string, step: string): string => (path === '' ? step : `${path}.${step}`)

@@ -10,12 +10,13 @@ import { renamedKey, renamedWord } from './renamed.ts'
 import {
   childOf,
   type DocumentKind,
-  keysOf,
   type LeafType,
   type ListSchema,
   type NumberType,
   type SchemaNode,
   schemaAt,
+  schemaOf,
+  walk,
 } from './schema.ts'
 
 export type StructureIssue = {
@@ -154,9 +155,11 @@ function follow(
 
 function unknownKey(path: StructureIssue['path'], node: SchemaNode, key: string, kind: DocumentKind): StructureIssue {
   const known = node.kind === 'map' ? [...node.properties.keys()] : []
-  const meant = renamedKey(key, known) ?? nearest(key, known)
-  // A state repeats settings of the profile, and nothing belongs there but what the machine was set to.
-  const elsewhere = keysOf(kind).filter((at) => (at.endsWith(`.${key}`) && !at.startsWith('conditions.')) || at === key)
+  // What a state says is named with its section: `tension` there is `web.tension`, and stands in no other place.
+  const whole = known.find((one) => one.endsWith(`.${key}`))
+  const meant = renamedKey(key, known) ?? whole ?? nearest(key, known)
+  const elsewhere =
+    whole === undefined ? [...walk(schemaOf(kind))].flatMap(({ steps, path: at }) => (steps.at(-1) === key ? [at] : [])) : []
   return { path, issue: 'unknown-key', key, ...(meant !== undefined && { nearest: meant }), elsewhere }
 }
 

@@ -24,12 +24,7 @@ export const placeOf = (value: unknown): Place | undefined =>
 
 /** The schema paths, by kind, of the nodes that a test picks. */
 export function pathsWhere(picks: (node: SchemaNode) => boolean): ReadonlyMap<DocumentKind, readonly string[][]> {
-  return new Map(
-    DOCUMENT_KINDS.map((kind) => [
-      kind,
-      [...walk(schemaOf(kind))].filter(picks).map((node) => node.path.split('.').filter((step) => step !== '')),
-    ]),
-  )
+  return new Map(DOCUMENT_KINDS.map((kind) => [kind, [...walk(schemaOf(kind))].filter(picks).map((node) => [...node.steps])]))
 }
 
 function itemsOf(value: unknown): Iterable<unknown> {
