@@ -32,7 +32,10 @@ heaters: { platen: { length: 200 mm, range: [30 °C, 50 °C], step: 1 K } }
 web: { tension-levels: { 2: 15 N/m, 3: 25 N/m }, speed-range: [20 mm/s, 120 mm/s] }
 `
 
-const profile = (states: string, settings = 'suction: 3\nheat: { platen: 42 °C }\nweb: { tension: 3, speed: 60 mm/s }\n'): string =>
+const profile = (
+  states: string,
+  settings = 'suction: 3\nheat: { platen: 42 °C }\nweb: { tension: 3, speed: 60 mm/s }\n',
+): string =>
   `#- a.media.yaml
 profile: a
 stock: film
@@ -202,7 +205,11 @@ describe('the setup under a state', () => {
     const { workspace } = await openFixture(fixture)
     const document = workspace.document(fixture.file)!
     const shelf = workspace.shelf(fixture.file)
-    const recorded = new Recorded(new Runtime(), document, { setup: workspace.setup(document, shelf), shelf, today: '2026-03-31' })
+    const recorded = new Recorded(new Runtime(), document, {
+      setup: workspace.setup(document, shelf),
+      shelf,
+      today: '2026-03-31',
+    })
     const { setup } = recorded
     const notes = (read: (then: Setup) => unknown): readonly string[] => {
       const made = new Derived(recorded.runtime, 'made', () => read(underState(setup, stateOf(setup, 'one'))))

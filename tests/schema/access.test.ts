@@ -1,6 +1,14 @@
 // Looking up what is known about a key.
 import { describe, expect, test } from 'vitest'
-import { DOCUMENT_KINDS, ITEM_PATHS, keysOf, kindOfFile, schemaAt, schemaOf, schemaOfKey } from '../../server/src/schema/schema.ts'
+import {
+  DOCUMENT_KINDS,
+  ITEM_PATHS,
+  keysOf,
+  kindOfFile,
+  schemaAt,
+  schemaOf,
+  schemaOfKey,
+} from '../../server/src/schema/schema.ts'
 import { staleFiles } from '../../server/tools/generate.ts'
 
 test('generated files are fresh (if not: npx tsx server/tools/generate.ts)', () => {

@@ -146,7 +146,8 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
     if (typed === '' || isWord(schema) || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
   const given = givenBeside(context, cursor)
   // Of a list of words the printer's own are all that can be set.
-  for (const type of schema.accepts) if (type.type !== 'choice' || settings.length === 0) addValues(context, type, typed, given, add)
+  for (const type of schema.accepts)
+    if (type.type !== 'choice' || settings.length === 0) addValues(context, type, typed, given, add)
   // Where the printer says what it can be set to, what holds elsewhere only distracts.
   if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
   return out

@@ -3,6 +3,7 @@
 import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
 import { referenceAt } from '../model/names.ts'
+import { statesOf } from '../model/states.ts'
 import { equalQuantities } from '../quantities/compare.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { formatSi } from '../quantities/format.ts'
@@ -16,7 +17,7 @@ import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
 import type { FeatureContext, Hover } from './context.ts'
 import { numbersFor } from './numbers.ts'
-import { referenceSummary } from './references.ts'
+import { referenceSummary, stateSummary } from './references.ts'
 
 export function hover(context: FeatureContext, offset: number): Hover | undefined {
   const { document } = context
@@ -28,7 +29,7 @@ export function hover(context: FeatureContext, offset: number): Hover | undefine
   const scalar = value?.kind === 'scalar' ? value : undefined
   const parts = [
     heading(at, schema, scalar),
-    scalar && meaning(context, at, schema, scalar),
+    scalar ? meaning(context, at, schema, scalar) : ofState(context, at, schema),
     override(context, at, schema, scalar),
     context.setup && numbersFor(context.document, context.setup, at.path),
     explanation(context, schema, scalar),
@@ -39,7 +40,15 @@ export function hover(context: FeatureContext, offset: number): Hover | undefine
 
 function heading(at: Located, schema: SchemaNode, scalar: ScalarNode | undefined): string {
   const name = schema.path === '' ? String(at.path.at(-1) ?? '') : schema.path.replace(/\.\*/g, '')
+  if (at.on === 'key' && schema.path.endsWith('.*')) return `**${escapeMarkdown(name)}** ${code(String(at.path.at(-1)))}`
   return scalar?.text ? `**${escapeMarkdown(name)}** ${code(scalar.text.split('\n', 1)[0]!)}` : `**${escapeMarkdown(name)}**`
+}
+
+/** A state where its name is given. */
+function ofState({ setup }: FeatureContext, at: Located, schema: SchemaNode): string | undefined {
+  const name = String(at.path.at(-1))
+  const state = schema.path === 'conditions.*' ? setup && statesOf(setup).get(name) : undefined
+  return state && setup && stateSummary(setup, name, state)
 }
 
 /** What the value says: a quantity in other units, a word's meaning, the document a name leads to. */

@@ -3,6 +3,7 @@
 import type { RollDocument } from '../model/document.ts'
 import { type Facts, ID_KEY } from '../model/facts.ts'
 import { type NameKind, namingAt } from '../model/names.ts'
+import type { Setup } from '../model/setup.ts'
 import { equalSi } from '../quantities/compare.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import { schemaAt } from '../schema/schema.ts'
@@ -21,13 +22,25 @@ export function definition(context: FeatureContext, offset: number): readonly Lo
   const { text, start, end } = at.node
   const naming = namingAt(document.kind, at.path, at.on, text)
   if (naming?.role === 'gives') return [{ file: document.file, span: { start, end } }]
-  if (naming) return named(context, naming.of, text)
+  if (naming) return named(partsFor(context, at.path), naming.of, text)
   const settings = readBack(context, at.path) ?? givenIn(at.path, context.setup?.bases ?? [])
   return [...ofGap(context, at.path), ...settings]
 }
 
-function named({ shelf, setup }: FeatureContext, of: NameKind, name: string): readonly Location[] {
-  const { printer, stock, shop } = setup ?? {}
+/** What a name is looked up in. */
+type Parts = Pick<FeatureContext, 'shelf'> & Partial<Pick<Setup, 'own' | 'stock' | 'printer' | 'shop'>>
+
+/** What a name at a path is looked up in: below a state, in the printer that the state names. */
+function partsFor({ shelf, setup }: FeatureContext, path: Path): Parts {
+  const { own, stock, printer, shop } = setup ?? {}
+  const parts: Parts = { shelf, ...(own && { own }), ...(stock && { stock }), ...(printer && { printer }), ...(shop && { shop }) }
+  const state = path[0] === 'conditions' && path.length > 2 ? own?.conditions?.entries.get(String(path[1])) : undefined
+  if (!state) return parts
+  const then = state.printer && shelf.document('printer', state.printer.value)?.content
+  return { shelf, ...(own && { own }), ...(then && { printer: then }) }
+}
+
+function named({ shelf, own, printer, stock, shop }: Parts, of: NameKind, name: string): readonly Location[] {
   switch (of) {
     case 'media':
     case 'stock':
@@ -41,6 +54,8 @@ function named({ shelf, setup }: FeatureContext, of: NameKind, name: string): re
       return placed(printer?.heads?.channels?.items.find((c) => c.value === name)?.place)
     case 'lot':
       return placed(stock?.lots?.items.find((l) => String(l.lot?.value) === name)?.$)
+    case 'state':
+      return placed(own?.conditions?.entries.get(name)?.$)
     case 'suction-level':
       return placed(printer?.suction?.levels?.entries.get(name)?.place)
     case 'tension-level':
@@ -49,9 +64,9 @@ function named({ shelf, setup }: FeatureContext, of: NameKind, name: string): re
 }
 
 /** Whether nothing has a name that a profile calls by, as far as what would have it is at hand. */
-export function leadsNowhere(context: FeatureContext, of: NameKind, name: string): boolean {
-  const { shelf, setup } = context
-  const { printer, stock, shop } = setup ?? {}
+export function leadsNowhere(context: FeatureContext, of: NameKind, name: string, path: Path): boolean {
+  const parts = partsFor(context, path)
+  const { shelf, own, printer, stock, shop } = parts
   const whole = shelf.complete && shelf.unlisted.length === 0
   const holders: Readonly<Record<NameKind, unknown>> = {
     media: whole,
@@ -61,10 +76,11 @@ export function leadsNowhere(context: FeatureContext, of: NameKind, name: string
     mode: printer?.modes,
     channel: printer?.heads?.channels,
     lot: stock?.lots,
+    state: own,
     'suction-level': printer?.suction?.levels,
     'tension-level': printer?.web?.['tension-levels'],
   }
-  return Boolean(holders[of]) && named(context, of, name).length === 0
+  return Boolean(holders[of]) && named(parts, of, name).length === 0
 }
 
 /** A gap is one of those that the printer can be set to. */

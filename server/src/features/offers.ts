@@ -3,6 +3,10 @@
 import { ID_KEY } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import type { PrinterDocument } from '../model/generated/documents.ts'
+import type { Setup } from '../model/setup.ts'
+import { madeUnder } from '../model/state-evidence.ts'
+import { AS_TODAY, differenceWords } from '../model/state-words.ts'
+import { statesOf } from '../model/states.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import type { FeatureContext } from './context.ts'
@@ -44,15 +48,28 @@ export function namesFor({ shelf, setup, document }: FeatureContext, ref: string
       return (setup?.stock?.lots?.items ?? []).flatMap((lot) =>
         lot.lot ? [{ name: String(lot.lot.value), ...(lot.received && { detail: `received ${lot.received.value}` }) }] : [],
       )
+    case 'state':
+      return setup ? statesFor(setup) : []
     default:
       return []
   }
 }
 
+/** The states of the profile: as today first, then those that evidence was made under last, and each with how it differs from today. */
+function statesFor(setup: Setup): readonly Named[] {
+  const made = madeUnder(setup.own)
+  const states = [...statesOf(setup)].map(([name, state], written) => {
+    const days = made.flatMap(({ under, date }) => (under?.value === name && date ? [date.value] : []))
+    return { name, detail: differenceWords(setup, state), last: days.sort().at(-1) ?? '', written }
+  })
+  const isNow = ({ detail }: Named): number => (detail === AS_TODAY ? 1 : 0)
+  return states.sort((a, b) => isNow(b) - isNow(a) || (a.last < b.last ? 1 : a.last > b.last ? -1 : b.written - a.written))
+}
+
 /** What this printer can be set to, for a setting of the profile. */
 export function offered({ setup }: FeatureContext, path: string): readonly { readonly text: string; readonly detail?: string }[] {
   const printer = setup?.printer
-  return printer ? (OFFERS[path]?.(printer) ?? []) : []
+  return printer ? (OFFERS[path.replace(/^conditions\.\*\./, '')]?.(printer) ?? []) : []
 }
 
 /** As the printer's document spells it: 2.0 mm stays 2.0 mm. */

@@ -3,9 +3,14 @@
 import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { F } from '../model/field.ts'
-import type { TimeInDoubt } from '../model/generated/documents.ts'
+import type { State, TimeInDoubt } from '../model/generated/documents.ts'
+import type { Setup } from '../model/setup.ts'
+import { madeUnder } from '../model/state-evidence.ts'
+import { AS_TODAY, differenceWords, evidenceWords, stateRows } from '../model/state-words.ts'
+import { statesOf } from '../model/states.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { Quantity } from '../quantities/quantity.ts'
+import { schemaAt } from '../schema/schema.ts'
 import type { FeatureContext } from './context.ts'
 
 export function referenceSummary(context: FeatureContext, ref: string, id: string): string | undefined {
@@ -53,6 +58,10 @@ export function referenceSummary(context: FeatureContext, ref: string, id: strin
         ])
       )
     }
+    case 'state': {
+      const state = setup && statesOf(setup).get(id)
+      return state && stateSummary(setup, id, state)
+    }
     default:
       return undefined
   }
@@ -61,6 +70,24 @@ export function referenceSummary(context: FeatureContext, ref: string, id: strin
 /** What was so in some time: 'dropped, 2026-11-02 to 2026-11-10'. */
 const timed = ({ from, to }: Pick<TimeInDoubt, 'from' | 'to'>, what: string | undefined): string | undefined =>
   from && [what, to ? `${from.value} to ${to.value}` : `since ${from.value}`].filter((part) => part !== undefined).join(', ')
+
+/** What was set, what of it is otherwise today, who says so, and which evidence is under it. */
+export function stateSummary(setup: Setup, name: string, state: State): string {
+  const words = differenceWords(setup, state)
+  const under = evidenceWords(madeUnder(setup.own).filter((made) => made.under?.value === name))
+  const source = state.from && meaningOfSource(state.from.value)
+  return [
+    words === AS_TODAY ? 'As today.' : `Unlike today: ${escapeMarkdown(words)}.`,
+    facts(stateRows(state)),
+    `${source === undefined ? '' : `${source} `}${under === undefined ? 'No evidence is under it.' : `Under it: ${under}.`}`,
+  ].join('\n\n')
+}
+
+function meaningOfSource(source: string): string | undefined {
+  const schema = schemaAt('media', ['conditions', '*', 'from'])
+  const types = schema?.kind === 'leaf' ? schema.accepts : []
+  return types.flatMap((type) => (type.type === 'choice' ? type.values : [])).find(({ value }) => value === source)?.meaning
+}
 
 function stockSummary(document: RollDocument<'stock'> | undefined): string | undefined {
   const stock = document?.content

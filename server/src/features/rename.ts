@@ -6,11 +6,13 @@ import { isUnsaved, lastPart } from '../base/uri.ts'
 import type { RollDocument } from '../model/document.ts'
 import { type Edit, replaceKey, replaceValue } from '../model/edit.ts'
 import { type Mention, mentionsIn, NAME_WORDS, type NameKind, namingAt, OWNER } from '../model/names.ts'
+import { isMadeName } from '../model/states.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { isId } from '../schema/structure.ts'
 import { locate } from '../syntax/locate.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { FeatureContext } from './context.ts'
+import { restated } from './restate.ts'
 
 /** What the name under a cursor stands for. */
 export interface Subject {
@@ -82,6 +84,12 @@ export function doubtOf({ tree, file }: RollDocument): string | undefined {
 export const givesItself = (document: RollDocument | undefined, path: Mention['path']): boolean =>
   nodeAt(document?.tree.root, path) !== undefined
 
+/** The printer or stock that a state names beside one of its values. */
+export function ownerInState({ tree }: RollDocument, path: Mention['path'], kind: 'stock' | 'printer'): string | undefined {
+  const node = resolveAlias(nodeAt(tree.root, [...path.slice(0, 2), kind]))
+  return node?.kind === 'scalar' ? node.text : undefined
+}
+
 /** All edits that give a thing another name. */
 export function renameAll(context: FeatureContext, subject: Subject, name: string, uses: Uses): Renaming {
   const refused = badName(subject.of, name) ?? uses.doubt ?? ungiven(subject, uses) ?? taken(context, subject, name, uses)
@@ -92,6 +100,15 @@ export function renameAll(context: FeatureContext, subject: Subject, name: strin
     const edit = editOf(document, mention, name)
     if (!edit.ok) return { ok: false, refused: `In ${lastPart(document.file)}: ${edit.refused}` }
     edits.set(document, [...(edits.get(document) ?? []), ...edit.edits])
+  }
+  for (const [document, made] of [...edits]) {
+    const others = subject.of === 'state' ? undefined : restated(document, made)
+    if (others?.ok === false) return { ok: false, refused: others.refused }
+    for (const [{ mention }, now] of others?.uses ?? []) {
+      const edit = editOf(document, mention, now)
+      if (!edit.ok) return { ok: false, refused: `In ${lastPart(document.file)}: ${edit.refused}` }
+      edits.set(document, [...edits.get(document)!, ...edit.edits])
+    }
   }
   return { ok: true, edits, file: fileRenaming(subject.of, subject.name, name, uses.givers) }
 }
@@ -117,6 +134,8 @@ function badName(of: NameKind, name: string): string | undefined {
     return /^\S(?:[^\p{C}]*\S)?$/u.test(name) && name.length <= 200
       ? undefined
       : `'${name}' is no ${word}: a few words or a number are.`
+  if (of === 'state' && isMadeName(name))
+    return `'${name}' looks like a name that the tool makes of what a state says: a name of your own is made of words.`
   return isId(name) ? undefined : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
 }
 
@@ -124,6 +143,7 @@ function ungiven({ of, name, owner }: Subject, { all }: Uses): string | undefine
   const givers = all.filter(({ mention }) => mention.role === 'gives')
   if (givers.length === 1) return undefined
   const what = `the ${NAME_WORDS[of]} '${name}'`
+  if (givers.length === 0 && of === 'state') return `This profile has no state '${name}', so there is nothing to rename.`
   if (givers.length === 0)
     return `Nothing in this shop is ${what}${owner === undefined ? '' : ` of ${owner}`}, so there is nothing to rename.`
   const files = [...new Set(givers.map(({ document }) => lastPart(document.file)))]

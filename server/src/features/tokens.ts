@@ -40,10 +40,11 @@ const isLine = (text: string, start: number, end: number): boolean => !/[\r\n]/.
 function* names(context: FeatureContext): Generator<Token> {
   const { document } = context
   const nowhere = new Map<string, boolean>()
-  for (const { of, role, name, node, aliased } of mentionsIn(document.kind, document.tree.root)) {
+  for (const { of, role, name, path, node, aliased } of mentionsIn(document.kind, document.tree.root)) {
     if (aliased) continue
-    const key = `${of} ${name}`
-    if (role === 'calls' && !nowhere.has(key)) nowhere.set(key, leadsNowhere(context, of, name))
+    // In a state a name is one of the printer that the state names.
+    const key = `${of} ${name}${path[0] === 'conditions' ? ` ${path[1]}` : ''}`
+    if (role === 'calls' && !nowhere.has(key)) nowhere.set(key, leadsNowhere(context, of, name, path))
     yield {
       start: node.start,
       end: node.end,

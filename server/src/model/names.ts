@@ -14,6 +14,7 @@ export type NameKind =
   | 'mode'
   | 'channel'
   | 'lot'
+  | 'state'
   | 'suction-level'
   | 'tension-level'
 
@@ -26,11 +27,15 @@ export const NAME_WORDS: Readonly<Record<NameKind, string>> = {
   mode: 'mode',
   channel: 'ink channel',
   lot: 'lot',
+  state: 'state',
   'suction-level': 'suction level',
   'tension-level': 'tension level',
 }
 
-/** The kind of document whose own names these are: two printers may each have a mode of one name. The shop's are the shop's, and so are documents. */
+/**
+ * The kind of document whose own names these are: two printers may each have a mode of one name. The shop's are the shop's, and so are documents; a state
+ * is of the one profile that it stands in.
+ */
 export const OWNER: Readonly<Record<NameKind, 'stock' | 'printer' | undefined>> = {
   media: undefined,
   stock: undefined,
@@ -39,6 +44,7 @@ export const OWNER: Readonly<Record<NameKind, 'stock' | 'printer' | undefined>> 
   mode: 'printer',
   channel: 'printer',
   lot: 'stock',
+  state: undefined,
   'suction-level': 'printer',
   'tension-level': 'printer',
 }
@@ -52,12 +58,18 @@ const GIVEN: Readonly<Record<string, NameKind>> = {
   'printer modes': 'mode',
   'printer heads.channels.*': 'channel',
   'stock lots.*.lot': 'lot',
+  'media conditions': 'state',
   'printer suction.levels': 'suction-level',
   'printer web.tension-levels': 'tension-level',
 }
 
 /** Settings that may call a level by its number. Everything else that calls something by its name says so in the schema. */
-const LEVELS: Readonly<Record<string, NameKind>> = { suction: 'suction-level', 'web.tension': 'tension-level' }
+const LEVELS: Readonly<Record<string, NameKind>> = {
+  suction: 'suction-level',
+  'web.tension': 'tension-level',
+  'conditions.*.suction': 'suction-level',
+  'conditions.*.web.tension': 'tension-level',
+}
 
 /** What a key or value names, and whether it gives the name or calls by it. */
 export interface Naming {
@@ -105,7 +117,7 @@ function ofValue(kind: DocumentKind, schema: SchemaNode, text: string): Naming |
   const level = LEVELS[schema.readsBack ?? schema.path]
   if (kind === 'media' && level) return /^\d+$/.test(text) ? { of: level, role: 'calls' } : undefined
   const ref = textType(schema.accepts)?.ref
-  return ref === undefined || ref === 'key' || ref === 'rule' || ref === 'state' ? undefined : { of: ref, role: 'calls' }
+  return ref === undefined || ref === 'key' || ref === 'rule' ? undefined : { of: ref, role: 'calls' }
 }
 
 const textType = (accepts: readonly LeafType[]): Extract<LeafType, { type: 'text' }> | undefined =>

@@ -1,7 +1,7 @@
 // Every place in a shop that is called by one name, in open documents and in closed ones. The index says which documents may hold it; their
 // texts are read for it and let go again.
 import { lastPart } from '../base/uri.ts'
-import { doubtOf, givesItself, type Subject, type Use, type Uses } from '../features/rename.ts'
+import { doubtOf, givesItself, ownerInState, type Subject, type Use, type Uses } from '../features/rename.ts'
 import { LiveDocument, type RollDocument } from '../model/document.ts'
 import type { Facts } from '../model/facts.ts'
 import { type Mention, mentionsIn, NAME_WORDS, OWNER } from '../model/names.ts'
@@ -13,7 +13,7 @@ import type { Workspace } from './workspace.ts'
 export async function usesOf(workspace: Workspace, file: string, subject: Subject): Promise<Uses> {
   await workspace.settled()
   const shelf = workspace.shelf(file)
-  const search = new Search(shelf, subject)
+  const search = new Search(shelf, subject, file)
   const giving = search.giving()
   const calling = search.calling()
   const heirs = calling.flatMap((facts) => search.heirsOf(facts))
@@ -36,7 +36,9 @@ export async function usesOf(workspace: Workspace, file: string, subject: Subjec
     doubt ??= doubtOf(document)
     for (const mention of mentionsIn(document.kind, document.tree.root, subject)) {
       const means =
-        mention.role === 'gives' || OWNER[subject.of] === undefined ? 'this' : search.meaning(facts, mention, documentOf)
+        mention.role === 'gives' || OWNER[subject.of] === undefined
+          ? 'this'
+          : search.meaning(facts, mention, document, documentOf)
       if (means === 'another') continue
       if (means !== 'this') doubt ??= means.doubt
       all.push({ document, mention })
@@ -60,12 +62,14 @@ class Search {
   constructor(
     private readonly shelf: Shelf,
     private readonly subject: Subject,
+    private readonly file: string,
   ) {}
 
   /** The documents that give a name of this kind, to this owner's things. */
   giving(): readonly Facts[] {
     const { of, name, owner } = this.subject
     if (of === 'instrument') return [...this.shelf.all('shop')]
+    if (of === 'state') return this.itself()
     if (of === 'media' || of === 'stock' || of === 'printer') return this.shelf.withId(of, name)
     return owner === undefined ? [] : this.shelf.withId(OWNER[of]!, owner)
   }
@@ -74,10 +78,16 @@ class Search {
   calling(): readonly Facts[] {
     const { of, name, owner } = this.subject
     const all = [...this.shelf.all('media')]
-    if (of === 'instrument') return all
-    if (of === 'media' || of === 'stock' || of === 'printer')
-      return all.filter(({ values }) => values[of === 'media' ? 'base' : of]?.text === name)
-    return owner === undefined ? [] : all.filter((facts) => this.ownersOf(facts).has(owner))
+    if (of === 'state') return this.itself()
+    if (of === 'media') return all.filter(({ values }) => values.base?.text === name)
+    if (of === 'lot' || of === 'channel') return owner === undefined ? [] : all.filter((facts) => this.ownersOf(facts).has(owner))
+    // Every profile may name it in a state that it was in, whatever it prints on now.
+    return all
+  }
+
+  /** A state is of the one profile that it stands in. */
+  private itself(): readonly Facts[] {
+    return [...this.shelf.all('media')].filter(({ file }) => file === this.file)
   }
 
   /** The printers or stocks that a profile is for: its own, and those of the profiles that are based on it. */
@@ -110,9 +120,11 @@ class Search {
   meaning(
     facts: Facts,
     { path }: Mention,
+    document: RollDocument,
     documentOf: (facts: Facts) => RollDocument | undefined,
   ): 'this' | 'another' | { readonly doubt: string } {
     const { of, name, owner } = this.subject
+    if (path[0] === 'conditions') return ownerInState(document, path, OWNER[of]!) === owner ? 'this' : 'another'
     const owners = new Set([this.ownerOf(facts)])
     if (schemaAt('media', path)?.inherit)
       for (const heir of this.heirsOf(facts)) if (!givesItself(documentOf(heir), path)) owners.add(this.ownerOf(heir))

@@ -1,0 +1,38 @@
+// What a rename makes of the states that name the renamed thing: their content is spelled otherwise, and with it the names that the tool made of it.
+import { applyEdits, editsOf, type TextEdit } from '../base/text-edit.ts'
+import { lastPart } from '../base/uri.ts'
+import { LiveDocument, type RollDocument } from '../model/document.ts'
+import type { State } from '../model/generated/documents.ts'
+import { mentionsIn } from '../model/names.ts'
+import { isMadeName, nameByContent } from '../model/states.ts'
+import type { Use } from './rename.ts'
+
+export type Restated =
+  | { readonly ok: true; readonly uses: ReadonlyMap<Use, string> }
+  | { readonly ok: false; readonly refused: string }
+
+/** The states of a document that get another name by these edits, wherever they are named. What had another name than its content keeps it. */
+export function restated(document: RollDocument, edits: readonly TextEdit[]): Restated {
+  const uses = new Map<Use, string>()
+  if (document.kind !== 'media') return { ok: true, uses }
+  const before = statesIn(document as RollDocument<'media'>)
+  const made = [...before].filter(([name, state]) => isMadeName(name) && nameByContent(state) === name)
+  if (made.length === 0) return { ok: true, uses }
+  const after = statesIn(new LiveDocument(document.file, 'media', applyEdits(document.text, editsOf(document.text, edits))))
+  const names = new Set(before.keys())
+  for (const [name] of made) {
+    const state = after.get(name)
+    const now = state && nameByContent(state)
+    if (now === undefined || now === name) continue
+    if (names.has(now))
+      return {
+        ok: false,
+        refused: `In ${lastPart(document.file)} '${name}' would have to be called '${now}', which is there already.`,
+      }
+    names.add(now)
+    for (const mention of mentionsIn('media', document.tree.root, { of: 'state', name })) uses.set({ document, mention }, now)
+  }
+  return { ok: true, uses }
+}
+
+const statesIn = ({ content }: RollDocument<'media'>): ReadonlyMap<string, State> => content?.conditions?.entries ?? new Map()
