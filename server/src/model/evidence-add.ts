@@ -60,7 +60,7 @@ function editFor({ text, tree }: RollDocument<'media'>, kind: EvidenceKind, adde
 }
 
 /** With a blank line before a section of its own, where the sections of a document have one. */
-function setOff(text: string, edit: Edit): Edit {
+export function setOff(text: string, edit: Edit): Edit {
   if (!edit.ok || !/\n\r?\n(?=[a-z])/.test(text)) return edit
   const eol = lineBreak(text)
   return {
@@ -87,7 +87,7 @@ function below(text: string, map: MapNode, kind: EvidenceKind, rest: readonly st
 }
 
 /** The last key that stands before this one in the schema's order and is given. */
-const keyBefore = (map: MapNode, { properties }: MapSchema, key: string): string | undefined => {
+export const keyBefore = (map: MapNode, { properties }: MapSchema, key: string): string | undefined => {
   const order = [...properties.keys()]
   return order
     .slice(0, order.indexOf(key))

@@ -2,6 +2,7 @@
 // same state write the same line, and no merge can put a measurement under another one in silence.
 import { equalSi } from '../quantities/compare.ts'
 import { type MapSchema, type SchemaNode, schemaAt, schemaOf } from '../schema/schema.ts'
+import { resolveAlias } from '../syntax/tree.ts'
 import { DESCRIBED } from './described.ts'
 import type { F, Section } from './field.ts'
 import type { MediaDocument, PrinterDocument, State } from './generated/documents.ts'
@@ -154,6 +155,18 @@ export function sameMeaning(printer: PrinterDocument | undefined, key: string, a
   return typeof one === 'object' && typeof other === 'object' && one.dimension === other.dimension
     ? equalSi(one.si, other.si, one.dimension)
     : false
+}
+
+/** Why nothing under a name can be taken at its word: no state has it, two have it, or what it says is not what its name tells. */
+export type Flaw = 'unknown' | 'twice' | 'differs'
+
+/** What is wrong with a state that evidence names; undefined where it holds. */
+export function flawOf(setup: Pick<Setup, 'own'>, name: string): Flaw | undefined {
+  const state = statesOf(setup).get(name)
+  if (!state) return 'unknown'
+  const table = resolveAlias(setup.own.conditions?.$.node)
+  if (table?.kind === 'map' && table.pairs.filter(({ key }) => key?.text === name).length > 1) return 'twice'
+  return isMadeName(name) && nameByContent(state) !== name ? 'differs' : undefined
 }
 
 /** The state of a profile that says just what these values say, by whomever. */

@@ -68,6 +68,17 @@ different settings from one profile. Keep the one that is right. Where both say 
       related: ['The first one, which counts here. heat'],
       testOnly: true,
     },
+    {
+      name: 'two states of one name',
+      text: `conditions:
+  s3m4f: { from: profile, stock: film, printer: bay-1, mode: fine, suction: 4 }
+  $0s3m4f$0: { from: profile, stock: film, printer: bay-1, mode: fine, suction: 3 }
+`,
+      message:
+        "State 's3m4f' is there twice, and the two differ, so nothing under it proves anything. Give one of them another name.",
+      related: ['The first one, which counts here. s3m4f'],
+      testOnly: true,
+    },
     { name: 'once', text: 'gap: 2.0 mm\n' },
     {
       name: 'twice the same in a later item of a list',
@@ -165,7 +176,8 @@ interface Twice {
   readonly again: Pair
 }
 
-function message({ document }: RuleContext, at: number, key: string): string {
+function message(context: RuleContext, at: number, key: string): string {
+  const { document } = context
   const found = findTwice(document.tree.root, at)
   const name = quoted(key)
   if (found && sameText(document.text, found.first, found.again))
@@ -173,8 +185,14 @@ function message({ document }: RuleContext, at: number, key: string): string {
   const [first, again] = [found?.first.value, found?.again.value]
   if (first?.kind === 'scalar' && again?.kind === 'scalar' && first.style !== 'empty' && again.style !== 'empty')
     return `${name} is given twice; the first one, ${quoted(first.text)}, counts here, and other programs may take ${quoted(again.text)}. Keep one.`
+  if (found && isStates(context, found))
+    return `State ${name} is there twice, and the two differ, so nothing under it proves anything. Give one of them another name.`
   return `${name} is given twice; only the first one counts here, and other programs may take the other. Keep one.`
 }
+
+/** Whether both are states, whose names evidence goes by. */
+const isStates = ({ document }: RuleContext, { map }: Twice): boolean =>
+  document.kind === 'media' && document.tree.root?.kind === 'map' && document.tree.root.pair('conditions')?.value === map
 
 /** The pair whose key begins at an offset, and the first one of that key beside it. */
 function findTwice(root: Node | undefined, at: number): Twice | undefined {

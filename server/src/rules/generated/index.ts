@@ -85,6 +85,7 @@ import { rule as missingStock } from '../missing-stock.ts'
 import { rule as missingUnit } from '../missing-unit.ts'
 import { rule as modeCoverage } from '../../areas/advance/rules/mode-coverage.ts'
 import { rule as noColon } from '../no-colon.ts'
+import { rule as noState } from '../no-state.ts'
 import { rule as notAQuantity } from '../not-a-quantity.ts'
 import { rule as notJudged } from '../../areas/machine/rules/not-judged.ts'
 import { rule as numberOutOfRange } from '../number-out-of-range.ts'
@@ -106,6 +107,7 @@ import { rule as roomTwice } from '../../areas/machine/rules/room-twice.ts'
 import { rule as roundingLeaves } from '../../areas/feed/rules/rounding-leaves.ts'
 import { rule as runOutBelowTouchDry } from '../../areas/drying/rules/run-out-below-touch-dry.ts'
 import { rule as runOutOutside } from '../../areas/drying/rules/run-out-outside.ts'
+import { rule as samePrint } from '../same-print.ts'
 import { rule as setAboveLimit } from '../../areas/heat/rules/set-above-limit.ts'
 import { rule as settingMissing } from '../../areas/machine/rules/setting-missing.ts'
 import { rule as settingNotDescribed } from '../../areas/machine/rules/setting-not-described.ts'
@@ -116,6 +118,12 @@ import { rule as slotOutside } from '../../areas/machine/rules/slot-outside.ts'
 import { rule as slotTaken } from '../../areas/machine/rules/slot-taken.ts'
 import { rule as softening } from '../../areas/heat/rules/softening.ts'
 import { rule as softensBelowLimit } from '../../areas/heat/rules/softens-below-limit.ts'
+import { rule as stateDiffers } from '../state-differs.ts'
+import { rule as stateElsewhere } from '../state-elsewhere.ts'
+import { rule as stateIncomplete } from '../state-incomplete.ts'
+import { rule as stateSettingUnknown } from '../state-setting-unknown.ts'
+import { rule as stateTwice } from '../state-twice.ts'
+import { rule as stateUnused } from '../state-unused.ts'
 import { rule as staticRisk } from '../../areas/room/rules/static-risk.ts'
 import { rule as stockGrammageDensity } from '../../areas/stock/rules/stock-grammage-density.ts'
 import { rule as stockLayersThickness } from '../../areas/stock/rules/stock-layers-thickness.ts'
@@ -142,6 +150,7 @@ import { rule as tooLarge } from '../too-large.ts'
 import { rule as turnAtBedEnd } from '../../areas/advance/rules/turn-at-bed-end.ts'
 import { rule as twoTensions } from '../../areas/web/rules/two-tensions.ts'
 import { rule as twoValues } from '../two-values.ts'
+import { rule as underUnknown } from '../under-unknown.ts'
 import { rule as unknownAlias } from '../unknown-alias.ts'
 import { rule as unknownChannel } from '../../areas/landing/rules/unknown-channel.ts'
 import { rule as unknownGap } from '../../areas/landing/rules/unknown-gap.ts'
@@ -250,6 +259,7 @@ export const RULES: readonly Rule[] = [
   missingUnit,
   modeCoverage,
   noColon,
+  noState,
   notAQuantity,
   notJudged,
   numberOutOfRange,
@@ -271,6 +281,7 @@ export const RULES: readonly Rule[] = [
   roundingLeaves,
   runOutBelowTouchDry,
   runOutOutside,
+  samePrint,
   setAboveLimit,
   settingMissing,
   settingNotDescribed,
@@ -281,6 +292,12 @@ export const RULES: readonly Rule[] = [
   slotTaken,
   softening,
   softensBelowLimit,
+  stateDiffers,
+  stateElsewhere,
+  stateIncomplete,
+  stateSettingUnknown,
+  stateTwice,
+  stateUnused,
   staticRisk,
   stockGrammageDensity,
   stockLayersThickness,
@@ -307,6 +324,7 @@ export const RULES: readonly Rule[] = [
   turnAtBedEnd,
   twoTensions,
   twoValues,
+  underUnknown,
   unknownAlias,
   unknownChannel,
   unknownGap,

@@ -1,0 +1,87 @@
+// Evidence that names a state which is not there: the settings it was made under are not known.
+import { nearest } from '../base/nearest.ts'
+import { madeUnder } from '../model/state-evidence.ts'
+import { statesOf } from '../model/states.ts'
+import { isId } from '../schema/structure.ts'
+import { defineRule } from './rule.ts'
+import { writeValue } from './support/fixes.ts'
+import { doubtful } from './support/references.ts'
+
+export const rule = defineRule({
+  code: 'under-unknown',
+  severity: 'error',
+  risk: 'length',
+  kinds: ['media'],
+  summary: 'Evidence names a state that the profile does not have.',
+  docs: `Evidence proves a number only under the settings it was made with, and those stand under \`conditions\` of the same profile. Where the name
+leads to no state, nothing is known of them. Look for a slip in the name, or for a line that a merge lost. Where nobody knows any more what
+ran, leave \`under\` out: the evidence is then shown, and proves nothing.`,
+  check(context) {
+    const { setup, document } = context
+    const states = statesOf(setup)
+    for (const { under } of madeUnder(setup.own)) {
+      if (!under || states.has(under.value)) continue
+      if (under.place.file !== document.file || !isId(under.value) || doubtful(context, under)) continue
+      const holder = setup.bases.find((base) => base.content?.conditions?.entries.has(under.value))
+      const near = nearest(under.value, [...states.keys()])
+      const why = holder
+        ? `; that of ${holder.baseName} is not taken over`
+        : near === undefined
+          ? ', so what the machine was set to is not known'
+          : `; did you mean '${near}'?`
+      const end = why.endsWith('?') ? '' : '.'
+      context.report(under.place, `This profile has no state '${under.value}'${why}${end}`, {
+        fixes: () => (near === undefined ? [] : [writeValue(under.place, near)]),
+      })
+    }
+  },
+  examples: [
+    {
+      name: 'a slip in the name',
+      text: `feed:
+  checks:
+    - { date: 2026-03-14, under: $0mornign$0 }
+conditions:
+  morning: { from: said, stock: film, printer: bay-1, mode: fine }
+`,
+      message: "This profile has no state 'mornign'; did you mean 'morning'?",
+      after: `feed:
+  checks:
+    - { date: 2026-03-14, under: morning }
+conditions:
+  morning: { from: said, stock: film, printer: bay-1, mode: fine }
+`,
+      fixes: ["Write 'morning'"],
+    },
+    {
+      name: 'a line that got lost',
+      text: 'alignment: { date: 2026-03-14, under: $0s7f2c$0 }\n',
+      message: "This profile has no state 's7f2c', so what the machine was set to is not known.",
+    },
+    {
+      name: 'a state of the base',
+      text: `#- e.media.yaml
+profile: e
+base: f
+heat: { readings: [{ date: 2026-03-14, under: $0morning$0 }] }
+#- f.media.yaml
+profile: f
+conditions:
+  morning: { from: said, stock: film, printer: bay-1, mode: fine }
+`,
+      message: "This profile has no state 'morning'; that of f is not taken over.",
+      testOnly: true,
+    },
+    {
+      name: 'a state of the profile, and none',
+      text: `feed:
+  checks:
+    - { date: 2026-03-14, under: morning }
+    - { date: 2026-03-15 }
+conditions:
+  morning: { from: said, stock: film, printer: bay-1, mode: fine }
+`,
+    },
+    { name: 'what is no name is told by another rule', text: 'alignment: { under: This Morning }\n', testOnly: true },
+  ],
+})
