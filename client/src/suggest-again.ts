@@ -27,7 +27,10 @@ async function suggestAtEmptyPlace(editor: vscode.TextEditor): Promise<void> {
   await new Promise((resolve) => setTimeout(resolve, SETTLED_MS))
   const { selection, document } = editor
   if (editor !== vscode.window.activeTextEditor || !selection.isEmpty || !selection.active.isEqual(active)) return
-  const line = document.lineAt(active.line).text
-  if (active.character < line.length || !/^(?: +| *- |[^#]*: )$/.test(line)) return
+  const { text } = document.lineAt(active.line)
+  const [before, after] = [text.slice(0, active.character), text.slice(active.character)]
+  const isEmpty =
+    after === '' ? /^(?: +| *- |[^#]*: )$/.test(before) : /^ *[,}]/.test(after) && /^[^#]*[{,] *[^:,{]*: $/.test(before)
+  if (!isEmpty) return
   await vscode.commands.executeCommand('editor.action.triggerSuggest', { auto: true })
 }

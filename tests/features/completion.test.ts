@@ -297,7 +297,9 @@ describe('a new document', () => {
       mode: standard
       feed:
         checks:
-          - { date: 2026-03-31, commanded: \${1} mm, measured: \${2} mm, applied: \${3} % }"
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1} mm, measured: \${2} mm, applied: \${3} %, under: \${8:s36up} }$0
+      conditions:
+        s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
     expect(await offered(`${printer}#- example.media.yaml\n${HEAD}feed:\n  checks:\n    $0`)).toMatchInlineSnapshot(`
       "a feed check
@@ -308,7 +310,9 @@ describe('a new document', () => {
       mode: standard
       feed:
         checks:
-          - { date: 2026-03-31, commanded: \${1:500 mm}, measured: \${2} mm, applied: \${3} % }"
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:500 mm}, measured: \${2} mm, applied: \${3} %, under: \${8:s36up} }$0
+      conditions:
+        s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
   })
 
@@ -322,7 +326,9 @@ describe('a new document', () => {
       mode: standard
       heat:
         readings:
-          - { date: 2026-03-31, zone: \${1}, set: \${2} °C, web: \${3} °C }"
+          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °C, web: \${3} °C, under: \${21:s36up} }$0
+      conditions:
+        s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
     const us = SHOP.replace('instruments:', 'units: us\ninstruments:')
     expect(await offered(`${us}#- example.media.yaml\n${HEAD}heat:\n  readings:\n    - $0`)).toMatchInlineSnapshot(`
@@ -334,7 +340,9 @@ describe('a new document', () => {
       mode: standard
       heat:
         readings:
-          - { date: 2026-03-31, zone: \${1}, set: \${2} °F, web: \${3} °F }"
+          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °F, web: \${3} °F, under: \${21:s36up} }$0
+      conditions:
+        s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
   })
 })
@@ -412,7 +420,9 @@ describe('a new item', () => {
         correction: +0.05 %
         checks:
           - {date: 2026-03-01, commanded: 2000 mm, measured: 1996 mm, applied: 0 %, with: tape-5m, lot: L-17}
-          - { date: 2026-03-31, commanded: \${1:2000 mm}, measured: \${2} mm, applied: \${3:+0.05 %}, with: \${4:tape-5m}, lot: \${6:L-17} }"
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:2000 mm}, measured: \${2} mm, applied: \${3:+0.05 %}, with: \${4|tape-5m,steel-rule-1m|}, lot: \${6|L-17,L-18|}, under: \${8:s36up} }$0
+      conditions:
+        s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
   })
 
@@ -450,7 +460,7 @@ describe('a new item', () => {
       printer: bay-1
       mode: standard
       observed:
-        - { date: 2026-03-31, fault: \${1} }"
+        - { date: \${20|2026-03-31,2026-03-30|}, fault: \${1} }"
     `)
   })
 })

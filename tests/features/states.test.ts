@@ -41,7 +41,8 @@ test('what is offered: as today first, then the newest, with what differs', asyn
   expect(items.map(({ label, detail, sort }) => `${sort} ${label}: ${detail}`).join('\n')).toMatchInlineSnapshot(`
     "1000 now-ish: as today
     1001 s9ra7: suction 2 instead of 3; heat of the platen 42 °C instead of 40 °C
-    1002 morning: mode fine instead of standard; suction 7, which bay-1 does not have; gap, tension, heat of the platen not known then"
+    1002 morning: mode fine instead of standard; suction 7, which bay-1 does not have; gap, tension, heat of the platen not known then
+    9 another setting ran: write a new state as said: writes s98gv with today's settings: change them there"
   `)
 })
 

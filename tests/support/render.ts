@@ -65,7 +65,7 @@ export async function completions(
   const chosen = accept === undefined ? items[0] : items.find((i) => i.label === accept)
   return {
     labels: items.map((i) => i.label),
-    after: chosen ? applyEdits(fixture.text, [chosen.edit]) : fixture.text,
+    after: chosen ? applyEdits(fixture.text, editsOf(fixture.text, [chosen.edit, ...(chosen.also ?? [])])) : fixture.text,
     documentation: new Map(items.map((i) => [i.label, i.documentation])),
   }
 }

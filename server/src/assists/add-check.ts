@@ -1,10 +1,11 @@
 // Add a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
 import { startOfLine } from '../base/lines.ts'
 import { addItem, addKey } from '../model/edit.ts'
-import type { MediaDocument } from '../model/generated/documents.ts'
+import { joined } from '../model/state-add.ts'
 import type { Fix } from '../rules/rule.ts'
 import type { Assist } from './assist.ts'
-import { newCheck } from './new-check.ts'
+import { escapeSnippet, newCheck } from './new-check.ts'
+import { type NamedProposal, statesToName } from './state-under.ts'
 
 const TITLE = 'Add a feed check of today'
 const SHARED =
@@ -14,14 +15,22 @@ export const addCheck: Assist = {
   id: 'add-check',
   summary: 'Add a feed check of today below the newest one.',
   kind: 'add-check',
-  at({ document, setup, today }, span) {
+  at(context, span) {
+    const { document } = context
     const root = document.tree.root
     if (document.kind !== 'media' || root?.kind !== 'map') return []
     const pair = root.pair('feed')
     if (pair?.key && (span.end < pair.key.start || span.start > Math.max(pair.value.end, pair.key.end)) && span.start !== 0)
       return []
-    const check = newCheck(document.content as MediaDocument | undefined, setup, today)
-    return [fixOf(document.text, root, check)]
+    const states = statesToName(context)
+    const [only, other] = states
+    if (!other) return [under(fixOf(document.text, root, newCheck(context, only?.name)), only, TITLE)]
+    // Machine and file differ: the first asks which of the two ran, where the state is named.
+    const asked = fixOf(document.text, root, newCheck(context, ''))
+    const told = states.map((state) =>
+      under(fixOf(document.text, root, newCheck(context, state.name)), state, `${TITLE}, ${state.words}`),
+    )
+    return [asked, ...told]
   },
 }
 
@@ -46,6 +55,15 @@ function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string):
   const value = feed.flow ? `[${check}]` : `\n${' '.repeat(column + 2)}- ${check}`
   const edit = addKey(text, feed, 'checks', value, last?.key?.text)
   return edit.ok ? { title: TITLE, edits: edit.edits, snippet: true } : refused(edit.refused)
+}
+
+/** With the state written that it is under. */
+function under(fix: Fix | undefined, state: NamedProposal | undefined, title: string): Fix | undefined {
+  if (!fix || fix.refused !== undefined || !state) return fix
+  const written = state.edits.map((edit) => ({ ...edit, newText: escapeSnippet(edit.newText) }))
+  // Where the state is the last that is written, the cursor still ends in the check.
+  const edits = written.length === 0 ? fix.edits : fix.edits.map((edit) => ({ ...edit, newText: `${edit.newText}$0` }))
+  return { ...fix, title, edits: joined([...edits, ...written]) }
 }
 
 const refused = (reason: string): Fix => ({ title: TITLE, edits: [], refused: reason })

@@ -1,4 +1,5 @@
-// On a quantity: write it in another unit of its dimension, exact where it can be, else no coarser than the last digit written.
+// On a quantity: write it in another unit of its dimension, exact where it can be, else no coarser than the last digit written. What is evidence, or what a
+// state says, is a record: it is written in another unit only where nothing of it is rounded.
 
 import { replaceValue } from '../model/edit.ts'
 import { equalQuantities } from '../quantities/compare.ts'
@@ -28,10 +29,12 @@ export const convertUnit: Assist = {
       const { si, unit: written } = parsed.value
       const shown = (['metric', 'us'] as const).map((system) => displayUnit(si, type.dimension, system))
       const others = [...new Set([canonicalUnit(type.dimension), ...shown])].filter((unit) => unit.id !== written.id)
+      const isRecord = document.kind === 'media' && !leaf.inherit
       return others.map((unit) => {
         const text = rewriteIn(parsed.value, unit)
         const again = parseQuantity(text, type.dimension)
         const rounded = again.ok && equalQuantities(again.value, parsed.value) ? '' : ', rounded'
+        if (isRecord && rounded !== '') return undefined
         const edit = replaceValue({ file: document.file, node }, text)
         return edit.ok ? { title: `Write it as ${text}${rounded}`, edits: edit.edits } : undefined
       })

@@ -25,8 +25,14 @@ export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   return out + text.slice(at)
 }
 
-/** A snippet as plain text, for those that know none: its placeholders' texts stay, and what was escaped is bare again. */
+/** A snippet as plain text, for those that know none: its placeholders' texts and the first of its choices stay, and what was escaped is bare again. */
 export const withoutStops = (text: string): string =>
-  text.replace(/\$\{\d+(?::((?:\\.|[^\\}])*))?\}|\$\d+|\\([\\$}])/g, (_, inner?: string, escaped?: string) =>
-    inner === undefined ? (escaped ?? '') : inner.replace(/\\([\\$}])/g, '$1'),
+  text.replace(
+    /\$\{\d+\|((?:\\.|[^\\,|])*)(?:\\.|[^\\|])*\|\}|\$\{\d+(?::((?:\\.|[^\\}])*))?\}|\$\d+|\\([\\$}])/g,
+    (_, first?: string, inner?: string, escaped?: string) =>
+      first !== undefined
+        ? first.replace(/\\(.)/g, '$1')
+        : inner === undefined
+          ? (escaped ?? '')
+          : inner.replace(/\\([\\$}])/g, '$1'),
   )

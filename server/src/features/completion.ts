@@ -2,8 +2,10 @@
 // works in half-typed text; keys that are there already are left out. Nothing is invented: a value that is measured or decided is never
 // offered as an example, a number that was typed stays that number, and where a whole value stands there is nothing to offer.
 
+import { type NamedProposal, statesToName, stateToChange } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
 import { isDate } from '../model/read.ts'
+import { differenceWords, stateOf } from '../model/state-words.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import { unitsOf } from '../quantities/units.ts'
 import { RULES } from '../rules/generated/index.ts'
@@ -22,7 +24,7 @@ import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
 import { namesFor, offered } from './offers.ts'
-import { entrySnippet, itemSnippet, skeleton } from './snippets.ts'
+import { entrySnippet, itemSnippet, skeleton, withEdits } from './snippets.ts'
 import { typeWords } from './type-words.ts'
 
 export function complete(context: FeatureContext, offset: number): readonly Completion[] {
@@ -148,9 +150,37 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
   // Of a list of words the printer's own are all that can be set.
   for (const type of schema.accepts)
     if (type.type !== 'choice' || settings.length === 0) addValues(context, type, typed, given, add)
+  if (isUnder(schema)) out.push(...newStates(context, cursor))
   // Where the printer says what it can be set to, what holds elsewhere only distracts.
   if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')
   return out
+}
+
+const isUnder = ({ accepts }: LeafSchema): boolean => accepts.some((type) => type.type === 'text' && type.ref === 'state')
+
+/** States that are not there yet: as read back, as in this profile, and one to be changed where another setting ran. */
+function newStates(context: FeatureContext, cursor: Cursor): readonly Completion[] {
+  const leading = needsSpace(context.document.text, cursor) ? ' ' : ''
+  const proposed = statesToName(context).filter(({ edits }) => edits.length > 0)
+  const other = stateToChange(context)
+  const made = (state: NamedProposal, detail: string, order: number): Completion => ({
+    label: state.words,
+    kind: 'reference',
+    detail,
+    ...withEdits(
+      context.document.text,
+      { start: cursor.start, end: cursor.end, newText: leading + state.name },
+      state.edits,
+      false,
+    ),
+    sort: `${order}`,
+  })
+  return [
+    ...proposed.map((state, i) =>
+      made(state, `writes ${state.name}, ${differenceWords(context.setup!, stateOf(state.fields))}`, i),
+    ),
+    ...(other ? [made(other, `writes ${other.name} with today's settings: change them there`, 9)] : []),
+  ]
 }
 
 type Add = (label: string, kind: Completion['kind'], order: number, detail?: string, documentation?: string) => void

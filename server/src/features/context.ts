@@ -35,6 +35,8 @@ export interface Completion {
   /** Markdown. */
   readonly documentation?: string
   readonly edit: TextEdit
+  /** What is written elsewhere in the document with it; never touches `edit`, and holds no stops. */
+  readonly also?: readonly TextEdit[]
   /** The new text holds snippet stops: ${1:name}, $0. */
   readonly snippet?: boolean
   /** The new text's further lines are indented as they shall stand. */

@@ -1,8 +1,10 @@
 // Ready-made text: a new document of each kind, an entry of a table, an item of a list, a feed check or a
 // read-back filled in from the one before.
 
-import { escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
+import { dateStop, escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
+import { statesToName } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
+import type { TextEdit } from '../base/text-edit.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
 import { settingAt } from '../model/setting.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
@@ -48,13 +50,21 @@ export function entrySnippet(cursor: Cursor, schema: TableSchema): Completion | 
 /** One item of a list of mappings, on one line. */
 export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: ListSchema): Completion | undefined {
   if (schema.items.kind !== 'map') return undefined
-  const body = itemBody(context, schema.path, schema.items)
+  const states = schema.items.properties.has('under') ? statesToName(context) : []
+  // Which of several ran is asked for where it is named.
+  const state = states.length === 1 ? states[0] : undefined
+  const body = itemBody(context, schema.path, schema.items, states.length > 1 ? '' : state?.name)
   const text = context.document.text
   const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
   return {
     label: ITEM_LABELS[schema.path] ?? `a new ${schema.path.split('.').at(-1)} entry`,
     kind: 'snippet',
-    edit: { start: cursor.start, end: cursor.end, newText: afterDash ? body : `- ${body}` },
+    ...withEdits(
+      text,
+      { start: cursor.start, end: cursor.end, newText: afterDash ? body : `- ${body}` },
+      state?.edits ?? [],
+      true,
+    ),
     snippet: true,
     sort: '00',
     filter: '{',
@@ -63,10 +73,10 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
 
 const ITEM_LABELS: Readonly<Record<string, string>> = { 'feed.checks': 'a feed check', keyed: 'a read-back' }
 
-function itemBody(context: FeatureContext, path: string, schema: MapSchema): string {
+function itemBody(context: FeatureContext, path: string, schema: MapSchema, under: string | undefined): string {
+  if (path === 'feed.checks') return newCheck(context, under)
   const own = context.document.content as MediaDocument | undefined
-  if (path === 'feed.checks') return newCheck(own, context.setup, context.today)
-  return path === 'keyed' ? newReadBack(schema, own, context) : newItem(schema, context)
+  return path === 'keyed' ? newReadBack(schema, own, context) : newItem(schema, context, under)
 }
 
 /** Today's date and the settings that were read back last, or the correction: of each only the unit stands there. What was read then stays as it is. */
@@ -82,6 +92,25 @@ function newReadBack(schema: MapSchema, own: MediaDocument | undefined, { setup,
   const length = displayUnit(1, 'length', setup?.shop.units ?? 'metric').id
   const parts = given.length > 0 ? given : [`correction: ${stops.next(asLength ? length : '%')}`]
   return `{ date: ${today}, ${parts.join(', ')} }`
+}
+
+/** A text with what is written elsewhere with it. What belongs right behind it is part of it: an editor takes no other edit there. */
+export function withEdits(
+  text: string,
+  edit: TextEdit,
+  others: readonly TextEdit[],
+  snippet: boolean,
+): Pick<Completion, 'edit' | 'also' | 'indented'> {
+  // What ends where only spaces and a dash stand before the cursor ends above the line that the cursor is on.
+  const isBehind = ({ start }: TextEdit): boolean => start <= edit.end && /^[\s-]*$/.test(text.slice(start, edit.start))
+  const behind = others.filter(isBehind)
+  const also = others.filter((other) => !behind.includes(other))
+  const written = behind.map(({ newText }) => (snippet ? escapeSnippet(newText) : newText)).join('')
+  return {
+    edit: { ...edit, newText: written === '' ? edit.newText : `${edit.newText}${snippet ? '$0' : ''}${written}` },
+    ...(also.length > 0 && { also }),
+    ...(written !== '' && { indented: true }),
+  }
 }
 
 /** Numbers the stops of one snippet. */
@@ -105,16 +134,20 @@ function dueLines(
   })
 }
 
-function newItem(schema: MapSchema, { setup, today }: FeatureContext): string {
+function newItem(schema: MapSchema, { setup, today }: FeatureContext, under: string | undefined): string {
   const stops = new Stops()
   const parts = dueKeys(schema).map(([key, property]) => {
     const value = isOfType(property, (type) => type.type === 'date')
-      ? today
+      ? dateStop(DATE_STOP, today)
       : stops.next(unitOf(property, setup?.shop.units ?? 'metric'))
     return `${key}: ${value}`
   })
+  if (under !== undefined) parts.push(`under: ${stop(DATE_STOP + 1, under)}`)
   return `{ ${parts.join(', ')} }`
 }
+
+/** Behind all that is to be typed: the day is today, or chosen. */
+const DATE_STOP = 20
 
 function dueKeys({ properties, required, requiredUnless }: MapSchema): readonly (readonly [string, SchemaNode])[] {
   const due = [...required, ...(requiredUnless?.keys ?? [])]

@@ -157,6 +157,7 @@ export function toCompletion(item: Completion, positions: Positions, able: Clien
     insertTextFormat: snippet ? InsertTextFormat.Snippet : InsertTextFormat.PlainText,
     ...(able.linesAsTheyAre && { insertTextMode: InsertTextMode.asIs }),
     textEdit: { range: toRange(positions, item.edit), newText },
+    ...(item.also?.length && { additionalTextEdits: item.also.map((edit) => toEdit(edit, positions)) }),
   }
 }
 

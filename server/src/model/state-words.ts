@@ -19,6 +19,9 @@ const WORDS: Readonly<Record<string, string>> = {
   'drying.run-out': 'run-out',
 }
 
+/** Values as a state would hold them. */
+export const stateOf = (fields: ReadonlyMap<string, F<SettingValue>>): State => Object.fromEntries(fields) as unknown as State
+
 export const AS_TODAY = 'as today'
 
 /** "as today", or "suction 5 instead of 3; gap not known then". */

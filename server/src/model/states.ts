@@ -169,11 +169,11 @@ export function flawOf(setup: Pick<Setup, 'own'>, name: string): Flaw | undefine
   return isMadeName(name) && nameByContent(state) !== name ? 'differs' : undefined
 }
 
-/** The state of a profile that says just what these values say, by whomever. */
+/** The state of a profile that can be taken at its word and says just what these values say, by whomever. */
 export function equalState(setup: Setup, values: ReadonlyMap<string, SettingValue>, from: string): string | undefined {
   const content = contentOf(values, from)
   for (const [name, state] of statesOf(setup))
-    if (state.from && contentOf(valuesOf(state), state.from.value) === content) return name
+    if (state.from && !flawOf(setup, name) && contentOf(valuesOf(state), state.from.value) === content) return name
   return undefined
 }
 

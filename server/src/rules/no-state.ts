@@ -3,7 +3,7 @@
 import { putUnder } from '../model/state-add.ts'
 import { kindWords, type MadeUnder, madeUnder } from '../model/state-evidence.ts'
 import { settingsNow } from '../model/states.ts'
-import { defineRule, type RuleContext } from './rule.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { fixOf } from './support/fixes.ts'
 import { doubtful } from './support/references.ts'
 import { listed, plural } from './support/words.ts'
@@ -31,7 +31,7 @@ ran: entry by entry, and never in one go. Where nobody knows, print again.`,
     context.report(
       first.date?.place ?? first.place,
       `${listed(kinds)} ${tell} no state: made under settings that are not known, so ${made.length === 1 ? 'it is' : 'they are'} shown and ${made.length === 1 ? 'proves' : 'prove'} nothing.`,
-      { fixes: () => made.slice(0, OFFERED).map((one) => underToday(context, one)) },
+      { steps: () => offersOf(context, made) },
     )
   },
   examples: [
@@ -49,10 +49,6 @@ printer: bay-1
 `,
       message:
         '1 feed check and 1 alignment tell no state: made under settings that are not known, so they are shown and prove nothing.',
-      fixes: [
-        'Put feed check 1 of 2026-03-14 under the settings as they are today',
-        'Put the alignment of 2026-03-14 under the settings as they are today',
-      ],
     },
     {
       name: 'one check, under a state that is there',
@@ -63,13 +59,6 @@ feed: { checks: [{ date: $02026-03-14$0, commanded: 1000 mm, measured: 999 mm, a
 conditions: { as-set: { from: profile, stock: film, printer: bay-1, mode: fine } }
 `,
       message: '1 feed check tells no state: made under settings that are not known, so it is shown and proves nothing.',
-      after: `stock: film
-printer: bay-1
-mode: fine
-feed: { checks: [{ date: 2026-03-14, commanded: 1000 mm, measured: 999 mm, applied: 0 %, under: as-set }] }
-conditions: { as-set: { from: profile, stock: film, printer: bay-1, mode: fine } }
-`,
-      fixes: ['Put feed check 1 of 2026-03-14 under the settings as they are today'],
       testOnly: true,
     },
     {
@@ -84,28 +73,12 @@ heat:
 notes: none
 `,
       message: '1 heat reading tells no state: made under settings that are not known, so it is shown and proves nothing.',
-      after: `stock: film
-printer: bay-1
-mode: fine
-heat:
-  readings:
-    - { date: 2026-03-14, zone: platen, set: 42 °C, web: 40 °C, under: s4jc6 }
-
-conditions:
-  s4jc6: { from: profile, stock: film, printer: bay-1, mode: fine }
-
-notes: none
-`,
-      fixes: ['Put heat reading 1 of 2026-03-14 under the settings as they are today'],
       testOnly: true,
     },
     {
       name: 'no printer is named',
       text: 'alignment: { date: $02026-03-14$0 }\n',
       message: '1 alignment tells no state: made under settings that are not known, so it is shown and proves nothing.',
-      fixes: [
-        'Put the alignment of 2026-03-14 under the settings as they are today [refused: This profile names no stock, so what its settings mean cannot be told.]',
-      ],
       testOnly: true,
     },
     {
@@ -126,6 +99,12 @@ function isOpen(context: RuleContext<'media'>, { under, place }: MadeUnder): boo
   if (under || place.file !== context.document.file || doubtful(context, { value: undefined, place })) return false
   const node = place.node
   return node.kind === 'map' && !node.pair('skip') && !node.pair('under')
+}
+
+/** One for each entry. What cannot be written for one, because of what the profile lacks, is told once. */
+function offersOf(context: RuleContext<'media'>, made: readonly MadeUnder[]): readonly Fix[] {
+  const fixes = made.slice(0, OFFERED).map((one) => underToday(context, one))
+  return fixes.every(({ refused }) => refused !== undefined && refused === fixes[0]!.refused) ? fixes.slice(0, 1) : fixes
 }
 
 function underToday({ document, setup }: RuleContext<'media'>, { kind, date, path }: MadeUnder) {
