@@ -32,18 +32,22 @@ function told(text: string): readonly string[] {
       .split(';')
       .filter((part) => part !== 'from='),
   }))
-  return [...entries, ...states].map(({ kind, kept }) => `${kind}: ${kept.sort().join(', ')}`)
+  return [...entries, ...states].map(({ kind, kept }) => [kind, ...kept.sort()].join(', '))
 }
 
 /** What was told and is told no more. An entry may have gained what could not be read of it before. */
 function lost(before: string, after: string): readonly string[] {
   const left = [...told(after)]
-  return told(before).filter((one) => {
-    const parts = one.split(', ')
-    const at = left.findIndex((other) => other === one || parts.every((part) => other.split(', ').includes(part)))
+  const take = (is: (other: string) => boolean): boolean => {
+    const at = left.findIndex(is)
     if (at >= 0) left.splice(at, 1)
-    return at < 0
-  })
+    return at >= 0
+  }
+  // The same first, so that no other takes it. An entry with less in it finds its place after those with more.
+  const changed = told(before).filter((one) => !take((other) => other === one))
+  return changed
+    .sort((a, b) => b.length - a.length)
+    .filter((one) => !take((other) => one.split(', ').every((part) => other.split(', ').includes(part))))
 }
 
 async function losses({ name, text }: Sample): Promise<readonly string[]> {
