@@ -41,6 +41,14 @@ const KINDS: readonly Kind[] = [
     type: 'AreaQuantities',
     from: '../quantity.ts',
   },
+  {
+    file: 'recording',
+    exported: 'recording',
+    index: 'recordings',
+    constant: 'RECORDINGS',
+    type: 'Recording',
+    from: '../recording.ts',
+  },
 ]
 
 export function generateAreaIndexes(): { path: string; text: string }[] {

@@ -1,6 +1,5 @@
 // A feed check ready to fill in, as snippet text: for the assist that adds one and for completion.
-import { feedOf } from '../areas/feed/facts.ts'
-import { correctionText } from '../areas/feed/words.ts'
+import { RECORDINGS } from '../areas/generated/recordings.ts'
 import type { FeatureContext } from '../features/context.ts'
 import { addDays } from '../model/dates.ts'
 import type { Check, MediaDocument } from '../model/generated/documents.ts'
@@ -18,7 +17,7 @@ export function newCheck({ document, setup, today }: FeatureContext, under: stri
   const last: Check | undefined = own?.feed?.checks?.items.at(-1)
   const system = setup?.shop.units ?? 'metric'
   const commanded = last?.commanded ?? setup?.printer?.feed?.['pattern-lengths']?.items[0]
-  const applied = setup && appliedText(setup)
+  const applied = setup && RECORDINGS.find(({ kind }) => kind === 'feed.checks')?.proposed(setup).applied
   const length = (last?.measured ?? commanded)?.value.unit.id ?? displayUnit(1, 'length', system).id
   const lots = lotsOf(setup, last)
   const parts = [
@@ -32,16 +31,6 @@ export function newCheck({ document, setup, today }: FeatureContext, under: stri
     ...(under === undefined ? [] : [`under: ${stop(8, under)}`]),
   ]
   return `{ ${parts.join(', ')} }`
-}
-
-/** What the machine holds, as far as that is known, and else what the profile says. */
-function appliedText(setup: Setup): string | undefined {
-  const { correction } = setup.profile.feed ?? {}
-  const facts = feedOf(setup)
-  const held = facts.held?.ok ? facts.held.value.correction : undefined
-  const isSet = held !== undefined && correction !== undefined && Math.abs(held - correction.value.si) <= facts.halfStep
-  if (held !== undefined && !isSet) return correctionText(facts, held)
-  return correction && writtenText(correction)
 }
 
 /** What lengths are read with: the one that was used last, then the others of the shop. */

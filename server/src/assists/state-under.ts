@@ -1,7 +1,8 @@
 // The state that new evidence is put under, ready to be named: one that is there, or one that is written with it.
-import { otherState, type ProposedState, proposedStates } from '../areas/machine/proposed-states.ts'
+
 import type { TextEdit } from '../base/text-edit.ts'
 import type { FeatureContext } from '../features/context.ts'
+import { otherState, type ProposedState, proposedStates } from '../model/proposed-states.ts'
 import { addState } from '../model/state-add.ts'
 
 export interface NamedProposal extends ProposedState {
