@@ -127,7 +127,7 @@ describe('imports', () => {
   })
 
   test('of what areas reckon reach no text: what is read of documents comes by the setup', () => {
-    const reckoning = /^areas\/\w+\/(?:facts|quantities|words|path|advance|tension|head-room|evidence|held|drift)\.ts$/
+    const reckoning = /^areas\/\w+\/(?:facts|quantities|words|path|advance|tension|head-room|evidence|fine-state|held|drift)\.ts$/
     const reader = /^(?:syntax\/|model\/(?:document|read|facts|edit)\.ts$|workspace\/)/
     const reach = imports
       .filter(({ file }) => reckoning.test(file))

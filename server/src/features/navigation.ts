@@ -92,7 +92,7 @@ function ofGap({ document, setup }: FeatureContext, path: Path): readonly Locati
   return one ? placed(one.place) : []
 }
 
-const GAPS: ReadonlySet<string> = new Set(['gap', 'alignment.gap', 'keyed.*.gap'])
+const GAPS: ReadonlySet<string> = new Set(['gap', 'keyed.*.gap', 'conditions.*.gap'])
 
 /** What was read back from the machine leads to the setting that it has to agree with. */
 function readBack({ document, setup }: FeatureContext, path: Path): readonly Location[] | undefined {

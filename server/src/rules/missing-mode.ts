@@ -20,7 +20,6 @@ it. A mode that the printer's document does not list tells nothing. Look for a s
     if (own.mode) reportMode(context, own.mode, own.mode)
     // Another printer under a mode that comes from the base.
     else if (own.printer && profile.mode) reportMode(context, profile.mode, own.printer)
-    if (own.alignment?.mode) reportMode(context, own.alignment.mode, own.alignment.mode)
   },
   examples: [
     {
@@ -64,30 +63,12 @@ modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
       name: 'a mode of the printer',
       text: `printer: bay-1
 mode: fine
-alignment: { date: 2026-03-14, mode: fine }
 #- bay-1.printer.yaml
 printer: bay-1
 modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
 `,
     },
     { name: 'a printer that is not there is told by another rule', text: 'printer: bay-1\nmode: fine\n', testOnly: true },
-    {
-      name: 'an alignment in a mode of another printer',
-      text: `printer: bay-1
-mode: fine
-alignment: { date: 2026-03-14, mode: $0fine-2$0 }
-#- bay-1.printer.yaml
-printer: bay-1
-modes: { fine: { resolution: 720 x 720 dpi, passes: 16 } }
-`,
-      message: "'bay-1' has no mode 'fine-2'; did you mean 'fine'?",
-      after: `printer: bay-1
-mode: fine
-alignment: { date: 2026-03-14, mode: fine }
-`,
-      fixes: ["Write 'fine'"],
-      testOnly: true,
-    },
     {
       name: 'six modes are listed',
       text: `printer: bay-1

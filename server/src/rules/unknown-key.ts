@@ -91,7 +91,7 @@ $0resolution$0: 720 x 720 dpi
     {
       name: 'a key of the document itself, in a section',
       text: 'heat: { $0gap$0: 2 mm }\n',
-      message: "'gap' is not a key here; it belongs in the document itself, 'alignment' or an entry of 'keyed'.",
+      message: "'gap' is not a key here; it belongs in the document itself, an entry of 'keyed' or an entry of 'conditions'.",
       testOnly: true,
     },
     {

@@ -23,3 +23,8 @@ recheck: {feed: 30 d}
 instruments:
   rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: [0.3 mm, 0.2 mm/m], due: 2027-01-31}
 `
+
+/** The end of a profile of `s` on that printer whose fine picks were made under what it sets today. */
+export const AS_NOW = `conditions:
+  as-now: {from: profile, stock: s, printer: p, mode: m}
+${FINE_PRINTER}`

@@ -16,6 +16,7 @@ import { canonicalUnit, type Unit } from '../../quantities/units.ts'
 import { advanceOf } from '../advance/advance.ts'
 import { tensionOf } from '../web/tension.ts'
 import { type FeedEvidence, weigh } from './evidence.ts'
+import { fineDoubt } from './fine-state.ts'
 import { type Held, heldOf } from './held.ts'
 import { rowsOf } from './rows.ts'
 
@@ -217,6 +218,7 @@ function fineOf(setup: Setup, counted: readonly FeedEvidence[]): FeedInput['fine
   const advance = advanceOf(setup)
   if (picks.length === 0 || applied === undefined || step === undefined || !advance.ok) return undefined
   const date = fine?.date?.value
+  const otherMode = fineDoubt(setup)
   return {
     picks,
     rows: rowsOf(setup, picks.length),
@@ -224,21 +226,9 @@ function fineOf(setup: Setup, counted: readonly FeedEvidence[]): FeedInput['fine
     advancePerPass: advance.value.advance,
     applied,
     patches: printer?.feed?.fine?.patches?.value,
-    otherMode: otherModeOf(setup),
+    otherMode: otherMode && `they were ${otherMode}`,
     older: date !== undefined && counted.some(({ check }) => check.date !== undefined && check.date.value > date),
   }
-}
-
-/** Why the fine picks say nothing of the profile's mode: made in another, or in nobody knows which of several. */
-function otherModeOf({ own, profile, printer }: Setup): string | undefined {
-  const printed = own.feed?.fine?.mode?.value
-  const today = profile.mode?.value
-  if (printed !== undefined)
-    return printed === today ? undefined : `they were printed in ${printed}, and the profile prints in ${today}`
-  const modes = printer?.modes?.entries.size ?? 0
-  return modes > 1
-    ? `they do not say which of the ${modes} modes of ${profile.printer?.value} they were printed in, and each has an advance of its own`
-    : undefined
 }
 
 /** As a correction; half of a hundredth of a per cent where the printer does not give its step (common practice). */

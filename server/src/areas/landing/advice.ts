@@ -16,6 +16,8 @@ const alignment =
     if (kind === 'two-way' && twoWay === false) return ruledOut('the mode prints one way only')
     if (!since) return { weight: LIKELY, reason: 'there is no alignment: print the pattern and pick' }
     const { units } = setup.shop
+    const { doubt } = since
+    if (doubt) return { weight: LIKELY, reason: `the alignment was ${doubt.reason}: print the pattern and pick` }
     if (kind === 'two-way' && isVoid(facts) && since.total.ok)
       return {
         weight: PROVEN,

@@ -14,8 +14,11 @@ import {
 } from '../../calc/landing.ts'
 import { exactly, type Range } from '../../calc/range.ts'
 import { DAY, daysBetween } from '../../model/dates.ts'
+import { differencesIn, differenceText, otherPairing, stateOf } from '../../model/evidence-state.ts'
 import type { F, Table } from '../../model/field.ts'
+import type { Mode, State } from '../../model/generated/documents.ts'
 import type { Setup } from '../../model/setup.ts'
+import { formatQuantity } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 
 /** One thing that is no longer as it was when the alignment was printed, and how far that alone moves out and back apart. */
@@ -38,15 +41,24 @@ export interface Conditions {
 export interface SinceAlignment {
   /** Days before today. */
   readonly age: number | undefined
+  /** Why it says nothing of today's settings, so that nothing below is told but the thickness: behind "it was". */
+  readonly doubt: LandingDoubt | undefined
   readonly gap: ChangedPart | undefined
   readonly thickness: ChangedPart | undefined
   /** Another mode whose carriage runs at another speed. */
   readonly speed: ChangedPart | undefined
-  /** When it was printed and now, each as it is reckoned with: what is not known of one is taken to be as in the other. */
+  /** When it was printed and now, each as it is reckoned with: a value within what a gauge can tell from today's is today's. */
   readonly then: Conditions
   readonly now: Conditions
   /** All of it together, m. */
   readonly total: Outcome<Range>
+}
+
+/** What no shift can bridge: settings that are not known, another stock or printer, a setting that is lacking, or a mode that prints otherwise. */
+export interface LandingDoubt {
+  readonly kind: 'state' | 'pairing' | 'setting' | 'mode'
+  /** Behind "it was". */
+  readonly reason: string
 }
 
 /** The picks of an alignment: inks to each other, and out to back. */
@@ -133,19 +145,27 @@ export const pixelsOf = ({ resolutionAcross }: Pick<LandingFacts, 'resolutionAcr
     ? refuse('mode', 'the mode does not give its resolution')
     : offsetInPixels({ offset, resolutionAcross })
 
-/** What the alignment does not note is taken to be as it is today. */
+/** The settings that a landing rests on beside stock and printer. */
+const RESTS_ON: ReadonlySet<string> = new Set(['mode', 'gap'])
+
+/** Settings are those of its state; a stock is as thick as its document says, where the alignment says nothing else. */
 function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpeed: number | undefined): SinceAlignment {
   const { own, profile, printer, material } = setup
   const alignment = own.alignment!
   const asOfToday: Conditions = { gap: profile.gap?.value.si, thickness: material.thickness, speed: carriageSpeed }
-  const mode = alignment.mode && printer?.modes?.entries.get(alignment.mode.value)
+  const found = stateOf(setup, alignment.under)
+  const doubt: LandingDoubt | undefined = found.ok ? doubtIn(setup, found.value) : { kind: 'state', reason: found.problem.reason }
+  // A height and a mode of another machine have nothing to do with these.
+  const state = found.ok && doubt?.kind !== 'pairing' ? found.value : undefined
+  const mode = state?.mode && printer?.modes?.entries.get(state.mode.value)
   const then: Conditions = {
-    gap: alignment.gap?.value.si ?? asOfToday.gap,
+    gap: state?.gap?.value.si,
     thickness: alignment.thickness?.value.si ?? asOfToday.thickness,
-    speed: mode?.['carriage-speed']?.value.si ?? asOfToday.speed,
+    speed: mode?.['carriage-speed']?.value.si,
   }
   const flightThen = flightOf(then.gap, then.thickness)
   const shift = (change: Changes): Outcome<Range> => {
+    if (doubt) return refuse('alignment.under', `the alignment was ${doubt.reason}`)
     if (!flightThen.ok) return flightThen
     if (dropSpeed === undefined) return refuse('heads.drop-speed', 'the printer does not give the speed of its drops')
     if (then.speed === undefined) return refuse('carriage-speed', 'the mode does not give its carriage speed')
@@ -159,6 +179,7 @@ function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpee
     Object.values(change)[0] === 0 ? undefined : { before: then[key]!, now: asOfToday[key]!, shift: shift(change) }
   return {
     age: alignment.date && daysBetween(alignment.date.value, setup.today),
+    doubt,
     gap: part('gap', { gapChange }),
     thickness: part('thickness', { thicknessChange }),
     speed: part('speed', { carriageSpeedChange }),
@@ -170,6 +191,34 @@ function sinceAlignment(setup: Setup, dropSpeed: Range | undefined, carriageSpee
     },
     total: shift({ gapChange, thicknessChange, carriageSpeedChange }),
   }
+}
+
+function doubtIn(setup: Setup, state: State): LandingDoubt | undefined {
+  const elsewhere = otherPairing(setup, state)
+  if (elsewhere) return { kind: 'pairing', reason: elsewhere }
+  const lacking = differencesIn(setup, state, RESTS_ON).find(({ kind }) => kind !== 'differs')
+  if (lacking) return { kind: 'setting', reason: differenceText(lacking) }
+  const [then, now] = [state.mode?.value, setup.profile.mode?.value]
+  if (then === undefined || now === undefined || then === now) return undefined
+  const modes = setup.printer?.modes?.entries
+  const [before, today] = [modes?.get(then), modes?.get(now)]
+  return printsAlike(before, today)
+    ? undefined
+    : { kind: 'mode', reason: `made in ${modeText(then, before)}, and ${modeText(now, today)} is another way to print` }
+}
+
+/** Whether two modes lay dots on the same grid from the same sides; carriage speed apart. */
+const printsAlike = (a: Mode | undefined, b: Mode | undefined): boolean =>
+  a?.directions !== undefined &&
+  a.directions.value === b?.directions?.value &&
+  a.resolution !== undefined &&
+  a.resolution.value.si === b.resolution?.value.si &&
+  a.resolution.value.second === b.resolution.value.second
+
+/** "half (720 x 720 dpi, two-way)" */
+function modeText(name: string, mode: Mode | undefined): string {
+  const told = [mode?.resolution && formatQuantity(mode.resolution.value), mode?.directions?.value].filter((t) => t !== undefined)
+  return told.length > 0 ? `${name} (${told.join(', ')})` : name
 }
 
 type Changes = Partial<Record<'gapChange' | 'thicknessChange' | 'carriageSpeedChange', number>>
@@ -194,8 +243,9 @@ function rangeOf(field: F<Quantity> | undefined): Range | undefined {
 export const isBeyond = (shift: Outcome<Range>, tolerance: number): boolean =>
   shift.ok && (shift.value.low > tolerance || shift.value.high < -tolerance)
 
-/** Whether anything that has changed since the alignment makes it void. */
+/** Whether anything that has changed since the alignment makes it void: a shift beyond the tolerance, or what no shift can bridge. */
 export function isVoid({ since, tolerance, twoWay }: LandingFacts): boolean {
+  if (since?.doubt && since.doubt.kind !== 'state') return true
   if (!since || twoWay !== true) return false
   return [since.gap, since.thickness, since.speed].some((part) => part && isBeyond(part.shift, tolerance))
 }

@@ -1,6 +1,7 @@
 // Where the dots land in this profile's numbers: for hovers on the gap and on the alignment.
 
 import type { NumbersSection } from '../../features/numbers.ts'
+import { alignmentSentence } from './evidence.ts'
 import { landingOf } from './facts.ts'
 import { gapText, picksText, pickText, pixelsSentence, sinceText } from './words.ts'
 
@@ -11,6 +12,9 @@ export const hover: NumbersSection = {
     if ((second === 'one-way' || second === 'two-way') && ink !== undefined) return pickText(setup, second, String(ink))
     if (!setup.printer) return undefined
     if (second === 'one-way' || second === 'two-way') return picksText(setup, second)
-    return landingOf(setup).since && [sinceText(setup), pixelsSentence(setup)].filter((text) => text !== undefined).join('\n\n')
+    return (
+      landingOf(setup).since &&
+      [alignmentSentence(setup), sinceText(setup), pixelsSentence(setup)].filter((text) => text !== undefined).join('\n\n')
+    )
   },
 }

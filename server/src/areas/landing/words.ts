@@ -73,10 +73,13 @@ export function pixelsSentence(setup: Setup): string | undefined {
   return `By straight flight out and back land ${countText(typical)}${ends} apart before compensation.`
 }
 
-/** What has moved out and back since the alignment was printed. */
-export function sinceText(setup: Setup): string {
+/** What has moved out and back since the alignment was printed; nothing where that is not known. */
+export function sinceText(setup: Setup): string | undefined {
   const rows = sinceRows(setup)
-  if (rows.length === 0) return 'Gap, thickness and carriage speed are as they were when this pattern was printed.'
+  if (rows.length === 0)
+    return landingOf(setup).since?.doubt
+      ? undefined
+      : 'Gap, thickness and carriage speed are as they were when this pattern was printed.'
   return table(['since this pattern was printed', 'moves out and back'], rows)
 }
 

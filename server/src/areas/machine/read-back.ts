@@ -2,6 +2,7 @@
 // through. What was read back before that is history, and says nothing of today.
 
 import { recorded } from '../../base/recorder.ts'
+import { stateOf } from '../../model/evidence-state.ts'
 import type { F } from '../../model/field.ts'
 import { type KeyedKey, readBacksOf } from '../../model/read-backs.ts'
 import { type SettingValue, sameValue, settingAt } from '../../model/setting.ts'
@@ -101,7 +102,8 @@ function defaultOf(path: readonly string[]): SettingValue | undefined {
 }
 
 /** The first thing after the reading back that was made with the value in the file. */
-function laterThan({ own }: Setup, read: string | undefined, key: string, file: SettingValue): ReadBack['since'] {
+function laterThan(setup: Setup, read: string | undefined, key: string, file: SettingValue): ReadBack['since'] {
+  const { own } = setup
   if (read === undefined) return undefined
   const made: { date: string | undefined; value: SettingValue | undefined; what: string }[] = []
   if (key === 'correction') {
@@ -110,8 +112,10 @@ function laterThan({ own }: Setup, read: string | undefined, key: string, file: 
     const { fine } = own.feed ?? {}
     if (fine) made.push({ date: fine.date?.value, value: fine.applied?.value, what: 'the fine pattern' })
   }
-  if (key === 'gap' && own.alignment)
-    made.push({ date: own.alignment.date?.value, value: own.alignment.gap?.value, what: 'the alignment' })
+  if (key === 'gap' && own.alignment) {
+    const state = stateOf(setup, own.alignment.under)
+    made.push({ date: own.alignment.date?.value, value: state.ok ? state.value.gap?.value : undefined, what: 'the alignment' })
+  }
   for (const { zone, set, date } of own.heat?.readings?.items ?? [])
     if (zone?.value === key) made.push({ date: date?.value, value: set?.value, what: 'the heat reading' })
   const after = made.filter((m) => m.date !== undefined && m.date > read && m.value !== undefined && sameValue(m.value, file))

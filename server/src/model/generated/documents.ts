@@ -553,7 +553,7 @@ export interface MediaDocument extends Section {
   readonly gap?: Q<'length'>
   /** How far the web moves between passes, and the test prints that prove it. */
   readonly feed?: Feed
-  /** What the eye picked on the alignment pattern, and under which settings it was printed. */
+  /** What the eye picked on the alignment pattern. */
   readonly alignment?: Alignment
   /** Temperatures set on the heaters, and what the web was found to reach. */
   readonly heat?: Heat
@@ -637,8 +637,6 @@ export interface FinePicks extends Section {
   readonly date?: F<string>
   /** Feed correction that was keyed in when the pattern was printed. */
   readonly applied?: Q<'relative'>
-  /** Print mode in which the pattern was printed. */
-  readonly mode?: F<string>
   /** Whether a person or the machine picked. */
   readonly by?: F<WayOfMeasuring>
   /** The state that the machine was in, as `conditions` names it. */
@@ -647,7 +645,7 @@ export interface FinePicks extends Section {
   readonly picks?: List<F<number>>
 }
 
-/** What the eye picked on the alignment pattern, and under which settings it was printed. */
+/** What the eye picked on the alignment pattern. */
 export interface Alignment extends Section {
   /** Day the pattern was printed. */
   readonly date?: F<string>
@@ -655,12 +653,8 @@ export interface Alignment extends Section {
   readonly by?: F<WayOfMeasuring>
   /** The state that the machine was in, as `conditions` names it. */
   readonly under?: F<string>
-  /** Height of the heads above the platen when the pattern was printed. */
-  readonly gap?: Q<'length'>
   /** Thickness of the stock the pattern was printed on. */
   readonly thickness?: Q<'length'>
-  /** Print mode in which the pattern was printed. */
-  readonly mode?: F<string>
   /** The best patch of each ink when printing one way. */
   readonly 'one-way'?: Table<F<number>>
   /** The best patch of each ink between the way out and the way back. */

@@ -2,6 +2,7 @@
 import type { Rule } from '../rule.ts'
 import { rule as afterBelowPlaten } from '../../areas/heat/rules/after-below-platen.ts'
 import { rule as aliasLimit } from '../alias-limit.ts'
+import { rule as alignmentDoubtful } from '../../areas/landing/rules/alignment-doubtful.ts'
 import { rule as alignmentGapChanged } from '../../areas/landing/rules/alignment-gap-changed.ts'
 import { rule as alignmentMissing } from '../../areas/landing/rules/alignment-missing.ts'
 import { rule as alignmentModeChanged } from '../../areas/landing/rules/alignment-mode-changed.ts'
@@ -176,6 +177,7 @@ import { rule as zoneWithoutHeater } from '../../areas/heat/rules/zone-without-h
 export const RULES: readonly Rule[] = [
   afterBelowPlaten,
   aliasLimit,
+  alignmentDoubtful,
   alignmentGapChanged,
   alignmentMissing,
   alignmentModeChanged,

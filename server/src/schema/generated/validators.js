@@ -2520,8 +2520,13 @@ return errors === 0;
 }
 validate71.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
+<<<<<<< HEAD
 export const mediaKeyed = validate72;
 const schema32 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+=======
+export const media = validate72;
+const schema32 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"thickness":{"type":["string","number"]},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 
 function validate72(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="mediaKeyed" */;
@@ -2897,7 +2902,7 @@ if(data12.picks === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"required",params:{missingProperty: "picks"}});errors++;
 }
 for(const key2 in data12){
-if(!(((((((key2 === "date") || (key2 === "applied")) || (key2 === "mode")) || (key2 === "by")) || (key2 === "under")) || (key2 === "picks")) || (pattern3.test(key2)))){
+if(!((((((key2 === "date") || (key2 === "applied")) || (key2 === "by")) || (key2 === "under")) || (key2 === "picks")) || (pattern3.test(key2)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
@@ -2918,27 +2923,16 @@ if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(d
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/applied",keyword:"type",params:{}});errors++;
 }
 }
-if(data12.mode !== undefined){
-let data15 = data12.mode;
-if(typeof data15 === "string"){
-if(!pattern23.test(data15)){
-(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/mode",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/mode",keyword:"type",params:{}});errors++;
-}
-}
 if(data12.by !== undefined){
-let data16 = data12.by;
-if(!((data16 === "hand") || (data16 === "sensor"))){
+let data15 = data12.by;
+if(!((data15 === "hand") || (data15 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/by",keyword:"enum",params:{}});errors++;
 }
 }
 if(data12.under !== undefined){
-let data17 = data12.under;
-if(typeof data17 === "string"){
-if(!pattern23.test(data17)){
+let data16 = data12.under;
+if(typeof data16 === "string"){
+if(!pattern23.test(data16)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2947,19 +2941,19 @@ else {
 }
 }
 if(data12.picks !== undefined){
-let data18 = data12.picks;
-if(Array.isArray(data18)){
-if(data18.length < 1){
+let data17 = data12.picks;
+if(Array.isArray(data17)){
+if(data17.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks",keyword:"minItems",params:{}});errors++;
 }
-const len1 = data18.length;
+const len1 = data17.length;
 for(let i1=0; i1<len1; i1++){
-let data19 = data18[i1];
-if((typeof data19 == "number") && (isFinite(data19))){
-if(data19 > 1000 || isNaN(data19)){
+let data18 = data17[i1];
+if((typeof data18 == "number") && (isFinite(data18))){
+if(data18 > 1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"maximum",params:{}});errors++;
 }
-if(data19 < -1000 || isNaN(data19)){
+if(data18 < -1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"minimum",params:{}});errors++;
 }
 }
@@ -2983,20 +2977,20 @@ else {
 }
 }
 if(data.alignment !== undefined){
-let data20 = data.alignment;
-if(data20 && typeof data20 == "object" && !Array.isArray(data20)){
-if(data20.date === undefined){
+let data19 = data.alignment;
+if(data19 && typeof data19 == "object" && !Array.isArray(data19)){
+if(data19.date === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"required",params:{missingProperty: "date"}});errors++;
 }
-for(const key3 in data20){
-if(!(((((((((key3 === "date") || (key3 === "by")) || (key3 === "under")) || (key3 === "gap")) || (key3 === "thickness")) || (key3 === "mode")) || (key3 === "one-way")) || (key3 === "two-way")) || (pattern3.test(key3)))){
+for(const key3 in data19){
+if(!(((((((key3 === "date") || (key3 === "by")) || (key3 === "under")) || (key3 === "thickness")) || (key3 === "one-way")) || (key3 === "two-way")) || (pattern3.test(key3)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key3}});errors++;
 }
 }
-if(data20.date !== undefined){
-let data21 = data20.date;
-if(typeof data21 === "string"){
-if(!(formats0.test(data21))){
+if(data19.date !== undefined){
+let data20 = data19.date;
+if(typeof data20 === "string"){
+if(!(formats0.test(data20))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -3004,16 +2998,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"type",params:{}});errors++;
 }
 }
-if(data20.by !== undefined){
-let data22 = data20.by;
-if(!((data22 === "hand") || (data22 === "sensor"))){
+if(data19.by !== undefined){
+let data21 = data19.by;
+if(!((data21 === "hand") || (data21 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/by",keyword:"enum",params:{}});errors++;
 }
 }
-if(data20.under !== undefined){
-let data23 = data20.under;
-if(typeof data23 === "string"){
-if(!pattern23.test(data23)){
+if(data19.under !== undefined){
+let data22 = data19.under;
+if(typeof data22 === "string"){
+if(!pattern23.test(data22)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3021,52 +3015,35 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/under",keyword:"type",params:{}});errors++;
 }
 }
-if(data20.gap !== undefined){
-let data24 = data20.gap;
-if((typeof data24 !== "string") && (!((typeof data24 == "number") && (isFinite(data24))))){
-(vErrors ??= []).push({instancePath:instancePath+"/alignment/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data20.thickness !== undefined){
-let data25 = data20.thickness;
-if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
+if(data19.thickness !== undefined){
+let data23 = data19.thickness;
+if((typeof data23 !== "string") && (!((typeof data23 == "number") && (isFinite(data23))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/thickness",keyword:"type",params:{}});errors++;
 }
 }
-if(data20.mode !== undefined){
-let data26 = data20.mode;
-if(typeof data26 === "string"){
-if(!pattern23.test(data26)){
-(vErrors ??= []).push({instancePath:instancePath+"/alignment/mode",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/alignment/mode",keyword:"type",params:{}});errors++;
-}
-}
-if(data20["one-way"] !== undefined){
-let data27 = data20["one-way"];
-if(data27 && typeof data27 == "object" && !Array.isArray(data27)){
-for(const key4 in data27){
-const _errs61 = errors;
+if(data19["one-way"] !== undefined){
+let data24 = data19["one-way"];
+if(data24 && typeof data24 == "object" && !Array.isArray(data24)){
+for(const key4 in data24){
+const _errs55 = errors;
 if(typeof key4 === "string"){
 if(!pattern12.test(key4)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"pattern",params:{},propertyName:key4});errors++;
 }
 }
-var valid9 = _errs61 === errors;
+var valid9 = _errs55 === errors;
 if(!valid9){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key5 in data27){
+for(const key5 in data24){
 if(!(pattern3.test(key5))){
-let data28 = data27[key5];
-if((typeof data28 == "number") && (isFinite(data28))){
-if(data28 > 1000 || isNaN(data28)){
+let data25 = data24[key5];
+if((typeof data25 == "number") && (isFinite(data25))){
+if(data25 > 1000 || isNaN(data25)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data28 < -1000 || isNaN(data28)){
+if(data25 < -1000 || isNaN(data25)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3080,29 +3057,29 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"type",params:{}});errors++;
 }
 }
-if(data20["two-way"] !== undefined){
-let data29 = data20["two-way"];
-if(data29 && typeof data29 == "object" && !Array.isArray(data29)){
-for(const key6 in data29){
-const _errs67 = errors;
+if(data19["two-way"] !== undefined){
+let data26 = data19["two-way"];
+if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
+for(const key6 in data26){
+const _errs61 = errors;
 if(typeof key6 === "string"){
 if(!pattern12.test(key6)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"pattern",params:{},propertyName:key6});errors++;
 }
 }
-var valid11 = _errs67 === errors;
+var valid11 = _errs61 === errors;
 if(!valid11){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key7 in data29){
+for(const key7 in data26){
 if(!(pattern3.test(key7))){
-let data30 = data29[key7];
-if((typeof data30 == "number") && (isFinite(data30))){
-if(data30 > 1000 || isNaN(data30)){
+let data27 = data26[key7];
+if((typeof data27 == "number") && (isFinite(data27))){
+if(data27 > 1000 || isNaN(data27)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data30 < -1000 || isNaN(data30)){
+if(data27 < -1000 || isNaN(data27)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3122,42 +3099,42 @@ else {
 }
 }
 if(data.heat !== undefined){
-let data31 = data.heat;
-if(data31 && typeof data31 == "object" && !Array.isArray(data31)){
-for(const key8 in data31){
+let data28 = data.heat;
+if(data28 && typeof data28 == "object" && !Array.isArray(data28)){
+for(const key8 in data28){
 if(!((((((key8 === "before") || (key8 === "platen")) || (key8 === "after")) || (key8 === "fan")) || (key8 === "readings")) || (pattern3.test(key8)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat",keyword:"additionalProperties",params:{additionalProperty: key8}});errors++;
 }
 }
-if(data31.before !== undefined){
-let data32 = data31.before;
-if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
+if(data28.before !== undefined){
+let data29 = data28.before;
+if((typeof data29 !== "string") && (!((typeof data29 == "number") && (isFinite(data29))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data31.platen !== undefined){
-let data33 = data31.platen;
-if((typeof data33 !== "string") && (!((typeof data33 == "number") && (isFinite(data33))))){
+if(data28.platen !== undefined){
+let data30 = data28.platen;
+if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data31.after !== undefined){
-let data34 = data31.after;
-if((typeof data34 !== "string") && (!((typeof data34 == "number") && (isFinite(data34))))){
+if(data28.after !== undefined){
+let data31 = data28.after;
+if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/after",keyword:"type",params:{}});errors++;
 }
 }
-if(data31.fan !== undefined){
-if(typeof data31.fan !== "boolean"){
+if(data28.fan !== undefined){
+if(typeof data28.fan !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/fan",keyword:"type",params:{}});errors++;
 }
 }
-if(data31.readings !== undefined){
-let data36 = data31.readings;
-if(Array.isArray(data36)){
-const len2 = data36.length;
+if(data28.readings !== undefined){
+let data33 = data28.readings;
+if(Array.isArray(data33)){
+const len2 = data33.length;
 for(let i2=0; i2<len2; i2++){
-if(!(validate70(data36[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data36,parentDataProperty:i2,rootData,dynamicAnchors}))){
+if(!(validate70(data33[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data33,parentDataProperty:i2,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate70.errors : vErrors.concat(validate70.errors);
 errors = vErrors.length;
 }
@@ -3173,22 +3150,22 @@ else {
 }
 }
 if(data.drying !== undefined){
-let data38 = data.drying;
-if(data38 && typeof data38 == "object" && !Array.isArray(data38)){
-for(const key9 in data38){
+let data35 = data.drying;
+if(data35 && typeof data35 == "object" && !Array.isArray(data35)){
+for(const key9 in data35){
 if(!(((key9 === "pause") || (key9 === "run-out")) || (pattern3.test(key9)))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key9}});errors++;
 }
 }
-if(data38.pause !== undefined){
-let data39 = data38.pause;
-if((typeof data39 !== "string") && (!((typeof data39 == "number") && (isFinite(data39))))){
+if(data35.pause !== undefined){
+let data36 = data35.pause;
+if((typeof data36 !== "string") && (!((typeof data36 == "number") && (isFinite(data36))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause",keyword:"type",params:{}});errors++;
 }
 }
-if(data38["run-out"] !== undefined){
-let data40 = data38["run-out"];
-if((typeof data40 !== "string") && (!((typeof data40 == "number") && (isFinite(data40))))){
+if(data35["run-out"] !== undefined){
+let data37 = data35["run-out"];
+if((typeof data37 !== "string") && (!((typeof data37 == "number") && (isFinite(data37))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out",keyword:"type",params:{}});errors++;
 }
 }
@@ -3198,20 +3175,21 @@ else {
 }
 }
 if(data.suction !== undefined){
-let data41 = data.suction;
-if((typeof data41 !== "string") && (!((typeof data41 == "number") && (isFinite(data41))))){
+let data38 = data.suction;
+if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"type",params:{}});errors++;
 }
-if((typeof data41 == "number") && (isFinite(data41))){
-if(data41 > 100000 || isNaN(data41)){
+if((typeof data38 == "number") && (isFinite(data38))){
+if(data38 > 100000 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"maximum",params:{}});errors++;
 }
-if(data41 < 0 || isNaN(data41)){
+if(data38 < 0 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.carriage !== undefined){
+<<<<<<< HEAD
 let data42 = data.carriage;
 if(data42 && typeof data42 == "object" && !Array.isArray(data42)){
 for(const key10 in data42){
@@ -3223,18 +3201,31 @@ if(data42["turn-at"] !== undefined){
 let data43 = data42["turn-at"];
 if(!(((data43 === "print-edge") || (data43 === "web-edge")) || (data43 === "bed-end"))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/turn-at",keyword:"enum",params:{}});errors++;
+=======
+let data39 = data.carriage;
+if(data39 && typeof data39 == "object" && !Array.isArray(data39)){
+for(const key10 in data39){
+if(!(((key10 === "travel") || (key10 === "strikes")) || (pattern3.test(key10)))){
+(vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data42.strikes !== undefined){
-let data44 = data42.strikes;
-if(!(((typeof data44 == "number") && (!(data44 % 1) && !isNaN(data44))) && (isFinite(data44)))){
+if(data39.travel !== undefined){
+let data40 = data39.travel;
+if(!((data40 === "image") || (data40 === "bed"))){
+(vErrors ??= []).push({instancePath:instancePath+"/carriage/travel",keyword:"enum",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
+}
+}
+if(data39.strikes !== undefined){
+let data41 = data39.strikes;
+if(!(((typeof data41 == "number") && (!(data41 % 1) && !isNaN(data41))) && (isFinite(data41)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"type",params:{}});errors++;
 }
-if((typeof data44 == "number") && (isFinite(data44))){
-if(data44 > 100 || isNaN(data44)){
+if((typeof data41 == "number") && (isFinite(data41))){
+if(data41 > 100 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"maximum",params:{}});errors++;
 }
-if(data44 < 1 || isNaN(data44)){
+if(data41 < 1 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3245,42 +3236,48 @@ else {
 }
 }
 if(data.web !== undefined){
-let data45 = data.web;
-if(data45 && typeof data45 == "object" && !Array.isArray(data45)){
-for(const key11 in data45){
+let data42 = data.web;
+if(data42 && typeof data42 == "object" && !Array.isArray(data42)){
+for(const key11 in data42){
 if(!(((((key11 === "wound") || (key11 === "tension")) || (key11 === "slack-watch")) || (key11 === "speed")) || (pattern3.test(key11)))){
 (vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
 }
 }
-if(data45.wound !== undefined){
-let data46 = data45.wound;
-if(!((data46 === "out") || (data46 === "in"))){
+if(data42.wound !== undefined){
+let data43 = data42.wound;
+if(!((data43 === "out") || (data43 === "in"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/wound",keyword:"enum",params:{}});errors++;
 }
 }
-if(data45.tension !== undefined){
-let data47 = data45.tension;
-if((typeof data47 !== "string") && (!((typeof data47 == "number") && (isFinite(data47))))){
+if(data42.tension !== undefined){
+let data44 = data42.tension;
+if((typeof data44 !== "string") && (!((typeof data44 == "number") && (isFinite(data44))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"type",params:{}});errors++;
 }
-if((typeof data47 == "number") && (isFinite(data47))){
-if(data47 > 100000 || isNaN(data47)){
+if((typeof data44 == "number") && (isFinite(data44))){
+if(data44 > 100000 || isNaN(data44)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"maximum",params:{}});errors++;
 }
-if(data47 < 0 || isNaN(data47)){
+if(data44 < 0 || isNaN(data44)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"minimum",params:{}});errors++;
 }
 }
 }
+<<<<<<< HEAD
 if(data45["slack-watch"] !== undefined){
 let data48 = data45["slack-watch"];
 if(!((((data48 === "never") || (data48 === "start-of-job")) || (data48 === "at-intervals")) || (data48 === "always"))){
+=======
+if(data42["slack-watch"] !== undefined){
+let data45 = data42["slack-watch"];
+if(!((data45 === "at-intervals") || (data45 === "none"))){
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
-if(data45.speed !== undefined){
-let data49 = data45.speed;
-if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
+if(data42.speed !== undefined){
+let data46 = data42.speed;
+if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed",keyword:"type",params:{}});errors++;
 }
 }
@@ -3290,17 +3287,17 @@ else {
 }
 }
 if(data.colour !== undefined){
-let data50 = data.colour;
-if(data50 && typeof data50 == "object" && !Array.isArray(data50)){
-for(const key12 in data50){
+let data47 = data.colour;
+if(data47 && typeof data47 == "object" && !Array.isArray(data47)){
+for(const key12 in data47){
 if(!(((((key12 === "icc") || (key12 === "ink-limit")) || (key12 === "reference")) || (key12 === "measured")) || (pattern3.test(key12)))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
 }
 }
-if(data50.icc !== undefined){
-let data51 = data50.icc;
-if(typeof data51 === "string"){
-if(!pattern5.test(data51)){
+if(data47.icc !== undefined){
+let data48 = data47.icc;
+if(typeof data48 === "string"){
+if(!pattern5.test(data48)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3308,16 +3305,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"type",params:{}});errors++;
 }
 }
-if(data50["ink-limit"] !== undefined){
-let data52 = data50["ink-limit"];
-if((typeof data52 !== "string") && (!((typeof data52 == "number") && (isFinite(data52))))){
+if(data47["ink-limit"] !== undefined){
+let data49 = data47["ink-limit"];
+if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/ink-limit",keyword:"type",params:{}});errors++;
 }
 }
-if(data50.reference !== undefined){
-let data53 = data50.reference;
-if(typeof data53 === "string"){
-if(!pattern5.test(data53)){
+if(data47.reference !== undefined){
+let data50 = data47.reference;
+if(typeof data50 === "string"){
+if(!pattern5.test(data50)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3325,14 +3322,14 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"type",params:{}});errors++;
 }
 }
-if(data50.measured !== undefined){
-let data54 = data50.measured;
-if(Array.isArray(data54)){
-const len3 = data54.length;
+if(data47.measured !== undefined){
+let data51 = data47.measured;
+if(Array.isArray(data51)){
+const len3 = data51.length;
 for(let i3=0; i3<len3; i3++){
-let data55 = data54[i3];
-if(typeof data55 === "string"){
-if(!pattern5.test(data55)){
+let data52 = data51[i3];
+if(typeof data52 === "string"){
+if(!pattern5.test(data52)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/measured/" + i3,keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3351,11 +3348,11 @@ else {
 }
 }
 if(data.observed !== undefined){
-let data56 = data.observed;
-if(Array.isArray(data56)){
-const len4 = data56.length;
+let data53 = data.observed;
+if(Array.isArray(data53)){
+const len4 = data53.length;
 for(let i4=0; i4<len4; i4++){
-if(!(validate71(data56[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data56,parentDataProperty:i4,rootData,dynamicAnchors}))){
+if(!(validate71(data53[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data53,parentDataProperty:i4,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate71.errors : vErrors.concat(validate71.errors);
 errors = vErrors.length;
 }
@@ -3366,6 +3363,7 @@ else {
 }
 }
 if(data.keyed !== undefined){
+<<<<<<< HEAD
 let data58 = data.keyed;
 if(Array.isArray(data58)){
 const len5 = data58.length;
@@ -3373,6 +3371,148 @@ for(let i5=0; i5<len5; i5++){
 if(!(validate72(data58[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data58,parentDataProperty:i5,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate72.errors : vErrors.concat(validate72.errors);
 errors = vErrors.length;
+=======
+let data55 = data.keyed;
+if(data55 && typeof data55 == "object" && !Array.isArray(data55)){
+if(data55.date === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"required",params:{missingProperty: "date"}});errors++;
+}
+for(const key13 in data55){
+if(!((func1.call(schema32.properties.keyed.properties, key13)) || (pattern3.test(key13)))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
+}
+}
+if(data55.date !== undefined){
+let data56 = data55.date;
+if(typeof data56 === "string"){
+if(!(formats0.test(data56))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.slot !== undefined){
+let data57 = data55.slot;
+if(!(((typeof data57 == "number") && (!(data57 % 1) && !isNaN(data57))) && (isFinite(data57)))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"type",params:{}});errors++;
+}
+if((typeof data57 == "number") && (isFinite(data57))){
+if(data57 > 100000 || isNaN(data57)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"maximum",params:{}});errors++;
+}
+if(data57 < 1 || isNaN(data57)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data55.gap !== undefined){
+let data58 = data55.gap;
+if((typeof data58 !== "string") && (!((typeof data58 == "number") && (isFinite(data58))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.correction !== undefined){
+let data59 = data55.correction;
+if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/correction",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.before !== undefined){
+let data60 = data55.before;
+if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/before",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.platen !== undefined){
+let data61 = data55.platen;
+if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.after !== undefined){
+let data62 = data55.after;
+if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/after",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.fan !== undefined){
+if(typeof data55.fan !== "boolean"){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/fan",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.pause !== undefined){
+let data64 = data55.pause;
+if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data55["run-out"] !== undefined){
+let data65 = data55["run-out"];
+if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/run-out",keyword:"type",params:{}});errors++;
+}
+}
+if(data55.suction !== undefined){
+let data66 = data55.suction;
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data66 == "number") && (isFinite(data66))){
+if(data66 > 100000 || isNaN(data66)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data66 < 0 || isNaN(data66)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data55.travel !== undefined){
+let data67 = data55.travel;
+if(!((data67 === "image") || (data67 === "bed"))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/travel",keyword:"enum",params:{}});errors++;
+}
+}
+if(data55.strikes !== undefined){
+let data68 = data55.strikes;
+if(!(((typeof data68 == "number") && (!(data68 % 1) && !isNaN(data68))) && (isFinite(data68)))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"type",params:{}});errors++;
+}
+if((typeof data68 == "number") && (isFinite(data68))){
+if(data68 > 100 || isNaN(data68)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"maximum",params:{}});errors++;
+}
+if(data68 < 1 || isNaN(data68)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data55.tension !== undefined){
+let data69 = data55.tension;
+if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data69 == "number") && (isFinite(data69))){
+if(data69 > 100000 || isNaN(data69)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"maximum",params:{}});errors++;
+}
+if(data69 < 0 || isNaN(data69)){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data55["slack-watch"] !== undefined){
+let data70 = data55["slack-watch"];
+if(!((data70 === "at-intervals") || (data70 === "none"))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
+}
+}
+if(data55.speed !== undefined){
+let data71 = data55.speed;
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+(vErrors ??= []).push({instancePath:instancePath+"/keyed/speed",keyword:"type",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 }
 }
 }
@@ -3381,6 +3521,7 @@ else {
 }
 }
 if(data.conditions !== undefined){
+<<<<<<< HEAD
 let data60 = data.conditions;
 if(data60 && typeof data60 == "object" && !Array.isArray(data60)){
 for(const key13 in data60){
@@ -3427,34 +3568,99 @@ let data63 = data61.stock;
 if(typeof data63 === "string"){
 if(!pattern23.test(data63)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
+=======
+let data72 = data.conditions;
+if(data72 && typeof data72 == "object" && !Array.isArray(data72)){
+for(const key14 in data72){
+const _errs154 = errors;
+if(typeof key14 === "string"){
+if(!pattern12.test(key14)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key14});errors++;
+}
+}
+var valid25 = _errs154 === errors;
+if(!valid25){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"propertyNames",params:{}});errors++;
+}
+}
+for(const key15 in data72){
+if(!(pattern3.test(key15))){
+let data73 = data72[key15];
+if(data73 && typeof data73 == "object" && !Array.isArray(data73)){
+if(data73.from === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
+}
+if(data73.stock === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
+}
+if(data73.printer === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
+}
+if(data73.mode === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
+}
+for(const key16 in data73){
+if(!((func1.call(schema32.properties.conditions.additionalProperties.properties, key16)) || (pattern3.test(key16)))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key16}});errors++;
+}
+}
+if(data73.from !== undefined){
+let data74 = data73.from;
+if(!(((data74 === "profile") || (data74 === "read-back")) || (data74 === "said"))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
+}
+}
+if(data73.stock !== undefined){
+let data75 = data73.stock;
+if(typeof data75 === "string"){
+if(!pattern23.test(data75)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 }
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
 }
 }
+<<<<<<< HEAD
 if(data61.printer !== undefined){
 let data64 = data61.printer;
 if(typeof data64 === "string"){
 if(!pattern23.test(data64)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
+=======
+if(data73.printer !== undefined){
+let data76 = data73.printer;
+if(typeof data76 === "string"){
+if(!pattern23.test(data76)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 }
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
 }
 }
+<<<<<<< HEAD
 if(data61.mode !== undefined){
 let data65 = data61.mode;
 if(typeof data65 === "string"){
 if(!pattern23.test(data65)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
+=======
+if(data73.mode !== undefined){
+let data77 = data73.mode;
+if(typeof data77 === "string"){
+if(!pattern23.test(data77)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 }
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
 }
 }
+<<<<<<< HEAD
 if(data61.gap !== undefined){
 let data66 = data61.gap;
 if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
@@ -3523,6 +3729,76 @@ if(data61["drying.run-out"] !== undefined){
 let data74 = data61["drying.run-out"];
 if((typeof data74 !== "string") && (!((typeof data74 == "number") && (isFinite(data74))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
+=======
+if(data73.gap !== undefined){
+let data78 = data73.gap;
+if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data73.suction !== undefined){
+let data79 = data73.suction;
+if((typeof data79 !== "string") && (!((typeof data79 == "number") && (isFinite(data79))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data79 == "number") && (isFinite(data79))){
+if(data79 > 100000 || isNaN(data79)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data79 < 0 || isNaN(data79)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data73["web.tension"] !== undefined){
+let data80 = data73["web.tension"];
+if((typeof data80 !== "string") && (!((typeof data80 == "number") && (isFinite(data80))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data80 == "number") && (isFinite(data80))){
+if(data80 > 100000 || isNaN(data80)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
+}
+if(data80 < 0 || isNaN(data80)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data73["web.speed"] !== undefined){
+let data81 = data73["web.speed"];
+if((typeof data81 !== "string") && (!((typeof data81 == "number") && (isFinite(data81))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data73["heat.before"] !== undefined){
+let data82 = data73["heat.before"];
+if((typeof data82 !== "string") && (!((typeof data82 == "number") && (isFinite(data82))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
+}
+}
+if(data73["heat.platen"] !== undefined){
+let data83 = data73["heat.platen"];
+if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data73["heat.after"] !== undefined){
+let data84 = data73["heat.after"];
+if((typeof data84 !== "string") && (!((typeof data84 == "number") && (isFinite(data84))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
+}
+}
+if(data73["drying.pause"] !== undefined){
+let data85 = data73["drying.pause"];
+if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data73["drying.run-out"] !== undefined){
+let data86 = data73["drying.run-out"];
+if((typeof data86 !== "string") && (!((typeof data86 == "number") && (isFinite(data86))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
+>>>>>>> 5aea773 (Judge alignment and fine picks by the state they were made in)
 }
 }
 }

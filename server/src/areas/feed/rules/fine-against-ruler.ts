@@ -2,7 +2,7 @@
 
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { FINE_PRINTER } from '../examples.ts'
+import { AS_NOW } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { fineOf } from '../fine.ts'
 import { disagreementText } from '../words.ts'
@@ -26,6 +26,7 @@ ${READ_PATTERN}`,
       name: 'the length is right and the passes gape',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
@@ -33,8 +34,8 @@ feed:
   checks:
     - {date: 2026-03-23, commanded: 2000 mm, measured: 2000.2 mm, applied: +0.24 %}
     - {date: 2026-03-24, commanded: 2000 mm, measured: 1999.8 mm, applied: +0.24 %}
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[4, 4, 4]$0}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[4, 4, 4]$0}
+${AS_NOW}`,
       message:
         'The ruler and the fine picks disagree: 2 checks ask for +0.24 % ±0.049 %, the picks for +0.37 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.',
     },
@@ -42,14 +43,15 @@ ${FINE_PRINTER}`,
       name: 'both ask for the same',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
   checks:
     - {date: 2026-03-24, commanded: 2000 mm, measured: 2000 mm, applied: +0.24 %}
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: [1, 0, 1]}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: [1, 0, 1]}
+${AS_NOW}`,
     },
   ],
 })

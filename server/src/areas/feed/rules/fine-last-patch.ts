@@ -1,7 +1,7 @@
 // The best patch of a fine pattern is its last one: the true best may lie beyond the pattern, so the picks say only "at least".
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { FINE_PRINTER } from '../examples.ts'
+import { AS_NOW } from '../examples.ts'
 import { fineOf } from '../fine.ts'
 
 export const rule = defineRule({
@@ -27,14 +27,15 @@ ${READ_PATTERN}`,
       name: 'all at the end',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
   checks:
     - {date: 2026-03-24, commanded: 2000 mm, measured: 2000 mm, applied: +0.24 %}
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[5, 5, 4]$0}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[5, 5, 4]$0}
+${AS_NOW}`,
       message:
         'The fine picks are left out: a pick in the last patch (left, middle) says only "at least 4.7 patches more feed": the best one may lie beyond the pattern. Correct the length by the ruler first, then print the fine pattern again.',
     },
@@ -42,11 +43,12 @@ ${FINE_PRINTER}`,
       name: 'one before the end',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: [4, 4.5, 4]}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: [4, 4.5, 4]}
+${AS_NOW}`,
       testOnly: true,
     },
   ],

@@ -1,8 +1,6 @@
-// Fine picks of another mode than the profile prints in, or of nobody knows which: a patch there is another share of the advance.
-import { addKey } from '../../../model/edit.ts'
+// Fine picks that were made in another mode, or otherwise under other settings than today's: a patch there says nothing of the advance here.
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { resolveAlias } from '../../../syntax/tree.ts'
 import { FINE_PRINTER } from '../examples.ts'
 import { fineOf } from '../fine.ts'
 
@@ -13,72 +11,127 @@ export const rule = defineRule({
   severity: 'warning',
   risk: 'length',
   kinds: ['media'],
-  summary: 'The fine feed picks belong to another mode, or do not say to which.',
+  summary: 'The fine feed picks belong to another mode, to other settings, or do not say to which.',
   docs: `Fine picks trim the advance of the mode they were printed in. With half the passes the advance is twice as long, and the same patch means half the correction; heat and
-drag differ too. So picks of another mode are left out, and so are picks that do not say in which of a printer's modes they were printed. Print the fine pattern in this mode. The fix writes down the mode of
-today: take it only if you know that the pattern was printed in it.
+drag differ too. So picks that were made in another mode or under other settings are left out, and so are picks that do not say under which (\`under\`). Print the fine pattern with the settings of today.
 ${READ_PATTERN}`,
-  check({ document, setup, report }) {
+  check({ setup, report }) {
     const found = fineOf(setup, 'other-mode')
     if (!found) return
-    const { fine } = setup.own.feed!
-    const mode = setup.profile.mode?.value
-    const message = `The fine picks are left out: ${found.fine.reason}. Print the fine pattern in ${mode ?? 'this mode'}.`
-    if (fine!.mode) return report(fine!.mode.place, message)
-    report(found.at, message, {
-      fixes: () => {
-        const map = resolveAlias(fine!.$.node)
-        if (mode === undefined || map?.kind !== 'map') return []
-        const title = `Write down that it was printed in ${mode}`
-        const edit = addKey(document.text, map, 'mode', mode, 'applied')
-        return [edit.ok ? { title, edits: edit.edits } : { title, edits: [], refused: edit.refused }]
-      },
-    })
+    const { under } = setup.own.feed!.fine!
+    const mode = setup.profile.mode?.value ?? 'this mode'
+    report(under?.place ?? found.at, `The fine picks are left out: ${found.fine.reason}. Print the fine pattern in ${mode}.`)
   },
   examples: [
     {
       name: 'picked in another mode',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
-  fine: {date: 2026-03-24, applied: +0.24 %, mode: $0quick$0, picks: [2, 2, 2]}
+  fine: {date: 2026-03-24, applied: +0.24 %, under: $0before$0, picks: [2, 2, 2]}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: quick}
 ${TWO_MODES}`,
-      message:
-        'The fine picks are left out: they were printed in quick, and the profile prints in m. Print the fine pattern in m.',
+      message: 'The fine picks are left out: they were made with mode quick, and it is m. Print the fine pattern in m.',
     },
     {
-      name: 'nobody says in which',
+      name: 'picked with more suction',
       text: `#- e.media.yaml
 profile: e
+stock: s
+printer: p
+mode: m
+suction: 2
+feed:
+  correction: +0.24 %
+  fine: {date: 2026-03-24, applied: +0.24 %, under: $0before$0, picks: [2, 2, 2]}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: m, suction: 3}
+${TWO_MODES}suction: {levels: {2: 200 Pa, 3: 320 Pa}}
+`,
+      message: 'The fine picks are left out: they were made with suction 3, and it is 2. Print the fine pattern in m.',
+    },
+    {
+      name: 'nobody says under which settings',
+      text: `#- e.media.yaml
+profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
   fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[2, 2, 2]$0}
 ${TWO_MODES}`,
-      message:
-        'The fine picks are left out: they do not say which of the 2 modes of p they were printed in, and each has an advance of its own. Print the fine pattern in m.',
-      after: `profile: e
-printer: p
-mode: m
-feed:
-  correction: +0.24 %
-  fine: {date: 2026-03-24, applied: +0.24 %, mode: m, picks: [2, 2, 2]}
-`,
-      fixes: ['Write down that it was printed in m'],
+      message: 'The fine picks are left out: they were made under settings that are not known. Print the fine pattern in m.',
     },
     {
-      name: 'picked in this mode',
+      name: 'under a state that is not there',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
-  fine: {date: 2026-03-24, applied: +0.24 %, mode: m, picks: [0, 0, 0]}
+  fine: {date: 2026-03-24, applied: +0.24 %, under: $0s0abc$0, picks: [2, 2, 2]}
+${TWO_MODES}`,
+      message:
+        "The fine picks are left out: they were made under 's0abc', a state that is not among the conditions. Print the fine pattern in m.",
+      testOnly: true,
+    },
+    {
+      name: 'under a state that was changed by hand, so that its name says something else',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+feed:
+  correction: +0.24 %
+  fine: {date: 2026-03-24, applied: +0.24 %, under: $0s0abc$0, picks: [2, 2, 2]}
+conditions:
+  s0abc: {from: profile, stock: s, printer: p, mode: m}
+${TWO_MODES}`,
+      message:
+        "The fine picks are left out: they were made under 's0abc', a state that does not hold what its name stands for. Print the fine pattern in m.",
+      testOnly: true,
+    },
+    {
+      name: 'the roller was cleaned since',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+feed:
+  correction: +0.24 %
+  fine: {date: 2026-03-24, applied: +0.24 %, under: $0as-now$0, picks: [2, 2, 2]}
+conditions:
+  as-now: {from: profile, stock: s, printer: p, mode: m}
+${TWO_MODES}events:
+  - {date: 2026-03-26, what: feed-roller-cleaned}
+`,
+      message:
+        'The fine picks are left out: they were made before the feed roller was cleaned on 2026-03-26. Print the fine pattern in m.',
+      testOnly: true,
+    },
+    {
+      name: 'picked in this mode, at another height of the heads',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+gap: 2 mm
+feed:
+  correction: +0.24 %
+  fine: {date: 2026-03-24, applied: +0.24 %, under: before, picks: [0, 0, 0]}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: m, gap: 1.5 mm}
 ${TWO_MODES}`,
     },
   ],

@@ -1,7 +1,7 @@
 // The rows of a fine pattern differ across the web by more than feed can do: the web runs askew, or is pulled harder on one side.
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { FINE_PRINTER } from '../examples.ts'
+import { AS_NOW } from '../examples.ts'
 import { fineOf } from '../fine.ts'
 
 export const rule = defineRule({
@@ -27,12 +27,13 @@ ${READ_PATTERN}`,
       name: 'one side before the other',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[-4, 0, 4]$0}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[-4, 0, 4]$0}
+${AS_NOW}`,
       message:
         'The fine picks are left out: the rows differ by 8 patches across the web (left -4, right +4), and that is skew or tension, not feed. Load the web square and pull it evenly, then print the fine pattern again.',
     },
@@ -40,12 +41,13 @@ ${FINE_PRINTER}`,
       name: 'two patches apart',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: [-1, 0, 1]}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: [-1, 0, 1]}
+${AS_NOW}`,
     },
   ],
 })

@@ -2,7 +2,7 @@
 
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { FINE_PRINTER } from '../examples.ts'
+import { AS_NOW } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 
 export const rule = defineRule({
@@ -25,14 +25,15 @@ ${READ_PATTERN}`,
       name: 'the correction has moved on',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
   checks:
     - {date: 2026-03-24, commanded: 2000 mm, measured: 1995.2 mm, applied: 0 %}
-  fine: {date: 2026-02-01, applied: $0+0.12 %$0, picks: [1, 0, 1]}
-${FINE_PRINTER}`,
+  fine: {date: 2026-02-01, applied: $0+0.12 %$0, under: as-now, picks: [1, 0, 1]}
+${AS_NOW}`,
       message:
         "The fine picks are left out: they were printed at +0.12 %, and today's correction is +0.241 %; print the fine pattern again.",
     },
@@ -40,14 +41,15 @@ ${FINE_PRINTER}`,
       name: 'printed at today’s correction',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
 mode: m
 feed:
   correction: +0.24 %
   checks:
     - {date: 2026-03-24, commanded: 2000 mm, measured: 1995.2 mm, applied: 0 %}
-  fine: {date: 2026-03-24, applied: +0.24 %, picks: [1, 0, 1]}
-${FINE_PRINTER}`,
+  fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: [1, 0, 1]}
+${AS_NOW}`,
     },
   ],
 })

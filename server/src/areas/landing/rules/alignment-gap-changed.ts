@@ -4,7 +4,7 @@ import { shown } from '../../../model/shown.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { FILM, MACHINE } from '../../machine/examples.ts'
 import { landingOf } from '../facts.ts'
-import { relatedTo, shiftedBy } from '../shared.ts'
+import { printedIn, shiftedBy, thenAndNow } from '../shared.ts'
 
 export const rule = defineRule({
   code: 'alignment-gap-changed',
@@ -18,14 +18,14 @@ touched: heads come first. Set the gap with the carriage at rest, as the machine
 carriage speed, over the drop speed, times the change; a lower bound, since air is carried along).`,
   check({ setup, report }) {
     const { since } = landingOf(setup)
-    const at = setup.own.alignment?.gap
+    const at = setup.own.alignment?.under
     const why = shiftedBy(setup, since?.gap)
     if (!at || !why) return
     const { before, now } = since!.gap!
     report(
       at.place,
       `The alignment was printed at a gap of ${shown(setup, before, 'length')}, and the gap is ${shown(setup, now, 'length')}: ${why}`,
-      relatedTo(setup.profile.gap?.place, 'The gap of today.'),
+      thenAndNow(printedIn(setup)?.gap?.place, setup.profile.gap?.place, 'gap'),
     )
   },
   examples: [
@@ -37,11 +37,13 @@ stock: s
 printer: p
 mode: standard
 gap: 2.0 mm
-alignment: {date: 2026-03-24, gap: $01.5 mm$0, thickness: 215 µm, mode: standard}
+alignment: {date: 2026-03-24, under: $0before$0, thickness: 215 µm}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
-      related: ['The gap of today. 2.0 mm'],
+      related: ['The gap then. 1.5 mm', 'The gap of today. 2.0 mm'],
     },
     {
       name: 'lowered',
@@ -51,11 +53,13 @@ stock: s
 printer: p
 mode: standard
 gap: 1.5 mm
-alignment: {date: 2026-03-24, gap: $02 mm$0}
+alignment: {date: 2026-03-24, under: $0before$0}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: standard, gap: 2 mm}
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
-      related: ['The gap of today. 1.5 mm'],
+      related: ['The gap then. 2 mm', 'The gap of today. 1.5 mm'],
       testOnly: true,
     },
     {
@@ -66,7 +70,9 @@ stock: s
 printer: p
 mode: one-way
 gap: 2.0 mm
-alignment: {date: 2026-03-24, gap: 1.5 mm}
+alignment: {date: 2026-03-24, under: before}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: one-way, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       testOnly: true,
     },
@@ -78,8 +84,24 @@ stock: s
 printer: p
 mode: standard
 gap: 0.1 in
-alignment: {date: 2026-03-24, gap: 2.54 mm}
+alignment: {date: 2026-03-24, under: before}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: standard, gap: 2.54 mm}
 ${MACHINE}${FILM}`,
+    },
+    {
+      name: 'of another machine',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: standard
+gap: 2.0 mm
+alignment: {date: 2026-03-24, under: before}
+conditions:
+  before: {from: profile, stock: s, printer: other, mode: standard, gap: 1.5 mm}
+${MACHINE}${FILM}`,
+      testOnly: true,
     },
   ],
 })

@@ -38,7 +38,9 @@ stock: s
 printer: p
 mode: standard
 gap: 1.5 mm
-alignment: {date: 2026-03-24, gap: 1.5 mm, thickness: $00.4 mm$0, mode: standard}
+alignment: {date: 2026-03-24, under: before, thickness: $00.4 mm$0}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
         'The alignment was printed on 400 µm, and the stock is 215 µm thick: by straight flight, out and back now land 52.9 µm (1.5 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
@@ -52,7 +54,9 @@ stock: s
 printer: p
 mode: standard
 gap: 1.5 mm
-alignment: {date: 2026-03-24, gap: 1.5 mm, thickness: 250 µm, mode: standard}
+alignment: {date: 2026-03-24, under: before, thickness: 250 µm}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
     },
   ],

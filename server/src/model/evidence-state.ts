@@ -1,0 +1,79 @@
+// The state that a piece of evidence names, and why it may speak of nothing here: the half of the question that is the same for every kind of evidence.
+// All reasons stand behind "it was" or "they were".
+import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { formatQuantity } from '../quantities/format.ts'
+import { openedSince } from './events.ts'
+import type { F } from './field.ts'
+import type { KindOfEvidence, State } from './generated/documents.ts'
+import type { SettingValue } from './setting.ts'
+import type { Setup } from './setup.ts'
+import { type Difference, differencesOf, isMadeName, nameByContent, statesOf } from './states.ts'
+
+/** The state of evidence. Refuses where it names none, one that is not there, or one whose content is not what its name stands for. */
+export function stateOf(setup: Setup, under: F<string> | undefined): Outcome<State> {
+  if (!under) return refuse('under', 'made under settings that are not known')
+  const { value } = under
+  const state = statesOf(setup).get(value)
+  if (!state) return refuse('under', `made under '${value}', a state that is not among the conditions`)
+  if (isMadeName(value) && nameByContent(state) !== value)
+    return refuse('under', `made under '${value}', a state that does not hold what its name stands for`)
+  return ok(state)
+}
+
+/** Why evidence of this state is another pairing's: it cannot be brought here. */
+export function otherPairing({ profile }: Pick<Setup, 'profile'>, state: State): string | undefined {
+  const { stock, printer } = state
+  if (!stock || !printer) return 'made under a state that does not say on which stock and printer'
+  if (stock.value !== profile.stock?.value)
+    return `made on ${stock.value}, ${profile.stock ? `and the stock is ${profile.stock.value}` : 'and the profile names no stock'}`
+  if (printer.value !== profile.printer?.value)
+    return `made on ${printer.value}, ${profile.printer ? `and the printer is ${profile.printer.value}` : 'and the profile names no printer'}`
+  return undefined
+}
+
+/** What was done to the machine since a day, so that evidence of this kind proves nothing any more. */
+export function openedBy(
+  { printer, today }: Pick<Setup, 'printer' | 'today'>,
+  kind: KindOfEvidence,
+  date: F<string> | undefined,
+) {
+  const event = date && openedSince(printer, kind, date.value, today)
+  return event && `made before ${EVENT_WORDS[event.what]} on ${event.date}`
+}
+
+const EVENT_WORDS = {
+  'head-changed': 'a head was changed',
+  'head-cleaned': 'a head was cleaned',
+  'feed-roller-changed': 'the feed roller was changed',
+  'feed-roller-cleaned': 'the feed roller was cleaned',
+  'belt-changed': 'the belt was changed',
+  'ink-changed': 'another ink was filled in',
+  'heater-replaced': 'a heater was replaced',
+  'sensor-replaced': 'a temperature sensor was replaced',
+  'blower-changed': 'the blower was changed',
+  'levels-changed': 'a level came to mean another amount',
+  'mode-changed': 'a mode came to mean something else',
+  levelled: 'the machine was levelled',
+  moved: 'the machine was moved',
+  serviced: 'the machine was serviced',
+} as const
+
+/** Where a state differs from today in one of the settings that evidence rests on, beside stock and printer. */
+export const differencesIn = (setup: Setup, state: State, keys: ReadonlySet<string>): readonly Difference[] =>
+  differencesOf(setup, state).filter(({ key }) => keys.has(key))
+
+const valueText = ({ value }: F<SettingValue>): string => (typeof value === 'object' ? formatQuantity(value) : String(value))
+
+/** "made with suction 3, and it is 5", "made under a state that does not give heat.after". */
+export function differenceText({ key, then, now, kind }: Difference): string {
+  switch (kind) {
+    case 'differs':
+      return `made with ${key} ${valueText(then!)}, and it is ${valueText(now!)}`
+    case 'gone':
+      return `made with ${key} ${valueText(then!)}, which the printer does not have`
+    case 'not-known-then':
+      return `made under a state that does not give ${key}`
+    case 'not-known-now':
+      return `made with ${key} ${valueText(then!)}, and the profile gives none`
+  }
+}
