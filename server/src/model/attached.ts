@@ -25,21 +25,36 @@ export interface NamedFile {
   readonly attached: Attached | undefined
 }
 
+/** A file of measured colours. */
+export interface MeasuredFile extends NamedFile {
+  /** Where its measurement stands in the list. */
+  readonly index: number
+  /** YYYY-MM-DD; undefined where it is not given. */
+  readonly date: string | undefined
+}
+
 /** The colour files of a profile as it prints. */
 export interface ColourFiles {
   readonly icc: NamedFile | undefined
   readonly reference: NamedFile | undefined
-  /** Oldest first, as they are written. */
-  readonly measured: readonly NamedFile[]
+  /** As they are written; a measurement that names no file is not among them. */
+  readonly measured: readonly MeasuredFile[]
 }
 
-/** How many sets of measured colours are looked for, the newest ones. */
+/** How many sets of measured colours are looked for, the last ones. */
 export const MAX_MEASURED = 100
 
 /** The names of files in a profile's own text; of a base, those that are handed down. */
 export function filesNamedIn({ colour }: MediaDocument, as: 'own' | 'base'): readonly F<string>[] {
-  const measured = as === 'own' ? (colour?.measured?.items ?? []).slice(-MAX_MEASURED) : []
+  const measured = as === 'own' ? lastMeasured(colour).map(({ field }) => field) : []
   return [colour?.icc, colour?.reference, ...measured].filter((field) => field !== undefined)
+}
+
+/** The measurements that are looked for, with where each stands. */
+function lastMeasured(colour: MediaDocument['colour']): readonly Omit<MeasuredFile, 'attached'>[] {
+  const items = colour?.measured?.items ?? []
+  const first = Math.max(0, items.length - MAX_MEASURED)
+  return items.slice(first).flatMap(({ file, date }, i) => (file ? [{ field: file, index: first + i, date: date?.value }] : []))
 }
 
 export function colourFilesOf({ colour }: MediaDocument, find: (field: F<string>) => Attached | undefined): ColourFiles {
@@ -47,7 +62,7 @@ export function colourFilesOf({ colour }: MediaDocument, find: (field: F<string>
   return {
     icc: named(colour?.icc),
     reference: named(colour?.reference),
-    measured: (colour?.measured?.items ?? []).slice(-MAX_MEASURED).map((field) => named(field)!),
+    measured: lastMeasured(colour).map((one) => ({ ...one, attached: find(one.field) })),
   }
 }
 

@@ -102,9 +102,9 @@ some programs read \`yes\` as true and others as the word, so the format takes \
     },
     {
       name: 'one value where a list is due',
-      text: 'colour: { measured: $0target.txt$0 }\n',
-      message: "'measured' takes a list; here is a text.",
-      after: 'colour: { measured: [target.txt] }\n',
+      text: '#- example.printer.yaml\nheads: { channels: $0black$0 }\n',
+      message: "'channels' takes a list; here is a text.",
+      after: 'heads: { channels: [black] }\n',
       fixes: ['Make it a list of one [preferred]'],
     },
     {
@@ -145,9 +145,9 @@ some programs read \`yes\` as true and others as the word, so the format takes \
     },
     {
       name: 'a list without its opening bracket',
-      text: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: $0one.txt, two.txt]$0\n',
-      message: "'measured' takes a list; its opening [ is missing.",
-      after: 'feed: { fine: { date: 2026-03-14 } }\ncolour:\n  measured: [one.txt, two.txt]\n',
+      text: '#- example.printer.yaml\nfeed: { entry: percent }\nheads:\n  channels: $0cyan, black]$0\n',
+      message: "'channels' takes a list; its opening [ is missing.",
+      after: 'feed: { entry: percent }\nheads:\n  channels: [cyan, black]\n',
       fixes: ['Add the opening bracket [preferred]'],
       testOnly: true,
     },
@@ -177,7 +177,7 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       message: 'A document takes a group of keys; here is a list.',
       testOnly: true,
     },
-    { name: 'values of the right kinds', text: 'heat: { fan: true }\ncolour: { measured: [target.txt] }\n' },
+    { name: 'values of the right kinds', text: 'heat: { fan: true }\ncolour: { measured: [{ file: target.txt }] }\n' },
     {
       name: 'a word for a switch',
       text: 'heat: { fan: $0sometimes$0 }\n',
@@ -236,7 +236,7 @@ friction: $0low$0
     },
     {
       name: 'an item without a value',
-      text: `colour: { measured: [a.txt, ] }
+      text: `colour: { measured: [{ file: a.txt }, ] }
 feed:
   checks:
     $0-$0

@@ -53,4 +53,4 @@ tolerance: {colour: {mean: 1.5, percentile: 3, max: 5}}
 `
 
 /** Files of one key, as a profile names them. */
-export const MEASURED = 'colour: {reference: target.txt, measured: [$0strip.txt$0]}\n'
+export const MEASURED = 'colour: {reference: target.txt, measured: [{file: $0strip.txt$0, date: 2026-03-20}]}\n'

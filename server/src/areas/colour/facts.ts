@@ -2,7 +2,7 @@
 
 import { type Outcome, refuse } from '../../base/outcome.ts'
 import { recorded } from '../../base/recorder.ts'
-import type { NamedFile } from '../../model/attached.ts'
+import type { MeasuredFile, NamedFile } from '../../model/attached.ts'
 import type { CgatsFile } from '../../model/cgats.ts'
 import type { F } from '../../model/field.ts'
 import { channelsOf, type IccProfile } from '../../model/icc.ts'
@@ -20,7 +20,7 @@ export interface ColourFacts {
 }
 
 export interface NewestColours {
-  readonly file: NamedFile
+  readonly file: MeasuredFile
   readonly comparison: Outcome<Comparison>
   readonly beyond: readonly Beyond[]
 }
@@ -43,7 +43,7 @@ export const spreadValue = ({ spread }: Comparison, what: ToleranceKey): number 
 export const colourOf = recorded('colour', (setup: Setup): ColourFacts => {
   const { icc: named, measured } = setup.colourFiles
   const icc = named?.attached?.state === 'read' && named.attached.file.format === 'icc' ? named.attached.file.icc : undefined
-  const file = measured.at(-1)
+  const file = newestOf(measured)
   const comparison = file && comparisonOf(setup, file)
   const channels = setup.printer?.heads?.channels?.items.length
   const driven = icc && channelsOf(icc.space)
@@ -54,6 +54,10 @@ export const colourOf = recorded('colour', (setup: Setup): ColourFacts => {
     newest: file && comparison && { file, comparison, beyond: comparison.ok ? beyondOf(setup, comparison.value) : [] },
   }
 })
+
+/** Of one day, and of those without a day, the one that stands later. */
+const newestOf = (measured: readonly MeasuredFile[]): MeasuredFile | undefined =>
+  measured.reduce<MeasuredFile | undefined>((newest, one) => ((one.date ?? '') < (newest?.date ?? '') ? newest : one), undefined)
 
 /** The text of a measurement file, where it was read and is one. */
 export const cgatsOf = ({ attached }: NamedFile): CgatsFile | undefined =>

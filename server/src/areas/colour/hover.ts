@@ -2,9 +2,10 @@
 
 import { escapeMarkdown } from '../../base/markdown.ts'
 import type { NumbersSection } from '../../features/numbers.ts'
-import type { NamedFile } from '../../model/attached.ts'
+import type { MeasuredFile, NamedFile } from '../../model/attached.ts'
 import { leftOut } from '../../model/patches.ts'
 import type { Setup } from '../../model/setup.ts'
+import { colourDoubt } from './evidence.ts'
 import { cgatsOf, comparisonOf } from './facts.ts'
 import { cgatsLines, fileText, iccLines, kindText, patchesText, spreadText, worstText } from './words.ts'
 
@@ -25,9 +26,7 @@ export const hover: NumbersSection = {
             .slice(-MAX_TOLD)
             .map((file) => line(setup, file))
             .join('\n')
-    // Only the newest of a very long list are looked for, and they are counted from its end.
-    const written = setup.profile.colour?.measured?.items.length ?? 0
-    const file = measured[index - (written - measured.length)]
+    const file = measured.find((one) => one.index === index)
     return file && about(file, () => compared(setup, file))
   },
 }
@@ -41,15 +40,17 @@ function about({ attached }: NamedFile, more: () => string | undefined): string 
   return [...told, more()].filter((text) => text !== undefined).join('\n\n')
 }
 
-/** The differences of one measurement in full. */
-function compared(setup: Setup, file: NamedFile): string | undefined {
+/** The differences of one measurement in full, and whether it speaks of today. */
+function compared(setup: Setup, file: MeasuredFile): string | undefined {
   const { reference } = setup.colourFiles
   if (!cgatsOf(file)) return undefined
   const comparison = comparisonOf(setup, file)
   if (!reference || !comparison.ok) return `No colour difference: ${reasonOf(comparison)}.`
   const { value } = comparison
   const left = leftOut(value)
+  const doubt = colourDoubt(setup, file)
   return [
+    ...(doubt ? [`**Doubtful:** it was ${escapeMarkdown(doubt.reason)}.`] : []),
     `**ΔE00** against ${escapeMarkdown(fileText(reference))}: ${spreadText(setup, value)}.`,
     `Worst: ${escapeMarkdown(worstText(value.patches, MAX_WORST))}.`,
     ...(left > 0 ? [`${patchesText(left)} of the two files ${left === 1 ? 'is' : 'are'} not compared.`] : []),

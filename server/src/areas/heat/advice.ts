@@ -21,7 +21,8 @@ import { feedOf } from '../feed/facts.ts'
 import { checksText } from '../feed/words.ts'
 import { climateOf } from '../room/facts.ts'
 import { heatOf } from './facts.ts'
-import { HEATER, type ZoneName } from './path.ts'
+import { HEATER } from './path.ts'
+import type { ZoneName } from './readings.ts'
 import { highestSafe, onStep, setHeat } from './shared.ts'
 
 /** One step to try on a heater, K: less is not felt, more is not one step (common practice). */

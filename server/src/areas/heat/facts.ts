@@ -8,7 +8,8 @@ import { type HeatMargin, limitMargin, thermalGrowth } from '../../calc/heat-eff
 import { combineRanges, mapRange, type Range, subtractRanges } from '../../calc/range.ts'
 import type { Property } from '../../model/material.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type HeatPath, heatPath, type Zone, type ZoneName } from './path.ts'
+import { type HeatPath, heatPath, type Zone } from './path.ts'
+import type { ZoneName } from './readings.ts'
 
 /** The temperature the web must stay below. */
 export interface HeatLimit extends Property {

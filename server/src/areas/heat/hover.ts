@@ -5,8 +5,10 @@ import type { NumbersSection } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { nodeAt } from '../../syntax/tree.ts'
 import { vapourLines } from '../vapour/words.ts'
+import { heatSentence } from './evidence.ts'
 import { heatOf } from './facts.ts'
-import { HEATER, ZONES, type Zone, type ZoneName } from './path.ts'
+import { HEATER, type Zone } from './path.ts'
+import { ZONES, type ZoneName } from './readings.ts'
 import {
   growthSentence,
   hottestSentence,
@@ -44,6 +46,7 @@ export const hover: NumbersSection = {
 const zoneSentences = (setup: Setup, zone: Zone): string =>
   joined(
     ' ',
+    heatSentence(setup, zone),
     webSentence(setup, zone),
     limitSentence(setup),
     zone.zone === 'platen' ? growthSentence(setup) : undefined,

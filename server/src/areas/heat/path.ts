@@ -3,26 +3,11 @@ import { type Outcome, ok, refuse } from '../../base/outcome.ts'
 import { type FittedCoupling, fitCoupling } from '../../calc/coupling.ts'
 import { AIR_LOSS, CONTACT_COUPLING, type Stretch, type StretchHeat, type Trust, type WebBody, webPath } from '../../calc/heat.ts'
 import { exactly, mapRange, type Range, within } from '../../calc/range.ts'
-import { daysBetween } from '../../model/dates.ts'
 import type { Q } from '../../model/field.ts'
-import type { Heater, HeatReading } from '../../model/generated/documents.ts'
+import type { Heater } from '../../model/generated/documents.ts'
 import type { Setup } from '../../model/setup.ts'
 import { type PassFacts, throughputOf } from '../advance/facts.ts'
-
-export const ZONES = ['before', 'platen', 'after'] as const
-export type ZoneName = (typeof ZONES)[number]
-
-/** One reading of the web's temperature with all its numbers, made on or before today. */
-export interface FullReading {
-  readonly reading: HeatReading
-  readonly index: number
-  readonly zone: ZoneName
-  /** degC */
-  readonly set: number
-  readonly web: number
-  /** Days before today; undefined without a date. */
-  readonly age: number | undefined
-}
+import { type FullReading, fullReadings, used, ZONES, type ZoneName } from './readings.ts'
 
 export interface ZoneCoupling {
   /** W/(m2 K). Of readings: at the typical loss to air, so that it gives back the temperatures that were read. */
@@ -50,6 +35,7 @@ export interface Zone {
   /** K */
   readonly step: number | undefined
   readonly coupling: ZoneCoupling
+  /** Of this stock and printer, also those that are not reckoned with. */
   readonly readings: readonly FullReading[]
   /** The web over this zone; a problem where it cannot be told. */
   readonly web: Outcome<ZoneWeb>
@@ -80,7 +66,7 @@ export function heatPath(setup: Setup): HeatPath {
     const set = profile.heat?.[zone]
     if (!heater && !set) continue
     const own = readings.filter((r) => r.zone === zone)
-    const coupling = couplingOf(own, heater, air)
+    const coupling = couplingOf(used(own), heater, air)
     const stretch = heater ? stretchOf(zone, heater, set, coupling, body, pass) : refuse('heaters', unheated(setup, zone))
     const web = stretch.ok ? overZone({ ...stretch.value, enter, air, coupling }) : stretch
     zones.push({ zone, heater, set, range: rangeOf(heater), step: heater?.step?.value.si, coupling, readings: own, web })
@@ -90,17 +76,6 @@ export function heatPath(setup: Setup): HeatPath {
   const last = zones.find((z) => z.zone === 'after' && z.heater && !z.set)?.web
   const free = last && !last.ok ? last : freePath(setup, body, pass, enter, air)
   return { air, zones, free, body, pass }
-}
-
-/** The readings that can be reckoned with, in the order they stand. Those dated after today are left out. */
-export function fullReadings(setup: Setup): readonly FullReading[] {
-  return (setup.own.heat?.readings?.items ?? []).flatMap((reading, index) => {
-    const { zone, set, web, date } = reading
-    // The day is asked for where there is a reading to be aged, so that all else of heat is the same on every day.
-    const age = date && daysBetween(date.value, setup.today)
-    if (!zone || !set || !web || (age !== undefined && !(age >= 0))) return []
-    return [{ reading, index, zone: zone.value, set: set.value.si, web: web.value.si, age }]
-  })
 }
 
 /** m of web between the print and the roll that lie over the heater behind the platen, and m that lie free. */
@@ -192,7 +167,7 @@ export const HEATER: Readonly<Record<ZoneName, string>> = {
 }
 
 /** Times that the slowest change must fit into the dwell for a web to count as settled: e^-5 is below 1 %. */
-const SETTLED = 5
+export const SETTLED = 5
 
 function overZone(input: Passage & { enter: Range; air: number; coupling: ZoneCoupling }): Outcome<ZoneWeb> {
   const { body, stretch, webSpeed, enter, air, coupling } = input

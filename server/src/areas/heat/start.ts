@@ -7,7 +7,8 @@ import type { Draft } from '../../report/start/draft.ts'
 import { type Neighbour, nearness, ONE_KIND } from '../../report/start/nearest.ts'
 import type { Starter } from '../../report/start/starter.ts'
 import { heatOf } from './facts.ts'
-import { HEATER, ZONES, type Zone, type ZoneName } from './path.ts'
+import { HEATER, type Zone } from './path.ts'
+import { ZONES, type ZoneName } from './readings.ts'
 import { onStep } from './shared.ts'
 
 /** K that a stock nobody has run yet is kept below what it bears, where the heater goes so low (common practice). */

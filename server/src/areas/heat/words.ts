@@ -7,7 +7,8 @@ import { changeText } from '../../model/range-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shop } from '../../model/shop.ts'
 import { type HeatLimit, heatOf, settlingTime } from './facts.ts'
-import { WHERE, type Zone, type ZoneName } from './path.ts'
+import { WHERE, type Zone } from './path.ts'
+import type { ZoneName } from './readings.ts'
 
 /** `2 readings` */
 export const readingsText = ({ fit }: Zone['coupling']): string =>

@@ -100,6 +100,7 @@ export type InstrumentKind =
   | 'loupe'
   | 'thermometer'
   | 'hygrometer'
+  | 'spectrophotometer'
   | 'sensor'
 
 /** One error, over a time. */
@@ -735,8 +736,24 @@ export interface Colour extends Section {
   readonly 'ink-limit'?: Q<'relative'>
   /** File of the colours that are aimed at, as CGATS text, relative to this document. */
   readonly reference?: F<string>
-  /** Files of the colours that were measured, as CGATS text, relative to this document. */
-  readonly measured?: List<F<string>>
+  /** The colours that were measured, one file a measurement. */
+  readonly measured?: List<ColourMeasurement>
+}
+
+/** One set of measured colours. */
+export interface ColourMeasurement extends Section {
+  /** File of the measured colours, as CGATS text, relative to this document. */
+  readonly file?: F<string>
+  /** Day the chart was printed. */
+  readonly date?: F<string>
+  /** The state that the machine was in, as `conditions` names it. */
+  readonly under?: F<string>
+  /** Instrument it was measured with, as the shop's document names it. */
+  readonly with?: F<string>
+  /** Lot of the stock that was printed on. */
+  readonly lot?: F<string>
+  /** Anything about it that a reader should know. */
+  readonly note?: F<string>
 }
 
 /** One fault that was seen. */

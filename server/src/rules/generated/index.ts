@@ -25,6 +25,7 @@ import { rule as checkWebWarm } from '../../areas/feed/rules/check-web-warm.ts'
 import { rule as circularBase } from '../circular-base.ts'
 import { rule as colourBeyondTolerance } from '../../areas/colour/rules/colour-beyond-tolerance.ts'
 import { rule as colourConditionsDiffer } from '../../areas/colour/rules/colour-conditions-differ.ts'
+import { rule as colourDoubtful } from '../../areas/colour/rules/colour-doubtful.ts'
 import { rule as colourFileKind } from '../../areas/colour/rules/colour-file-kind.ts'
 import { rule as colourFileMissing } from '../../areas/colour/rules/colour-file-missing.ts'
 import { rule as colourFileUnreadable } from '../../areas/colour/rules/colour-file-unreadable.ts'
@@ -200,6 +201,7 @@ export const RULES: readonly Rule[] = [
   circularBase,
   colourBeyondTolerance,
   colourConditionsDiffer,
+  colourDoubtful,
   colourFileKind,
   colourFileMissing,
   colourFileUnreadable,

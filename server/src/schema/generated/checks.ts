@@ -16,6 +16,7 @@ export const CHECKS: ReadonlyMap<string, check.Validate> = new Map([
   ['printer', check.printer],
   ['media feed.checks.*', check.mediaFeedChecks],
   ['media heat.readings.*', check.mediaHeatReadings],
+  ['media colour.measured.*', check.mediaColourMeasured],
   ['media observed.*', check.mediaObserved],
   ['media keyed.*', check.mediaKeyed],
   ['media', check.media],

@@ -22,6 +22,7 @@ export declare const printerRoom: Validate
 export declare const printer: Validate
 export declare const mediaFeedChecks: Validate
 export declare const mediaHeatReadings: Validate
+export declare const mediaColourMeasured: Validate
 export declare const mediaObserved: Validate
 export declare const mediaKeyed: Validate
 export declare const media: Validate

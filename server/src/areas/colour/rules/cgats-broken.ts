@@ -30,13 +30,13 @@ until it is whole: export it again, with Lab.`,
     },
     {
       name: 'a file without Lab',
-      text: `colour: {measured: [$0strip.txt$0]}\n#- strip.txt\nCGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID XYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n1 80 84 70\nEND_DATA\n`,
+      text: `colour: {measured: [{file: $0strip.txt$0, date: 2026-03-20}]}\n#- strip.txt\nCGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID XYZ_X XYZ_Y XYZ_Z\nEND_DATA_FORMAT\nBEGIN_DATA\n1 80 84 70\nEND_DATA\n`,
       message: "'strip.txt' is not compared: it has no columns LAB_L, LAB_A and LAB_B; XYZ is not taken for it.",
       testOnly: true,
     },
     {
       name: 'a file that was cut',
-      text: `colour: {measured: [$0target.txt$0]}\n${TARGET.replace(/3 black[\s\S]*/, '')}`,
+      text: `colour: {measured: [{file: $0target.txt$0, date: 2026-03-20}]}\n${TARGET.replace(/3 black[\s\S]*/, '')}`,
       message:
         "'target.txt' is not compared: line 6: the data begin here, and END_DATA is missing, so the file was perhaps not copied whole (and 1 fault more).",
     },

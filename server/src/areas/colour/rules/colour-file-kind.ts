@@ -31,7 +31,7 @@ measurement as CGATS text.`,
     },
     {
       name: 'an ICC profile where a measurement is due',
-      text: 'colour: {measured: [$0film.icc$0]}\n#- film.icc\nICC profile of class prtr\n',
+      text: 'colour: {measured: [{file: $0film.icc$0, date: 2026-03-20}]}\n#- film.icc\nICC profile of class prtr\n',
       message: "'film.icc' is no measurement file (CGATS text): it is an ICC profile (an output profile).",
       testOnly: true,
     },

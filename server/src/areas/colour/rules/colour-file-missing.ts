@@ -33,7 +33,7 @@ and is not read. Look for a slip in the name; commit the file beside the profile
     },
     {
       name: 'above the shop',
-      text: 'colour: {measured: [$0../strip.txt$0]}\n#- rollbook.yaml\nshop: s\n',
+      text: 'colour: {measured: [{file: $0../strip.txt$0, date: 2026-03-20}]}\n#- rollbook.yaml\nshop: s\n',
       message: "'../strip.txt' leads out of the shop's folder, where nothing is read: put the file into the shop.",
       testOnly: true,
     },

@@ -37,7 +37,7 @@ number of a standard is taken in their place. Without them "nothing found" says 
     },
     {
       name: 'no reference',
-      text: `colour: {measured: [$0strip.txt$0]}\n${NEAR}`,
+      text: `colour: {measured: [{file: $0strip.txt$0, date: 2026-03-20}]}\n${NEAR}`,
       message: "'strip.txt' is not judged: the profile names no reference, the colours aimed at.",
     },
     { name: 'both', text: `${MEASURED.replaceAll('$0', '')}${TARGET}${NEAR}${SHOP}` },

@@ -5,7 +5,8 @@ import type { Setup } from '../../../model/setup.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { newestFirst } from '../../../rules/support/newest.ts'
 import { heatOf } from '../facts.ts'
-import { type FullReading, WHERE, ZONES, type Zone } from '../path.ts'
+import { WHERE, type Zone } from '../path.ts'
+import { type FullReading, ZONES } from '../readings.ts'
 import { onExample } from '../shared.ts'
 
 /** K by which two readings of one web at one setting may differ: each is good to 1 K at best (common practice). */

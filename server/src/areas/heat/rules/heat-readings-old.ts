@@ -6,10 +6,8 @@ import { defineRule } from '../../../rules/rule.ts'
 import { newestFirst } from '../../../rules/support/newest.ts'
 import { heatOf } from '../facts.ts'
 import { WHERE } from '../path.ts'
+import { SAME_SETTING } from '../readings.ts'
 import { onExample, setText } from '../shared.ts'
-
-/** K by which today's setting may differ from that of a reading and still be the same. */
-const SAME = 0.5
 
 export const rule = defineRule({
   code: 'heat-readings-old',
@@ -25,7 +23,7 @@ outside the guards.`,
     const days = setup.shop.recheck.feed.value / DAY
     for (const zone of heatOf(setup).zones) {
       const { set, readings } = zone
-      if (!set || readings.some((r) => Math.abs(r.set - set.value.si) <= SAME)) continue
+      if (!set || readings.some((r) => Math.abs(r.set - set.value.si) <= SAME_SETTING)) continue
       const [newest] = newestFirst(readings.filter(({ age }) => age !== undefined))
       if (!newest || newest.age! <= days) continue
       report(

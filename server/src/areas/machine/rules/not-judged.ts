@@ -5,7 +5,7 @@ import type { Shelf } from '../../../model/shelf.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { isMistyped } from '../../../rules/support/mistakes.ts'
 import { listed } from '../../../rules/support/words.ts'
-import { ZONES } from '../../heat/path.ts'
+import { ZONES } from '../../heat/readings.ts'
 
 export const rule = defineRule({
   code: 'not-judged',
