@@ -64,16 +64,11 @@ export const differencesIn = (setup: Setup, state: State, keys: ReadonlySet<stri
 
 const valueText = ({ value }: F<SettingValue>): string => (typeof value === 'object' ? formatQuantity(value) : String(value))
 
-/** "made with suction 3, and it is 5", "made under a state that does not give heat.after". */
+/** "made with suction 3, and it is 5", "made in fine, and the mode is quick", "made under a state that does not give heat.after". */
 export function differenceText({ key, then, now, kind }: Difference): string {
-  switch (kind) {
-    case 'differs':
-      return `made with ${key} ${valueText(then!)}, and it is ${valueText(now!)}`
-    case 'gone':
-      return `made with ${key} ${valueText(then!)}, which the printer does not have`
-    case 'not-known-then':
-      return `made under a state that does not give ${key}`
-    case 'not-known-now':
-      return `made with ${key} ${valueText(then!)}, and the profile gives none`
-  }
+  if (kind === 'not-known-then') return `made under a state that does not give ${key}`
+  const [before, name] =
+    key === 'mode' ? [`made in ${valueText(then!)}`, 'the mode'] : [`made with ${key} ${valueText(then!)}`, 'it']
+  if (kind === 'gone') return `${before}, which the printer does not have`
+  return kind === 'differs' ? `${before}, and ${name} is ${valueText(now!)}` : `${before}, and the profile gives none`
 }

@@ -102,7 +102,7 @@ conditions:
 printer: p
 modes: {m: {passes: 4}, fine: {passes: 8}}
 ${TARGET}${NEAR}`,
-      message: "'strip.txt' was made with mode fine, and it is m: print the chart and measure it again.",
+      message: "'strip.txt' was made in fine, and the mode is m: print the chart and measure it again.",
       testOnly: true,
     },
     {

@@ -36,7 +36,7 @@ feed:
 conditions:
   before: {from: profile, stock: s, printer: p, mode: quick}
 ${TWO_MODES}`,
-      message: 'The fine picks are left out: they were made with mode quick, and it is m. Print the fine pattern in m.',
+      message: 'The fine picks are left out: they were made in quick, and the mode is m. Print the fine pattern in m.',
     },
     {
       name: 'picked with more suction',
