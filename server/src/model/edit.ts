@@ -235,12 +235,16 @@ function longestRising(values: readonly string[]): readonly number[] {
 /** The line break a text uses. */
 export const lineBreak = (text: string): string => (text.includes('\r\n') ? '\r\n' : '\n')
 
-/** Plain where YAML reads it back as the same text, single-quoted otherwise. */
+/** What one version of YAML reads as a number and another as a text, or as another number: 010, 0x1F, 0b11, 1_000, .nan. */
+const READ_OTHERWISE = /^[-+]?(?:0[box][\da-f_]+|0[\d_]+|[\d.]*_[\d._]*|\.inf|\.nan)$/i
+
+/** Plain where YAML 1.1 and 1.2 both read it back as the same text or number, single-quoted otherwise. */
 export function plainOrQuoted(text: string): string {
   const safe =
     /^[A-Za-z0-9+.\u00b1\u2212-][^\n\r#:{}[\],&*!|>'"@`]*$/.test(text) &&
     text === text.trim() &&
-    !/^(?:-(?:\s.*)?|\.+|---.*|null|true|false|yes|no|on|off|y|n)$/i.test(text)
+    !/^(?:-(?:\s.*)?|\.+|---.*|null|true|false|yes|no|on|off|y|n)$/i.test(text) &&
+    !READ_OTHERWISE.test(text)
   return safe ? text : `'${text.replace(/'/g, "''")}'`
 }
 
