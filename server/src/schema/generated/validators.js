@@ -1196,8 +1196,8 @@ return errors === 0;
 validate64.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate65;
-const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["integer"],"minimum":1,"maximum":1000},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["boolean"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-const pattern55 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
+const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const pattern56 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate65(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="printer" */;
@@ -1625,35 +1625,44 @@ if(!((((key9 === "rows") || (key9 === "patches")) || (key9 === "step")) || (patt
 }
 if(data40.rows !== undefined){
 let data41 = data40.rows;
-if(!(((typeof data41 == "number") && (!(data41 % 1) && !isNaN(data41))) && (isFinite(data41)))){
+if(Array.isArray(data41)){
+if(data41.length < 1){
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"minItems",params:{}});errors++;
+}
+const len4 = data41.length;
+for(let i4=0; i4<len4; i4++){
+let data42 = data41[i4];
+if(typeof data42 === "string"){
+if(!pattern23.test(data42)){
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows/" + i4,keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows/" + i4,keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"type",params:{}});errors++;
-}
-if((typeof data41 == "number") && (isFinite(data41))){
-if(data41 > 1000 || isNaN(data41)){
-(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"maximum",params:{}});errors++;
-}
-if(data41 < 1 || isNaN(data41)){
-(vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows",keyword:"minimum",params:{}});errors++;
-}
 }
 }
 if(data40.patches !== undefined){
-let data42 = data40.patches;
-if(!(((typeof data42 == "number") && (!(data42 % 1) && !isNaN(data42))) && (isFinite(data42)))){
+let data43 = data40.patches;
+if(!(((typeof data43 == "number") && (!(data43 % 1) && !isNaN(data43))) && (isFinite(data43)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"type",params:{}});errors++;
 }
-if((typeof data42 == "number") && (isFinite(data42))){
-if(data42 > 1001 || isNaN(data42)){
+if((typeof data43 == "number") && (isFinite(data43))){
+if(data43 > 1001 || isNaN(data43)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"maximum",params:{}});errors++;
 }
-if(data42 < 2 || isNaN(data42)){
+if(data43 < 2 || isNaN(data43)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/patches",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data40.step !== undefined){
-let data43 = data40.step;
-if((typeof data43 !== "string") && (!((typeof data43 == "number") && (isFinite(data43))))){
+let data44 = data40.step;
+if((typeof data44 !== "string") && (!((typeof data44 == "number") && (isFinite(data44))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/step",keyword:"type",params:{}});errors++;
 }
 }
@@ -1668,30 +1677,30 @@ else {
 }
 }
 if(data.alignment !== undefined){
-let data44 = data.alignment;
-if(data44 && typeof data44 == "object" && !Array.isArray(data44)){
-for(const key10 in data44){
+let data45 = data.alignment;
+if(data45 && typeof data45 == "object" && !Array.isArray(data45)){
+for(const key10 in data45){
 if(!(((key10 === "patches") || (key10 === "step")) || (pattern3.test(key10)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data44.patches !== undefined){
-let data45 = data44.patches;
-if(!(((typeof data45 == "number") && (!(data45 % 1) && !isNaN(data45))) && (isFinite(data45)))){
+if(data45.patches !== undefined){
+let data46 = data45.patches;
+if(!(((typeof data46 == "number") && (!(data46 % 1) && !isNaN(data46))) && (isFinite(data46)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"type",params:{}});errors++;
 }
-if((typeof data45 == "number") && (isFinite(data45))){
-if(data45 > 1001 || isNaN(data45)){
+if((typeof data46 == "number") && (isFinite(data46))){
+if(data46 > 1001 || isNaN(data46)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"maximum",params:{}});errors++;
 }
-if(data45 < 2 || isNaN(data45)){
+if(data46 < 2 || isNaN(data46)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/patches",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data44.step !== undefined){
-let data46 = data44.step;
-if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
+if(data45.step !== undefined){
+let data47 = data45.step;
+if((typeof data47 !== "string") && (!((typeof data47 == "number") && (isFinite(data47))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/step",keyword:"type",params:{}});errors++;
 }
 }
@@ -1701,41 +1710,41 @@ else {
 }
 }
 if(data.heaters !== undefined){
-let data47 = data.heaters;
-if(data47 && typeof data47 == "object" && !Array.isArray(data47)){
-for(const key11 in data47){
+let data48 = data.heaters;
+if(data48 && typeof data48 == "object" && !Array.isArray(data48)){
+for(const key11 in data48){
 if(!((((key11 === "before") || (key11 === "platen")) || (key11 === "after")) || (pattern3.test(key11)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
 }
 }
-if(data47.before !== undefined){
-let data48 = data47.before;
-if(data48 && typeof data48 == "object" && !Array.isArray(data48)){
-for(const key12 in data48){
+if(data48.before !== undefined){
+let data49 = data48.before;
+if(data49 && typeof data49 == "object" && !Array.isArray(data49)){
+for(const key12 in data49){
 if(!(((((key12 === "length") || (key12 === "range")) || (key12 === "step")) || (key12 === "coupling")) || (pattern3.test(key12)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
 }
 }
-if(data48.length !== undefined){
-let data49 = data48.length;
-if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
+if(data49.length !== undefined){
+let data50 = data49.length;
+if((typeof data50 !== "string") && (!((typeof data50 == "number") && (isFinite(data50))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data48.range !== undefined){
-let data50 = data48.range;
-if(Array.isArray(data50)){
-if(data50.length > 2){
+if(data49.range !== undefined){
+let data51 = data49.range;
+if(Array.isArray(data51)){
+if(data51.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data50.length < 2){
+if(data51.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"minItems",params:{}});errors++;
 }
-const len4 = data50.length;
-for(let i4=0; i4<len4; i4++){
-let data51 = data50[i4];
-if((typeof data51 !== "string") && (!((typeof data51 == "number") && (isFinite(data51))))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range/" + i4,keyword:"type",params:{}});errors++;
+const len5 = data51.length;
+for(let i5=0; i5<len5; i5++){
+let data52 = data51[i5];
+if((typeof data52 !== "string") && (!((typeof data52 == "number") && (isFinite(data52))))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range/" + i5,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1743,15 +1752,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data48.step !== undefined){
-let data52 = data48.step;
-if((typeof data52 !== "string") && (!((typeof data52 == "number") && (isFinite(data52))))){
+if(data49.step !== undefined){
+let data53 = data49.step;
+if((typeof data53 !== "string") && (!((typeof data53 == "number") && (isFinite(data53))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data48.coupling !== undefined){
-let data53 = data48.coupling;
-if((typeof data53 !== "string") && (!((typeof data53 == "number") && (isFinite(data53))))){
+if(data49.coupling !== undefined){
+let data54 = data49.coupling;
+if((typeof data54 !== "string") && (!((typeof data54 == "number") && (isFinite(data54))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1760,34 +1769,34 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data47.platen !== undefined){
-let data54 = data47.platen;
-if(data54 && typeof data54 == "object" && !Array.isArray(data54)){
-for(const key13 in data54){
+if(data48.platen !== undefined){
+let data55 = data48.platen;
+if(data55 && typeof data55 == "object" && !Array.isArray(data55)){
+for(const key13 in data55){
 if(!(((((key13 === "length") || (key13 === "range")) || (key13 === "step")) || (key13 === "coupling")) || (pattern3.test(key13)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
 }
 }
-if(data54.length !== undefined){
-let data55 = data54.length;
-if((typeof data55 !== "string") && (!((typeof data55 == "number") && (isFinite(data55))))){
+if(data55.length !== undefined){
+let data56 = data55.length;
+if((typeof data56 !== "string") && (!((typeof data56 == "number") && (isFinite(data56))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data54.range !== undefined){
-let data56 = data54.range;
-if(Array.isArray(data56)){
-if(data56.length > 2){
+if(data55.range !== undefined){
+let data57 = data55.range;
+if(Array.isArray(data57)){
+if(data57.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data56.length < 2){
+if(data57.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"minItems",params:{}});errors++;
 }
-const len5 = data56.length;
-for(let i5=0; i5<len5; i5++){
-let data57 = data56[i5];
-if((typeof data57 !== "string") && (!((typeof data57 == "number") && (isFinite(data57))))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range/" + i5,keyword:"type",params:{}});errors++;
+const len6 = data57.length;
+for(let i6=0; i6<len6; i6++){
+let data58 = data57[i6];
+if((typeof data58 !== "string") && (!((typeof data58 == "number") && (isFinite(data58))))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range/" + i6,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1795,15 +1804,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data54.step !== undefined){
-let data58 = data54.step;
-if((typeof data58 !== "string") && (!((typeof data58 == "number") && (isFinite(data58))))){
+if(data55.step !== undefined){
+let data59 = data55.step;
+if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data54.coupling !== undefined){
-let data59 = data54.coupling;
-if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
+if(data55.coupling !== undefined){
+let data60 = data55.coupling;
+if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1812,34 +1821,34 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data47.after !== undefined){
-let data60 = data47.after;
-if(data60 && typeof data60 == "object" && !Array.isArray(data60)){
-for(const key14 in data60){
+if(data48.after !== undefined){
+let data61 = data48.after;
+if(data61 && typeof data61 == "object" && !Array.isArray(data61)){
+for(const key14 in data61){
 if(!(((((key14 === "length") || (key14 === "range")) || (key14 === "step")) || (key14 === "coupling")) || (pattern3.test(key14)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after",keyword:"additionalProperties",params:{additionalProperty: key14}});errors++;
 }
 }
-if(data60.length !== undefined){
-let data61 = data60.length;
-if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
+if(data61.length !== undefined){
+let data62 = data61.length;
+if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.range !== undefined){
-let data62 = data60.range;
-if(Array.isArray(data62)){
-if(data62.length > 2){
+if(data61.range !== undefined){
+let data63 = data61.range;
+if(Array.isArray(data63)){
+if(data63.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"maxItems",params:{}});errors++;
 }
-if(data62.length < 2){
+if(data63.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"minItems",params:{}});errors++;
 }
-const len6 = data62.length;
-for(let i6=0; i6<len6; i6++){
-let data63 = data62[i6];
-if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
-(vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range/" + i6,keyword:"type",params:{}});errors++;
+const len7 = data63.length;
+for(let i7=0; i7<len7; i7++){
+let data64 = data63[i7];
+if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+(vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range/" + i7,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1847,15 +1856,15 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/range",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.step !== undefined){
-let data64 = data60.step;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+if(data61.step !== undefined){
+let data65 = data61.step;
+if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/step",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.coupling !== undefined){
-let data65 = data60.coupling;
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+if(data61.coupling !== undefined){
+let data66 = data61.coupling;
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heaters/after/coupling",keyword:"type",params:{}});errors++;
 }
 }
@@ -1870,27 +1879,27 @@ else {
 }
 }
 if(data.drying !== undefined){
-let data66 = data.drying;
-if(data66 && typeof data66 == "object" && !Array.isArray(data66)){
-for(const key15 in data66){
+let data67 = data.drying;
+if(data67 && typeof data67 == "object" && !Array.isArray(data67)){
+for(const key15 in data67){
 if(!((((key15 === "pause-range") || (key15 === "run-out-range")) || (key15 === "path-to-winding")) || (pattern3.test(key15)))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key15}});errors++;
 }
 }
-if(data66["pause-range"] !== undefined){
-let data67 = data66["pause-range"];
-if(Array.isArray(data67)){
-if(data67.length > 2){
+if(data67["pause-range"] !== undefined){
+let data68 = data67["pause-range"];
+if(Array.isArray(data68)){
+if(data68.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data67.length < 2){
+if(data68.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"minItems",params:{}});errors++;
 }
-const len7 = data67.length;
-for(let i7=0; i7<len7; i7++){
-let data68 = data67[i7];
-if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
-(vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range/" + i7,keyword:"type",params:{}});errors++;
+const len8 = data68.length;
+for(let i8=0; i8<len8; i8++){
+let data69 = data68[i8];
+if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+(vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range/" + i8,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1898,20 +1907,20 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data66["run-out-range"] !== undefined){
-let data69 = data66["run-out-range"];
-if(Array.isArray(data69)){
-if(data69.length > 2){
+if(data67["run-out-range"] !== undefined){
+let data70 = data67["run-out-range"];
+if(Array.isArray(data70)){
+if(data70.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data69.length < 2){
+if(data70.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"minItems",params:{}});errors++;
 }
-const len8 = data69.length;
-for(let i8=0; i8<len8; i8++){
-let data70 = data69[i8];
-if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
-(vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range/" + i8,keyword:"type",params:{}});errors++;
+const len9 = data70.length;
+for(let i9=0; i9<len9; i9++){
+let data71 = data70[i9];
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+(vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range/" + i9,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -1919,9 +1928,9 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data66["path-to-winding"] !== undefined){
-let data71 = data66["path-to-winding"];
-if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+if(data67["path-to-winding"] !== undefined){
+let data72 = data67["path-to-winding"];
+if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/path-to-winding",keyword:"type",params:{}});errors++;
 }
 }
@@ -1931,32 +1940,32 @@ else {
 }
 }
 if(data.suction !== undefined){
-let data72 = data.suction;
-if(data72 && typeof data72 == "object" && !Array.isArray(data72)){
-for(const key16 in data72){
+let data73 = data.suction;
+if(data73 && typeof data73 == "object" && !Array.isArray(data73)){
+for(const key16 in data73){
 if(!(((((key16 === "levels") || (key16 === "depth")) || (key16 === "open-area")) || (key16 === "hole")) || (pattern3.test(key16)))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"additionalProperties",params:{additionalProperty: key16}});errors++;
 }
 }
-if(data72.levels !== undefined){
-let data73 = data72.levels;
-if(data73 && typeof data73 == "object" && !Array.isArray(data73)){
-for(const key17 in data73){
-const _errs163 = errors;
+if(data73.levels !== undefined){
+let data74 = data73.levels;
+if(data74 && typeof data74 == "object" && !Array.isArray(data74)){
+for(const key17 in data74){
+const _errs165 = errors;
 if(typeof key17 === "string"){
-if(!pattern55.test(key17)){
+if(!pattern56.test(key17)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"pattern",params:{},propertyName:key17});errors++;
 }
 }
-var valid35 = _errs163 === errors;
-if(!valid35){
+var valid37 = _errs165 === errors;
+if(!valid37){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key18 in data73){
+for(const key18 in data74){
 if(!(pattern3.test(key18))){
-let data74 = data73[key18];
-if((typeof data74 !== "string") && (!((typeof data74 == "number") && (isFinite(data74))))){
+let data75 = data74[key18];
+if((typeof data75 !== "string") && (!((typeof data75 == "number") && (isFinite(data75))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels/" + key18.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
@@ -1966,21 +1975,21 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"type",params:{}});errors++;
 }
 }
-if(data72.depth !== undefined){
-let data75 = data72.depth;
-if((typeof data75 !== "string") && (!((typeof data75 == "number") && (isFinite(data75))))){
+if(data73.depth !== undefined){
+let data76 = data73.depth;
+if((typeof data76 !== "string") && (!((typeof data76 == "number") && (isFinite(data76))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/depth",keyword:"type",params:{}});errors++;
 }
 }
-if(data72["open-area"] !== undefined){
-let data76 = data72["open-area"];
-if((typeof data76 !== "string") && (!((typeof data76 == "number") && (isFinite(data76))))){
+if(data73["open-area"] !== undefined){
+let data77 = data73["open-area"];
+if((typeof data77 !== "string") && (!((typeof data77 == "number") && (isFinite(data77))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/open-area",keyword:"type",params:{}});errors++;
 }
 }
-if(data72.hole !== undefined){
-let data77 = data72.hole;
-if((typeof data77 !== "string") && (!((typeof data77 == "number") && (isFinite(data77))))){
+if(data73.hole !== undefined){
+let data78 = data73.hole;
+if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/hole",keyword:"type",params:{}});errors++;
 }
 }
@@ -1990,27 +1999,27 @@ else {
 }
 }
 if(data.web !== undefined){
-let data78 = data.web;
-if(data78 && typeof data78 == "object" && !Array.isArray(data78)){
-for(const key19 in data78){
-if(!(((((key19 === "tension-range") || (key19 === "tension-levels")) || (key19 === "speed-range")) || (key19 === "slack-watch")) || (pattern3.test(key19)))){
+let data79 = data.web;
+if(data79 && typeof data79 == "object" && !Array.isArray(data79)){
+for(const key19 in data79){
+if(!((((((key19 === "tension-range") || (key19 === "tension-levels")) || (key19 === "speed-range")) || (key19 === "slack-watch")) || (key19 === "slack-interval")) || (pattern3.test(key19)))){
 (vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key19}});errors++;
 }
 }
-if(data78["tension-range"] !== undefined){
-let data79 = data78["tension-range"];
-if(Array.isArray(data79)){
-if(data79.length > 2){
+if(data79["tension-range"] !== undefined){
+let data80 = data79["tension-range"];
+if(Array.isArray(data80)){
+if(data80.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data79.length < 2){
+if(data80.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"minItems",params:{}});errors++;
 }
-const len9 = data79.length;
-for(let i9=0; i9<len9; i9++){
-let data80 = data79[i9];
-if((typeof data80 !== "string") && (!((typeof data80 == "number") && (isFinite(data80))))){
-(vErrors ??= []).push({instancePath:instancePath+"/web/tension-range/" + i9,keyword:"type",params:{}});errors++;
+const len10 = data80.length;
+for(let i10=0; i10<len10; i10++){
+let data81 = data80[i10];
+if((typeof data81 !== "string") && (!((typeof data81 == "number") && (isFinite(data81))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-range/" + i10,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2018,25 +2027,25 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data78["tension-levels"] !== undefined){
-let data81 = data78["tension-levels"];
-if(data81 && typeof data81 == "object" && !Array.isArray(data81)){
-for(const key20 in data81){
-const _errs182 = errors;
+if(data79["tension-levels"] !== undefined){
+let data82 = data79["tension-levels"];
+if(data82 && typeof data82 == "object" && !Array.isArray(data82)){
+for(const key20 in data82){
+const _errs184 = errors;
 if(typeof key20 === "string"){
-if(!pattern55.test(key20)){
+if(!pattern56.test(key20)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key20});errors++;
 }
 }
-var valid40 = _errs182 === errors;
-if(!valid40){
+var valid42 = _errs184 === errors;
+if(!valid42){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key21 in data81){
+for(const key21 in data82){
 if(!(pattern3.test(key21))){
-let data82 = data81[key21];
-if((typeof data82 !== "string") && (!((typeof data82 == "number") && (isFinite(data82))))){
+let data83 = data82[key21];
+if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels/" + key21.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
@@ -2046,20 +2055,20 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"type",params:{}});errors++;
 }
 }
-if(data78["speed-range"] !== undefined){
-let data83 = data78["speed-range"];
-if(Array.isArray(data83)){
-if(data83.length > 2){
+if(data79["speed-range"] !== undefined){
+let data84 = data79["speed-range"];
+if(Array.isArray(data84)){
+if(data84.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data83.length < 2){
+if(data84.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"minItems",params:{}});errors++;
 }
-const len10 = data83.length;
-for(let i10=0; i10<len10; i10++){
-let data84 = data83[i10];
-if((typeof data84 !== "string") && (!((typeof data84 == "number") && (isFinite(data84))))){
-(vErrors ??= []).push({instancePath:instancePath+"/web/speed-range/" + i10,keyword:"type",params:{}});errors++;
+const len11 = data84.length;
+for(let i11=0; i11<len11; i11++){
+let data85 = data84[i11];
+if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/speed-range/" + i11,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2067,9 +2076,28 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data78["slack-watch"] !== undefined){
-if(typeof data78["slack-watch"] !== "boolean"){
+if(data79["slack-watch"] !== undefined){
+let data86 = data79["slack-watch"];
+if(Array.isArray(data86)){
+if(data86.length < 1){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"minItems",params:{}});errors++;
+}
+const len12 = data86.length;
+for(let i12=0; i12<len12; i12++){
+let data87 = data86[i12];
+if(!((((data87 === "never") || (data87 === "start-of-job")) || (data87 === "at-intervals")) || (data87 === "always"))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch/" + i12,keyword:"enum",params:{}});errors++;
+}
+}
+}
+else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"type",params:{}});errors++;
+}
+}
+if(data79["slack-interval"] !== undefined){
+let data88 = data79["slack-interval"];
+if((typeof data88 !== "string") && (!((typeof data88 == "number") && (isFinite(data88))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/slack-interval",keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2078,25 +2106,25 @@ else {
 }
 }
 if(data.slots !== undefined){
-let data86 = data.slots;
-if(!(((typeof data86 == "number") && (!(data86 % 1) && !isNaN(data86))) && (isFinite(data86)))){
+let data89 = data.slots;
+if(!(((typeof data89 == "number") && (!(data89 % 1) && !isNaN(data89))) && (isFinite(data89)))){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"type",params:{}});errors++;
 }
-if((typeof data86 == "number") && (isFinite(data86))){
-if(data86 > 100000 || isNaN(data86)){
+if((typeof data89 == "number") && (isFinite(data89))){
+if(data89 > 100000 || isNaN(data89)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"maximum",params:{}});errors++;
 }
-if(data86 < 1 || isNaN(data86)){
+if(data89 < 1 || isNaN(data89)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.panel !== undefined){
-let data87 = data.panel;
-if(Array.isArray(data87)){
-const len11 = data87.length;
-for(let i11=0; i11<len11; i11++){
-if(!(validate62(data87[i11], {instancePath:instancePath+"/panel/" + i11,parentData:data87,parentDataProperty:i11,rootData,dynamicAnchors}))){
+let data90 = data.panel;
+if(Array.isArray(data90)){
+const len13 = data90.length;
+for(let i13=0; i13<len13; i13++){
+if(!(validate62(data90[i13], {instancePath:instancePath+"/panel/" + i13,parentData:data90,parentDataProperty:i13,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate62.errors : vErrors.concat(validate62.errors);
 errors = vErrors.length;
 }
@@ -2107,11 +2135,11 @@ else {
 }
 }
 if(data.events !== undefined){
-let data89 = data.events;
-if(Array.isArray(data89)){
-const len12 = data89.length;
-for(let i12=0; i12<len12; i12++){
-if(!(validate63(data89[i12], {instancePath:instancePath+"/events/" + i12,parentData:data89,parentDataProperty:i12,rootData,dynamicAnchors}))){
+let data92 = data.events;
+if(Array.isArray(data92)){
+const len14 = data92.length;
+for(let i14=0; i14<len14; i14++){
+if(!(validate63(data92[i14], {instancePath:instancePath+"/events/" + i14,parentData:data92,parentDataProperty:i14,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate63.errors : vErrors.concat(validate63.errors);
 errors = vErrors.length;
 }
@@ -2122,11 +2150,11 @@ else {
 }
 }
 if(data.room !== undefined){
-let data91 = data.room;
-if(Array.isArray(data91)){
-const len13 = data91.length;
-for(let i13=0; i13<len13; i13++){
-if(!(validate64(data91[i13], {instancePath:instancePath+"/room/" + i13,parentData:data91,parentDataProperty:i13,rootData,dynamicAnchors}))){
+let data94 = data.room;
+if(Array.isArray(data94)){
+const len15 = data94.length;
+for(let i15=0; i15<len15; i15++){
+if(!(validate64(data94[i15], {instancePath:instancePath+"/room/" + i15,parentData:data94,parentDataProperty:i15,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate64.errors : vErrors.concat(validate64.errors);
 errors = vErrors.length;
 }
@@ -2137,18 +2165,18 @@ else {
 }
 }
 if(data.cautions !== undefined){
-let data93 = data.cautions;
-if(Array.isArray(data93)){
-const len14 = data93.length;
-for(let i14=0; i14<len14; i14++){
-let data94 = data93[i14];
-if(typeof data94 === "string"){
-if(!pattern5.test(data94)){
-(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i14,keyword:"pattern",params:{}});errors++;
+let data96 = data.cautions;
+if(Array.isArray(data96)){
+const len16 = data96.length;
+for(let i16=0; i16<len16; i16++){
+let data97 = data96[i16];
+if(typeof data97 === "string"){
+if(!pattern5.test(data97)){
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i16,keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i14,keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i16,keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2593,14 +2621,195 @@ return errors === 0;
 }
 validate72.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
-export const media = validate73;
-const schema33 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"thickness":{"type":["string","number"]},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"$ref":"mediaColourMeasured"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"travel":{"enum":["image","bed"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["at-intervals","none"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+export const mediaKeyed = validate73;
+const schema33 = {"$id":"mediaKeyed","type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"correction":{"type":["string","number"]},"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]},"note":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate73(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
-/*# sourceURL="media" */;
+/*# sourceURL="mediaKeyed" */;
 let vErrors = null;
 let errors = 0;
 const evaluated0 = validate73.evaluated;
+if(evaluated0.dynamicProps){
+evaluated0.props = undefined;
+}
+if(evaluated0.dynamicItems){
+evaluated0.items = undefined;
+}
+if(data && typeof data == "object" && !Array.isArray(data)){
+if(data.date === undefined){
+(vErrors ??= []).push({instancePath,keyword:"required",params:{missingProperty: "date"}});errors++;
+}
+for(const key0 in data){
+if(!((func1.call(schema33.properties, key0)) || (pattern3.test(key0)))){
+(vErrors ??= []).push({instancePath,keyword:"additionalProperties",params:{additionalProperty: key0}});errors++;
+}
+}
+if(data.date !== undefined){
+let data0 = data.date;
+if(typeof data0 === "string"){
+if(!(formats0.test(data0))){
+(vErrors ??= []).push({instancePath:instancePath+"/date",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/date",keyword:"type",params:{}});errors++;
+}
+}
+if(data.by !== undefined){
+let data1 = data.by;
+if(!((data1 === "hand") || (data1 === "sensor"))){
+(vErrors ??= []).push({instancePath:instancePath+"/by",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.slot !== undefined){
+let data2 = data.slot;
+if(!(((typeof data2 == "number") && (!(data2 % 1) && !isNaN(data2))) && (isFinite(data2)))){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"type",params:{}});errors++;
+}
+if((typeof data2 == "number") && (isFinite(data2))){
+if(data2 > 100000 || isNaN(data2)){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"maximum",params:{}});errors++;
+}
+if(data2 < 1 || isNaN(data2)){
+(vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data.gap !== undefined){
+let data3 = data.gap;
+if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(data3))))){
+(vErrors ??= []).push({instancePath:instancePath+"/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data.correction !== undefined){
+let data4 = data.correction;
+if((typeof data4 !== "string") && (!((typeof data4 == "number") && (isFinite(data4))))){
+(vErrors ??= []).push({instancePath:instancePath+"/correction",keyword:"type",params:{}});errors++;
+}
+}
+if(data.before !== undefined){
+let data5 = data.before;
+if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
+(vErrors ??= []).push({instancePath:instancePath+"/before",keyword:"type",params:{}});errors++;
+}
+}
+if(data.platen !== undefined){
+let data6 = data.platen;
+if((typeof data6 !== "string") && (!((typeof data6 == "number") && (isFinite(data6))))){
+(vErrors ??= []).push({instancePath:instancePath+"/platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data.after !== undefined){
+let data7 = data.after;
+if((typeof data7 !== "string") && (!((typeof data7 == "number") && (isFinite(data7))))){
+(vErrors ??= []).push({instancePath:instancePath+"/after",keyword:"type",params:{}});errors++;
+}
+}
+if(data.fan !== undefined){
+if(typeof data.fan !== "boolean"){
+(vErrors ??= []).push({instancePath:instancePath+"/fan",keyword:"type",params:{}});errors++;
+}
+}
+if(data.pause !== undefined){
+let data9 = data.pause;
+if((typeof data9 !== "string") && (!((typeof data9 == "number") && (isFinite(data9))))){
+(vErrors ??= []).push({instancePath:instancePath+"/pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data["run-out"] !== undefined){
+let data10 = data["run-out"];
+if((typeof data10 !== "string") && (!((typeof data10 == "number") && (isFinite(data10))))){
+(vErrors ??= []).push({instancePath:instancePath+"/run-out",keyword:"type",params:{}});errors++;
+}
+}
+if(data.suction !== undefined){
+let data11 = data.suction;
+if((typeof data11 !== "string") && (!((typeof data11 == "number") && (isFinite(data11))))){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data11 == "number") && (isFinite(data11))){
+if(data11 > 100000 || isNaN(data11)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data11 < 0 || isNaN(data11)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data["turn-at"] !== undefined){
+let data12 = data["turn-at"];
+if(!(((data12 === "print-edge") || (data12 === "web-edge")) || (data12 === "bed-end"))){
+(vErrors ??= []).push({instancePath:instancePath+"/turn-at",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.strikes !== undefined){
+let data13 = data.strikes;
+if(!(((typeof data13 == "number") && (!(data13 % 1) && !isNaN(data13))) && (isFinite(data13)))){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"type",params:{}});errors++;
+}
+if((typeof data13 == "number") && (isFinite(data13))){
+if(data13 > 100 || isNaN(data13)){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"maximum",params:{}});errors++;
+}
+if(data13 < 1 || isNaN(data13)){
+(vErrors ??= []).push({instancePath:instancePath+"/strikes",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data.tension !== undefined){
+let data14 = data.tension;
+if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data14 == "number") && (isFinite(data14))){
+if(data14 > 100000 || isNaN(data14)){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"maximum",params:{}});errors++;
+}
+if(data14 < 0 || isNaN(data14)){
+(vErrors ??= []).push({instancePath:instancePath+"/tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data["slack-watch"] !== undefined){
+let data15 = data["slack-watch"];
+if(!((((data15 === "never") || (data15 === "start-of-job")) || (data15 === "at-intervals")) || (data15 === "always"))){
+(vErrors ??= []).push({instancePath:instancePath+"/slack-watch",keyword:"enum",params:{}});errors++;
+}
+}
+if(data.speed !== undefined){
+let data16 = data.speed;
+if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
+(vErrors ??= []).push({instancePath:instancePath+"/speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data.note !== undefined){
+let data17 = data.note;
+if(typeof data17 === "string"){
+if(!pattern5.test(data17)){
+(vErrors ??= []).push({instancePath:instancePath+"/note",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/note",keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath,keyword:"type",params:{}});errors++;
+}
+validate73.errors = vErrors;
+return errors === 0;
+}
+validate73.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
+
+export const media = validate74;
+const schema34 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"thickness":{"type":["string","number"]},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"$ref":"mediaColourMeasured"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+
+function validate74(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
+/*# sourceURL="media" */;
+let vErrors = null;
+let errors = 0;
+const evaluated0 = validate74.evaluated;
 if(evaluated0.dynamicProps){
 evaluated0.props = undefined;
 }
@@ -2657,7 +2866,7 @@ if(data.profile === undefined){
 (vErrors ??= []).push({instancePath,keyword:"required",params:{missingProperty: "profile"}});errors++;
 }
 for(const key0 in data){
-if(!((func1.call(schema33.properties, key0)) || (pattern3.test(key0)))){
+if(!((func1.call(schema34.properties, key0)) || (pattern3.test(key0)))){
 (vErrors ??= []).push({instancePath,keyword:"additionalProperties",params:{additionalProperty: key0}});errors++;
 }
 }
@@ -3079,14 +3288,14 @@ if(data.carriage !== undefined){
 let data39 = data.carriage;
 if(data39 && typeof data39 == "object" && !Array.isArray(data39)){
 for(const key10 in data39){
-if(!(((key10 === "travel") || (key10 === "strikes")) || (pattern3.test(key10)))){
+if(!(((key10 === "turn-at") || (key10 === "strikes")) || (pattern3.test(key10)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data39.travel !== undefined){
-let data40 = data39.travel;
-if(!((data40 === "image") || (data40 === "bed"))){
-(vErrors ??= []).push({instancePath:instancePath+"/carriage/travel",keyword:"enum",params:{}});errors++;
+if(data39["turn-at"] !== undefined){
+let data40 = data39["turn-at"];
+if(!(((data40 === "print-edge") || (data40 === "web-edge")) || (data40 === "bed-end"))){
+(vErrors ??= []).push({instancePath:instancePath+"/carriage/turn-at",keyword:"enum",params:{}});errors++;
 }
 }
 if(data39.strikes !== undefined){
@@ -3138,7 +3347,7 @@ if(data44 < 0 || isNaN(data44)){
 }
 if(data42["slack-watch"] !== undefined){
 let data45 = data42["slack-watch"];
-if(!((data45 === "at-intervals") || (data45 === "none"))){
+if(!((((data45 === "never") || (data45 === "start-of-job")) || (data45 === "at-intervals")) || (data45 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
@@ -3226,145 +3435,12 @@ else {
 }
 if(data.keyed !== undefined){
 let data55 = data.keyed;
-if(data55 && typeof data55 == "object" && !Array.isArray(data55)){
-if(data55.date === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"required",params:{missingProperty: "date"}});errors++;
-}
-for(const key13 in data55){
-if(!((func1.call(schema33.properties.keyed.properties, key13)) || (pattern3.test(key13)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed",keyword:"additionalProperties",params:{additionalProperty: key13}});errors++;
-}
-}
-if(data55.date !== undefined){
-let data56 = data55.date;
-if(typeof data56 === "string"){
-if(!(formats0.test(data56))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"format",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/date",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.slot !== undefined){
-let data57 = data55.slot;
-if(!(((typeof data57 == "number") && (!(data57 % 1) && !isNaN(data57))) && (isFinite(data57)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"type",params:{}});errors++;
-}
-if((typeof data57 == "number") && (isFinite(data57))){
-if(data57 > 100000 || isNaN(data57)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"maximum",params:{}});errors++;
-}
-if(data57 < 1 || isNaN(data57)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slot",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data55.gap !== undefined){
-let data58 = data55.gap;
-if((typeof data58 !== "string") && (!((typeof data58 == "number") && (isFinite(data58))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.correction !== undefined){
-let data59 = data55.correction;
-if((typeof data59 !== "string") && (!((typeof data59 == "number") && (isFinite(data59))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/correction",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.before !== undefined){
-let data60 = data55.before;
-if((typeof data60 !== "string") && (!((typeof data60 == "number") && (isFinite(data60))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/before",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.platen !== undefined){
-let data61 = data55.platen;
-if((typeof data61 !== "string") && (!((typeof data61 == "number") && (isFinite(data61))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/platen",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.after !== undefined){
-let data62 = data55.after;
-if((typeof data62 !== "string") && (!((typeof data62 == "number") && (isFinite(data62))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/after",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.fan !== undefined){
-if(typeof data55.fan !== "boolean"){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/fan",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.pause !== undefined){
-let data64 = data55.pause;
-if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/pause",keyword:"type",params:{}});errors++;
-}
-}
-if(data55["run-out"] !== undefined){
-let data65 = data55["run-out"];
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/run-out",keyword:"type",params:{}});errors++;
-}
-}
-if(data55.suction !== undefined){
-let data66 = data55.suction;
-if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"type",params:{}});errors++;
-}
-if((typeof data66 == "number") && (isFinite(data66))){
-if(data66 > 100000 || isNaN(data66)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"maximum",params:{}});errors++;
-}
-if(data66 < 0 || isNaN(data66)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/suction",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data55.travel !== undefined){
-let data67 = data55.travel;
-if(!((data67 === "image") || (data67 === "bed"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/travel",keyword:"enum",params:{}});errors++;
-}
-}
-if(data55.strikes !== undefined){
-let data68 = data55.strikes;
-if(!(((typeof data68 == "number") && (!(data68 % 1) && !isNaN(data68))) && (isFinite(data68)))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"type",params:{}});errors++;
-}
-if((typeof data68 == "number") && (isFinite(data68))){
-if(data68 > 100 || isNaN(data68)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"maximum",params:{}});errors++;
-}
-if(data68 < 1 || isNaN(data68)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/strikes",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data55.tension !== undefined){
-let data69 = data55.tension;
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"type",params:{}});errors++;
-}
-if((typeof data69 == "number") && (isFinite(data69))){
-if(data69 > 100000 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"maximum",params:{}});errors++;
-}
-if(data69 < 0 || isNaN(data69)){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/tension",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data55["slack-watch"] !== undefined){
-let data70 = data55["slack-watch"];
-if(!((data70 === "at-intervals") || (data70 === "none"))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/slack-watch",keyword:"enum",params:{}});errors++;
-}
-}
-if(data55.speed !== undefined){
-let data71 = data55.speed;
-if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
-(vErrors ??= []).push({instancePath:instancePath+"/keyed/speed",keyword:"type",params:{}});errors++;
+if(Array.isArray(data55)){
+const len5 = data55.length;
+for(let i5=0; i5<len5; i5++){
+if(!(validate73(data55[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data55,parentDataProperty:i5,rootData,dynamicAnchors}))){
+vErrors = vErrors === null ? validate73.errors : vErrors.concat(validate73.errors);
+errors = vErrors.length;
 }
 }
 }
@@ -3373,153 +3449,153 @@ else {
 }
 }
 if(data.conditions !== undefined){
-let data72 = data.conditions;
-if(data72 && typeof data72 == "object" && !Array.isArray(data72)){
-for(const key14 in data72){
-const _errs153 = errors;
-if(typeof key14 === "string"){
-if(!pattern12.test(key14)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key14});errors++;
+let data57 = data.conditions;
+if(data57 && typeof data57 == "object" && !Array.isArray(data57)){
+for(const key13 in data57){
+const _errs123 = errors;
+if(typeof key13 === "string"){
+if(!pattern12.test(key13)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key13});errors++;
 }
 }
-var valid25 = _errs153 === errors;
-if(!valid25){
+var valid26 = _errs123 === errors;
+if(!valid26){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key15 in data72){
-if(!(pattern3.test(key15))){
-let data73 = data72[key15];
-if(data73 && typeof data73 == "object" && !Array.isArray(data73)){
-if(data73.from === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
+for(const key14 in data57){
+if(!(pattern3.test(key14))){
+let data58 = data57[key14];
+if(data58 && typeof data58 == "object" && !Array.isArray(data58)){
+if(data58.from === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
 }
-if(data73.stock === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
+if(data58.stock === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
 }
-if(data73.printer === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
+if(data58.printer === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
 }
-if(data73.mode === undefined){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
+if(data58.mode === undefined){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
 }
-for(const key16 in data73){
-if(!((func1.call(schema33.properties.conditions.additionalProperties.properties, key16)) || (pattern3.test(key16)))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key16}});errors++;
-}
-}
-if(data73.from !== undefined){
-let data74 = data73.from;
-if(!(((data74 === "profile") || (data74 === "read-back")) || (data74 === "said"))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
+for(const key15 in data58){
+if(!((func1.call(schema34.properties.conditions.additionalProperties.properties, key15)) || (pattern3.test(key15)))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key15}});errors++;
 }
 }
-if(data73.stock !== undefined){
-let data75 = data73.stock;
-if(typeof data75 === "string"){
-if(!pattern23.test(data75)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
+if(data58.from !== undefined){
+let data59 = data58.from;
+if(!(((data59 === "profile") || (data59 === "read-back")) || (data59 === "said"))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
 }
 }
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
-}
-}
-if(data73.printer !== undefined){
-let data76 = data73.printer;
-if(typeof data76 === "string"){
-if(!pattern23.test(data76)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
+if(data58.stock !== undefined){
+let data60 = data58.stock;
+if(typeof data60 === "string"){
+if(!pattern23.test(data60)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
 }
 }
-if(data73.mode !== undefined){
-let data77 = data73.mode;
-if(typeof data77 === "string"){
-if(!pattern23.test(data77)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
-}
-}
-if(data73.gap !== undefined){
-let data78 = data73.gap;
-if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
-}
-}
-if(data73.suction !== undefined){
-let data79 = data73.suction;
-if((typeof data79 !== "string") && (!((typeof data79 == "number") && (isFinite(data79))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
-}
-if((typeof data79 == "number") && (isFinite(data79))){
-if(data79 > 100000 || isNaN(data79)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
-}
-if(data79 < 0 || isNaN(data79)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data73["web.tension"] !== undefined){
-let data80 = data73["web.tension"];
-if((typeof data80 !== "string") && (!((typeof data80 == "number") && (isFinite(data80))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
-}
-if((typeof data80 == "number") && (isFinite(data80))){
-if(data80 > 100000 || isNaN(data80)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
-}
-if(data80 < 0 || isNaN(data80)){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
-}
-}
-}
-if(data73["web.speed"] !== undefined){
-let data81 = data73["web.speed"];
-if((typeof data81 !== "string") && (!((typeof data81 == "number") && (isFinite(data81))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
-}
-}
-if(data73["heat.before"] !== undefined){
-let data82 = data73["heat.before"];
-if((typeof data82 !== "string") && (!((typeof data82 == "number") && (isFinite(data82))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
-}
-}
-if(data73["heat.platen"] !== undefined){
-let data83 = data73["heat.platen"];
-if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
-}
-}
-if(data73["heat.after"] !== undefined){
-let data84 = data73["heat.after"];
-if((typeof data84 !== "string") && (!((typeof data84 == "number") && (isFinite(data84))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
-}
-}
-if(data73["drying.pause"] !== undefined){
-let data85 = data73["drying.pause"];
-if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
-}
-}
-if(data73["drying.run-out"] !== undefined){
-let data86 = data73["drying.run-out"];
-if((typeof data86 !== "string") && (!((typeof data86 == "number") && (isFinite(data86))))){
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
-}
+if(data58.printer !== undefined){
+let data61 = data58.printer;
+if(typeof data61 === "string"){
+if(!pattern23.test(data61)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
 else {
-(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key15.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
+}
+}
+if(data58.mode !== undefined){
+let data62 = data58.mode;
+if(typeof data62 === "string"){
+if(!pattern23.test(data62)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
+}
+}
+if(data58.gap !== undefined){
+let data63 = data58.gap;
+if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
+}
+}
+if(data58.suction !== undefined){
+let data64 = data58.suction;
+if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
+}
+if((typeof data64 == "number") && (isFinite(data64))){
+if(data64 > 100000 || isNaN(data64)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
+}
+if(data64 < 0 || isNaN(data64)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data58["web.tension"] !== undefined){
+let data65 = data58["web.tension"];
+if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
+}
+if((typeof data65 == "number") && (isFinite(data65))){
+if(data65 > 100000 || isNaN(data65)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
+}
+if(data65 < 0 || isNaN(data65)){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
+}
+}
+}
+if(data58["web.speed"] !== undefined){
+let data66 = data58["web.speed"];
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
+}
+}
+if(data58["heat.before"] !== undefined){
+let data67 = data58["heat.before"];
+if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
+}
+}
+if(data58["heat.platen"] !== undefined){
+let data68 = data58["heat.platen"];
+if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
+}
+}
+if(data58["heat.after"] !== undefined){
+let data69 = data58["heat.after"];
+if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
+}
+}
+if(data58["drying.pause"] !== undefined){
+let data70 = data58["drying.pause"];
+if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
+}
+}
+if(data58["drying.run-out"] !== undefined){
+let data71 = data58["drying.run-out"];
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -3532,8 +3608,8 @@ else {
 else {
 (vErrors ??= []).push({instancePath,keyword:"type",params:{}});errors++;
 }
-validate73.errors = vErrors;
+validate74.errors = vErrors;
 return errors === 0;
 }
-validate73.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
+validate74.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
