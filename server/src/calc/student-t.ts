@@ -1,6 +1,7 @@
 // Student's t distribution: its quantiles for real degrees of freedom, and the coverage factor of a two-sided interval.
 // Our own, because the libraries that agree with the tables to 1e-12 weigh more than the rest of the server's arithmetic together.
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { normalUpperQuantile } from './normal.ts'
 
 /**
  * Coverage factor k of a two-sided interval estimate ± k·u, where u has `nu` degrees of freedom: the t quantile at (1 + coverage)/2.
@@ -139,41 +140,3 @@ function expansion(z: number, nu: number): number {
 /** The far tail of t is a power law, and its quantile a good start where few degrees of freedom make the tail heavy. */
 const powerLaw = (q: number, nu: number, gamma: number): number =>
   Math.max(0.5, Math.exp((Math.log(gamma / q) + ((nu - 1) / 2) * Math.log(nu)) / nu))
-
-/** Upper quantile of the normal distribution, to 1e-16 relative: Wichura, algorithm AS 241 (Applied Statistics 37, 1988), PPND16. */
-function normalUpperQuantile(q: number): number {
-  const middle = 0.5 - q
-  if (middle <= 0.425) return middle * rational(0.180625 - middle * middle, nearA, nearB)
-  const r = Math.sqrt(-Math.log(q))
-  return r <= 5 ? rational(r - 1.6, farA, farB) : rational(r - 5, tailA, tailB)
-}
-
-const rational = (x: number, above: readonly number[], below: readonly number[]): number =>
-  polynomial(x, above) / polynomial(x, below)
-const polynomial = (x: number, coefficients: readonly number[]): number => coefficients.reduceRight((sum, c) => sum * x + c, 0)
-
-// The published coefficients, as the doubles nearest to them.
-const nearA = [
-  3.3871328727963665, 133.14166789178438, 1971.5909503065513, 13731.69376550946, 45921.95393154987, 67265.7709270087,
-  33430.57558358813, 2509.0809287301227,
-]
-const nearB = [
-  1, 42.31333070160091, 687.1870074920579, 5394.196021424751, 21213.794301586597, 39307.89580009271, 28729.085735721943,
-  5226.495278852546,
-]
-const farA = [
-  1.4234371107496835, 4.630337846156546, 5.769497221460691, 3.6478483247632045, 1.2704582524523684, 0.2417807251774506,
-  0.022723844989269184, 0.0007745450142783414,
-]
-const farB = [
-  1, 2.053191626637759, 1.6763848301838038, 0.6897673349851, 0.14810397642748008, 0.015198666563616457, 0.0005475938084995345,
-  1.0507500716444169e-9,
-]
-const tailA = [
-  6.657904643501103, 5.463784911164114, 1.7848265399172913, 0.29656057182850487, 0.026532189526576124, 0.0012426609473880784,
-  0.000027115555687434876, 2.0103343992922881e-7,
-]
-const tailB = [
-  1, 0.599832206555888, 0.1369298809227358, 0.014875361290850615, 0.0007868691311456133, 0.000018463183175100548,
-  1.421511758316446e-7, 2.0442631033899397e-15,
-]

@@ -1,0 +1,201 @@
+// Generalized least squares for values that share errors, days, lots and a drift, at given sizes of these. The covariance matrix is never written down:
+// days and the drift are eliminated one after the other, so that the work grows with the number of values and not with its cube.
+import type { CommonPart } from './statistics.ts'
+
+/** One value and what it shares with others. Fractions of length, standard uncertainties. */
+export interface ScatterValue {
+  readonly value: number
+  /** Of its own: the reading, and whatever of the conditions is not shared; zero or more. */
+  readonly u: number
+  /** What it shares with all values that name the cause; signed. */
+  readonly shared?: readonly CommonPart[]
+  /** Values of one day and one state share this; a value without one was printed on a day of its own. */
+  readonly day?: string | undefined
+  /** A value without one is of a lot of its own. */
+  readonly lot?: string | undefined
+  /** Days from then to now, zero or more; 0 where left out. */
+  readonly age?: number | undefined
+}
+
+/** The values laid out for elimination: by age, then by day. */
+export interface Layout {
+  readonly n: number
+  /** What was taken off all values, so that no digits are lost. */
+  readonly origin: number
+  /** Position in the order given, of each row. */
+  readonly order: readonly number[]
+  readonly own: Float64Array
+  /** Whether a row shares its day with another. */
+  readonly hasDay: Uint8Array
+  /** Effects common to several: the mean first, then lots, causes, and days that span several ages; the last column is the value itself. */
+  readonly width: number
+  readonly kinds: readonly ('mean' | 'lot' | 'cause' | 'day' | 'value')[]
+  /** Entries of row j stand from start[j] to start[j + 1]. */
+  readonly start: Int32Array
+  readonly column: Int32Array
+  readonly entry: Float64Array
+  /** The same with each shared cause at the smallest size that any value has of it; what is above it counts as the value's own in `excess`. */
+  readonly narrowed: Float64Array
+  readonly excess: Float64Array
+  /** Rows of group g: from groups[g] to groups[g + 1]; `local` where they are the whole of a day of several values. */
+  readonly groups: Int32Array
+  readonly local: Uint8Array
+  /** Groups of level k: from levels[k] to levels[k + 1], all of the age ages[k]; ages rise. */
+  readonly levels: Int32Array
+  readonly ages: Float64Array
+  readonly causes: readonly string[]
+  /** Column of the first cause. */
+  readonly firstCause: number
+  /** Column of the lot in question now; -1 where none of the values is of it, or lots do not matter. */
+  readonly lotNow: number
+  /** Whether lots differ from one another or from the one in question. */
+  readonly lotsDiffer: boolean
+  /** Number of each row's day, -1 where it has none, and how many there are. */
+  readonly dayOf: Int32Array
+  readonly dayCount: number
+}
+
+/** Lays values out. Without `lotNow` the mean is asked for a lot that none of the values is of. */
+export function layoutOf(values: readonly ScatterValue[], lotNow: string | undefined): Layout {
+  const n = values.length
+  const ageOf = (i: number): number => values[i]!.age ?? 0
+  const days = sharedDays(values)
+  const firstOfDay = new Map<string, number>()
+  values.forEach(({ day }, i) => {
+    if (day !== undefined && !firstOfDay.has(day)) firstOfDay.set(day, i)
+  })
+  const placeOfDay = (i: number): number => {
+    const { day } = values[i]!
+    return day !== undefined && days.get(day)?.local ? firstOfDay.get(day)! : i
+  }
+  const order = values.map((_, i) => i).sort((a, b) => ageOf(a) - ageOf(b) || placeOfDay(a) - placeOfDay(b) || a - b)
+  const someLot = values.some(({ lot }) => lot !== undefined)
+  const lotsDiffer = someLot && values.some(({ lot }) => lot === undefined || lot !== lotNow)
+  const lots = new Map<string, number>()
+  const causes = new Map<string, number>()
+  for (const { lot, shared } of values) {
+    if (lotsDiffer && lot !== undefined && !lots.has(lot)) lots.set(lot, lots.size)
+    for (const { cause } of shared ?? []) if (!causes.has(cause)) causes.set(cause, causes.size)
+  }
+  const ownLots = lotsDiffer ? values.filter(({ lot }) => lot === undefined).length : 0
+  const wide = [...days.values()].filter(({ local }) => !local)
+  const firstCause = 1 + lots.size + ownLots
+  const firstDay = firstCause + causes.size
+  wide.forEach((day, d) => {
+    day.column = firstDay + d
+  })
+  const width = firstDay + wide.length
+  const origin = values.reduce((sum, { value }) => sum + value / n, 0)
+
+  const start = new Int32Array(n + 1)
+  const column: number[] = []
+  const entry: number[] = []
+  const put = (at: number, value: number): void => {
+    column.push(at)
+    entry.push(value)
+  }
+  const parts = new Float64Array(causes.size)
+  let ownLot = 1 + lots.size
+  order.forEach((i, j) => {
+    const { value, lot, shared, day } = values[i]!
+    put(0, 1)
+    if (lotsDiffer) put(lot === undefined ? ownLot++ : 1 + lots.get(lot)!, 1)
+    parts.fill(0)
+    for (const { cause, u } of shared ?? []) parts[causes.get(cause)!]! += u
+    for (let c = 0; c < parts.length; c++) if (parts[c] !== 0) put(firstCause + c, parts[c]!)
+    const wideDay = day === undefined ? undefined : days.get(day)?.column
+    if (wideDay !== undefined) put(wideDay, 1)
+    put(width, value - origin)
+    start[j + 1] = column.length
+  })
+
+  const smallest = new Float64Array(causes.size).fill(Number.POSITIVE_INFINITY)
+  const causeOf = (e: number): number => (column[e]! >= firstCause && column[e]! < firstDay ? column[e]! - firstCause : -1)
+  for (let e = 0; e < column.length; e++) {
+    const c = causeOf(e)
+    if (c >= 0) smallest[c] = Math.min(smallest[c]!, Math.abs(entry[e]!))
+  }
+  const narrowed = Float64Array.from(entry, (value, e) => (causeOf(e) < 0 ? value : Math.sign(value) * smallest[causeOf(e)]!))
+  const excess = new Float64Array(n)
+  for (let j = 0; j < n; j++)
+    for (let e = start[j]!; e < start[j + 1]!; e++) if (causeOf(e) >= 0) excess[j]! += entry[e]! ** 2 - narrowed[e]! ** 2
+
+  const groups = [0]
+  const local: number[] = []
+  const levels = [0]
+  const ages: number[] = []
+  order.forEach((i, j) => {
+    const before = j === 0 ? -1 : order[j - 1]!
+    const { day } = values[i]!
+    const fresh = before < 0 || ageOf(before) !== ageOf(i)
+    const isLocal = day !== undefined && days.get(day)?.local === true
+    if (fresh) {
+      ages.push(ageOf(i))
+      if (j > 0) levels.push(local.length)
+    }
+    // A day of several values is one group, and so are the rows of a level that follow one another without such a day.
+    if (fresh || isLocal !== (local.at(-1) === 1) || (isLocal && values[before]!.day !== day)) {
+      if (j > 0) groups.push(j)
+      local.push(isLocal ? 1 : 0)
+    }
+  })
+  groups.push(n)
+  levels.push(local.length)
+  const dayNumbers = new Map([...days.keys()].map((day, d) => [day, d]))
+  const dayOf = Int32Array.from(order, (i) => dayNumbers.get(values[i]!.day ?? '') ?? -1)
+  const now = lotNow === undefined ? undefined : lots.get(lotNow)
+  return {
+    n,
+    origin,
+    order,
+    own: Float64Array.from(order, (i) => values[i]!.u ** 2),
+    hasDay: Uint8Array.from(dayOf, (d) => (d < 0 ? 0 : 1)),
+    width,
+    kinds: [
+      'mean',
+      ...Array<'lot'>(firstCause - 1).fill('lot'),
+      ...Array<'cause'>(causes.size).fill('cause'),
+      ...Array<'day'>(wide.length).fill('day'),
+      'value',
+    ],
+    start,
+    column: Int32Array.from(column),
+    entry: Float64Array.from(entry),
+    narrowed,
+    excess,
+    groups: Int32Array.from(groups),
+    local: Uint8Array.from(local),
+    levels: Int32Array.from(levels),
+    ages: Float64Array.from(ages),
+    causes: [...causes.keys()],
+    firstCause,
+    lotNow: now === undefined ? -1 : 1 + now,
+    lotsDiffer,
+    dayOf,
+    dayCount: days.size,
+  }
+}
+
+interface SharedDay {
+  /** Whether all of its values are of one age: then it can be eliminated at once. */
+  local: boolean
+  readonly age: number
+  count: number
+  column?: number
+}
+
+/** Days that two or more values share. */
+function sharedDays(values: readonly ScatterValue[]): Map<string, SharedDay> {
+  const days = new Map<string, SharedDay>()
+  for (const { day, age = 0 } of values) {
+    if (day === undefined) continue
+    const known = days.get(day)
+    if (!known) days.set(day, { local: true, age, count: 1 })
+    else {
+      known.count++
+      if (known.age !== age) known.local = false
+    }
+  }
+  for (const [day, { count }] of days) if (count < 2) days.delete(day)
+  return days
+}
