@@ -34,7 +34,8 @@ export function mixtureHalfWidth({ p, mean, u }: MixtureParts, centre: number, s
     let missing = coverage
     let slope = 0
     for (let k = 0; k < p.length; k++) {
-      const [above, below] = [(centre + half - mean[k]!) / u[k]!, (centre - half - mean[k]!) / u[k]!]
+      const above = (centre + half - mean[k]!) / u[k]!
+      const below = (centre - half - mean[k]!) / u[k]!
       missing -= p[k]! * normalBetween(below, above)
       slope += (p[k]! * (normalDensity(above) + normalDensity(below))) / u[k]!
     }
@@ -50,7 +51,10 @@ export function mixtureHalfWidth({ p, mean, u }: MixtureParts, centre: number, s
 }
 
 /** Mean of what a mixture weighs, and the ends that leave 2.5 % of the weight on either side, between the points where it stands. */
-export function weightedInterval(p: readonly number[], values: readonly number[]): { expected: number; low: number; high: number } {
+export function weightedInterval(
+  p: readonly number[],
+  values: readonly number[],
+): { expected: number; low: number; high: number } {
   const order = values.map((_, k) => k).sort((a, b) => values[a]! - values[b]!)
   const at = (share: number): number => {
     let sum = 0
@@ -58,7 +62,8 @@ export function weightedInterval(p: readonly number[], values: readonly number[]
     for (const k of order) {
       // Half of a point's weight lies below it.
       const here = sum + p[k]! / 2
-      if (here >= share) return here > reached ? before + ((share - reached) / (here - reached)) * (values[k]! - before) : values[k]!
+      if (here >= share)
+        return here > reached ? before + ((share - reached) / (here - reached)) * (values[k]! - before) : values[k]!
       ;[before, reached] = [values[k]!, here]
       sum += p[k]!
     }

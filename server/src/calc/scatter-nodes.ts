@@ -55,11 +55,22 @@ const places = (step: number): readonly number[] => {
   return Array.from({ length: 2 * half + 1 }, (_, i) => (i - half) * step)
 }
 
-/** Nodes on a grid: tau alone in 41 steps, tau and the day's share in 41 x 5, tau and the lots' spread in 21 x 21. */
-function gridNodes(second: ScatterUnknown | undefined): ScatterNode[] {
-  if (second === undefined) return places(0.2).map((z) => nodeAt(['tau'], [z], -0.5 * z * z))
-  if (second === 'rho') return places(0.2).flatMap((z) => DAY_SHARES.map((rho) => ({ ...nodeAt(['tau'], [z], -0.5 * z * z), rho })))
-  return places(0.4).flatMap((a) => places(0.4).map((b) => nodeAt(['tau', second], [a, b], -0.5 * (a * a + b * b))))
+const grids = new Map<string, readonly ScatterNode[]>()
+
+/** Nodes on a grid: tau alone in 41 steps, tau and the day's share in 41 x 5, tau and the lots' spread in 21 x 21; undefined for other unknowns. Made once. */
+export function gridNodes(unknown: readonly ScatterUnknown[]): readonly ScatterNode[] | undefined {
+  const key = unknown.join()
+  let nodes = grids.get(key)
+  if (!nodes) {
+    if (key === 'tau') nodes = places(0.2).map((z) => nodeAt(unknown, [z], -0.5 * z * z))
+    else if (key === 'tau,rho')
+      nodes = places(0.2).flatMap((z) => DAY_SHARES.map((rho) => ({ ...nodeAt(['tau'], [z], -0.5 * z * z), rho })))
+    else if (key === 'tau,omega')
+      nodes = places(0.4).flatMap((a) => places(0.4).map((b) => nodeAt(unknown, [a, b], -0.5 * (a * a + b * b))))
+    else return undefined
+    grids.set(key, nodes)
+  }
+  return nodes
 }
 
 const BASES = [2, 3, 5, 7]
@@ -74,25 +85,22 @@ function radicalInverse(index: number, base: number): number {
   return sum
 }
 
-/** Nodes of equal weight, drawn from the prior by Halton's points through the inverse normal. */
-export const haltonNodes = (unknown: readonly ScatterUnknown[], count: number): ScatterNode[] =>
-  haltonPoints(count, unknown.length).map((point) => nodeAt(unknown, point.map(normalQuantile)))
+const madePoints = new Map<string, readonly (readonly number[])[]>()
 
-const POINTS = 512
-
-const known = new Map<string, readonly ScatterNode[]>()
-
-/** The nodes for what is unknown: a grid for tau and one more, Halton's points for more. They are made once. */
-export function priorNodes(unknown: readonly ScatterUnknown[]): readonly ScatterNode[] {
-  const key = unknown.join()
-  let nodes = known.get(key)
-  if (!nodes) {
-    const second = unknown[1]
-    nodes = unknown.length <= 2 && second !== 'q' ? gridNodes(second) : haltonNodes(unknown, POINTS)
-    known.set(key, nodes)
+/** Halton's points through the inverse normal: a standard normal distribution in each of the dimensions. Made once. */
+export function normalPoints(count: number, dimensions: number): readonly (readonly number[])[] {
+  const key = `${count},${dimensions}`
+  let points = madePoints.get(key)
+  if (!points) {
+    points = haltonPoints(count, dimensions).map((point) => point.map(normalQuantile))
+    madePoints.set(key, points)
   }
-  return nodes
+  return points
 }
+
+/** Nodes of equal weight, drawn from the prior. */
+export const haltonNodes = (unknown: readonly ScatterUnknown[], count: number): ScatterNode[] =>
+  normalPoints(count, unknown.length).map((z) => nodeAt(unknown, z))
 
 /** Logarithm of what a stated standard deviation says of a guess `size`: that of its chi-squared density, up to a constant. */
 export const statedLogWeight = (stated: StatedScatter | undefined, size: number): number =>

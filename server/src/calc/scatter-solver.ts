@@ -90,7 +90,8 @@ export function solverOf(layout: Layout): Solver {
             logs += Math.log(product)
             product = 1
           }
-          const [from, to] = [start[j]!, start[j + 1]!]
+          const from = start[j]!
+          const to = start[j + 1]!
           for (let a = from; a < to; a++) {
             const row = column[a]! * stride
             const value = scaled[a]! * w
@@ -244,7 +245,9 @@ export function solverOf(layout: Layout): Solver {
     let walkVariance = 0
     for (let k = 0; k < levelCount; k++) {
       if (walks(k)) {
-        const [p, step, at] = [pivot[k]!, link[k]!, k * stride]
+        const p = pivot[k]!
+        const step = link[k]!
+        const at = k * stride
         const form = imageOf(walkRow, at)
         let across = 0
         for (let c = 0; c < width; c++) across += walkRow[at + c]! * walkCovariance[c]!
@@ -255,13 +258,16 @@ export function solverOf(layout: Layout): Solver {
         const isDay = local[g] === 1 && daySize > 0
         let together = walkVariance
         if (isDay) {
-          const [p, f, at] = [dayPivot[g]!, dayWalk[g]!, g * stride]
+          const p = dayPivot[g]!
+          const f = dayWalk[g]!
+          const at = g * stride
           const form = imageOf(dayRow, at)
           let across = 0
           for (let c = 0; c < width; c++) across += dayRow[at + c]! * walkCovariance[c]!
           const dayVariance = 1 / p + (f * f * walkVariance + 2 * f * across + form) / (p * p)
           together += daySize * (daySize * dayVariance - (2 * (f * walkVariance + across)) / p)
-          for (let c = 0; c < width; c++) dayCovariance[c] = walkCovariance[c]! - (daySize * (f * walkCovariance[c]! + image[c]!)) / p
+          for (let c = 0; c < width; c++)
+            dayCovariance[c] = walkCovariance[c]! - (daySize * (f * walkCovariance[c]! + image[c]!)) / p
         }
         const covariance = isDay ? dayCovariance : walkCovariance
         for (let j = groups[g]!; j < groups[g + 1]!; j++) {
@@ -324,7 +330,7 @@ export function solverOf(layout: Layout): Solver {
       else inDay[layout.dayOf[j]!]! += weight
       for (let e = start[j]!; e < start[j + 1]! - 1; e++) inColumn[column[e]!]! += weight * layout.entry[e]!
     }
-    for (const sum of inDay) days += between * sum * sum
+    for (let d = 0; d < inDay.length; d++) days += between * inDay[d]! ** 2
     let lots = 0
     if (layout.lotsDiffer) {
       lots = 1

@@ -2,8 +2,8 @@
 import { normalBeyond } from './normal.ts'
 import type { Solver } from './scatter-solver.ts'
 
-/** Below this share (e⁻³⁰) a node adds nothing. */
-const NEGLIGIBLE = 30
+/** Below this share (e⁻⁶⁰) a node adds nothing. */
+const NEGLIGIBLE = 60
 
 /**
  * For each of n rows the probability of a distance from the others as large as its own, averaged over nodes weighted by the likelihood of the others alone:
