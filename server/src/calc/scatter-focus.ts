@@ -53,7 +53,7 @@ function inward(root: Float64Array, z: readonly number[], top: Float64Array): nu
   return x
 }
 
-const SWEEPS = 6
+const SWEEPS = 5
 
 /** Moves `z` to the top, one unknown after the other, and tells how wide the top is along each. */
 function climb(z: Float64Array, logPosterior: LogPosterior): Float64Array {
@@ -79,7 +79,8 @@ function climb(z: Float64Array, logPosterior: LogPosterior): Float64Array {
         moved = Math.max(moved, Math.abs(step) / width[a]!)
       } else z[a] = at
     }
-    if (moved < 0.1) break
+    // Nearer than that the top need not be known: the nodes are spread wider than it is.
+    if (moved < 0.3) break
   }
   return width
 }
@@ -87,25 +88,27 @@ function climb(z: Float64Array, logPosterior: LogPosterior): Float64Array {
 /** Lower triangular root of the inverse of the curvature at `z`, row by row. */
 function rootOfCovariance(z: Float64Array, width: Float64Array, logPosterior: LogPosterior): Float64Array {
   const d = z.length
-  const at = (a: number, x: number, b: number, y: number): number => {
-    const moved = Float64Array.from(z)
-    moved[a]! += x
-    moved[b]! += y
-    return logPosterior(moved)
-  }
   const here = logPosterior(z)
-  const curvature = new Float64Array(d * d)
-  for (let a = 0; a < d; a++) {
-    const h = width[a]!
-    // The prior alone bends by 1; less than half of that is no bend to trust.
-    curvature[a * d + a] = Math.max(0.5, (2 * here - at(a, h, a, 0) - at(a, -h, a, 0)) / (h * h))
+  /** Twice the log posterior at `z` less its values on either side, `h` and `i` away along two of the unknowns. */
+  const drop = (a: number, h: number, b = a, i = 0): number => {
+    let sum = 2 * here
+    for (const side of [1, -1]) {
+      const moved = Float64Array.from(z)
+      moved[a]! += side * h
+      moved[b]! += side * i
+      sum -= logPosterior(moved)
+    }
+    return sum
   }
+  const alone = Array.from(width, (h, a) => drop(a, h))
+  const curvature = new Float64Array(d * d)
+  // The prior alone bends by 1; less than half of that is no bend to trust.
+  for (let a = 0; a < d; a++) curvature[a * d + a] = Math.max(0.5, alone[a]! / width[a]! ** 2)
   for (let a = 0; a < d; a++)
     for (let b = 0; b < a; b++) {
-      const [h, i] = [0.7 * width[a]!, 0.7 * width[b]!]
-      const cross = (at(a, h, b, -i) + at(a, -h, b, i) - at(a, h, b, i) - at(a, -h, b, -i)) / (4 * h * i)
-      // Kept within what a covariance allows.
-      const most = (0.9 / Math.max(1, d - 1)) * Math.sqrt(curvature[a * d + a]! * curvature[b * d + b]!)
+      const cross = (drop(a, width[a]!, b, width[b]!) - alone[a]! - alone[b]!) / (2 * width[a]! * width[b]!)
+      // Kept within what a covariance of so many allows for sure.
+      const most = (0.9 / (d - 1)) * Math.sqrt(curvature[a * d + a]! * curvature[b * d + b]!)
       curvature[a * d + b] = Math.max(-most, Math.min(most, cross))
       curvature[b * d + a] = curvature[a * d + b]!
     }

@@ -25,7 +25,7 @@ export function sampleOf({ values }: { values: readonly number[] }): Outcome<Sam
 }
 
 /** An error which every estimate that names its cause shares. Signed: opposite signs pull the estimates apart. */
-interface CommonPart {
+export interface CommonPart {
   readonly cause: string
   /** Standard uncertainty, signed, in the unit of the estimates. */
   readonly u: number
