@@ -2,32 +2,9 @@
 // come out as zero, and one value is no special case.
 import { type CalcProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
 import { type MixtureParts, mixtureHalfWidth, weightedInterval } from './normal-mixture.ts'
-import { focusedNodes } from './scatter-focus.ts'
-import { type Layout, layoutOf, type ScatterValue } from './scatter-model.ts'
-import {
-  gridNodes,
-  nodeAt,
-  placeOf,
-  type ScatterNode,
-  type ScatterUnknown,
-  type StatedScatter,
-  statedLogWeight,
-} from './scatter-nodes.ts'
-import { type Solver, solverOf, type VarianceParts } from './scatter-solver.ts'
-import { suspicions } from './scatter-suspicion.ts'
-
-export interface ScatterInput {
-  readonly values: readonly ScatterValue[]
-  /** The lot that the mean is asked for; left out, one that none of the values is of. It matters only where values name lots. */
-  readonly lotNow?: string | undefined
-  /** What is known of the scatter from print to print, and of that from lot to lot. */
-  readonly repeatability?: StatedScatter | undefined
-  readonly lotSpread?: StatedScatter | undefined
-  /** Other nodes than those chosen by what is unknown; stated scatters weigh them all the same. */
-  readonly nodes?: readonly ScatterNode[] | undefined
-  /** Coverage of U; 0.95 unless given. */
-  readonly coverage?: number | undefined
-}
+import { averageOver, type ScatterInput } from './scatter-average.ts'
+import type { Layout } from './scatter-model.ts'
+import type { ScatterNode, ScatterUnknown } from './scatter-nodes.ts'
 
 /** Standard uncertainties; the root of their sum of squares is u of the mean. */
 export interface ScatterBudget {
@@ -61,11 +38,15 @@ export interface ScatterMixture {
    * named: undefined for fewer than three.
    */
   readonly suspicion: readonly number[] | undefined
+  /** Of two values the probability that they lie so far apart; below 0.05 they disagree, and neither is the one to blame. Undefined for other numbers. */
+  readonly disagreement: number | undefined
   /** Scatter from print to print, to be expected and with its 95 % interval. */
   readonly tau: { readonly expected: number; readonly low: number; readonly high: number }
   readonly budget: ScatterBudget
   readonly unknown: readonly ScatterUnknown[]
   readonly parts: MixtureParts
+  /** The nodes of the parts, in the same order. */
+  readonly nodes: readonly ScatterNode[]
 }
 
 /**
@@ -84,13 +65,14 @@ export function scatterMixture(input: ScatterInput): Outcome<ScatterMixture> {
   const problem = faultIn(input)
   if (problem) return { ok: false, problem }
   const { values, coverage = 0.95 } = input
-  const reckoned = reckonNodes(input)
+  const reckoned = averageOver(input)
   if (!reckoned) return tooLarge
-  const { layout, p, mean, variance, tau, unknown } = reckoned
+  const { layout, p, mean, variance, nodes, unknown } = reckoned
   const value = p.reduce((sum, w, k) => sum + w * mean[k]!, 0)
   const within = p.reduce((sum, w, k) => sum + w * variance[k]!, 0)
   const spread = p.reduce((sum, w, k) => sum + w * (mean[k]! - value) ** 2, 0)
   const u = Math.sqrt(within + spread)
+  const tau = nodes.map((node) => node.tau)
   const parts: MixtureParts = { p, mean: mean.map((m) => m + layout.origin), u: variance.map(Math.sqrt), tau }
   const U = mixtureHalfWidth(parts, value + layout.origin, u, coverage)
   const { readings, scatter, days, lots, drift, shared } = reckoned.budget
@@ -101,7 +83,8 @@ export function scatterMixture(input: ScatterInput): Outcome<ScatterMixture> {
     U,
     k: U / u,
     weights: inOrder(layout, reckoned.weights),
-    suspicion: reckoned.suspicion && inOrder(layout, reckoned.suspicion),
+    suspicion: reckoned.suspicion && values.length > 2 ? inOrder(layout, reckoned.suspicion) : undefined,
+    disagreement: values.length === 2 ? reckoned.suspicion && reckoned.suspicion[0]! / 2 : undefined,
     tau: weightedInterval(p, tau),
     budget: {
       readings: Math.sqrt(readings),
@@ -114,6 +97,7 @@ export function scatterMixture(input: ScatterInput): Outcome<ScatterMixture> {
     },
     unknown,
     parts,
+    nodes,
   }
   return Number.isFinite(result.value) && Number.isFinite(U) && u > 0 ? ok(result) : tooLarge
 }
@@ -140,87 +124,6 @@ function faultIn({ values, repeatability, lotSpread, nodes, coverage = 0.95 }: S
 
 const isSize = (value: number): boolean => value > 0 && value < Number.POSITIVE_INFINITY
 
-/** What the values can tell something of. */
-function unknownOf(layout: Layout): ScatterUnknown[] {
-  const unknown: ScatterUnknown[] = ['tau']
-  if (layout.dayCount > 0) unknown.push('rho')
-  if (layout.lotsDiffer) unknown.push('omega')
-  if (layout.ages.at(-1)! > 0) unknown.push('q')
-  return unknown
-}
-
-interface Reckoned {
-  readonly layout: Layout
-  readonly unknown: readonly ScatterUnknown[]
-  readonly p: number[]
-  readonly mean: number[]
-  readonly variance: number[]
-  readonly tau: number[]
-  readonly weights: Float64Array
-  readonly suspicion: Float64Array | undefined
-  readonly budget: VarianceParts
-}
-
-/** Below this share of the heaviest node (e⁻³⁰) a node counts for nothing. */
-const NEGLIGIBLE = 30
-
-function reckonNodes(input: ScatterInput): Reckoned | undefined {
-  const layout = layoutOf(input.values, input.lotNow)
-  const solver = solverOf(layout)
-  const unknown = unknownOf(layout)
-  const { n, start, entry } = layout
-  const nodes = nodesFor(input, unknown, solver)
-  const suspects = n > 2 ? suspicions(n) : undefined
-  const logs = nodes.map((node) => {
-    const log = priorOf(input, unknown, node) + solver.likelihood(node)
-    suspects?.add(log, solver)
-    return log
-  })
-  const most = logs.reduce((largest, log) => Math.max(largest, log), Number.NEGATIVE_INFINITY)
-  if (!Number.isFinite(most)) return undefined
-  const kept = nodes.flatMap((node, k) => (logs[k]! > most - NEGLIGIBLE ? [{ node, p: Math.exp(logs[k]! - most) }] : []))
-  const total = kept.reduce((sum, { p }) => sum + p, 0)
-  const weights = new Float64Array(n)
-  const atNode = new Float64Array(n)
-  const budget: VarianceParts = {
-    readings: 0,
-    scatter: 0,
-    days: 0,
-    lots: 0,
-    drift: 0,
-    shared: new Float64Array(layout.causes.length),
-  }
-  const mean: number[] = []
-  const variance: number[] = []
-  for (const { node, p } of kept) {
-    solver.weights(node, atNode)
-    let m = 0
-    for (let j = 0; j < n; j++) {
-      m += atNode[j]! * entry[start[j + 1]! - 1]!
-      weights[j]! += (p / total) * atNode[j]!
-    }
-    mean.push(m)
-    variance.push(solver.variance(node, atNode, budget, p / total))
-  }
-  return {
-    layout,
-    unknown,
-    p: kept.map(({ p }) => p / total),
-    mean,
-    variance,
-    tau: kept.map(({ node }) => node.tau),
-    weights,
-    suspicion: suspects?.result(),
-    budget,
-  }
-}
-
-/** Logarithm of a node's prior weight, what is stated included. */
-const priorOf = ({ repeatability, lotSpread }: ScatterInput, unknown: readonly ScatterUnknown[], node: ScatterNode): number =>
-  node.logWeight +
-  statedLogWeight(repeatability, node.tau) +
-  (unknown.includes('omega') ? statedLogWeight(lotSpread, node.omega) : 0)
-
 /** From rows to the order in which the values were given. */
 function inOrder({ order }: Layout, rows: Float64Array): number[] {
   const result = Array<number>(rows.length).fill(0)
@@ -228,27 +131,4 @@ function inOrder({ order }: Layout, rows: Float64Array): number[] {
     result[i] = rows[j]!
   })
   return result
-}
-
-/** Up to this many values the prior's grids hold; beyond, and with more than this stated, the nodes must stand closer than they do. */
-const FEW = { values: 8, known: 30, alone: 100 }
-/** Points that keep U within 1.5 % (root mean square) of 16,384 from the prior, for 1 to 60 values with everything unknown; a blunder among them too. */
-const POINTS = { focused: 96, plain: 32 }
-
-/** The nodes given; else a grid, where one unknown or two are known little of; else points where the values say that it counts. */
-function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solver: Solver): readonly ScatterNode[] {
-  const { values, nodes, repeatability, lotSpread } = input
-  if (nodes) return nodes
-  const known = values.length + (repeatability?.freedom ?? 0) + (lotSpread?.freedom ?? 0)
-  const grid = unknown.length === 1 ? known <= FEW.alone : values.length <= FEW.values && known <= FEW.known
-  const nodesOfGrid = grid ? gridNodes(unknown) : undefined
-  if (nodesOfGrid) return nodesOfGrid
-  const within = (size: number): number => Math.max(-3, Math.min(3, placeOf(size)))
-  const start = unknown.map((name) =>
-    name === 'tau' && repeatability ? within(repeatability.value) : name === 'omega' && lotSpread ? within(lotSpread.value) : 0,
-  )
-  return focusedNodes(unknown, POINTS, start, (z) => {
-    const node = nodeAt(unknown, z)
-    return priorOf(input, unknown, node) + solver.likelihood(node) - 0.5 * z.reduce((sum, one) => sum + one * one, 0)
-  })
 }

@@ -1,0 +1,136 @@
+// The average over the nodes of a scatter that is not known: which nodes, how much each weighs, and what the mean is at each.
+import { focusedNodes } from './scatter-focus.ts'
+import { type Layout, layoutOf, type ScatterValue } from './scatter-model.ts'
+import {
+  gridNodes,
+  nodeAt,
+  placeOf,
+  type ScatterNode,
+  type ScatterUnknown,
+  type StatedScatter,
+  statedLogWeight,
+} from './scatter-nodes.ts'
+import { type Solver, solverOf, type VarianceParts } from './scatter-solver.ts'
+import { suspicions } from './scatter-suspicion.ts'
+
+export interface ScatterInput {
+  readonly values: readonly ScatterValue[]
+  /** The lot that the mean is asked for; left out, one that none of the values is of. It matters only where values name lots. */
+  readonly lotNow?: string | undefined
+  /** What is known of the scatter from print to print, and of that from lot to lot. */
+  readonly repeatability?: StatedScatter | undefined
+  readonly lotSpread?: StatedScatter | undefined
+  /** Other nodes than those chosen by what is unknown; stated scatters weigh them all the same. */
+  readonly nodes?: readonly ScatterNode[] | undefined
+  /** `false` leaves out how suspect each value is, which is a third of the work. */
+  readonly suspicion?: boolean | undefined
+  /** Coverage of U; 0.95 unless given. */
+  readonly coverage?: number | undefined
+}
+
+/** What the values can tell something of. */
+export function unknownOf(layout: Layout): ScatterUnknown[] {
+  const unknown: ScatterUnknown[] = ['tau']
+  if (layout.dayCount > 0) unknown.push('rho')
+  if (layout.lotsDiffer) unknown.push('omega')
+  if (layout.ages.at(-1)! > 0) unknown.push('q')
+  return unknown
+}
+
+export interface Average {
+  readonly layout: Layout
+  readonly unknown: readonly ScatterUnknown[]
+  /** Nodes that count for anything, and of each its weight (sum 1), the mean less the layout's origin, and its variance. */
+  readonly nodes: readonly ScatterNode[]
+  readonly p: number[]
+  readonly mean: number[]
+  readonly variance: number[]
+  /** By row of the layout, as is `suspicion`, which one value alone has none of. */
+  readonly weights: Float64Array
+  readonly suspicion: Float64Array | undefined
+  readonly budget: VarianceParts
+}
+
+/** Below this share of the heaviest node (e⁻³⁰) a node counts for nothing. */
+const NEGLIGIBLE = 30
+
+/** Reckons the values at all nodes; undefined where they are too large or too small for it. */
+export function averageOver(input: ScatterInput): Average | undefined {
+  const layout = layoutOf(input.values, input.lotNow)
+  const solver = solverOf(layout)
+  const unknown = unknownOf(layout)
+  const { n, start, entry } = layout
+  const nodes = nodesFor(input, unknown, solver)
+  const suspects = n > 1 && input.suspicion !== false ? suspicions(n) : undefined
+  const logs = nodes.map((node) => {
+    const log = priorOf(input, unknown, node) + solver.likelihood(node)
+    suspects?.add(log, solver)
+    return log
+  })
+  const most = logs.reduce((largest, log) => Math.max(largest, log), Number.NEGATIVE_INFINITY)
+  if (!Number.isFinite(most)) return undefined
+  const kept = nodes.flatMap((node, k) => (logs[k]! > most - NEGLIGIBLE ? [{ node, p: Math.exp(logs[k]! - most) }] : []))
+  const total = kept.reduce((sum, { p }) => sum + p, 0)
+  const weights = new Float64Array(n)
+  const atNode = new Float64Array(n)
+  const budget: VarianceParts = {
+    readings: 0,
+    scatter: 0,
+    days: 0,
+    lots: 0,
+    drift: 0,
+    shared: new Float64Array(layout.causes.length),
+  }
+  const mean: number[] = []
+  const variance: number[] = []
+  for (const { node, p } of kept) {
+    solver.weights(node, atNode)
+    let m = 0
+    for (let j = 0; j < n; j++) {
+      m += atNode[j]! * entry[start[j + 1]! - 1]!
+      weights[j]! += (p / total) * atNode[j]!
+    }
+    mean.push(m)
+    variance.push(solver.variance(node, atNode, budget, p / total))
+  }
+  return {
+    layout,
+    unknown,
+    p: kept.map(({ p }) => p / total),
+    mean,
+    variance,
+    nodes: kept.map(({ node }) => node),
+    weights,
+    suspicion: suspects?.result(),
+    budget,
+  }
+}
+
+/** Logarithm of a node's prior weight, what is stated included. */
+const priorOf = ({ repeatability, lotSpread }: ScatterInput, unknown: readonly ScatterUnknown[], node: ScatterNode): number =>
+  node.logWeight +
+  statedLogWeight(repeatability, node.tau) +
+  (unknown.includes('omega') ? statedLogWeight(lotSpread, node.omega) : 0)
+
+/** Up to this many values the prior's grids hold; beyond, and with more than this stated, the nodes must stand closer than they do. */
+const FEW = { values: 8, known: 30, alone: 100 }
+/** Points that keep U within 1.5 % (root mean square) of 16,384 from the prior, for 1 to 60 values with everything unknown; a blunder among them too. */
+const POINTS = { focused: 96, plain: 32 }
+
+/** The nodes given; else a grid, where one unknown or two are known little of; else points where the values say that it counts. */
+function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solver: Solver): readonly ScatterNode[] {
+  const { values, nodes, repeatability, lotSpread } = input
+  if (nodes) return nodes
+  const known = values.length + (repeatability?.freedom ?? 0) + (lotSpread?.freedom ?? 0)
+  const grid = unknown.length === 1 ? known <= FEW.alone : values.length <= FEW.values && known <= FEW.known
+  const nodesOfGrid = grid ? gridNodes(unknown) : undefined
+  if (nodesOfGrid) return nodesOfGrid
+  const within = (size: number): number => Math.max(-3, Math.min(3, placeOf(size)))
+  const start = unknown.map((name) =>
+    name === 'tau' && repeatability ? within(repeatability.value) : name === 'omega' && lotSpread ? within(lotSpread.value) : 0,
+  )
+  return focusedNodes(unknown, POINTS, start, (z) => {
+    const node = nodeAt(unknown, z)
+    return priorOf(input, unknown, node) + solver.likelihood(node) - 0.5 * z.reduce((sum, one) => sum + one * one, 0)
+  })
+}
