@@ -10,8 +10,9 @@ import {
   type StatedScatter,
   statedLogWeight,
 } from './scatter-nodes.ts'
-import { type Solver, solverOf, type VarianceParts } from './scatter-solver.ts'
+import { type Solver, solverOf } from './scatter-solver.ts'
 import { suspicions } from './scatter-suspicion.ts'
+import { type VarianceParts, varianceOf } from './scatter-variance.ts'
 
 export interface ScatterInput {
   readonly values: readonly ScatterValue[]
@@ -81,6 +82,7 @@ export function averageOver(input: ScatterInput): Average | undefined {
     drift: 0,
     shared: new Float64Array(layout.causes.length),
   }
+  const varianceAt = varianceOf(layout)
   const mean: number[] = []
   const variance: number[] = []
   for (const { node, p } of kept) {
@@ -91,7 +93,7 @@ export function averageOver(input: ScatterInput): Average | undefined {
       weights[j]! += (p / total) * atNode[j]!
     }
     mean.push(m)
-    variance.push(solver.variance(node, atNode, budget, p / total))
+    variance.push(varianceAt(node, atNode, budget, p / total))
   }
   return {
     layout,
@@ -114,8 +116,11 @@ const priorOf = ({ repeatability, lotSpread }: ScatterInput, unknown: readonly S
 
 /** Up to this many values the prior's grids hold; beyond, and with more than this stated, the nodes must stand closer than they do. */
 const FEW = { values: 8, known: 30, alone: 100 }
-/** Points that keep U within 1.5 % (root mean square) of 16,384 from the prior, for 1 to 60 values with everything unknown; a blunder among them too. */
-const POINTS = { focused: 96, plain: 32 }
+/**
+ * Points that keep U within 2 % (root mean square) of 16,384 from the prior, for 1 to 60 values with everything unknown and a blunder among them: more for
+ * the few, where most of the prior is still open and each point is quick.
+ */
+const POINTS = { few: { focused: 160, plain: 96 }, many: { focused: 96, plain: 32 } }
 
 /** The nodes given; else a grid, where one unknown or two are known little of; else points where the values say that it counts. */
 function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solver: Solver): readonly ScatterNode[] {
@@ -129,7 +134,7 @@ function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solve
   const start = unknown.map((name) =>
     name === 'tau' && repeatability ? within(repeatability.value) : name === 'omega' && lotSpread ? within(lotSpread.value) : 0,
   )
-  return focusedNodes(unknown, POINTS, start, (z) => {
+  return focusedNodes(unknown, values.length <= FEW.values ? POINTS.few : POINTS.many, start, (z) => {
     const node = nodeAt(unknown, z)
     return priorOf(input, unknown, node) + solver.likelihood(node) - 0.5 * z.reduce((sum, one) => sum + one * one, 0)
   })

@@ -1,5 +1,5 @@
 // Nodes where they count: with many values, or a scatter stated with many degrees of freedom, most of the prior says nothing any more.
-import { nodeAt, normalPoints, type ScatterNode, type ScatterUnknown } from './scatter-nodes.ts'
+import { balancedPoints, nodeAt, type ScatterNode, type ScatterUnknown } from './scatter-nodes.ts'
 
 /** What is asked of a place: the logarithm of prior and likelihood there. Places in standard deviations of the prior, one for each unknown. */
 type LogPosterior = (z: Float64Array) => number
@@ -32,8 +32,8 @@ export function focusedNodes(
     return nodeAt(unknown, z, ofPrior - most - Math.log(density))
   }
   return [
-    ...normalPoints(focused, d).map((x) => node(outward(root, x, top), x)),
-    ...normalPoints(plain, d).map((z) => node(z, inward(root, z, top))),
+    ...balancedPoints(focused, d).map((x) => node(outward(root, x, top), x)),
+    ...balancedPoints(plain, d).map((z) => node(z, inward(root, z, top))),
   ]
 }
 

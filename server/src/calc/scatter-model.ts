@@ -1,5 +1,4 @@
-// Generalized least squares for values that share errors, days, lots and a drift, at given sizes of these. The covariance matrix is never written down:
-// days and the drift are eliminated one after the other, so that the work grows with the number of values and not with its cube.
+// Values that share errors, days, lots and a drift, and how they are laid out to be solved.
 import type { CommonPart } from './statistics.ts'
 
 /** One value and what it shares with others. Fractions of length, standard uncertainties. */

@@ -76,7 +76,7 @@ export function gridNodes(unknown: readonly ScatterUnknown[]): readonly ScatterN
 const BASES = [2, 3, 5, 7]
 
 /** The points 1 to `count` of Halton's sequence in the unit cube, one row of `dimensions` numbers each. Source: J. H. Halton, Numer. Math. 2 (1960) 84. */
-export const haltonPoints = (count: number, dimensions: number): number[][] =>
+const haltonPoints = (count: number, dimensions: number): number[][] =>
   Array.from({ length: count }, (_, i) => BASES.slice(0, dimensions).map((base) => radicalInverse(i + 1, base)))
 
 function radicalInverse(index: number, base: number): number {
@@ -85,22 +85,28 @@ function radicalInverse(index: number, base: number): number {
   return sum
 }
 
+/** Nodes of equal weight, drawn from the prior. */
+export const haltonNodes = (unknown: readonly ScatterUnknown[], count: number): ScatterNode[] =>
+  haltonPoints(count, unknown.length).map((point) => nodeAt(unknown, point.map(normalQuantile)))
+
 const madePoints = new Map<string, readonly (readonly number[])[]>()
 
-/** Halton's points through the inverse normal: a standard normal distribution in each of the dimensions. Made once. */
-export function normalPoints(count: number, dimensions: number): readonly (readonly number[])[] {
+/**
+ * An even number of points for a standard normal distribution in each of the dimensions: half of them Halton's through the inverse normal, the others their
+ * mirror images, since so few would otherwise lean to one side. Made once.
+ */
+export function balancedPoints(count: number, dimensions: number): readonly (readonly number[])[] {
   const key = `${count},${dimensions}`
   let points = madePoints.get(key)
   if (!points) {
-    points = haltonPoints(count, dimensions).map((point) => point.map(normalQuantile))
+    points = haltonPoints(count / 2, dimensions).flatMap((point) => {
+      const z = point.map(normalQuantile)
+      return [z, z.map((one) => -one)]
+    })
     madePoints.set(key, points)
   }
   return points
 }
-
-/** Nodes of equal weight, drawn from the prior. */
-export const haltonNodes = (unknown: readonly ScatterUnknown[], count: number): ScatterNode[] =>
-  normalPoints(count, unknown.length).map((z) => nodeAt(unknown, z))
 
 /** Logarithm of what a stated standard deviation says of a guess `size`: that of its chi-squared density, up to a constant. */
 export const statedLogWeight = (stated: StatedScatter | undefined, size: number): number =>
