@@ -26,7 +26,7 @@ export interface Layout {
   readonly own: Float64Array
   /** Whether a row shares its day with another. */
   readonly hasDay: Uint8Array
-  /** Effects common to several: the mean first, then lots, causes, and days that span several ages; the last column is the value itself. */
+  /** Effects common to several: the mean, causes, days that span several ages, and lots, the oldest first; one more column is the value itself. */
   readonly width: number
   readonly kinds: readonly ('mean' | 'lot' | 'cause' | 'day' | 'value')[]
   /** Entries of row j stand from start[j] to start[j + 1]. */
@@ -43,8 +43,10 @@ export interface Layout {
   readonly levels: Int32Array
   readonly ages: Float64Array
   readonly causes: readonly string[]
-  /** Column of the first cause. */
-  readonly firstCause: number
+  /** Column of the first lot; causes begin at 1. */
+  readonly firstLot: number
+  /** Column of each row's lot, 0 where lots do not matter. */
+  readonly lotOf: Int32Array
   /** Column of the lot in question now; -1 where none of the values is of it, or lots do not matter. */
   readonly lotNow: number
   /** Whether lots differ from one another or from the one in question. */
@@ -70,20 +72,25 @@ export function layoutOf(values: readonly ScatterValue[], lotNow: string | undef
   const order = values.map((_, i) => i).sort((a, b) => ageOf(a) - ageOf(b) || placeOfDay(a) - placeOfDay(b) || a - b)
   const someLot = values.some(({ lot }) => lot !== undefined)
   const lotsDiffer = someLot && values.some(({ lot }) => lot === undefined || lot !== lotNow)
-  const lots = new Map<string, number>()
   const causes = new Map<string, number>()
-  for (const { lot, shared } of values) {
-    if (lotsDiffer && lot !== undefined && !lots.has(lot)) lots.set(lot, lots.size)
-    for (const { cause } of shared ?? []) if (!causes.has(cause)) causes.set(cause, causes.size)
-  }
-  const ownLots = lotsDiffer ? values.filter(({ lot }) => lot === undefined).length : 0
+  for (const { shared } of values) for (const { cause } of shared ?? []) if (!causes.has(cause)) causes.set(cause, causes.size)
   const wide = [...days.values()].filter(({ local }) => !local)
-  const firstCause = 1 + lots.size + ownLots
-  const firstDay = firstCause + causes.size
+  const firstDay = 1 + causes.size
   wide.forEach((day, d) => {
     day.column = firstDay + d
   })
-  const width = firstDay + wide.length
+  const firstLot = firstDay + wide.length
+  const lots = new Map<string, number>()
+  let width = firstLot
+  // From the oldest on, so that lots come in one after the other where rows are eliminated in that order.
+  const lotColumns = new Int32Array(n)
+  for (const i of lotsDiffer ? order.toReversed() : []) {
+    const { lot } = values[i]!
+    const known = lot === undefined ? undefined : lots.get(lot)
+    lotColumns[i] = known ?? width
+    if (known === undefined) width++
+    if (lot !== undefined) lots.set(lot, lotColumns[i]!)
+  }
   const origin = values.reduce((sum, { value }) => sum + value / n, 0)
 
   const start = new Int32Array(n + 1)
@@ -94,22 +101,21 @@ export function layoutOf(values: readonly ScatterValue[], lotNow: string | undef
     entry.push(value)
   }
   const parts = new Float64Array(causes.size)
-  let ownLot = 1 + lots.size
   order.forEach((i, j) => {
-    const { value, lot, shared, day } = values[i]!
+    const { value, shared, day } = values[i]!
     put(0, 1)
-    if (lotsDiffer) put(lot === undefined ? ownLot++ : 1 + lots.get(lot)!, 1)
     parts.fill(0)
     for (const { cause, u } of shared ?? []) parts[causes.get(cause)!]! += u
-    for (let c = 0; c < parts.length; c++) if (parts[c] !== 0) put(firstCause + c, parts[c]!)
+    for (let c = 0; c < parts.length; c++) if (parts[c] !== 0) put(1 + c, parts[c]!)
     const wideDay = day === undefined ? undefined : days.get(day)?.column
     if (wideDay !== undefined) put(wideDay, 1)
+    if (lotsDiffer) put(lotColumns[i]!, 1)
     put(width, value - origin)
     start[j + 1] = column.length
   })
 
   const smallest = new Float64Array(causes.size).fill(Number.POSITIVE_INFINITY)
-  const causeOf = (e: number): number => (column[e]! >= firstCause && column[e]! < firstDay ? column[e]! - firstCause : -1)
+  const causeOf = (e: number): number => (column[e]! >= 1 && column[e]! < firstDay ? column[e]! - 1 : -1)
   for (let e = 0; e < column.length; e++) {
     const c = causeOf(e)
     if (c >= 0) smallest[c] = Math.min(smallest[c]!, Math.abs(entry[e]!))
@@ -152,9 +158,9 @@ export function layoutOf(values: readonly ScatterValue[], lotNow: string | undef
     width,
     kinds: [
       'mean',
-      ...Array<'lot'>(firstCause - 1).fill('lot'),
       ...Array<'cause'>(causes.size).fill('cause'),
       ...Array<'day'>(wide.length).fill('day'),
+      ...Array<'lot'>(width - firstLot).fill('lot'),
       'value',
     ],
     start,
@@ -167,8 +173,9 @@ export function layoutOf(values: readonly ScatterValue[], lotNow: string | undef
     levels: Int32Array.from(levels),
     ages: Float64Array.from(ages),
     causes: [...causes.keys()],
-    firstCause,
-    lotNow: now === undefined ? -1 : 1 + now,
+    firstLot,
+    lotNow: now ?? -1,
+    lotOf: Int32Array.from(order, (i) => lotColumns[i]!),
     lotsDiffer,
     dayOf,
     dayCount: days.size,

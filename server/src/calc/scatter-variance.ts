@@ -44,7 +44,7 @@ export function varianceOf(
     let lots = 0
     if (layout.lotsDiffer) {
       lots = 1
-      for (let c = 1; c < layout.firstCause; c++) lots += inColumn[c]! ** 2 - (c === layout.lotNow ? 2 * inColumn[c]! : 0)
+      for (let c = layout.firstLot; c < width; c++) lots += inColumn[c]! ** 2 - (c === layout.lotNow ? 2 * inColumn[c]! : 0)
       lots *= omega * omega
     }
     let drift = 0
@@ -62,7 +62,7 @@ export function varianceOf(
     parts.lots += share * lots
     parts.drift += share * drift
     for (let c = 0; c < parts.shared.length; c++) {
-      const square = inColumn[layout.firstCause + c]! ** 2
+      const square = inColumn[1 + c]! ** 2
       parts.shared[c]! += share * square
       sum += square
     }
