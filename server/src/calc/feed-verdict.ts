@@ -4,7 +4,7 @@ import { normalBeyond } from './normal.ts'
 import { type MixtureParts, mixtureBetween } from './normal-mixture.ts'
 
 /** Of what a probability is asked: one print made now, with its own scatter, or the mean of very many. */
-export type ProbabilityOf = 'print' | 'mean'
+type ProbabilityOf = 'print' | 'mean'
 
 /**
  * Probability that a print, or the mean, lies between two limits, which may be infinite; in the unit of the mixture. A print scatters about the mean: its

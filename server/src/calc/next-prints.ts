@@ -10,14 +10,14 @@ import { solverOf } from './scatter-solver.ts'
 import type { CommonPart } from './statistics.ts'
 
 /** A way to measure the prints to come. Fractions of length, standard uncertainties. */
-export interface PrintOption {
+interface PrintOption {
   readonly u: number
   readonly shared?: readonly CommonPart[]
   /** `another` prints each on a day of its own, `one` all of them on one new day. */
   readonly day?: 'another' | 'one'
 }
 
-export interface NextPrintsInput {
+interface NextPrintsInput {
   readonly input: ScatterInput
   readonly option: PrintOption
   /** Numbers of further prints to judge, rising, 1 or more. */
@@ -131,7 +131,7 @@ function kroneckerPoints(count: number, dimensions: number): number[][] {
 }
 
 /** What helps where a verdict is not reached. */
-export type VerdictHelp = 'scatters-too-much' | 'better-reading' | 'more-prints'
+type VerdictHelp = 'scatters-too-much' | 'better-reading' | 'more-prints'
 
 /**
  * What to advise where the probability of a print within ± tolerance has not reached the goal: `scatters-too-much` where a mean known perfectly would not do;

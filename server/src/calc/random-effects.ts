@@ -9,7 +9,7 @@ interface RandomEffects {
   readonly u: number
 }
 
-export interface RandomEffectsEstimates {
+interface RandomEffectsEstimates {
   /** Sum of (y − mean)²/u² about the fixed-effect mean; about n − 1 where there is no scatter between. */
   readonly Q: number
   /** The mean that knows of no scatter between. */

@@ -38,7 +38,7 @@ export function unknownOf(layout: Layout): ScatterUnknown[] {
   return unknown
 }
 
-export interface Average {
+interface Average {
   readonly layout: Layout
   readonly unknown: readonly ScatterUnknown[]
   /** Nodes that count for anything, and of each its weight (sum 1), the mean less the layout's origin, and its variance. */

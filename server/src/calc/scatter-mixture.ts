@@ -7,7 +7,7 @@ import type { Layout } from './scatter-model.ts'
 import type { ScatterNode, ScatterUnknown } from './scatter-nodes.ts'
 
 /** Standard uncertainties; the root of their sum of squares is u of the mean. */
-export interface ScatterBudget {
+interface ScatterBudget {
   /** Each value's own part. */
   readonly readings: number
   /** What each print has for itself of the scatter. */

@@ -14,6 +14,6 @@ export interface Solver {
 }
 
 /** Up to this many values their covariance matrix is the quicker way. */
-const DENSE = 32
+const DENSE = 24
 
 export const solverOf = (layout: Layout): Solver => (layout.n <= DENSE ? new DenseSolver(layout) : new SparseSolver(layout))

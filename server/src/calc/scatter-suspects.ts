@@ -3,7 +3,7 @@ import { type Outcome, ok } from '../base/outcome.ts'
 import type { ScatterInput } from './scatter-average.ts'
 import { type ScatterMixture, scatterMixture } from './scatter-mixture.ts'
 
-export interface ScatterSuspects {
+interface ScatterSuspects {
   /** Positions of the suspects in the order given, most extreme first. */
   readonly suspects: readonly number[]
   /** The value taken out at each step, and its suspicion among those still in. */
