@@ -2,7 +2,7 @@
 // A seeded sample of mutants of each folder, one at a time; those that no test fails over are shown. `--wide` lets whatever survives its own
 // tests meet all that can see it, which takes minutes a folder more; `--list` shows the mutants and runs nothing; `--count all` takes each.
 import { parseArgs } from 'node:util'
-import { Chance } from '../support/yaml-texts.ts'
+import { Chance } from '../support/chance.ts'
 import { EQUIVALENT, type Equivalent } from './equivalent.ts'
 import { Judge, type Verdict } from './judge.ts'
 import { applied, linesOf, type Mutant, mutantsOf } from './mutants.ts'

