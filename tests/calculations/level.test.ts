@@ -2,7 +2,8 @@
 import fc from 'fast-check'
 import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import { followLevel, type LevelCheck, levelAhead, type Rates } from '../../server/src/calc/level.ts'
+import { followLevel, type LevelCheck, levelAhead, type Rates, riskBeyond } from '../../server/src/calc/level.ts'
+import { normalCdf } from '../../server/src/calc/normal.ts'
 import { NILE } from './nile.ts'
 
 const math = create(all!, {})
@@ -114,4 +115,26 @@ it('loses nothing where there are hundreds of checks', () => {
     { ...rates, walk: 0.1 },
   )
   expect(followLevel(checks, rates).logLikelihood).toBeCloseTo(scaled.logLikelihood + 399 * Math.log(1e9), 6)
+})
+
+describe('the probability of lying beyond limits', () => {
+  // ISO 14253-1 and ILAC-G8:09/2019, table 1 (from memory): a value that is accepted up to a guard band w inside one limit, U = 2u.
+  it.each([
+    ['no guard band: up to half', 0, 0.5],
+    ['0.83 U: below 5 %', 0.83, 0.05],
+    ['U: below 2.5 %', 1, 0.025],
+    ['1.5 U: below 0.16 %', 1.5, 0.0016],
+    ['3 U: below 1 ppm', 3, 1e-6],
+  ])('%s', (_, band, bound) => {
+    const u = 0.01
+    const risk = riskBeyond(1 - band * 2 * u, u * u, 1)
+    expect(risk).toBeLessThanOrEqual(bound)
+    expect(risk).toBe(riskBeyond(-(1 - band * 2 * u), u * u, 1))
+  })
+
+  it('counts both sides, and never more than all', () => {
+    expect(riskBeyond(0, 1, 1.959963985)).toBeCloseTo(0.05, 9)
+    expect(riskBeyond(0, 1e18, 1)).toBeCloseTo(1, 8)
+    expect(riskBeyond(5, 1, 1)).toBeCloseTo(normalCdf(4) + normalCdf(-6), 12)
+  })
 })

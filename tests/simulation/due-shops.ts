@@ -2,8 +2,7 @@
 // The truth (from memory, in percent of length): walk 0.0025 per root day, within a factor of 2 between printers; drift ±0.00015 a day; lots of
 // 60 days with steps of 0.02; checks good to 0.025; tolerance 0.05. The walks can be made faster or slower than what is held possible beforehand.
 import { nextCheckDue, type RateEvidence, rateEvidence } from '../../server/src/calc/due.ts'
-import { followLevel, type LevelCheck, levelAhead, type Rates } from '../../server/src/calc/level.ts'
-import { normalBeyond } from '../../server/src/calc/normal.ts'
+import { followLevel, type LevelCheck, levelAhead, type Rates, riskBeyond } from '../../server/src/calc/level.ts'
 import { must } from '../calculations/must.ts'
 import { Chance } from '../support/chance.ts'
 
@@ -120,7 +119,7 @@ export function runShop({ profiles }: Shop, policy: Policy, from: number): Count
           counts.days++
           counts.stated += risks?.get(on - day) ?? 0
           const { value, variance } = levelAhead(level, rates, on - last.day, last.lot === lot ? 0 : 1)
-          counts.known += normalBeyond(value - state.set, Math.sqrt(variance), TOLERANCE)
+          counts.known += riskBeyond(value - state.set, variance, TOLERANCE)
           if (Math.abs(truth[on]! - state.set) > TOLERANCE) counts.outside++
         }
       }

@@ -1,8 +1,7 @@
 // The date of the next check: the first day on which the risk that a level has left its tolerance exceeds what the shop takes, by what this
 // profile's checks and those of others say of drift and lots. No date is computed from a calendar here; days are numbers.
 import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
-import { followLevel, type Level, type LevelCheck, levelAhead, type Rates } from './level.ts'
-import { normalBeyond } from './normal.ts'
+import { followLevel, type Level, type LevelCheck, levelAhead, type Rates, riskBeyond } from './level.ts'
 
 // What is held possible before any check, all from memory: per root day the walk of printers of a kind lies about 0.0025 %, that of one about its kind's
 // (each within a factor of 2 for two in three); a step from lot to lot about 0.022 %, within a factor of 2.4; a steady drift within ±0.00015 % a day.
@@ -117,7 +116,7 @@ export function nextCheckDue(input: DueInput): Outcome<Due> {
     for (let i = 0; i < nodes.length; i++) {
       const { level: known, rates, weight } = nodes[i]!
       const { value, variance } = levelAhead(known, rates, since + day, steps)
-      sum += weight * normalBeyond(value - set, Math.sqrt(variance + scatter * scatter), tolerance)
+      sum += weight * riskBeyond(value - set, variance + scatter * scatter, tolerance)
     }
     return sum
   }

@@ -1,4 +1,5 @@
 // A level that drifts, wanders and steps at each new lot, followed through dated checks: the Kalman filter of one profile's correction.
+import { normalCdf } from './normal.ts'
 
 /** One dated value of what is followed: brought to today's conditions, suspects left out. */
 export interface LevelCheck {
@@ -83,4 +84,13 @@ export function followLevel(checks: readonly LevelCheck[], rates: Rates): Level 
 export function levelAhead(level: Level, rates: Rates, days: number, lots: number): { value: number; variance: number } {
   const grown = days * (2 * level.covariance + days * level.slopeVariance + rates.walk * rates.walk)
   return { value: level.value + level.slope * days, variance: level.variance + grown + lots * rates.lot * rates.lot }
+}
+
+/** The probability that a normal value of this mean and variance (above zero) lies more than `half` from zero. */
+export function riskBeyond(mean: number, variance: number, half: number): number {
+  const sd = Math.sqrt(variance)
+  const away = Math.abs(mean)
+  const farther = (half + away) / sd
+  // Beyond nine standard deviations no double tells the difference.
+  return Math.min(1, normalCdf((away - half) / sd) + (farther < 9 ? normalCdf(-farther) : 0))
 }

@@ -1,7 +1,7 @@
 // A history of values judged as a process: whether they scatter about one level as they claim to, and if not, since when they do not and by how much.
 // Two tests: an EWMA chart for what drifts slowly, and two of three values far out on one side for what moved lately.
 import { firstProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
-import { normalTail } from './normal.ts'
+import { normalCdf } from './normal.ts'
 import { upperQuantile } from './student-t.ts'
 
 /** A value of a history: comparable with the others (brought to the same conditions), and no suspect. */
@@ -102,7 +102,7 @@ export function judgeProcess(input: ProcessInput): Outcome<Process> {
   const sds = ordered.map(({ u }) => Math.hypot(u, scatter))
   if (!sds.every((sd) => sd > 0))
     return refuse('values', 'values without any uncertainty cannot be judged: their scatter is not known')
-  const widened = (z: number): number => upperQuantile(normalTail(z), nu)
+  const widened = (z: number): number => upperQuantile(normalCdf(-z), nu)
   const ewmaLimit = widened(limit) * Math.sqrt(lambda / (2 - lambda))
   const farLimit = widened(FAR)
   const chart = chartOf(ordered, sds, centre, lambda)
