@@ -155,6 +155,13 @@ describe('by hand', () => {
     expect(must(judgeProcess({ values: dated([1, 1, 1, 1, 1, 1, 1, 1], 1) })).scatter).toBe(0)
   })
 
+  // The weighted mean of values that are all 1.5 is 1.5(1 - 0.8^k): beyond 2.962/3 from the fifth on, 1.0085 against 0.9873.
+  it('a mean that lies off by less than far is seen by the weighted mean alone', () => {
+    const off = must(judgeProcess({ values: dated([1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5, 1.5], 1), centre: 0, scatter: 0 }))
+    expect(off).toMatchObject({ inControl: false, test: 'ewma', signalled: 4 })
+    expect(off.chart[4]!.ewma).toBeCloseTo(1.5 * (1 - 0.8 ** 5), 12)
+  })
+
   it('two of three is not three, not one, and not on both sides', () => {
     const last = (...tail: number[]) =>
       must(judgeProcess({ values: dated([0, 0, 0, 0, 0, 0, ...tail], 1), centre: 0, scatter: 0, limit: 100 })).test
@@ -240,16 +247,26 @@ it('refuses what it cannot judge', () => {
   expect(must(judgeProcess({ values, lambda: 1 })).chart[3]).toMatchObject({ ewma: must(judgeProcess({ values })).chart[3]!.z })
 })
 
-it('never gives NaN', () => {
+it('never gives NaN, and nothing infinite but degrees of freedom', () => {
+  const number = fc.double({ noNaN: true, noDefaultInfinity: true })
+  const size = number.map(Math.abs)
   fc.assert(
     fc.property(
-      fc.array(fc.record({ day: fc.double(), value: fc.double(), u: fc.double() }), { minLength: 8, maxLength: 12 }),
-      fc.option(fc.double(), { nil: undefined }),
+      fc.array(fc.record({ day: number, value: number, u: size }), { minLength: 8, maxLength: 12 }),
+      fc.option(size, { nil: undefined }),
       (values, scatter) => {
         const found = judgeProcess({ values, ...(scatter === undefined ? {} : { scatter }) })
-        if (found.ok) expect(numbersIn(found.value).some(Number.isNaN)).toBe(false)
+        if (found.ok) expect(numbersIn({ ...found.value, nu: 0 }).every(Number.isFinite)).toBe(true)
       },
     ),
     { numRuns: 500 },
   )
+})
+
+it('refuses what no double can hold', () => {
+  const huge = [1, -1, 1, -1, 1, -1, 1, -1].map((sign, day) => ({ day, value: sign * 1.7e308, u: 1 }))
+  for (const scatter of [undefined, 1])
+    expect(refusal(judgeProcess({ values: huge, ...(scatter === undefined ? {} : { scatter }) })).reason).toContain('too large')
+  const far = [0, 0, 0, 0, 1, 1, 1, 1].map((value, day) => ({ day, value: value * 1e300, u: 1e-10 }))
+  expect(refusal(judgeProcess({ values: far, scatter: 0 })).reason).toContain('too large')
 })

@@ -1,6 +1,6 @@
 // Two people at work on one profile: what they record, each on a branch of his own, by chance that follows from a seed. Shares are guesses of ours.
 import { addDays } from '../../server/src/model/dates.ts'
-import type { Chance } from '../support/yaml-texts.ts'
+import type { Chance } from '../support/chance.ts'
 import { type Check, type Fields, nameOf, type Profile } from './profile.ts'
 
 export interface Pair {

@@ -1,8 +1,8 @@
 // What the format's layout promises of a plain text merge: no measurement is lost, doubled or put under another state in silence. A short run of what
 // `npx tsx tests/merge/layouts.ts` counts, and proof that the judge would see it.
 import { expect, test } from 'vitest'
+import { Chance } from '../support/chance.ts'
 import { seed } from '../support/seed.ts'
-import { Chance } from '../support/yaml-texts.ts'
 import { makePair, type Pair } from './habits.ts'
 import { type Fate, fateOf } from './judge.ts'
 import { CHOSEN, type Layout, read, write } from './layout.ts'

@@ -1,5 +1,5 @@
 // Counts what git makes of many pairs of branches in one layout.
-import { Chance } from '../support/yaml-texts.ts'
+import { Chance } from '../support/chance.ts'
 import { hasConflict, type Manner, merged } from './git.ts'
 import { makePair, type Pair } from './habits.ts'
 import { type Fate, fateOf, together } from './judge.ts'

@@ -26,7 +26,7 @@ describe('checks at a risk of 8 %', () => {
     expect(Math.abs(outside - known)).toBeLessThan(3 * noise)
   })
 
-  // In full 13 to 17 % fewer; eight shops are uncertain by 5.
+  // Over 60 shops 8 ± 3 % fewer, here 12; eight shops are uncertain by 3.
   it('are fewer than by the calendar of the same average risk', () => {
     expect(equalRisk(shares(due), calendars.map(shares))).toBeLessThan(0)
   })

@@ -92,5 +92,5 @@ export function riskBeyond(mean: number, variance: number, half: number): number
   const away = Math.abs(mean)
   const farther = (half + away) / sd
   // Beyond nine standard deviations no double tells the difference.
-  return Math.min(1, normalCdf((away - half) / sd) + (farther < 9 ? normalCdf(-farther) : 0))
+  return normalCdf((away - half) / sd) + (farther < 9 ? normalCdf(-farther) : 0)
 }
