@@ -26,7 +26,9 @@ const FROM = 365
 const CALENDARS: readonly Policy[] = [{ every: 14 }, { every: 20 }, { every: 30 }, { every: 45 }]
 const POLICIES: readonly Policy[] = [{ risk: 0.05 }, { risk: 0.08 }, { risk: 0.1 }, { risk: 0.15 }, { every: 30, eachLot: true }]
 const name = (policy: Policy): string =>
-  'risk' in policy ? `risk at due ${policy.risk * 100} %` : `every ${policy.every} days${policy.eachLot ? ', counted from each lot' : ''}`
+  'risk' in policy
+    ? `risk at due ${policy.risk * 100} %`
+    : `every ${policy.every} days${policy.eachLot ? ', counted from each lot' : ''}`
 
 const run = (policy: Policy): Count[] =>
   Array.from({ length: shops }, (_, i) =>
