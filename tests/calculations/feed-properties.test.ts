@@ -63,7 +63,7 @@ it('closes through a printer that is told a measured length and reckons for itse
   )
 })
 
-it('rests: a further check that reads true at the correction wanted changes nothing', () => {
+it('rests: a further check that reads true at the correction wanted changes next to nothing', () => {
   fc.assert(
     fc.property(noisy, commanded, (list, length) => {
       const again = (checks: FeedCheckInput[], instrument: string) => {
@@ -75,8 +75,9 @@ it('rests: a further check that reads true at the correction wanted changes noth
       // With the one rule of all checks, or with a rule of its own. Where two rules disagree, one more check with either shifts their balance.
       const checks = measuredOf(list)
       const oneRule = checks.map((c) => ({ ...c, instrument: 'tape' }))
-      expect(again(oneRule, 'tape')).toBeCloseTo(0, 12)
-      expect(again(checks, 'another')).toBeCloseTo(0, 12)
+      const little = reckon(checks).wanted!.U / 20
+      expect(Math.abs(again(oneRule, 'tape'))).toBeLessThan(little)
+      expect(Math.abs(again(checks, 'another'))).toBeLessThan(little)
       expect(Math.abs(again(checks, 'tape'))).toBeLessThan(reckon(checks).wanted!.U)
     }),
   )
@@ -154,7 +155,7 @@ it('knows more with more checks of the same kind, and never more than the rule d
         reckon(Array.from({ length: count }, (_, i) => ({ id: `${i}`, commanded: length, measured: length, applied: 0 })))
           .combined!
       expect(same(n + 1).u).toBeLessThan(same(n).u)
-      expect(same(n).u).toBeGreaterThan(same(1).uSystematic)
+      expect(same(n).u).toBeGreaterThan(Math.hypot(...same(1).systematic.map(({ u }) => u)))
     }),
   )
 })

@@ -11,6 +11,25 @@ export interface FeedCheckInput extends Measurement {
   readonly instrument?: string | undefined
   /** Why the check is left out; it is then reckoned and shown, and counts for nothing. */
   readonly skipped?: string | undefined
+  /** Prints of one day and one state share a part of the scatter: what names the two together. */
+  readonly day?: string | undefined
+  readonly lot?: string | undefined
+  /** Days from the check to today. */
+  readonly age?: number | undefined
+  /** What brings it from the conditions it was made under to those of today. */
+  readonly carries?: readonly FeedCarry[] | undefined
+  /** Whether it is the strip of the check before it, measured once more. */
+  readonly samePrint?: boolean | undefined
+}
+
+/** A change of conditions by one law: it errs alike for all checks that it carries, so its uncertainty is shared by them and never divided by n. */
+export interface FeedCarry {
+  /** What all checks carried by the same law have in common. */
+  readonly law: string
+  /** Added to the correction, a fraction. */
+  readonly shift: number
+  /** Standard uncertainty of the shift. */
+  readonly u: number
 }
 
 export interface ImpliedCorrection {

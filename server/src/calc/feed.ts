@@ -1,23 +1,27 @@
 // The whole reckoning of a feed correction: checks to implied corrections, these to one correction with its uncertainty, suspects named,
-// fine picks added, and what to key in. Everything the command line prints step by step is in the result.
+// fine picks added, what to key in, and how probable it is that a print comes out true. Everything the command line prints step by step is in the result.
 import { type CalcProblem, firstProblem, type Outcome, ok } from '../base/outcome.ts'
 import { correctionProblem, type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from './feed-check.ts'
 import {
-  combination,
+  type Combined,
+  carried,
+  combineChecks,
   estimatorsOf,
   type FeedCombination,
   type FeedEstimators,
-  meanGain,
-  type Suspicion,
-  suspectsAmong,
+  type FeedScatter,
   type UsableCheck,
 } from './feed-combine.ts'
+import { gainLimits } from './feed-gain.ts'
 import { type FinePicks, type FineResult, finePicks, type KeyIn, type KeyInRules, keyIn } from './feed-key-in.ts'
-import { type RequiredPattern, requiredPattern } from './measurement.ts'
-import { combine, expand } from './uncertainty.ts'
+import { bestProbability, probabilityWithin } from './feed-verdict.ts'
 
 export interface FeedInput extends KeyInRules {
   readonly checks: readonly FeedCheckInput[]
+  /** What is known of the scatter beside the checks. */
+  readonly scatter?: FeedScatter | undefined
+  /** Share of prints that may be out of tolerance before a number no longer counts as good: 0.05 unless given. */
+  readonly risk?: number | undefined
   /** The correction that the profile sets. */
   readonly applied?: number | undefined
   /** Temperature at which printed lengths count, degC. */
@@ -40,14 +44,17 @@ export interface FeedCheckResult {
   readonly problem?: CalcProblem
   /** Undefined for an unusable check. */
   readonly implied?: ImpliedCorrection
+  /** The correction it asks for under today's conditions; that of `implied` where nothing carries it. */
+  readonly now?: number
   /** Share in the combined correction, 0 where not included. */
   readonly weight: number
-  /** Implied minus combined correction. */
+  /** What it asks for today minus the combined correction. */
   readonly residual?: number
-  /** Residual in units of the uncertainty it should have; included checks only. */
-  readonly z?: number
-  /** Set where the outlier test suspects the check: its distance in standard deviations, and what that should not exceed. It stays included. */
-  readonly suspect?: Suspicion
+  /**
+   * Set where the check is so far from what all others predict that fewer than one series in twenty would show such a check by chance: how many of a hundred
+   * such series would, as a fraction. It stays included.
+   */
+  readonly suspect?: number
 }
 
 /** A correction beside the one wanted. */
@@ -62,9 +69,18 @@ interface FeedAgreement {
   readonly asKeyedIn: boolean
   /**
    * Whether it may stay, since to change it would be to follow noise: the difference is within what is not known of the number asked for (by the
-   * picks where these ask, which see less than a ruler does), and its length error within the tolerance.
+   * picks where these ask, which see less than a ruler does), its length error within the tolerance, and keying the other in would not make good what
+   * is not good enough now.
    */
   readonly mayStay: boolean
+  /** How probable it is that prints made with it come out true; undefined without a check or without a tolerance. */
+  readonly chance: Chance | undefined
+}
+
+/** Probabilities of a length within the tolerance: of a print made now, its own scatter included, and of the mean of many. */
+export interface Chance {
+  readonly print: number
+  readonly mean: number
 }
 
 export interface FeedReckoning {
@@ -79,26 +95,23 @@ export interface FeedReckoning {
   readonly estimators: FeedEstimators | undefined
   readonly fine: FineResult | undefined
   /** The correction to aim at, fine picks counted in where they are current; undefined where there is neither check nor pick, or the two disagree. */
-  readonly wanted:
-    | { readonly correction: number; readonly u: number; readonly nu: number; readonly k: number; readonly U: number }
-    | undefined
+  readonly wanted: { readonly correction: number; readonly u: number; readonly k: number; readonly U: number } | undefined
   readonly keyIn: KeyIn | undefined
   /** How the correction that the profile sets compares; undefined where `applied` is not given. */
   readonly agreement: FeedAgreement | undefined
   /** How the one that the printer holds compares; undefined where that is not known, or not needed because a percentage is keyed in. */
   readonly machine: FeedAgreement | undefined
-  /**
-   * The shop's tolerance, by guarded acceptance (JCGM 106:2012, 8.3): proven where the interval of the length error, U on either side, lies inside it.
-   * Undefined without a check or without a tolerance.
-   */
+  /** The shop's tolerance as a decision (JCGM 106:2012, 7 and 8); undefined without a check or without a tolerance. */
   readonly proof:
     | {
-        /** Whether it is so with `keyIn` keyed in: U and what the rounding leaves. */
-        readonly known: boolean
-        /** Whether it is so with what is set: by the machine where that is known to hold a correction of its own, else by the profile. */
-        readonly proven: boolean
-        /** The pattern that would make it known with the instrument of the weightiest check; undefined where rounding or picks leave no room for one. */
-        readonly required: RequiredPattern | undefined
+        /** The probability that is asked for: 1 − risk. */
+        readonly goal: number
+        /** With what is set: by the machine where that is known to hold a correction of its own, else by the profile. */
+        readonly set: Chance | undefined
+        /** With `keyIn` keyed in; undefined where nothing may be. */
+        readonly keyedIn: Chance | undefined
+        /** Of a print, if the mean were known perfectly and set: below the goal the machine scatters too much for the tolerance. */
+        readonly best: number
       }
     | undefined
 }
@@ -106,11 +119,10 @@ export interface FeedReckoning {
 /**
  * Reckons a feed correction from checks and fine picks. Fractions, metres and degC in and out.
  *
- * Checks are combined as gains (length per commanded length), in which readings are linear: equal readings errors then give the least-squares
- * line through the origin, and long patterns count for more. Errors that checks share (the rule's limit, temperatures, expansion, tension) are
- * carried through as fully correlated and never divided by √n. Suspected outliers (Grubbs for fewer than 15 checks, Rosner from 15 on for up to a
- * tenth of the checks, at least 2 and at most 25) are named and stay in. A check that cannot be reckoned is reported as unusable, with the input at
- * fault, and the others are still combined. Work grows as n·(suspects looked for).
+ * Checks are brought to today's conditions by their carries and combined as gains (length per commanded length), in which readings are linear. How far the feed
+ * scatters from print to print, from day to day, from lot to lot and with time is not estimated and plugged in but integrated over. Errors that checks share (the
+ * rule's limit, temperatures, expansion, tension, a carry) are never divided by √n. A check that all others together predict badly is named and stays in. One that
+ * cannot be reckoned is reported as unusable, with the input at fault, and the others are still combined.
  *
  * Fine picks count where they were printed within one step of the checks' correction and agree with the checks; the correction wanted is then the
  * one they were printed with plus their contribution, so that reckoning again never adds them twice. Where they disagree none is wanted.
@@ -124,140 +136,133 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
   const included: UsableCheck[] = []
   input.checks.forEach((check, index) => {
     const outcome = implied[index]!
-    if (outcome.ok && check.skipped === undefined) included.push({ check, index, implied: outcome.value })
+    if (!outcome.ok || check.skipped !== undefined) return
+    included.push({ check, index, implied: outcome.value, now: carried(outcome.value, check) })
   })
-  const mean = meanGain(included)
-  const combined = mean && combination(mean, included.length, coverage)
-  const suspects = mean ? suspectsAmong(included, mean.residuals, significance) : new Map<number, Suspicion>()
+  const together = combined(included, input, coverage, significance)
+  const combination = together?.combination
+  const suspects = together?.suspects ?? new Map<number, number>()
   const rest = included.filter(({ index }) => !suspects.has(index))
-  const restMean = suspects.size > 0 ? meanGain(rest) : undefined
   const fine =
-    input.fine && finePicks({ fine: input.fine, checked: combined, inPrinter: inPrinter(input), step: stepOf(input), coverage })
-  const wanted = wantedOf(combined, fine, coverage)
+    input.fine &&
+    finePicks({ fine: input.fine, checked: combination, inPrinter: inPrinter(input), step: stepOf(input), coverage })
+  const wanted = wantedOf(combination, fine)
   const key = wanted && keyIn({ wanted: wanted.correction, rules: input })
-  const agreement = wanted && key && agreementOf(input.applied, wanted, key, input, fine)
-  const machine = wanted && key && input.held?.ok ? agreementOf(input.held.value, wanted, key, input, fine) : undefined
+  const chanceOf = (correction: number | undefined): Chance | undefined =>
+    correction === undefined || !combination || input.tolerance === undefined
+      ? undefined
+      : chanceAt(combination, correction, input.tolerance)
+  const goal = 1 - (input.risk ?? 0.05)
+  const keyedIn = key?.value === undefined ? undefined : chanceOf(key.correction)
+  const judge = (correction: number | undefined): FeedAgreement | undefined =>
+    correction === undefined || !wanted || !key
+      ? undefined
+      : agreementOf(correction, { input, wanted, key, fine, goal, keyedIn, chance: chanceOf(correction) })
+  const agreement = judge(input.applied)
+  const machine = judge(input.held?.ok ? input.held.value : undefined)
   const set = input.entry === 'percent' ? agreement : machine
+  const best = combination && input.tolerance !== undefined ? bestProbability(combination.mixture, input.tolerance) : undefined
   let next = 0
   const checks = input.checks.map((check, i): FeedCheckResult => {
-    if (included[next]?.index !== i) return leftOut(check, implied[i]!, combined)
-    const weight = mean?.weights[next] ?? 0
-    // A longer gain is a smaller correction, so z changes sign.
-    const z = 0 - (mean?.residuals[next]?.z ?? 0)
-    const one = included[next++]!.implied
+    const one = included[next]
+    if (one?.index !== i) return leftOut(check, implied[i]!, combination)
+    const weight = together?.weights[next++] ?? 0
     const result = {
       id: check.id,
       use: 'included' as const,
-      implied: one,
+      implied: one.implied,
+      now: one.now,
       weight,
-      residual: one.correction - (combined?.correction ?? 0),
-      z,
+      residual: one.now - (combination?.correction ?? 0),
     }
     const suspect = suspects.get(i)
-    return suspect ? { ...result, suspect } : result
+    return suspect === undefined ? result : { ...result, suspect }
   })
   return ok({
     checks,
-    combined,
+    combined: combination,
     suspects: [...suspects.keys()].map((index) => input.checks[index]!.id),
-    without: restMean && combination(restMean, rest.length, coverage),
+    without: suspects.size > 0 ? combined(rest, input, coverage, significance)?.combination : undefined,
     estimators: estimatorsOf(included),
     fine,
     wanted,
     keyIn: key,
     agreement,
     machine,
-    proof: mean && wanted && key && proofOf(input, wanted, key, set, fine, heaviest(included, mean.weights), coverage),
+    proof: best?.ok ? { goal, set: set?.chance, keyedIn, best: best.value } : undefined,
   })
+}
+
+function combined(
+  included: readonly UsableCheck[],
+  { scatter = {} }: FeedInput,
+  coverage: number,
+  significance: number,
+): Combined | undefined {
+  const together = included.length === 0 ? undefined : combineChecks(included, scatter, coverage, significance)
+  return together?.ok ? together.value : undefined
+}
+
+/** A print made at `correction` is (1 + correction) · gain as long as it is meant to be. */
+function chanceAt({ mixture }: FeedCombination, correction: number, tolerance: number): Chance | undefined {
+  const limits = gainLimits({ set: correction, tolerance })
+  if (!limits.ok) return undefined
+  const { low, high } = limits.value
+  const print = probabilityWithin(mixture, low, high, { of: 'print' })
+  const mean = probabilityWithin(mixture, low, high, { of: 'mean' })
+  return print.ok && mean.ok ? { print: print.value, mean: mean.value } : undefined
 }
 
 function leftOut(
   check: FeedCheckInput,
   implied: Outcome<ImpliedCorrection>,
-  combined: FeedCombination | undefined,
+  combination: FeedCombination | undefined,
 ): FeedCheckResult {
   const { id, skipped = '' } = check
   if (!implied.ok) return { id, use: 'unusable', reason: implied.problem.reason, problem: implied.problem, weight: 0 }
-  const result = { id, use: 'skipped' as const, reason: skipped, implied: implied.value, weight: 0 }
-  return combined ? { ...result, residual: implied.value.correction - combined.correction } : result
+  const now = carried(implied.value, check)
+  const result = { id, use: 'skipped' as const, reason: skipped, implied: implied.value, now, weight: 0 }
+  return combination ? { ...result, residual: now - combination.correction } : result
 }
 
-function wantedOf(
-  combined: FeedCombination | undefined,
-  fine: FineResult | undefined,
-  coverage: number,
-): FeedReckoning['wanted'] {
+/** The picks contain no check: where they are used, what is not known of the number is theirs (GUM 5.1). What lengths it makes, the checks say. */
+function wantedOf(combination: FeedCombination | undefined, fine: FineResult | undefined): FeedReckoning['wanted'] {
   // Where ruler and picks disagree the cause is elsewhere, and neither number is offered.
   if (fine?.use === 'disagrees') return undefined
-  const picked = fine?.use === 'used' ? fine : undefined
-  if (!picked)
-    return combined && { correction: combined.correction, u: combined.u, nu: combined.nu, k: combined.k, U: combined.U }
-  const contributions = [{ name: 'picks', u: picked.u, nu: picked.nu }]
-  if (combined) contributions.push({ name: 'checks', u: combined.u, nu: combined.nuEffective })
-  const total = combine({ contributions })
-  const expanded = total.ok ? expand({ u: total.value.u, nu: total.value.nu, coverage }) : total
-  return total.ok && expanded.ok
-    ? { correction: picked.correction, u: total.value.u, nu: total.value.nu, ...expanded.value }
-    : undefined
+  const from = fine?.use === 'used' ? fine : combination
+  return from && { correction: from.correction, u: from.u, U: from.U, k: from.u > 0 ? from.U / from.u : 0 }
 }
 
 /** The correction in the printer: for one that is told a length the one it is known to hold, else the profile's. */
 const inPrinter = ({ entry, held, applied }: FeedInput): number | undefined =>
   entry === 'measured-length' && held?.ok ? held.value : applied
 
-function agreementOf(
-  correction: number | undefined,
-  wanted: NonNullable<FeedReckoning['wanted']>,
-  key: KeyIn,
-  input: FeedInput,
-  fine: FineResult | undefined,
-): FeedAgreement | undefined {
-  if (correction === undefined) return undefined
+interface Beside {
+  readonly input: FeedInput
+  readonly wanted: NonNullable<FeedReckoning['wanted']>
+  readonly key: KeyIn
+  readonly fine: FineResult | undefined
+  readonly goal: number
+  readonly keyedIn: Chance | undefined
+  readonly chance: Chance | undefined
+}
+
+function agreementOf(correction: number, { input, wanted, key, fine, goal, keyedIn, chance }: Beside): FeedAgreement {
   const difference = correction - wanted.correction
   // Corrections of keyed-in lengths lie on no grid of their own: how a profile writes them says no more than half a step.
   const same = input.entry === 'percent' ? 1e-9 : (stepOf(input) / 2) * (1 + 1e-6)
   const lengthError = (1 + correction) / (1 + wanted.correction) - 1
-  const withinU = Math.abs(difference) <= wanted.U
+  const gains = keyedIn !== undefined && chance !== undefined && keyedIn.print >= goal && chance.print < goal
   return {
     difference,
     lengthError,
-    withinU,
+    withinU: Math.abs(difference) <= wanted.U,
     asKeyedIn: key.value !== undefined && Math.abs(correction - key.correction) < same,
     mayStay:
       Math.abs(difference) <= (fine?.use === 'used' ? fine.U : wanted.U) &&
-      (input.tolerance === undefined || Math.abs(lengthError) <= input.tolerance),
-  }
-}
-
-function heaviest(included: readonly UsableCheck[], weights: readonly number[]): FeedCheckInput | undefined {
-  let at = 0
-  weights.forEach((weight, i) => {
-    if (weight > weights[at]!) at = i
-  })
-  return included[at]?.check
-}
-
-/** The verdict on what is set, and the pattern it takes. What rounding and picks leave is off the tolerance before a ruler is asked. */
-function proofOf(
-  { tolerance, referenceTemperature }: FeedInput,
-  { U, correction }: NonNullable<FeedReckoning['wanted']>,
-  key: KeyIn,
-  set: FeedAgreement | undefined,
-  fine: FineResult | undefined,
-  measurement: FeedCheckInput | undefined,
-  coverage: number,
-): FeedReckoning['proof'] {
-  if (tolerance === undefined || !measurement) return undefined
-  const left = Math.abs(key.left)
-  const picks = fine?.use === 'used' ? fine.U : 0
-  // U is of the correction, and a pattern is asked for by the share of its length: u(c) = (1 + c) · u(L)/L.
-  const forRuler = Math.sqrt(Math.max(0, tolerance - left) ** 2 - picks ** 2) / (1 + correction)
-  const required =
-    forRuler > 0 ? requiredPattern({ measurement, referenceTemperature, tolerance: forRuler, coverage }) : undefined
-  return {
-    known: U + left <= tolerance,
-    proven: set !== undefined && U + Math.abs(set.lengthError) <= tolerance,
-    required: required?.ok ? required.value : undefined,
+      (input.tolerance === undefined || Math.abs(lengthError) <= input.tolerance) &&
+      !gains,
+    chance,
   }
 }
 
@@ -266,7 +271,8 @@ const stepOf = ({ step, lengthStep, patternLength }: FeedInput): number =>
   step ?? (lengthStep !== undefined && patternLength !== undefined ? lengthStep / patternLength : 1e-4)
 
 function inputProblem(input: FeedInput): CalcProblem | undefined {
-  const { checks, fine, referenceTemperature, tolerance, coverage, significance, applied, held, step, lengthStep, range } = input
+  const { checks, fine, referenceTemperature, tolerance, coverage, significance, risk, applied, held, step, lengthStep, range } =
+    input
   const within = (name: string, value: number | undefined, low: number, high: number, what: string): CalcProblem | undefined =>
     value === undefined || (value >= low && value <= high) ? undefined : { input: name, reason: what }
   if (checks.length === 0 && !fine) return { input: 'checks', reason: 'there is no feed check and no fine pick to reckon with' }
@@ -279,6 +285,7 @@ function inputProblem(input: FeedInput): CalcProblem | undefined {
     firstProblem({ referenceTemperature, ...above }, Object.keys(above)) ??
     within('referenceTemperature', referenceTemperature, -60, 100, 'a shop works between -60 and 100 °C') ??
     within('coverage', coverage, 0.5, 1 - 1e-9, 'the coverage probability lies between 50 % and 100 %') ??
+    within('risk', risk, 1e-9, 0.5, 'the risk lies between 0 and 50 %') ??
     within('significance', significance, 1e-9, 0.5, 'the significance lies between 0 and 50 %') ??
     within('step', step, 1e-9, 0.1, 'the step of a feed correction lies above zero and below 10 %') ??
     within('lengthStep', lengthStep, 1e-9, 0.1, 'the step of a measured length lies above zero and below 100 mm') ??

@@ -34,7 +34,12 @@ const assumptions = {
   limitOfError: ruleClasses.II as LimitOfError,
   /** Half-width within which a temperature is known, K. */
   temperature: 2,
+  /** Half-width within which a humidity that was read is known, 0 to 1 (from memory: hygrometers of a shop). */
+  humidity: 0.05,
 }
+
+/** What belongs to one check alone: how it was read, and the weather of its day. Everything else its fellows share. */
+const OWN: ReadonlySet<LengthCause> = new Set(['reading', 'humidity'])
 
 /** One length read on the web, with what is known of the rule and of the web. All but the reading may be left out. */
 export interface Measurement {
@@ -42,7 +47,7 @@ export interface Measurement {
   readonly measured: number
   /** Full step of the rule, m; both edges of the pattern are read to it. */
   readonly division?: number | undefined
-  /** Half-width within which the reader puts the reading (an inline ±), m; takes the place of the division. */
+  /** Half-width of the 95 % interval in which the reader puts the reading (an inline ±), m; takes the place of the division. */
   readonly statedUncertainty?: number | undefined
   readonly limitOfError?: LimitOfError | undefined
   /** Whether the pattern was measured from the rule's hook or butt end. */
@@ -57,13 +62,45 @@ export interface Measurement {
   readonly webExpansion?: Range | undefined
   /** Temperature of the web when it was measured, degC; the reference temperature where left out. */
   readonly webTemperature?: number | undefined
-  /** Half-width within which the web's temperature is known, K. */
+  /** Half-width of the 95 % interval in which the web's temperature is known (an inline ±), K. */
   readonly webTemperatureUncertainty?: number | undefined
+  /** Where nobody wrote the web's temperature down: between which temperatures it was, degC. Takes the place of `webTemperature`. */
+  readonly webBetween?: readonly [number, number] | undefined
+  /** Moisture expansion of the web along the feed, per unit of relative humidity (0 to 1); without it humidity is left out of account. */
+  readonly moistureExpansion?: Range | undefined
+  /** Relative humidity when it was measured, 0 to 1. */
+  readonly humidity?: number | undefined
+  /** Half-width of the 95 % interval in which the humidity is known (an inline ±), 0 to 1. */
+  readonly humidityUncertainty?: number | undefined
+  /** Where nobody wrote the humidity down: between which it was, 0 to 1. */
+  readonly humidityBetween?: readonly [number, number] | undefined
+  /** The humidity at which lengths count, 0 to 1; needed where `moistureExpansion` is given. */
+  readonly referenceHumidity?: number | undefined
+  /** What the rule was found to show too much, as a share of the length or as an amount in m: the reading is brought right by it. */
+  readonly ruleError?: RuleError | undefined
   /** Strain of the web when it was measured under tension, 1; left out where it lay relaxed. */
   readonly tensionStrain?: Range | undefined
 }
 
-export type LengthCause = 'reading' | 'limit-of-error' | 'rule-temperature' | 'web-temperature' | 'web-expansion' | 'tension'
+/** Shown minus true: plus where it reads too long. */
+export interface RuleError {
+  /** Share of the length, or metres. */
+  readonly value: number
+  readonly of: 'length' | 'reading'
+  /** Half-width of its 95 % interval, in the same unit; where it is not stated, the limit of error stands beside it. */
+  readonly uncertainty: number | undefined
+}
+
+export type LengthCause =
+  | 'reading'
+  | 'limit-of-error'
+  | 'rule-error'
+  | 'rule-temperature'
+  | 'web-temperature'
+  | 'web-expansion'
+  | 'humidity'
+  | 'moisture-expansion'
+  | 'tension'
 
 /** One part of the uncertainty of a length: u = sensitivity · basis / divisor. */
 export interface LengthPart {
@@ -83,7 +120,7 @@ export interface LengthPart {
 
 /** One correction of the length read. */
 export interface LengthStep {
-  readonly cause: 'rule-temperature' | 'web-temperature' | 'tension'
+  readonly cause: 'rule-error' | 'rule-temperature' | 'web-temperature' | 'humidity' | 'tension'
   /** What the length is multiplied by. */
   readonly factor: number
   /** What that adds to it, m. */
@@ -105,10 +142,11 @@ export interface MeasuredLength {
 /**
  * Brings a length read on the web to the reference temperature and to the relaxed web, and gives its uncertainty part by part.
  *
- * length = read · (1 + α_rule·(T_rule − 20)) / ((1 + α_web·(T_web − T_reference)) · (1 + strain)): a hot rule reads short, a hot or
- * stretched web is long. The limit of error is that for `nominal`, the length the pattern is meant to have (m; the reading where left out):
+ * length = read · (1 + α_rule·(T_rule − 20)) / ((1 + α_web·(T_web − T_reference)) · (1 + β·(RH − RH_reference)) · (1 + strain)): a hot rule reads
+ * short; a hot, damp or stretched web is long. A known error of the rule is taken off first. A temperature or humidity that nobody wrote down is
+ * taken in the middle of where it can have been, as a rectangle. The limit of error is that for `nominal`, the length the pattern is meant to have (m; the reading where left out):
  * readings scattered about a whole metre must not differ in weight because some count as the next metre. Linear expansion, small strains; the whole web at one temperature. Limits are taken as rectangular.
- * Source: ISO 1:2022; GUM 4.3.7, 4.3.8, F.2.2.1, H.1. Refuses what no shop can have measured, naming the input.
+ * What is written with ± is the 95 % interval of a normal. Source: ISO 1:2022; GUM 4.3.4, 4.3.7, 4.3.8, F.2.2.1, H.1. Refuses what no shop can have measured, naming the input.
  */
 export function measuredLength({
   measurement,
@@ -203,14 +241,29 @@ function correctionsOf(m: Measurement, reference: number): LengthStep[] {
     steps.push({ cause, factor, change: length * (factor - 1) })
     length *= factor
   }
+  const error = m.ruleError
+  if (error) step('rule-error', error.of === 'length' ? 1 / (1 + error.value) : 1 - error.value / m.measured)
   if (m.ruleExpansion !== undefined)
     step('rule-temperature', 1 + m.ruleExpansion * ((m.ruleTemperature ?? reference) - ruleReferenceTemperature))
-  if (m.webExpansion && m.webTemperature !== undefined)
-    step('web-temperature', 1 / (1 + m.webExpansion.typical * (m.webTemperature - reference)))
+  const web = webTemperatureOf(m)
+  if (m.webExpansion && web !== undefined) step('web-temperature', 1 / (1 + m.webExpansion.typical * (web - reference)))
+  if (m.moistureExpansion) step('humidity', 1 / (1 + m.moistureExpansion.typical * damperOf(m)))
   if (m.tensionStrain) step('tension', 1 / (1 + m.tensionStrain.typical))
   return steps
 }
 
+/** degC: as measured, or the middle of where it was. */
+const webTemperatureOf = ({ webTemperature, webBetween }: Measurement): number | undefined =>
+  webTemperature ?? (webBetween && (webBetween[0] + webBetween[1]) / 2)
+
+/** How much damper than the reference it was, 0 to 1. */
+function damperOf({ humidity, humidityBetween, referenceHumidity = 0.5 }: Measurement): number {
+  const known = humidity ?? (humidityBetween && (humidityBetween[0] + humidityBetween[1]) / 2)
+  return (known ?? referenceHumidity) - referenceHumidity
+}
+
+/** Standard deviations in the half-width of a 95 % interval. */
+const K95 = 1.959963984540054
 const root3 = Math.sqrt(3)
 const root6 = Math.sqrt(6)
 
@@ -218,23 +271,37 @@ function partsOf(m: Measurement, length: number, nominal: number, reference: num
   const parts: LengthPart[] = []
   const add = (cause: LengthCause, basis: number, sensitivity: number, assumed: boolean, divisor = root3): void => {
     if (basis === 0 || sensitivity === 0) return
-    const kind = cause === 'reading' ? 'random' : 'systematic'
+    const kind = OWN.has(cause) ? 'random' : 'systematic'
     parts.push({ cause, kind, basis, divisor, sensitivity, u: (sensitivity * basis) / divisor, assumed })
   }
-  if (m.statedUncertainty !== undefined) add('reading', m.statedUncertainty, 1, false)
+  if (m.statedUncertainty !== undefined) add('reading', m.statedUncertainty, 1, false, K95)
   else add('reading', m.division ?? assumptions.division, 1, m.division === undefined, root6)
-  const limit = m.limitOfError ?? assumptions.limitOfError
-  const hook = m.hook ? (limit.c ?? 0) : 0
-  add('limit-of-error', limit.a + limit.b * wholeMetres(nominal) + hook, 1, m.limitOfError === undefined)
+  const error = m.ruleError
+  if (error?.uncertainty !== undefined) add('rule-error', error.uncertainty, error.of === 'length' ? -length : -1, false, K95)
+  else {
+    const limit = m.limitOfError ?? assumptions.limitOfError
+    const hook = m.hook ? (limit.c ?? 0) : 0
+    add('limit-of-error', limit.a + limit.b * wholeMetres(nominal) + hook, 1, m.limitOfError === undefined)
+  }
   if (m.ruleExpansion !== undefined) {
     const given = m.ruleTemperatureUncertainty
-    add('rule-temperature', given ?? assumptions.temperature, m.ruleExpansion * length, given === undefined)
+    add('rule-temperature', given ?? assumptions.temperature, m.ruleExpansion * length, given === undefined, given ? K95 : root3)
   }
   if (m.webExpansion) {
     const { low, typical, high } = m.webExpansion
-    const given = m.webTemperatureUncertainty
-    add('web-temperature', given ?? assumptions.temperature, -typical * length, given === undefined)
-    add('web-expansion', (high - low) / 2, -((m.webTemperature ?? reference) - reference) * length, false)
+    const between = m.webTemperature === undefined ? m.webBetween : undefined
+    const given = between ? (between[1] - between[0]) / 2 : m.webTemperatureUncertainty
+    const basis = between ? Math.max(given!, assumptions.temperature) : (given ?? assumptions.temperature)
+    add('web-temperature', basis, -typical * length, given === undefined, between || given === undefined ? root3 : K95)
+    add('web-expansion', (high - low) / 2, -((webTemperatureOf(m) ?? reference) - reference) * length, false)
+  }
+  if (m.moistureExpansion) {
+    const { low, typical, high } = m.moistureExpansion
+    const between = m.humidity === undefined ? m.humidityBetween : undefined
+    const given = m.humidityUncertainty
+    const basis = between ? (between[1] - between[0]) / 2 : (given ?? assumptions.humidity)
+    add('humidity', basis, -typical * length, !between && given === undefined, !between && given !== undefined ? K95 : root3)
+    add('moisture-expansion', (high - low) / 2, -damperOf(m) * length, false)
   }
   if (m.tensionStrain) add('tension', (m.tensionStrain.high - m.tensionStrain.low) / 2, -length, false)
   return parts
@@ -246,8 +313,17 @@ function limitProblem({ a, b, c = 0 }: LimitOfError): CalcProblem | undefined {
   return a + b + c > 1 ? { input: 'limitOfError', reason: 'a limit of error of more than a metre belongs to no rule' } : undefined
 }
 
-type Scalar = 'measured' | 'division' | 'statedUncertainty' | 'ruleExpansion' | 'ruleTemperature' | 'webTemperature' | KnownTo
-type KnownTo = 'ruleTemperatureUncertainty' | 'webTemperatureUncertainty'
+type Scalar =
+  | 'measured'
+  | 'division'
+  | 'statedUncertainty'
+  | 'ruleExpansion'
+  | 'ruleTemperature'
+  | 'webTemperature'
+  | 'humidity'
+  | 'referenceHumidity'
+  | KnownTo
+type KnownTo = 'ruleTemperatureUncertainty' | 'webTemperatureUncertainty' | 'humidityUncertainty'
 
 /** What no shop can have measured: each bound is far outside practice, and keeps the arithmetic away from overflow. */
 const bounds: readonly (readonly [Scalar, number, number, string])[] = [
@@ -259,6 +335,9 @@ const bounds: readonly (readonly [Scalar, number, number, string])[] = [
   ['ruleTemperatureUncertainty', 0, 100, 'a temperature is known to between 0 and 100 K'],
   ['webTemperature', -60, 300, 'a web is measured between -60 and 300 °C'],
   ['webTemperatureUncertainty', 0, 100, 'a temperature is known to between 0 and 100 K'],
+  ['humidity', 0, 1, 'a relative humidity lies between 0 and 100 %'],
+  ['humidityUncertainty', 0, 1, 'a relative humidity is known to between 0 and 100 %'],
+  ['referenceHumidity', 0, 1, 'a relative humidity lies between 0 and 100 %'],
 ]
 
 function measurementProblem(m: Measurement, reference: number): CalcProblem | undefined {
@@ -272,6 +351,11 @@ function measurementProblem(m: Measurement, reference: number): CalcProblem | un
     (m.limitOfError && limitProblem(m.limitOfError)) ??
     (m.webExpansion &&
       boundedRange('webExpansion', m.webExpansion, -1e-3, 1e-3, 'the expansion of a web lies within ± 0.001 per kelvin')) ??
+    (m.ruleError && !(Math.abs(m.ruleError.value) <= 0.1 && (m.ruleError.uncertainty ?? 0) <= 0.1)
+      ? { input: 'ruleError', reason: 'a rule that is wrong by a tenth measures nothing' }
+      : undefined) ??
+    (m.moistureExpansion &&
+      boundedRange('moistureExpansion', m.moistureExpansion, -0.1, 0.1, 'a web grows by less than a tenth from dry to damp')) ??
     (m.tensionStrain && boundedRange('tensionStrain', m.tensionStrain, -0.5, 1, 'a web stretches by less than its own length'))
   )
 }

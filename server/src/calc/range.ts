@@ -96,3 +96,10 @@ function ordered(first: number, typical: number, last: number): Range {
   const [a, t, b] = [saturate(first), saturate(typical), saturate(last)]
   return { low: Math.min(a, t, b), typical: t, high: Math.max(a, t, b) }
 }
+
+/** now − then of one quantity at two times that share their unknowns: low with low, typical with typical, high with high, and never range against range. */
+export function differenceOf(now: Range, then: Range): Range {
+  const typical = now.typical - then.typical
+  const ends = [now.low - then.low, typical, now.high - then.high]
+  return ordered(Math.min(...ends), typical, Math.max(...ends))
+}

@@ -1,13 +1,17 @@
 // The reckoning of a feed for programs: percent, millimetres and days, with null where a number is not known. The help of `rollbook feed`
 // documents the keys.
 
+import { carryText } from '../areas/feed/doubt-words.ts'
 import type { FeedEvidence } from '../areas/feed/evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
-import { feedAdvice, isProven } from '../areas/feed/next.ts'
+import { feedAdvice } from '../areas/feed/next.ts'
 import { whyOut } from '../areas/feed/reckoning-check.ts'
 import { COVERAGE } from '../areas/feed/reckoning-words.ts'
+import { verdictOf } from '../areas/feed/verdict.ts'
+import { verdictSentences } from '../areas/feed/verdict-words.ts'
+import { feedDueOf } from '../areas/feed/watch.ts'
 import { disagreementText, K95, keyInText } from '../areas/feed/words.ts'
-import type { FeedReckoning } from '../calc/feed.ts'
+import type { Chance, FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
 import type { Setup } from '../model/setup.ts'
 import { fromSi } from '../quantities/convert.ts'
@@ -25,16 +29,21 @@ export function feedJson(setup: Setup, file: string, notChecked: readonly string
     keyIn: reckoning?.keyIn ? keyIn(facts, reckoning.keyIn) : null,
     inProfile: inProfile(facts),
     checks: facts.evidence.map((e) => check(facts, e)),
-    suspects: (reckoning?.checks ?? []).flatMap(({ id, suspect }) => (suspect ? [{ check: numberOf(id), ...suspect }] : [])),
+    suspects: (reckoning?.checks ?? []).flatMap(({ id, suspect }) =>
+      suspect === undefined ? [] : [{ check: numberOf(id), probability: clean(suspect) }],
+    ),
     withoutSuspects: reckoning?.without ? interval(reckoning.without) : null,
     fine: reckoning?.fine ? fine(reckoning.fine) : null,
     rounding: rounding(facts),
     tolerance: tolerance(facts),
+    verdict: verdict(facts),
     evidence: {
       newestCheck: facts.newest?.check.date?.value ?? null,
       ageDays: facts.newest?.age ?? null,
       recheckDays: facts.recheckDays,
       stale: facts.stale,
+      due: feedDueOf(setup)?.date ?? null,
+      dueBy: feedDueOf(setup)?.by ?? null,
       lot: facts.lot ?? null,
     },
     problem: problem?.reason ?? (reckoning?.fine?.use === 'disagrees' ? disagreementText(facts) : null),
@@ -46,19 +55,19 @@ function correction({ combined, fine }: FeedReckoning, wanted: NonNullable<FeedR
   return {
     ...interval(wanted),
     checks: combined?.n ?? 0,
-    birgeRatio: clean(combined?.birge),
+    prints: combined?.prints ?? 0,
+    scatterPercent: inPercent(combined?.scatter.expected),
     finePicks: fine?.use === 'used',
   }
 }
 
-function interval({ correction, u, U, k, nu }: Pick<FeedCombination, 'correction' | 'u' | 'U' | 'k' | 'nu'>): object {
+function interval({ correction, u, U, k }: Pick<FeedCombination, 'correction' | 'u' | 'U' | 'k'>): object {
   return {
     percent: inPercent(correction),
     uncertaintyPercent: inPercent(U),
     standardUncertaintyPercent: inPercent(u),
     k: clean(k),
     coverage: COVERAGE,
-    degreesOfFreedom: clean(nu),
   }
 }
 
@@ -105,6 +114,15 @@ function check(facts: FeedFacts, evidence: FeedEvidence): object {
     correctedMm: inMm(implied?.measured.length),
     appliedPercent: inPercent(check.applied?.value.si),
     impliedPercent: inPercent(implied?.correction),
+    carriedPercent: inPercent(result?.now),
+    under: check.under?.value ?? null,
+    samePrint: check['same-print']?.value === true,
+    carries: evidence.carries.map((carry) => ({
+      law: carry.law,
+      shiftPercent: inPercent(carry.shift),
+      standardUncertaintyPercent: inPercent(carry.u),
+      text: carryText(carry, facts.setup),
+    })),
     uncertaintyPercent: inPercent(implied && K95 * implied.u),
     standardUncertaintyPercent: inPercent(implied?.u),
     uncertaintyParts: (implied?.measured.parts ?? []).map(({ cause, kind, assumed, u }) => ({
@@ -117,6 +135,7 @@ function check(facts: FeedFacts, evidence: FeedEvidence): object {
     residualPercent: inPercent(result?.residual),
     suspect: result?.suspect !== undefined,
     leftOut: result?.use !== 'included',
+    proves: evidence.leftOut === undefined && evidence.doubt === undefined && result?.use === 'included',
     reason: whyOut(facts, evidence) ?? null,
   }
 }
@@ -145,13 +164,23 @@ function rounding({ step, entry, reckoning, lengthUnit }: FeedFacts): object {
 
 function tolerance(facts: FeedFacts): object {
   const { tolerance, reckoning } = facts
-  const proof = reckoning?.proof
+  const { goal, best } = reckoning?.proof ?? {}
   return {
     percent: inPercent(tolerance),
-    proven: isProven(facts) ?? null,
-    provenOnceKeyedIn: proof ? proof.known && !facts.stale : null,
-    neededPatternMm: inMm(proof?.required?.length),
-    leastUncertaintyPercent: inPercent(proof?.required?.floor),
+    goal: clean(goal),
+    best: clean(best),
+  }
+}
+
+function verdict(facts: FeedFacts): object {
+  const { word, doubtful, chance, keyedIn } = verdictOf(facts)
+  const of = (one: Chance | undefined): object | null => (one ? { print: clean(one.print), mean: clean(one.mean) } : null)
+  return {
+    word,
+    doubtful: doubtful ?? null,
+    asItRuns: of(chance),
+    onceKeyedIn: of(keyedIn),
+    text: verdictSentences(facts).join(' '),
   }
 }
 

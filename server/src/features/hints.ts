@@ -5,6 +5,7 @@ import type { FeedEvidence } from '../areas/feed/evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
 import { feedAdvice } from '../areas/feed/next.ts'
 import { rowsOf, rowText } from '../areas/feed/rows.ts'
+import { verdictSentences, wordText } from '../areas/feed/verdict-words.ts'
 import { correctionText, keyInText, plusMinusOfOne } from '../areas/feed/words.ts'
 import type { Span } from '../base/span.ts'
 import type { FeatureContext, Hint } from './context.ts'
@@ -20,11 +21,11 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
     if (label !== undefined) out.push({ offset: node.end, label, ...tooltip(evidence) })
   }
   const correction = setup.own.feed?.correction
-  const keyIn = facts.reckoning?.keyIn
-  if (correction && keyIn?.entry === 'measured-length' && feedAdvice(facts)?.machine === 'key-in') {
-    const text = keyInText(facts)
+  if (correction && facts.evidence.length > 0) {
+    const text = feedAdvice(facts)?.machine === 'key-in' ? keyInText(facts) : undefined
     const { end } = correction.place.node
-    if (text !== undefined && end >= span.start && end <= span.end) out.push({ offset: end, label: `key in ${text}` })
+    const label = `${wordText(facts)}${text === undefined ? '' : `: key in ${text}`}`
+    if (end >= span.start && end <= span.end) out.push({ offset: end, label, tooltip: verdictSentences(facts).join(' ') })
   }
   const picks = setup.own.feed?.fine?.picks
   const rows = picks && rowsOf(setup, picks.items.length)
@@ -39,12 +40,14 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
 function checkLabel(facts: FeedFacts, evidence: FeedEvidence): string | undefined {
   const result = resultOf(facts, evidence)
   if (!result?.implied) return undefined
-  const label = `→ ${correctionText(facts, result.implied.correction)} ${plusMinusOfOne(result.implied.u)}`
-  if (result.suspect) return `${label}, far from the others`
-  return evidence.leftOut === undefined ? label : `${label}, not counted`
+  const label = `→ ${correctionText(facts, result.now ?? result.implied.correction)} ${plusMinusOfOne(result.implied.u)}`
+  if (result.suspect !== undefined) return `${label}, far from the others`
+  if (evidence.doubt) return `${label}, proves nothing now`
+  if (result.use !== 'included') return `${label}, not counted`
+  return evidence.carries.length > 0 ? `${label}, carried` : label
 }
 
 const tooltip = (evidence: FeedEvidence): { tooltip?: string } =>
   evidence.reason === undefined
-    ? { tooltip: 'The correction this check asks for; ± is the 95 % interval.' }
-    : { tooltip: `Not counted: ${evidence.reason}.` }
+    ? { tooltip: 'The correction this check asks for under the settings of now; ± is the 95 % interval of its reading.' }
+    : { tooltip: `${evidence.doubt ? 'It proves nothing of today' : 'Not counted'}: ${evidence.reason}.` }

@@ -15,7 +15,12 @@ export interface ShopValue<T> {
 export interface Shop {
   readonly name: string | undefined
   readonly units: 'metric' | 'us'
-  readonly tolerance: { readonly length: ShopValue<number>; readonly registration: ShopValue<number> }
+  readonly tolerance: {
+    readonly length: ShopValue<number>
+    readonly registration: ShopValue<number>
+    /** Share of prints that may be out of the length tolerance before a number no longer counts as proven. */
+    readonly risk: ShopValue<number>
+  }
   /** Seconds. */
   readonly recheck: { readonly feed: ShopValue<number>; readonly alignment: ShopValue<number> }
   readonly climate: {
@@ -43,6 +48,9 @@ export const resolveShop = (shop: ShopDocument | undefined): Shop => ({
     },
     get registration() {
       return one(shop?.tolerance?.registration, ['tolerance', 'registration'], 'length')
+    },
+    get risk() {
+      return one(shop?.tolerance?.risk, ['tolerance', 'risk'], 'relative')
     },
   },
   recheck: {

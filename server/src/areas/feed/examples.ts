@@ -15,6 +15,22 @@ modes:
 feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, fine: {rows: [left, middle, right], patches: 11, step: 2 µm}}
 `
 
+/** What the checks of an example were made in, which is what its profile sets: stock s on printer p in mode m. */
+export const HERE = 'conditions: {here: {from: profile, stock: s, printer: p, mode: m}}\n'
+
+/** A banner that hardly minds warmth, and a printer with one mode, which says how it is told its correction and no more. */
+export const PLAIN_PAIR = `#- s.stock.yaml
+stock: s
+family: banner-pvc
+thickness: 0.4 mm
+expansion: 10 ppm/K
+#- p.printer.yaml
+printer: p
+modes:
+  m: {resolution: 720 x 360 dpi, passes: 4}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
+`
+
 /** A shop with two rules and the usual limits. */
 export const EXAMPLE_SHOP = `#- rollbook.yaml
 shop: Tern Quay Print Works
@@ -22,6 +38,7 @@ tolerance: {length: 0.05 %}
 recheck: {feed: 30 d}
 instruments:
   rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: [0.3 mm, 0.2 mm/m], due: 2027-01-31}
+  rule-2m: {kind: rule, division: 0.5 mm, limit-of-error: class-1, due: 2027-01-31}
 `
 
 /** The end of a profile of `s` on that printer whose fine picks were made under what it sets today. */

@@ -1,5 +1,5 @@
-// The feed correction of a setup: its checks, with what the shop knows of each (instrument, temperatures, tension), reckoned into one number.
-// Which of them speak for today is decided in evidence.ts.
+// The feed correction of a setup: its checks, with what the shop knows of each (instrument, temperatures, tension, state), reckoned into one number.
+// Which of them speak for today is decided in evidence.ts; what that proves, in verdict.ts.
 
 import { type CalcProblem, type Outcome, ok } from '../../base/outcome.ts'
 import { recorded, recordedItem } from '../../base/recorder.ts'
@@ -7,13 +7,18 @@ import { type FeedCheckResult, type FeedInput, type FeedReckoning, reckonFeed } 
 import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from '../../calc/feed-check.ts'
 import { type LimitOfError, ruleClasses } from '../../calc/measurement.ts'
 import { divideRanges, exactly, type Range } from '../../calc/range.ts'
+import type { StatedScatter } from '../../calc/scatter-nodes.ts'
 import { DAY } from '../../model/dates.ts'
-import type { F } from '../../model/field.ts'
-import type { Check, Instrument } from '../../model/generated/documents.ts'
+import type { F, Q } from '../../model/field.ts'
+import type { Check, Instrument, Repeatability, State } from '../../model/generated/documents.ts'
+import { errorOn } from '../../model/instrument-history.ts'
+import { roomOn } from '../../model/room.ts'
 import type { Setup } from '../../model/setup.ts'
+import { statesOf, underState } from '../../model/states.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 import { canonicalUnit, type Unit } from '../../quantities/units.ts'
 import { advanceOf } from '../advance/advance.ts'
+import { heatOf } from '../heat/facts.ts'
 import { tensionOf } from '../web/tension.ts'
 import { type FeedEvidence, weigh } from './evidence.ts'
 import { fineDoubt } from './fine-state.ts'
@@ -23,8 +28,14 @@ import { rowsOf } from './rows.ts'
 export interface FeedFacts {
   readonly setup: Setup
   readonly evidence: readonly FeedEvidence[]
-  /** Those that count; a few of what may be thousands. */
+  /** Those that count: the ones that can prove today's number, and where there is none, those that may be expected to say it. */
   readonly counted: readonly FeedEvidence[]
+  /** Whether those that count prove nothing, since nothing brings them to today's conditions. */
+  readonly expected: boolean
+  /** Whether some of those that count were made on another lot than the one printed on now. */
+  readonly otherLots: boolean
+  /** Whether the printer's document states how far its feed scatters. */
+  readonly stated: boolean
   /** The results of the checks that count, by id. */
   readonly byId: ReadonlyMap<string, FeedCheckResult>
   /** Of the checks that count; undefined where there is nothing to reckon. */
@@ -57,46 +68,58 @@ export interface FeedFacts {
 /** The feed facts of a setup, reckoned once. Never throws; what cannot be reckoned is told in `problem` or beside its check. */
 export const feedOf: (setup: Setup) => FeedFacts = recorded('feed', reckon)
 
-/** What one check asks for, whether it counts or not; undefined for an incomplete one. */
+/** As many of the newest checks as are reckoned with: what is older says nothing more. */
+const MOST_CHECKS = 60
+
+/** What one check asks for under the conditions it was made in, whether it counts or not; undefined for an incomplete one. */
 export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {
   if (evidence.leftOut === 'incomplete') return undefined
-  const counted = evidence.leftOut === undefined ? facts.byId.get(evidence.id)?.implied : undefined
-  return counted ? ok(counted) : impliedAlone(evidence, facts.setup)
+  return facts.byId.get(evidence.id)?.implied ? ok(facts.byId.get(evidence.id)!.implied!) : implied(facts.setup, evidence.check)
 }
 
 /** The result of one check: as reckoned, or for one that does not count, what it would ask for. Undefined for an incomplete one. */
 export function resultOf(facts: FeedFacts, evidence: FeedEvidence): FeedCheckResult | undefined {
-  if (evidence.leftOut === undefined) return facts.byId.get(evidence.id)
+  const reckoned = facts.byId.get(evidence.id)
+  if (reckoned) return reckoned
   if (evidence.leftOut === 'incomplete') return undefined
-  const implied = impliedAlone(evidence, facts.setup)
-  if (!implied) return undefined
+  const alone = implied(facts.setup, evidence.check)
   const { id } = evidence
-  if (!implied.ok) return { id, use: 'unusable', reason: implied.problem.reason, problem: implied.problem, weight: 0 }
+  if (!alone.ok) return { id, use: 'unusable', reason: alone.problem.reason, problem: alone.problem, weight: 0 }
   const combined = facts.reckoning?.combined
   return {
     id,
     use: 'skipped',
     ...(evidence.reason !== undefined && { reason: evidence.reason }),
-    implied: implied.value,
+    implied: alone.value,
     weight: 0,
-    ...(combined && { residual: implied.value.correction - combined.correction }),
+    ...(combined && { residual: alone.value.correction - combined.correction }),
   }
 }
 
-/** A left-out check reckoned by itself: a long history is not reckoned again at every keystroke. */
-function impliedAlone({ check, leftOut }: FeedEvidence, setup: Setup): Outcome<ImpliedCorrection> | undefined {
-  return leftOut === 'incomplete' ? undefined : implied(setup, check)
-}
-
+/** A check that does not count, reckoned by itself: a long history is not reckoned again at every keystroke. */
 const implied = recordedItem('one check', (setup: Setup, check: Check) =>
   impliedCorrection({ check: inputOf(check, '', setup), referenceTemperature: setup.shop.referenceTemperature.value }),
 )
 
+/** A spread that a document states. */
+const spreadOf = (spread: Pick<Repeatability, 'value' | 'freedom'> | undefined): StatedScatter | undefined =>
+  spread?.value && spread.freedom ? { value: spread.value.value.si, freedom: spread.freedom.value } : undefined
+
+/** What a check has to do with the others: its day and state, its lot, its age, and what brings it here. */
+function standingOf({ check, age, carries }: FeedEvidence): Partial<FeedCheckInput> {
+  return {
+    day: `${check.date?.value} ${check.under?.value ?? ''}`,
+    lot: check.lot && String(check.lot.value),
+    age: Math.max(0, age ?? 0),
+    carries,
+    samePrint: check['same-print']?.value === true,
+  }
+}
+
 function reckon(setup: Setup): FeedFacts {
-  const { own, profile, printer, shop } = setup
+  const { own, profile, printer, stock, shop } = setup
   const recheckDays = shop.recheck.feed.value / DAY
-  const checks = own.feed?.checks?.items ?? []
-  const { evidence, newest, stale, lot } = weigh(checks, setup.today, recheckDays)
+  const { evidence, newest, lot } = weigh(setup)
   const entry = printer?.feed?.entry?.value ?? 'percent'
   const step = printer?.feed?.step?.value
   const range = rangeOf(printer?.feed?.range?.items)
@@ -108,12 +131,20 @@ function reckon(setup: Setup): FeedFacts {
     entry === 'measured-length'
       ? heldOf({ own, newest, applied: applied?.value.si, patternLength, half: halfStep, today: setup.today })
       : undefined
-  const counted = evidence.filter((e) => e.leftOut === undefined)
-  const inputs = counted.map(({ check, id }) => inputOf(check, id, setup))
+  const usable = evidence.filter((e) => e.leftOut === undefined)
+  const comparable = usable.filter((e) => e.doubt === undefined)
+  const expected = comparable.length === 0 && usable.length > 0
+  const counted = (expected ? usable : comparable).slice(-MOST_CHECKS)
+  const youngest = counted.reduce((least, { age = 0 }) => Math.min(least, age), Number.POSITIVE_INFINITY)
+  const repeatability = spreadOf(printer?.feed?.repeatability)
+  const inputs = counted.map((e) => ({ ...inputOf(e.check, e.id, setup), ...standingOf(e) }))
   const base = {
     setup,
     evidence,
     counted,
+    expected,
+    otherLots: lot !== undefined && counted.some(({ check }) => check.lot !== undefined && String(check.lot.value) !== lot),
+    stated: repeatability !== undefined,
     entry,
     applied,
     held,
@@ -125,7 +156,7 @@ function reckon(setup: Setup): FeedFacts {
     tolerance: shop.tolerance.length.value,
     newest,
     recheckDays,
-    stale,
+    stale: counted.length > 0 && youngest > recheckDays,
     lot,
   }
   const fine = fineOf(setup, counted)
@@ -133,7 +164,9 @@ function reckon(setup: Setup): FeedFacts {
   const input: FeedInput = {
     checks: inputs,
     referenceTemperature: shop.referenceTemperature.value,
+    scatter: { repeatability, lotSpread: spreadOf(stock?.['lot-spread']), lotNow: lot },
     tolerance: shop.tolerance.length.value,
+    risk: shop.tolerance.risk.value,
     entry,
     applied: applied?.value.si,
     held: held?.ok ? ok(held.value.correction) : held,
@@ -149,9 +182,13 @@ function reckon(setup: Setup): FeedFacts {
 
 /** What a complete check says. */
 function inputOf(check: Check, id: string, setup: Setup): FeedCheckInput {
-  const instrument = check.with && setup.shop.instruments.get(check.with.value)
+  const { shop, printer, material } = setup
+  const instrument = check.with && shop.instruments.get(check.with.value)
   const tension = check.tensioned?.value === true ? strainOf(setup) : undefined
-  const expansion = setup.material.property('expansion')?.range
+  const date = check.date?.value ?? ''
+  const room = roomOn(printer, date)
+  const error = errorOn(instrument, date)
+  const temperature = check.climate?.temperature ?? room?.temperature
   return {
     id,
     commanded: check.commanded!.value.si,
@@ -160,17 +197,62 @@ function inputOf(check: Check, id: string, setup: Setup): FeedCheckInput {
     statedUncertainty: check.measured!.value.uncertainty,
     instrument: check.with?.value,
     ...ruleFacts(instrument),
-    ruleTemperature: check.climate?.temperature?.value.si,
-    ...webFacts(check),
-    webExpansion: expansion,
+    ruleError: error && {
+      value: error.error,
+      of: error.kind === 'share' ? 'length' : 'reading',
+      uncertainty: error.uncertainty,
+    },
+    ruleTemperature: temperature?.value.si,
+    ...webFacts(check, temperature, setup),
+    webExpansion: material.property('expansion')?.range,
+    ...humidityFacts(check.climate?.humidity ?? room?.humidity, setup),
     tensionStrain: tension,
   }
 }
 
-/** How warm the web was: as measured, or as the room in which it lay; where neither was written down it is taken to be at the reference. */
-function webFacts({ web, climate }: Check): Pick<FeedCheckInput, 'webTemperature' | 'webTemperatureUncertainty'> {
-  const known = web ?? climate?.temperature
-  return { webTemperature: known?.value.si, webTemperatureUncertainty: known?.value.uncertainty }
+/**
+ * How warm the web was: as measured, or as the room in which it lay. Where nobody wrote either down, it was between the room and as warm as it gets on the
+ * platen; on a machine that does not warm it, as warm as the shop's room may be.
+ */
+function webFacts(
+  { web, under }: Check,
+  room: Q<'temperature'> | undefined,
+  setup: Setup,
+): Pick<FeedCheckInput, 'webTemperature' | 'webTemperatureUncertainty' | 'webBetween'> {
+  const known = web ?? room
+  if (known) return { webTemperature: known.value.si, webTemperatureUncertainty: known.value.uncertainty }
+  const state = under && statesOf(setup).get(under.value)
+  const warm = state ? warmthThen(setup, state) : warmthOf(setup)
+  const reference = setup.shop.referenceTemperature.value
+  if (warm !== undefined) return { webBetween: [Math.min(reference, warm), Math.max(reference, warm)] }
+  const [low, high] = setup.shop.climate.temperature.value
+  return { webBetween: [low, high] }
+}
+
+/** degC that the web typically has behind the platen; undefined where nothing warms it. */
+function warmthOf(setup: Setup): number | undefined {
+  const platen = heatOf(setup).zones.find(({ zone }) => zone === 'platen')
+  return platen?.set && platen.web.ok ? platen.web.value.leave.typical : undefined
+}
+
+const warmthThen = recordedItem('warmth then', (setup: Setup, state: State) => warmthOf(underState(setup, state)))
+
+/** The middle of the shop's humidity is the one at which lengths count; what nobody wrote down was somewhere in it. */
+function humidityFacts(
+  humidity: Q<'humidity'> | undefined,
+  { shop, material }: Setup,
+): Pick<FeedCheckInput, 'moistureExpansion' | 'humidity' | 'humidityUncertainty' | 'humidityBetween' | 'referenceHumidity'> {
+  const moistureExpansion = material.property('moisture-expansion')?.range
+  if (!moistureExpansion) return {}
+  const [dry, damp] = shop.climate.humidity.value
+  const referenceHumidity = (dry + damp) / 2
+  if (!humidity) return { moistureExpansion, referenceHumidity, humidityBetween: [dry, damp] }
+  return {
+    moistureExpansion,
+    referenceHumidity,
+    humidity: humidity.value.si,
+    humidityUncertainty: humidity.value.uncertainty,
+  }
 }
 
 /** What a calculation takes of a rule: its division, its limit of error and how it grows with warmth. */

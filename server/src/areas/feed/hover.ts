@@ -5,15 +5,16 @@ import type { NumbersSection } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { advanceOf } from '../advance/advance.ts'
+import { carryText, eventText } from './doubt-words.ts'
 import { feedDriftOf } from './drift.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { picksText, rowsOf, rowText } from './rows.ts'
+import { verdictSentences } from './verdict-words.ts'
 import {
   checksText,
   correctionText,
-  disagreementText,
   driftSentence,
   heldText,
   keyInText,
@@ -49,36 +50,42 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
   const { reckoning: r, problem, evidence } = facts
   if (problem) return `The correction cannot be reckoned: ${escapeMarkdown(problem.reason)}.`
   if (!r) return evidence.length ? 'None of the checks can be reckoned with yet.' : undefined
-  const lines: string[] = []
+  const lines = [`**${keyInFirst(facts)}**`, ...verdictSentences(facts).map(escapeMarkdown)]
   if (evidence.length) lines.push(checksTable(facts))
   if (r.combined) {
     const { combined: c } = r
-    const scatter =
-      c.birge === undefined || c.birge <= 1 ? '' : ` They scatter ${c.birge.toFixed(1)} times as much as their readings explain.`
+    const asks = facts.expected ? 'would ask' : `ask${c.n === 1 ? 's' : ''}`
     lines.push(
-      `**Together:** ${checksText(c.n)} ask${c.n === 1 ? 's' : ''} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval; the rule and temperatures alone ${plusMinus(c.k * c.uSystematic)}).${scatter}`,
+      `${checksText(c.n)} ${asks} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval). From print to print the feed scatters by about ${formatSi(c.scatter.expected, 'relative', { unit: '%', digits: 1 })}.`,
     )
   }
   if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(setup, r.fine))
-  if (r.fine?.use === 'disagrees') lines.push(`**Key in:** nothing. ${disagreementText(facts)}`)
-  lines.push(...keyInSentences(setup, facts))
+  lines.push(...howItRuns(setup, facts))
   return lines.join('\n\n')
 }
 
-function keyInSentences(setup: Setup, facts: FeedFacts): string[] {
-  const { reckoning: r, applied, tolerance, stale, newest, entry, held } = facts
+/** The thing to do at the machine. */
+function keyInFirst(facts: FeedFacts): string {
+  const { reckoning: r, entry, setup } = facts
+  if (r?.fine?.use === 'disagrees') return 'Key in nothing.'
+  const advice = feedAdvice(facts)
+  if (!r?.keyIn || !advice) return 'There is nothing to key in yet.'
+  const told = entry === 'measured-length'
+  if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
+  if (advice.machine === 'key-in') {
+    const left = Math.abs(r.keyIn.left) < 5e-7 ? '' : `; rounding leaves ${longOrShort(setup, r.keyIn.left)}`
+    return `Key in ${keyInText(facts)}${told ? ' as the measured length' : ''}${left}.`
+  }
+  const what = told ? 'what the machine has' : 'what is set'
+  return `Key in nothing: ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`
+}
+
+function howItRuns(setup: Setup, facts: FeedFacts): string[] {
+  const { reckoning: r, applied, tolerance, entry, held } = facts
   const advice = feedAdvice(facts)
   if (!r?.keyIn || !advice) return []
   const lines: string[] = []
   const told = entry === 'measured-length'
-  if (advice.machine === 'impossible') lines.push(`**Key in:** nothing, because ${escapeMarkdown(r.keyIn.reason ?? '')}.`)
-  else if (advice.machine === 'key-in') {
-    const left = Math.abs(r.keyIn.left) < 5e-7 ? 'rounding leaves nothing' : `rounding leaves ${longOrShort(setup, r.keyIn.left)}`
-    lines.push(`**Key in:** ${code(keyInText(facts) ?? '')}${told ? ' as the measured length' : ''}; ${left}.`)
-  } else {
-    const what = told ? 'what the machine has' : 'what is set'
-    lines.push(`**Key in:** nothing; ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`)
-  }
   if (told && held?.ok)
     lines.push(
       `The machine has ${heldText(facts, held.value)}${advice.parted ? ', and the profile another number: read it back and write that down under keyed' : ''}.`,
@@ -91,7 +98,6 @@ function keyInSentences(setup: Setup, facts: FeedFacts): string[] {
         : `prints ${longOrShort(setup, lengthError)}, ${withinU ? 'within what the checks can tell' : 'more than the checks allow'}`
     lines.push(`With ${code(correctionText(facts, applied.value.si))} it ${verdict} (tolerance ${perLength(setup, tolerance)}).`)
   }
-  if (stale && newest) lines.push(`The newest check is ${newest.age} days old: it no longer proves the number.`)
   const drift = feedDriftOf(setup)
   if (drift) {
     const scatter = `No drift: ${drift.n} checks since ${drift.first} scatter more than they slope.`
@@ -109,9 +115,10 @@ function checksTable(facts: FeedFacts): string {
   const rows = facts.evidence.slice(-SHOWN).map((evidence) => {
     const result = resultOf(facts, evidence)
     const { check } = evidence
-    const asks = result?.implied ? `${correctionText(facts, result.implied.correction)} ${plusMinusOfOne(result.implied.u)}` : '—'
-    const weight = evidence.leftOut === undefined && result ? `${Math.round(result.weight * 100)} %` : 'not counted'
-    const note = result?.suspect ? ' (apart)' : ''
+    const now = result?.now ?? result?.implied?.correction
+    const asks = now === undefined ? '—' : `${correctionText(facts, now)} ${plusMinusOfOne(result!.implied!.u)}`
+    const weight = result?.use === 'included' ? `${Math.round(result.weight * 100)} %` : 'not counted'
+    const note = result?.suspect === undefined ? '' : ' (apart)'
     return [check.date?.value ?? '—', lengthText(check.commanded), lengthText(check.measured), asks, `${weight}${note}`]
   })
   const more = facts.evidence.length > SHOWN ? `\n\n…and ${facts.evidence.length - SHOWN} earlier ones.` : ''
@@ -145,8 +152,16 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string 
       (p) => `${CAUSES[p.cause]} ${formatSi(Math.abs(p.u), 'length', { unit: 'mm', digits: 2 })}${p.assumed ? ' (assumed)' : ''}`,
     )
   lines.push(`Standard uncertainty ${formatSi(measured.u, 'length', { unit: 'mm', digits: 2 })} from ${parts.join(', ')}.`)
-  if (evidence.leftOut !== undefined) lines.push(`It does not count: ${escapeMarkdown(evidence.reason ?? '')}.`)
-  else lines.push(`Its weight is ${Math.round(result.weight * 100)} %.`)
+  for (const carry of evidence.carries)
+    lines.push(`Brought to the settings of now: ${escapeMarkdown(carryText(carry, facts.setup))}.`)
+  if (evidence.sameDay) lines.push(`That day ${eventText(evidence.sameDay.what)}: it counts as made after that.`)
+  if (result.use === 'included')
+    lines.push(
+      evidence.doubt
+        ? `It proves nothing of today: ${escapeMarkdown(evidence.reason ?? '')}. Its number is the one to expect, and no more.`
+        : `Its weight is ${Math.round(result.weight * 100)} %.`,
+    )
+  else lines.push(`It does not count: ${escapeMarkdown(evidence.reason ?? result.reason ?? '')}.`)
   return lines.join('\n\n')
 }
 
@@ -156,6 +171,9 @@ const CAUSES = {
   'rule-temperature': 'temperature of the rule',
   'web-temperature': 'temperature of the web',
   'web-expansion': 'expansion of the web',
+  humidity: 'humidity of the day',
+  'moisture-expansion': 'growth of the web with humidity',
+  'rule-error': 'known error of the rule',
   tension: 'tension',
 } as const
 

@@ -13,9 +13,6 @@ export interface FeedAdvice {
   readonly parted: boolean
 }
 
-/** Whether the shop's tolerance is proven with what is set, by checks that are not too old; undefined where there is nothing to judge. */
-export const isProven = ({ reckoning, stale }: FeedFacts): boolean | undefined => reckoning?.proof?.proven && !stale
-
 /** Undefined where nothing is asked for. */
 export function feedAdvice(facts: FeedFacts): FeedAdvice | undefined {
   const { reckoning, entry, held, applied } = facts

@@ -1,14 +1,19 @@
 // The feed correction in numbers: what each check asks for, all of them together, the fine picks, what is keyed in, and the drift.
 import { ok } from '../../base/outcome.ts'
+import { chanceParts } from '../../calc/feed-combine.ts'
 import { DAY } from '../../model/dates.ts'
 import type { Reckoned, ReckonedInput } from '../../model/reckoned.ts'
 import { computedInput, givenInput } from '../../model/reckoned-inputs.ts'
 import type { Setup } from '../../model/setup.ts'
 import { advanceOf } from '../advance/advance.ts'
 import { type AreaQuantities, type Family, known, type Quantity, type Step } from '../quantity.ts'
+import type { Carry } from './carry.ts'
+import { carryText, LAW_WORDS } from './doubt-words.ts'
 import { driftPoints, feedDriftOf } from './drift.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
+import { verdictOf } from './verdict.ts'
+import { verdictSentences } from './verdict-words.ts'
 
 const GUM = 'JCGM 100:2008 (GUM) 5.1.6, G.4.1'
 
@@ -41,7 +46,7 @@ function ofCheck(facts: FeedFacts, evidence: FeedEvidence): readonly Quantity[] 
   }
   if (!implied) return [correction]
   const { u, measured } = implied
-  const uncertainty: Quantity = {
+  const spread: Quantity = {
     key: `${key}.u`,
     title: 'Its standard uncertainty',
     dimension: 'relative',
@@ -54,7 +59,7 @@ function ofCheck(facts: FeedFacts, evidence: FeedEvidence): readonly Quantity[] 
     }),
     value: () => ok(u),
   }
-  return [correction, uncertainty]
+  return [correction, spread]
 }
 
 /** Why it is not known, by the key to mend. */
@@ -73,31 +78,115 @@ const correction: Quantity = {
   inputs: (setup) => {
     const { reckoning } = feedOf(setup)
     if (!reckoning?.combined) return {}
-    const error = reckoning.checks.reduce((sum, { weight, implied }) => sum + weight * ((implied?.gain ?? 1) - 1), 0)
+    const error = reckoning.checks.reduce((sum, { weight, now = 0 }) => sum + weight * (1 / (1 + now) - 1), 0)
     return {
       checks: computedInput('checks', reckoning.combined.n, 'number'),
-      error: computedInput('mean length error with no correction, weighted by 1/u²', error, 'relative'),
+      error: computedInput('mean length error with no correction and the settings of now, weighted', error, 'relative'),
     }
   },
   value: (setup) => known(combinedOf(setup)?.correction, 'feed.checks', feedOf(setup).problem?.reason ?? ''),
   problem: (setup) => told('feed.checks', feedOf(setup).problem?.reason),
 }
 
+/** What each law adds to bring checks from the settings of then to those of now. */
+const carries: Family = (setup) => {
+  const found = new Map<string, Quantity>()
+  for (const { carries: made, check } of feedOf(setup).counted)
+    for (const carry of made) {
+      if (!carry.ends) continue
+      const key = `feed.carry.${check.under?.value}.${carry.law}`
+      if (!found.has(key)) found.set(key, carryQuantity(key, setup, carry, carry.ends))
+    }
+  return [...found.values()]
+}
+
+const carryQuantity = (key: string, setup: Setup, carry: Carry, { now, before }: NonNullable<Carry['ends']>): Quantity => ({
+  key,
+  title: `What it adds to the correction: ${carryText(carry, setup).split(':')[0]}`,
+  dimension: 'relative',
+  formula: { text: 'carry = now − before', ends: 'each' },
+  source: 'both ends share their unknowns; GUM 5.2.5',
+  inputs: () => ({
+    now: computedInput(`${LAW_WORDS[carry.law]} now`, now, 'relative'),
+    before: computedInput(`${LAW_WORDS[carry.law]} then`, before, 'relative'),
+  }),
+  value: () => ok(carry.range),
+})
+
+const uncertainty: Quantity = {
+  key: 'feed.correction.u',
+  title: 'Standard uncertainty of that correction',
+  dimension: 'relative',
+  formula: 'u = √(readings² + scatter² + lots² + age² + shared²)',
+  source:
+    'JCGM 100:2008 (GUM) 5.1, 5.2; averaged over every size the scatter may have (A. Gelman et al., Bayesian Data Analysis, 3rd ed., 5.4)',
+  applies: (setup) => combinedOf(setup) !== undefined,
+  inputs: (setup) => {
+    const { uReading, uScatter, uLots, uDrift, systematic } = combinedOf(setup)!
+    const shared = Math.hypot(...systematic.map(({ u }) => u))
+    return {
+      readings: computedInput('readings', uReading, 'relative'),
+      scatter: computedInput('scatter of the feed', uScatter, 'relative'),
+      lots: computedInput('lots', uLots, 'relative'),
+      age: computedInput('age', uDrift, 'relative'),
+      shared: computedInput('what the checks share', shared, 'relative'),
+    }
+  },
+  value: (setup) => ok(combinedOf(setup)!.u),
+}
+
 const expanded: Quantity = {
   key: 'feed.correction.U',
-  title: 'Its expanded uncertainty, 95 %',
+  title: 'Half-width of its 95 % interval',
   dimension: 'relative',
   formula: 'U = k · u',
-  source: 'JCGM 100:2008 (GUM) G.6.4',
+  source: 'JCGM 100:2008 (GUM) 6.2; k found from the mixture itself',
   applies: (setup) => combinedOf(setup) !== undefined,
   inputs: (setup) => {
     const { k, u } = combinedOf(setup)!
     return {
-      k: computedInput('coverage factor, from Student’s t', k, 'number'),
+      k: computedInput('coverage factor', k, 'number'),
       u: computedInput('standard uncertainty', u, 'relative'),
     }
   },
   value: (setup) => ok(combinedOf(setup)!.U),
+}
+
+/** How probable it is that a print made now keeps the shop's tolerance. */
+const chance: Quantity = {
+  key: 'feed.chance',
+  title: 'Share of prints that keep the length tolerance',
+  dimension: 'relative',
+  formula: {
+    text: 'chance = Σ share · (Φ((high − mean) / spread) − Φ((low − mean) / spread)), over every size that the scatter of the feed may have',
+    kind: 'integral',
+    steps: (setup) => chanceSteps(setup),
+  },
+  source: 'JCGM 106:2012, 7; Φ the normal distribution, spread² = u² of the mean + scatter²',
+  applies: (setup) => feedOf(setup).reckoning?.proof?.set !== undefined,
+  inputs: (setup) => ({
+    tolerance: given('tolerance', feedOf(setup).tolerance, 'relative'),
+    correction: computedInput('correction asked for', combinedOf(setup)!.correction, 'relative'),
+  }),
+  value: (setup) => ok(feedOf(setup).reckoning!.proof!.set!.print),
+  problem: (setup) => {
+    const { word, doubtful } = verdictOf(feedOf(setup))
+    return word === 'doubtful' && doubtful !== 'between'
+      ? { input: 'feed.checks', reason: verdictSentences(feedOf(setup))[0]! }
+      : undefined
+  },
+}
+
+/** The sum by the parts of the scatter: small, middling, large, very large. */
+function chanceSteps(setup: Setup): readonly Step[] {
+  const { reckoning, tolerance, entry, applied, held } = feedOf(setup)
+  const set = entry === 'percent' ? applied?.value.si : held?.ok ? held.value.correction : undefined
+  const mixture = reckoning?.combined?.mixture
+  if (!mixture || set === undefined) return []
+  const parts = chanceParts(mixture, (1 - tolerance) / (1 + set), (1 + tolerance) / (1 + set))
+  const names = ['small', 'middling', 'large', 'huge']
+  const values = Object.fromEntries(names.map((name, i) => [name, parts[i]!]))
+  return [{ formula: `chance = ${names.join(' + ')}`, with: values, value: reckoning!.proof!.set!.print }]
 }
 
 const fineOf = (setup: Setup) => {
@@ -254,4 +343,4 @@ const given = (name: string, value: number, dimension: ReckonedInput['dimension'
   origin: 'given',
 })
 
-export const quantities: AreaQuantities = [checks, correction, expanded, fine, toKeyIn, drift]
+export const quantities: AreaQuantities = [checks, carries, correction, uncertainty, expanded, chance, fine, toKeyIn, drift]

@@ -3,9 +3,12 @@ import type { FeedCheckResult } from '../../calc/feed.ts'
 import type { ImpliedCorrection } from '../../calc/feed-check.ts'
 import { type LengthCause, type LengthPart, type LengthStep, ruleReferenceTemperature } from '../../calc/measurement.ts'
 import type { Check } from '../../model/generated/documents.ts'
+import { roomOn } from '../../model/room.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { type Block, lines, type Passage } from '../../report/page.ts'
+import type { Carry } from './carry.ts'
+import { carryText } from './doubt-words.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, resultOf } from './facts.ts'
 import { asWritten, degrees, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
@@ -54,7 +57,7 @@ function row(facts: FeedFacts, evidence: FeedEvidence): readonly string[] {
     written(check.commanded),
     written(check.measured),
     written(check.applied),
-    result?.implied ? percent(result.implied.correction) : '—',
+    result?.implied ? percent(result.now ?? result.implied.correction) : '—',
     result?.implied ? plusMinusOfOne(result.implied.u) : '—',
     result?.suspect ? `${share}, suspect` : share,
   ]
@@ -67,11 +70,11 @@ export function workingPassage(setup: Setup, evidence: FeedEvidence, result: Fee
   return {
     heading: title.filter((t) => t !== undefined).join(', '),
     nested: true,
-    blocks: result.implied ? [working(setup, check, result.implied), ...standing(result)] : [],
+    blocks: result.implied ? [working(setup, check, result.implied, evidence.carries), ...standing(result)] : [],
   }
 }
 
-function working(setup: Setup, check: Check, implied: ImpliedCorrection): Block {
+function working(setup: Setup, check: Check, implied: ImpliedCorrection, carries: readonly Carry[]): Block {
   const at = new Lengths(setup)
   const { measured, expected, correction, u, perMetre } = implied
   const rows: (readonly string[])[] = [['measured', at.text(measured.read), '']]
@@ -93,17 +96,31 @@ function working(setup: Setup, check: Check, implied: ImpliedCorrection): Block 
     `of all together, ${at.spread(measured.u)} on the length: the root of the sum of squares`,
   ])
   rows.push(['95 % interval', plusMinusOfOne(u), `${K95.toFixed(2)} times that`])
+  for (const carry of carries)
+    rows.push([carryText(carry, setup), percent(carry.shift), `standard uncertainty ${standard(carry.u)}, shared`])
+  if (carries.length > 0)
+    rows.push(['asks for under the settings of now', percent(carries.reduce((sum, { shift }) => sum + shift, correction)), ''])
   return { kind: 'table', header: ['', '', ''], rows }
 }
 
 function stepWords(setup: Setup, check: Check, { cause }: LengthStep): string {
   const reference = degrees(setup.shop.referenceTemperature.value)
   if (cause === 'tension') return 'stretched by the tension of the web'
+  if (cause === 'rule-error') return `what ${check.with?.value ?? 'the rule'} was found to show too much`
+  if (cause === 'humidity') {
+    const [dry, damp] = setup.shop.climate.humidity.value
+    const known = check.climate?.humidity ?? roomOn(setup.printer, check.date?.value ?? '')?.humidity
+    return known
+      ? `air at ${asWritten(known.value)} instead of ${formatSi((dry + damp) / 2, 'humidity', { unit: '%RH', digits: 3 })}`
+      : 'air at a humidity nobody wrote down'
+  }
   const room = check.climate?.temperature ? asWritten(check.climate.temperature.value) : reference
   if (cause === 'web-temperature')
     return check.web
       ? `web at ${asWritten(check.web.value)} instead of ${reference}`
-      : `web at ${room}, as the room, instead of ${reference}`
+      : check.climate?.temperature || roomOn(setup.printer, check.date?.value ?? '')?.temperature
+        ? `web at ${room}, as the room, instead of ${reference}`
+        : `web between the room and the platen, nobody wrote it down, instead of ${reference}`
   return `rule at ${room}, true at ${degrees(ruleReferenceTemperature)}`
 }
 
@@ -113,39 +130,58 @@ function partWords(setup: Setup, check: Check, { cause, kind, assumed, divisor }
   const family = setup.stock?.family?.value
   const known = expansion?.origin === 'given' ? 'given by the stock' : `typical of ${family ?? 'its family'}`
   const words: Readonly<Record<LengthCause, string>> = {
-    reading: divisor < 2 ? 'reading, as stated with it' : `reading both edges on ${rule}`,
+    reading: divisor < 2.2 ? 'reading, as stated with it' : `reading both edges on ${rule}`,
     'limit-of-error': `limit of error of ${rule}`,
     'rule-temperature': `temperature of ${rule}`,
     'web-temperature': 'temperature of the web',
     'web-expansion': `expansion of the web, ${known}`,
+    humidity: 'humidity of the day',
+    'moisture-expansion': 'growth of the web with humidity',
+    'rule-error': `known error of ${rule}`,
     tension: 'stretch of the web under tension',
   }
   const notes = [...(kind === 'systematic' ? ['shared'] : []), ...(assumed ? ['assumed'] : [])]
   return notes.length === 0 ? words[cause] : `${words[cause]} (${notes.join(', ')})`
 }
 
+/** What it is made of: half the width of where it lies, by the root that turns that into a standard deviation; a ± that somebody wrote is a 95 % interval. */
 function derivation(at: Lengths, { cause, basis, divisor }: LengthPart): string {
-  const root = divisor < 2 ? '√3' : '√6'
-  if (cause === 'reading')
-    return divisor < 2 ? `${at.spread(basis)} either way / ${root}` : `steps of ${at.rough(basis)} / ${root}`
-  if (cause === 'limit-of-error') return `${at.spread(basis)} either way / ${root}`
-  if (cause === 'web-expansion')
-    return `${formatSi(basis, 'expansion', { digits: 2 })} either way / ${root}, by the difference in temperature`
-  if (cause === 'tension') return `${plainPercent(basis)} either way / ${root}`
-  return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${root}, by the expansion`
+  const by = Math.abs(divisor - K95) < 1e-3 ? '1.96' : divisor < 2 ? '√3' : '√6'
+  switch (cause) {
+    case 'reading':
+      return by === '√6' ? `steps of ${at.rough(basis)} / √6` : `${at.spread(basis)} either way / ${by}`
+    case 'limit-of-error':
+      return `${at.spread(basis)} either way / ${by}`
+    case 'rule-error':
+      return `as stated / ${by}`
+    case 'web-expansion':
+      return `${formatSi(basis, 'expansion', { digits: 2 })} either way / ${by}, by the difference in temperature`
+    case 'tension':
+      return `${plainPercent(basis)} either way / ${by}`
+    case 'humidity':
+      return `${formatSi(basis, 'humidity', { unit: '%RH', digits: 2 })} either way / ${by}, by the growth with humidity`
+    case 'moisture-expansion':
+      return `${formatSi(basis, 'moisture-expansion', { digits: 2 })} either way / ${by}, by the difference in humidity`
+    default:
+      return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${by}, by the expansion`
+  }
 }
 
-function standing({ weight, residual, z, suspect }: FeedCheckResult): readonly Block[] {
+function standing({ weight, residual, suspect }: FeedCheckResult): readonly Block[] {
   if (residual === undefined) return []
-  const away = z === undefined ? '' : `, ${Math.abs(z).toFixed(1)} of its standard deviations`
-  const from = Math.abs(residual) < 5e-7 ? 'It agrees with the result' : `It lies ${percent(residual)} from the result${away}`
+  const from = Math.abs(residual) < 5e-7 ? 'It agrees with the result' : `It lies ${percent(residual)} from the result`
   return [
     lines(
       `It counts for ${plainPercentShare(weight)}. ${from}.`,
-      suspect &&
-        `Suspect: it stands ${suspect.statistic.toFixed(2)} standard deviations apart from the others, and ${suspect.critical.toFixed(2)} would be usual at most.`,
+      suspect === undefined ? undefined : `Suspect: ${suspectText(suspect)}.`,
     ),
   ]
 }
+
+/** How improbable it is: "of a hundred good series, 2 would show a check so far from what its others predict". */
+export const suspectText = (share: number): string =>
+  share < 0.01
+    ? 'of a hundred good series not one would show a check so far from what the others predict'
+    : `of a hundred good series ${Math.round(share * 100)} would show a check so far from what the others predict`
 
 const plainPercentShare = (weight: number): string => `${(weight * 100).toFixed(weight > 0 && weight < 0.01 ? 1 : 0)} %`

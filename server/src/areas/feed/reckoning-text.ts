@@ -1,17 +1,18 @@
 // The whole reckoning of a profile's feed, step by step as it would be done on paper: what to key in first, then where it comes from.
-import type { FeedReckoning } from '../../calc/feed.ts'
-import type { FeedCombination } from '../../calc/feed-combine.ts'
-import type { LengthCause } from '../../calc/measurement.ts'
-import { addDays } from '../../model/dates.ts'
+import type { Chance, FeedReckoning } from '../../calc/feed.ts'
+import type { FeedCombination, FeedEstimators, SharedPart } from '../../calc/feed-combine.ts'
 import { lackingOf, lackingText } from '../../model/lacking.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { type Block, items, lines, type Page, type Passage, pageText } from '../../report/page.ts'
+import { carriesOf, sharedBy } from './carries-words.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { type FeedAdvice, feedAdvice } from './next.ts'
 import { checksPassage, workingPassage } from './reckoning-check.ts'
-import { asWritten, checksByNumber, freedom, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
+import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
+import { chanceText, verdictSentences } from './verdict-words.ts'
+import { feedChangeOf, feedDueOf } from './watch.ts'
 import {
   checksText,
   correctionText,
@@ -42,6 +43,7 @@ export function reckoningPage(
       if (result?.use === 'included') passages.push(workingPassage(setup, evidence, result))
     }
   }
+  if (facts.counted.some(({ carries }) => carries.length > 0)) passages.push(carriesPassage(facts))
   if (reckoning?.combined) passages.push(togetherPassage(facts, reckoning, reckoning.combined))
   if (reckoning?.fine) passages.push(finePassage(setup, reckoning.fine))
   if (reckoning?.wanted && reckoning.keyIn) passages.push(keyInPassage(setup, facts, reckoning))
@@ -72,20 +74,14 @@ const settleFirst = (notRead: readonly string[]): readonly string[] =>
 
 /** The result, and what to do about it. */
 function shortly(facts: FeedFacts): readonly (string | undefined)[] {
-  const { reckoning, stale } = facts
-  const { wanted, suspects = [], proof } = reckoning ?? {}
+  const { reckoning } = facts
+  const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)
   if (!wanted || !advice) return [nothingToReckon(facts)]
   return [
     ...whatToDo(facts, advice),
-    `The correction asked for is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
-    suspects.length > 0 ? `Look at ${checksByNumber(suspects)} first: far from the others, and still counted.` : undefined,
-    stale
-      ? `No check is younger than ${facts.recheckDays} days, so nothing proves today's number: print a new check.`
-      : undefined,
-    proof && !stale && !proof.proven
-      ? `The shop's length tolerance of ${plainPercent(facts.tolerance)} is not proven${proof.known && advice.machine === 'key-in' ? ' before that is keyed in' : ''}.`
-      : undefined,
+    ...verdictSentences(facts),
+    `The correction ${facts.expected ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
   ]
 }
 
@@ -144,25 +140,47 @@ function howItPrints({ setup, reckoning, applied }: FeedFacts): string | undefin
   return `The profile has ${asWritten(applied.value)}: prints come out ${longOrShort(setup, lengthError)}, ${beside}.`
 }
 
+/** What brings the checks to today's settings, law by law. */
+function carriesPassage(facts: FeedFacts): Passage {
+  const rows = carriesOf(facts).map(({ text, carry, ids }) => [
+    text,
+    `${percent(carry.shift)}, standard uncertainty ${standard(carry.u)}`,
+    sharedBy(ids),
+  ])
+  return {
+    heading: 'From the settings of then to those of now',
+    blocks: [
+      lines(
+        'Both ends are reckoned with the same unknowns: low with low, typical with typical, high with high. One law errs alike for all checks that it carries,',
+        'so more of them do not make it surer.',
+      ),
+      { kind: 'table', header: ['what changed', 'adds to the correction', ''], rows },
+    ],
+  }
+}
+
 function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: FeedReckoning, combined: FeedCombination): Passage {
-  const { n, correction, birge, uReading, uRandom, systematic, u, nu, k, U } = combined
+  const { n, prints, correction, uReading, uScatter, uLots, uDrift, systematic, u, k, U, scatter } = combined
+  const strips = prints < n ? `, of ${prints} print${prints === 1 ? '' : 's'}` : ''
   const rows: (readonly string[])[] = [
-    ['weighted mean', percent(correction), n > 1 ? `${checksText(n)}, each by its uncertainty` : checksText(n)],
+    ['weighted mean', percent(correction), n > 1 ? `${checksText(n)}${strips}` : checksText(n)],
   ]
-  rows.push(['readings', standard(uReading), `standard uncertainty${n > 1 ? ', falls with the number of checks' : ''}`])
-  if (uRandom > uReading * (1 + 1e-9))
-    rows.push([
-      'readings and scatter',
-      standard(uRandom),
-      'standard uncertainty, the checks scatter more than their readings explain',
-    ])
-  for (const part of systematic)
-    rows.push([shared(part), standard(part.u), 'standard uncertainty, shared by the checks: more of them do not lessen it'])
-  rows.push(['standard uncertainty', standard(u), `of all together, ${freedom(nu)}`])
+  const row = (name: string, value: number, why: string): void => {
+    if (value > 1e-9) rows.push([name, standard(value), `standard uncertainty, ${why}`])
+  }
+  row('readings', uReading, n > 1 ? 'falls with the number of checks' : 'of the one there is')
+  row('scatter of the feed', uScatter, scatterWords(facts, combined))
+  row('lots', uLots, 'how far lots of this stock differ')
+  row('age', uDrift, 'how far a feed wanders with time (typical, from memory)')
+  for (const part of systematic) row(shared(part), part.u, 'shared by the checks: more of them do not lessen it')
+  rows.push(['standard uncertainty', standard(u), 'of all together'])
   rows.push(['95 % interval', plusMinus(U), `${k.toFixed(2)} times that`])
-  const blocks: Block[] = [{ kind: 'table', header: ['', '', ''], rows }]
-  if (birge !== undefined)
-    blocks.push(lines(`Birge ratio ${birge.toFixed(2)}: ${birgeWords(birge, uRandom > uReading * (1 + 1e-9))}.`))
+  const blocks: Block[] = [
+    { kind: 'table', header: ['', '', ''], rows },
+    lines(
+      `From print to print the feed scatters by about ${standard(scatter.expected)} (${standard(scatter.low)} to ${standard(scatter.high)}), standard deviation: not estimated and plugged in, but reckoned at every size it may have.`,
+    ),
+  ]
   if (suspects.length > 0)
     blocks.push(
       lines(
@@ -170,37 +188,48 @@ function togetherPassage(facts: FeedFacts, { suspects, without, estimators }: Fe
         without && `Without: ${percent(without.correction)} ${plusMinus(without.U)} from ${checksText(without.n)}.`,
       ),
     )
-  if (estimators && n > 1)
-    blocks.push({
-      kind: 'table',
-      header: ['other ways to put them together', 'gives'],
-      rows: [
-        ['line through the origin', percent(estimators.throughOrigin)],
-        ['sum of expected over sum of measured', percent(estimators.ratioOfSums)],
-        ['mean of the ratios', percent(estimators.meanOfRatios)],
-      ],
-    })
-  return { heading: `What ${facts.lot === undefined ? 'they say' : `the checks of lot ${facts.lot} say`} together`, blocks }
+  if (estimators && n > 1) blocks.push(estimatorsTable(estimators))
+  const said = facts.lot === undefined ? 'they say' : `the checks say of lot ${facts.lot}`
+  return { heading: `What ${said} together`, blocks }
 }
 
-const birgeWords = (birge: number, widened: boolean): string =>
-  widened
-    ? 'the checks scatter more than their uncertainties say, and the uncertainty is widened by that'
-    : birge > 1
-      ? 'the checks scatter a little more than their uncertainties say, which is no wonder with so few'
-      : 'the checks agree as well as their uncertainties say'
+/** Where what is known of the scatter comes from. */
+const scatterWords = ({ stated }: FeedFacts, { prints }: FeedCombination): string =>
+  stated
+    ? "from print to print, by the checks and the printer's document"
+    : prints > 1
+      ? 'from print to print, by the checks and what is typical (from memory)'
+      : 'from print to print, as is typical (from memory): one print tells nothing of it'
 
-const CAUSES: Readonly<Record<LengthCause, string>> = {
+function estimatorsTable({ throughOrigin, meanOfRatios, derSimonianLaird, mandelPaule }: FeedEstimators): Block {
+  const effects = (name: string, one: FeedEstimators['mandelPaule']): (readonly string[])[] =>
+    one ? [[name, percent(one.correction), `${standard(one.u)}, with a scatter of ${standard(one.scatter)} plugged in`]] : []
+  return {
+    kind: 'table',
+    header: ['other ways to put them together', 'gives', 'standard uncertainty'],
+    rows: [
+      ['line through the origin', percent(throughOrigin), ''],
+      ['mean of the ratios', percent(meanOfRatios), ''],
+      ...effects('random effects, DerSimonian and Laird', derSimonianLaird),
+      ...effects('random effects, Mandel and Paule', mandelPaule),
+    ],
+  }
+}
+
+const CAUSES: Readonly<Record<SharedPart['cause'], string>> = {
   reading: 'readings',
   'limit-of-error': 'limit of error',
+  'rule-error': 'known error',
   'rule-temperature': 'temperature of the rules',
   'web-temperature': 'temperature of the web',
   'web-expansion': 'expansion of the web',
+  humidity: 'humidity',
+  'moisture-expansion': 'growth of the web with humidity',
   tension: 'stretch of the web under tension',
+  carry: 'other settings then',
 }
 
-const shared = ({ cause, instrument }: FeedCombination['systematic'][number]): string =>
-  instrument === undefined ? CAUSES[cause] : `${CAUSES[cause]} of ${instrument}`
+const shared = ({ cause, of }: SharedPart): string => (of === undefined ? CAUSES[cause] : `${CAUSES[cause]} (${of})`)
 
 function finePassage(setup: Setup, fine: NonNullable<FeedReckoning['fine']>): Passage {
   const heading = 'The fine picks'
@@ -254,59 +283,50 @@ const percent2 = (fraction: number): string => formatSi(fraction, 'relative', { 
 /** What the rounding leaves; less than a micrometre per metre is nothing. */
 const left = (setup: Setup, error: number): string => (Math.abs(error) < 1e-6 ? 'nothing' : longOrShort(setup, error))
 
-function tolerancePassage(
-  setup: Setup,
-  facts: FeedFacts,
-  { wanted, keyIn, fine, agreement, machine, proof }: FeedReckoning,
-): Passage {
-  const { known, proven, required } = proof!
-  const { tolerance, entry, stale, applied, held } = facts
+function tolerancePassage(setup: Setup, facts: FeedFacts, { proof }: FeedReckoning): Passage {
+  const { goal, set, keyedIn, best } = proof!
+  const { tolerance, entry, applied, held } = facts
   const from = setup.shop.tolerance.length.place ? "The shop's" : 'The usual'
-  const texts = [`${from} length tolerance is ${plainPercent(tolerance)}, ${perLength(setup, tolerance)}.`]
-  const knows = `The correction asked for is known to ${plusMinus(wanted!.U)}`
-  const told = entry === 'measured-length'
-  const set = told ? machine : agreement
-  const has = told ? held?.ok && correctionText(facts, held.value.correction) : applied && asWritten(applied.value)
-  const prints = set && `with ${has} prints come out ${longOrShort(setup, set.lengthError)}`
-  if (!known) {
-    const rounding = wanted!.U <= tolerance ? `, and the rounding leaves ${longOrShort(setup, keyIn!.left)}` : ''
-    texts.push(`${knows}${rounding}: it is not proven.`)
-  } else if (stale) texts.push(`${knows}, but by checks that are too old: it is not proven.`)
-  else if (proven)
-    texts.push(
-      set && Math.abs(set.lengthError) >= 1e-6
-        ? `${knows}, and ${prints}: it is proven.`
-        : `${knows}, and that is what is set: it is proven.`,
-    )
-  else
-    texts.push(
-      `${knows}, but ${prints ?? 'nobody knows what is set'}: it is not proven before ${keyInText(facts) ?? 'a number'} is keyed in.`,
-    )
-  if (known) return { heading: 'Is the tolerance proven', blocks: [lines(...texts)] }
-  const beside = fine?.use === 'used' ? ` beside the ${plusMinus(fine.U)} of the picks` : ''
-  if (required?.length !== undefined) {
-    // Rounded up to a length one would choose; a longer one may do worse where it passes a whole metre, so "or longer" is not said.
-    const chosen = Math.ceil(required.length * 100 - 1e-6) / 100
-    texts.push(`With the rule of the weightiest check, one pattern of ${new Lengths(setup).rough(chosen)} proves it${beside}.`)
-  } else if (required)
-    texts.push(
-      `With the rule of the weightiest check no pattern proves it${beside}: ${plusMinus(required.floor)} is left however long it is. Use a better rule, or know the web's temperature better.`,
-    )
-  else texts.push(`${fine?.use === 'used' ? 'The picks and the rounding' : 'The rounding'} alone leave more: no rule proves it.`)
-  return { heading: 'Is the tolerance proven', blocks: [lines(...texts)] }
+  const has =
+    entry === 'measured-length' ? held?.ok && correctionText(facts, held.value.correction) : applied && asWritten(applied.value)
+  const row = (name: string, chance: Chance | undefined): (readonly string[])[] =>
+    chance ? [[name, chanceText(chance.print), chanceText(chance.mean)]] : []
+  const key = keyInText(facts)
+  const rows = [
+    ...row(`with ${has || 'what is set'}, as it runs`, set),
+    ...(set && keyedIn && set.print === keyedIn.print ? [] : row(`with ${key ?? 'the number asked for'} keyed in`, keyedIn)),
+  ]
+  return {
+    heading: 'Is the tolerance kept',
+    blocks: [
+      lines(
+        `${from} length tolerance is ${plainPercent(tolerance)}, ${perLength(setup, tolerance)}, and ${chanceText(goal)} of prints are to keep it.`,
+        ...verdictSentences(facts),
+      ),
+      { kind: 'table', header: ['', 'of prints', 'of the mean of many'], rows },
+      lines(
+        `If the mean were known perfectly, ${chanceText(best)} of prints would keep it: the rest is the scatter of the feed.`,
+      ),
+    ],
+  }
 }
 
-function agePassage({ newest, recheckDays, stale, lot }: FeedFacts, today: string): Passage {
+function agePassage({ newest, recheckDays, lot, setup }: FeedFacts, today: string): Passage {
   const { check, age = 0, index } = newest!
   const date = check.date!.value
-  const due = addDays(date, Math.floor(recheckDays))
   const days = `${age} day${age === 1 ? '' : 's'}`
+  const due = feedDueOf(setup)
+  const change = feedChangeOf(setup)
   return {
     heading: 'Age and lot',
     blocks: [
       lines(
-        `The newest check is check ${index + 1} of ${date}, ${age === 0 ? 'made today' : `${days} before ${today}`}. A check proves the feed for ${recheckDays} days.`,
-        stale ? `It was due again on ${due}.` : `The next one is due on ${due}.`,
+        `The newest check is check ${index + 1} of ${date}, ${age === 0 ? 'made today' : `${days} before ${today}`}. The shop trusts a check for ${recheckDays} days.`,
+        due
+          ? `The next one is due on ${due.date}${due.by === 'risk' ? ': by then a feed may have wandered so far that fewer prints keep the tolerance than are asked for (typical, from memory)' : ''}.`
+          : 'The next one is due now.',
+        change &&
+          `Since some day between ${change.after} and ${change.by} the checks ask for ${percent(change.shift)} more (${plusMinus(change.U)}).`,
         lot === undefined ? undefined : `The reckoning speaks of lot ${lot}; another lot may run differently.`,
       ),
     ],

@@ -36,6 +36,10 @@ export function perLength({ shop }: Pick<Setup, 'shop'>, share: number): string 
   return `${formatSi(Math.abs(share) * length, 'length', { unit, digits: 2 })} per ${name}`
 }
 
+/** What prints need: "0.6 mm per metre more". */
+export const signedLength = (setup: Pick<Setup, 'shop'>, share: number): string =>
+  `${perLength(setup, share)} ${share > 0 ? 'more' : 'less'}`
+
 /** A length error: "0.6 mm per metre long". */
 export const longOrShort = (setup: Pick<Setup, 'shop'>, error: number): string =>
   `${perLength(setup, error)} ${error > 0 ? 'long' : 'short'}`

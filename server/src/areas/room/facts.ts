@@ -115,8 +115,8 @@ function growth({ range }: Property, humidityChange: number): Range | undefined 
 function newestOf(checks: readonly CheckClimate[]): CheckClimate | undefined {
   let best: CheckClimate | undefined
   for (const check of checks) {
-    const { leftOut, age } = check.evidence
-    if (leftOut || age === undefined || !check.humidity) continue
+    const { leftOut, age, recent } = check.evidence
+    if (leftOut || age === undefined || !recent || !check.humidity) continue
     if (!best || age <= best.evidence.age!) best = check
   }
   return best

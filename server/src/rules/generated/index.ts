@@ -38,11 +38,13 @@ import { rule as duplicateId } from '../duplicate-id.ts'
 import { rule as duplicateKey } from '../duplicate-key.ts'
 import { rule as eventOpensUnsaid } from '../../areas/machine/rules/event-opens-unsaid.ts'
 import { rule as exponent } from '../exponent.ts'
+import { rule as feedChanged } from '../../areas/feed/rules/feed-changed.ts'
 import { rule as feedCheckMiswritten } from '../../areas/feed/rules/feed-check-miswritten.ts'
 import { rule as feedCorrection } from '../../areas/feed/rules/feed-correction.ts'
 import { rule as feedDrift } from '../../areas/feed/rules/feed-drift.ts'
 import { rule as feedImprecise } from '../../areas/feed/rules/feed-imprecise.ts'
 import { rule as feedLot } from '../../areas/feed/rules/feed-lot.ts'
+import { rule as feedOtherConditions } from '../../areas/feed/rules/feed-other-conditions.ts'
 import { rule as feedOutlier } from '../../areas/feed/rules/feed-outlier.ts'
 import { rule as feedOutsideRange } from '../../areas/feed/rules/feed-outside-range.ts'
 import { rule as feedStale } from '../../areas/feed/rules/feed-stale.ts'
@@ -214,11 +216,13 @@ export const RULES: readonly Rule[] = [
   duplicateKey,
   eventOpensUnsaid,
   exponent,
+  feedChanged,
   feedCheckMiswritten,
   feedCorrection,
   feedDrift,
   feedImprecise,
   feedLot,
+  feedOtherConditions,
   feedOutlier,
   feedOutsideRange,
   feedStale,

@@ -37,7 +37,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[4, 4, 4]$0}
 ${AS_NOW}`,
       message:
-        'The ruler and the fine picks disagree: 2 checks ask for +0.24 % ±0.049 %, the picks for +0.37 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.',
+        'The ruler and the fine picks disagree: 2 checks ask for +0.24 % ±0.068 %, the picks for +0.37 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.',
     },
     {
       name: 'both ask for the same',

@@ -19,7 +19,8 @@ temperature, a day for a full one (common practice), and repeat the check. Cauti
     const { units } = setup.shop
     for (const { evidence, condensation, temperature, humidity } of climateOf(setup).checks) {
       const web = evidence.check.web
-      if (!condensation || condensation.safe || evidence.leftOut !== undefined || !web || !temperature || !humidity) continue
+      if (!condensation || condensation.safe || !web || !temperature || !humidity) continue
+      if (evidence.leftOut !== undefined || !evidence.recent) continue
       const { dewPoint, margin, required } = condensation
       const gap = kelvins(Math.abs(margin), units)
       const lies =

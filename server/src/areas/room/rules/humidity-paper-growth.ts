@@ -20,7 +20,7 @@ below 30 and above 70 %RH, where paper moves more (common practice).`,
     const [low, high] = climate.humidity.value
     const limit = tolerance.length.value
     for (const { evidence, growth, humidity } of climateOf(setup).checks) {
-      if (!growth || !humidity || evidence.leftOut !== undefined) continue
+      if (!growth || !humidity || evidence.leftOut !== undefined || !evidence.recent) continue
       const shrinks = growth.typical < 0
       if ((shrinks ? -growth.high : growth.low) <= limit) continue
       const typically = setup.material.property('moisture-expansion')?.origin === 'typical' ? 'typically ' : ''

@@ -25,7 +25,7 @@ that it was relaxed already. Cloth is not linear, and knits creep back for an ho
     const tolerance = setup.shop.tolerance.length.value
     if (!tension || !strain.ok || strain.value.typical <= tolerance) return
     const { evidence } = feedOf(setup)
-    const silent = evidence.filter(({ check, leftOut }) => leftOut === undefined && !check.tensioned)
+    const silent = evidence.filter(({ check, leftOut, recent }) => leftOut === undefined && recent && !check.tensioned)
     const newest = silent.at(-1)
     if (!newest) return
     const { units } = setup.shop

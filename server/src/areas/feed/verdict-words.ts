@@ -1,0 +1,122 @@
+// The verdict in words people use at a machine: what to do first, then how probable it is that a print comes out true.
+
+import { carriesText } from './carries-words.ts'
+import type { FeedFacts } from './facts.ts'
+import { checksByNumber } from './reckoning-words.ts'
+import type { Doubtful, FeedVerdict } from './verdict.ts'
+import { LEAST_PRINTS, scattersTooMuch, verdictOf } from './verdict.ts'
+import { checksText, disagreementText, keyInText, perLength } from './words.ts'
+
+/** A probability as a share of a hundred prints; what lies beyond what anybody could count is not told in digits. */
+export function chanceText(probability: number): string {
+  if (probability > 0.995) return 'over 99 %'
+  return probability < 0.005 ? 'under 1 %' : `${Math.round(probability * 100)} %`
+}
+
+/** "97 % of prints come out within 0.5 mm per metre". */
+export const printsText = ({ setup, tolerance }: FeedFacts, probability: number): string =>
+  `${chanceText(probability)} of prints come out within ${perLength(setup, tolerance)}`
+
+/** The word, what it rests on, and what to do, each a sentence. */
+export function verdictSentences(facts: FeedFacts): readonly string[] {
+  const verdict = verdictOf(facts)
+  const { word, chance, doubtful, goal } = verdict
+  switch (word) {
+    case 'unknown':
+      return ['Unknown: nothing usable was measured. Print a pattern and measure it.']
+    case 'doubtful':
+      return [`Doubtful: ${doubtfulText(facts, verdict, doubtful!)}`, ...wayOut(facts, verdict)]
+    case 'off':
+      return [`Off: ${printsText(facts, chance!.print)}${keyFirst(facts, verdict)}.`]
+    case 'carried':
+      return [
+        `Carried: ${printsText(facts, chance!.print)}, and ${chanceText(goal)} are asked for. It was measured under other settings and brought here: ${carriesText(facts)}.`,
+      ]
+    case 'proven':
+      return [`Proven: ${printsText(facts, chance!.print)}, and ${chanceText(goal)} are asked for.`]
+  }
+}
+
+/** The word alone, with its probability: "doubtful, 83 %". */
+export function wordText(facts: FeedFacts): string {
+  const { word, chance, doubtful } = verdictOf(facts)
+  const bare = doubtful === 'not-read' || doubtful === 'not-comparable' || doubtful === 'disagree'
+  return chance === undefined || bare ? word : `${word}, ${chanceText(chance.print)}`
+}
+
+function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doubtful): string {
+  const { setup, newest, recheckDays, reckoning } = facts
+  switch (why) {
+    case 'not-read':
+      return `${notRead(facts)}, and the number rests on it.`
+    case 'not-comparable': {
+      const { length } = facts.counted
+      const which = length === 1 ? 'the check proves nothing of today' : 'no check proves anything of today; of the newest'
+      return `${which}: ${facts.counted.at(-1)?.reason}. What ${length === 1 ? 'it asks' : 'they ask'} for is to be expected, and no more.`
+    }
+    case 'not-set':
+      return 'nobody knows which correction the machine runs with.'
+    case 'disagree':
+      return disagreementText(facts)
+    case 'stale':
+      return `the newest check that counts is ${youngest(facts)} days old, and the shop trusts one for ${Number(recheckDays.toFixed(1))}${newest ? '' : ''}.`
+    case 'suspect':
+      return `${checksByNumber(reckoning!.suspects)} is far from what the others predict: measure again, or leave it out with a reason.`
+    case 'few': {
+      const { prints } = reckoning!.combined!
+      return `${prints} print${prints === 1 ? '' : 's'} cannot tell how far this feed scatters from print to print, and the printer's document does not (feed.repeatability).`
+    }
+    case 'between':
+      return `${printsText({ ...facts, setup }, chance!.print)}, and ${chanceText(goal)} are asked for.`
+  }
+}
+
+const youngest = ({ counted }: FeedFacts): number => counted.reduce((least, { age = 0 }) => Math.min(least, age), Infinity)
+
+function notRead({ setup }: FeedFacts): string {
+  const { profile, stock, printer, baseProblem, mode } = setup
+  if (baseProblem) return `the base ${baseProblem.id} is not there`
+  if (!stock)
+    return profile.stock ? `the document of the stock ${profile.stock.value} is not there` : 'the profile names no stock'
+  if (!printer)
+    return profile.printer ? `the document of the printer ${profile.printer.value} is not there` : 'the profile names no printer'
+  return mode ? 'a document is not there' : `the mode ${profile.mode?.value ?? ''} is not described`.replace('  ', ' ')
+}
+
+/** What makes a doubtful number good, the cheapest way first. */
+function wayOut(facts: FeedFacts, verdict: FeedVerdict): readonly string[] {
+  const { doubtful, keyedIn, chance, goal } = verdict
+  const key = keyInText(facts)
+  if (doubtful === 'not-comparable' || doubtful === 'stale' || doubtful === 'not-set') return [printAgain(facts)]
+  if (doubtful !== 'few' && doubtful !== 'between') return []
+  if (key !== undefined && keyedIn && chance && keyedIn.print > goal && chance.print < goal && doubtful === 'between')
+    return [`Key in ${key}: then ${chanceText(keyedIn.print)} do.`]
+  if (doubtful === 'few') return [`Print ${LEAST_PRINTS - facts.reckoning!.combined!.prints} more, each on another day.`]
+  if (scattersTooMuch(facts))
+    return [
+      'This feed scatters too much for the tolerance: no print proves it. Look at the roller and the tension, or allow more.',
+    ]
+  return [printAgain(facts)]
+}
+
+function printAgain({ setup }: FeedFacts): string {
+  const lengths = setup.printer?.feed?.['pattern-lengths']?.items ?? []
+  const longest = lengths.reduce<(typeof lengths)[number] | undefined>(
+    (best, one) => (!best || one.value.si > best.value.si ? one : best),
+    undefined,
+  )
+  const pattern = longest ? `the ${longest.value.written} ${longest.value.unit.id} pattern` : 'the pattern'
+  return `Print ${pattern} with today's settings, measure it with the best rule there is, and add it to feed, checks.`
+}
+
+function keyFirst(facts: FeedFacts, { keyedIn }: FeedVerdict): string {
+  const key = keyInText(facts)
+  if (key === undefined) return ''
+  return `: key in ${key}${keyedIn ? `, then ${chanceText(keyedIn.print)} do` : ''}`
+}
+
+/** "4 checks on 3 days". */
+export const restsText = (facts: FeedFacts): string => {
+  const days = new Set(facts.counted.map(({ check }) => check.date?.value)).size
+  return `${checksText(facts.counted.length)} of ${days} day${days === 1 ? '' : 's'}`
+}

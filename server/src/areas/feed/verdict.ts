@@ -1,0 +1,76 @@
+// What the checks prove of the correction that is set, in one of five words with a probability: one judgement for the reckoning, hovers, rules, hints and JSON.
+import type { Chance } from '../../calc/feed.ts'
+import type { EvidenceWord } from '../../model/evidence-word.ts'
+import type { FeedFacts } from './facts.ts'
+
+/** Why a number is doubtful, the first that holds. */
+export type Doubtful =
+  /** A document that the reckoning rests on is not there. */
+  | 'not-read'
+  /** All that was measured was measured under other conditions, and nothing brings it here. */
+  | 'not-comparable'
+  /** Nobody knows which correction the machine runs with. */
+  | 'not-set'
+  /** Ruler and fine picks disagree: the cause is elsewhere. */
+  | 'disagree'
+  /** The newest check is older than the shop trusts it. */
+  | 'stale'
+  /** A check is far from what the others predict. */
+  | 'suspect'
+  /** Too few prints to know how far the feed scatters, and the printer does not state it. */
+  | 'few'
+  /** The probability lies between the risk and what is asked for. */
+  | 'between'
+
+export interface FeedVerdict {
+  readonly word: EvidenceWord
+  readonly doubtful: Doubtful | undefined
+  /** Of a print made now with what is set; undefined where there is none to tell. */
+  readonly chance: Chance | undefined
+  /** Of a print made after the number asked for is keyed in. */
+  readonly keyedIn: Chance | undefined
+  /** The probability asked for. */
+  readonly goal: number
+}
+
+/** Prints below which a scatter that nobody stated is not known well enough for "proven", whatever the probability says. */
+export const LEAST_PRINTS = 3
+
+/** Asked in this order: unknown, doubtful, off, carried, proven. */
+export function verdictOf(facts: FeedFacts): FeedVerdict {
+  const { reckoning, setup } = facts
+  const proof = reckoning?.proof
+  const chance = proof?.set
+  const goal = proof?.goal ?? 1 - setup.shop.tolerance.risk.value
+  const said = (word: EvidenceWord, doubtful?: Doubtful): FeedVerdict => ({
+    word,
+    doubtful,
+    chance,
+    keyedIn: proof?.keyedIn,
+    goal,
+  })
+  if (!reckoning?.combined) return said('unknown')
+  const doubtful = doubtfulOf(facts)
+  if (doubtful) return said('doubtful', doubtful)
+  const { print } = chance!
+  // What is off is off on little evidence too: the number to key in is known as well as that.
+  if (print <= 1 - goal) return said('off')
+  if (reckoning.combined.prints < LEAST_PRINTS && !facts.stated) return said('doubtful', 'few')
+  if (print < goal) return said('doubtful', 'between')
+  return said(facts.counted.some(({ carries }) => carries.length > 0) || facts.otherLots ? 'carried' : 'proven')
+}
+
+function doubtfulOf(facts: FeedFacts): Doubtful | undefined {
+  const { reckoning, setup } = facts
+  if (!setup.stock || !setup.printer || setup.baseProblem || !setup.mode) return 'not-read'
+  if (facts.expected) return 'not-comparable'
+  if (reckoning?.fine?.use === 'disagrees') return 'disagree'
+  if (!reckoning?.proof?.set) return 'not-set'
+  if (facts.stale) return 'stale'
+  if (reckoning.suspects.length > 0) return 'suspect'
+  return undefined
+}
+
+/** Whether the machine scatters too much for the tolerance: then no print proves it, and none is asked for. */
+export const scattersTooMuch = ({ reckoning }: FeedFacts): boolean =>
+  reckoning?.proof !== undefined && reckoning.proof.best < reckoning.proof.goal

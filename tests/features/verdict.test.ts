@@ -1,0 +1,149 @@
+// What checks prove, in five words: each word has its story, and "proven" goes when one thing that it rests on is taken away.
+import { describe, expect, test } from 'vitest'
+import { feedOf } from '../../server/src/areas/feed/facts.ts'
+import { verdictOf } from '../../server/src/areas/feed/verdict.ts'
+import { verdictSentences } from '../../server/src/areas/feed/verdict-words.ts'
+import { setupFrom } from '../support/setups.ts'
+
+const TODAY = '2026-11-26'
+
+const SHOP = `#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.05 %, risk: 5 %}
+recheck: {feed: 30 d}
+instruments:
+  rule-2m: {kind: rule, division: 0.5 mm, limit-of-error: class-1, length: 2 m}
+`
+const STOCK = `#- banner.stock.yaml
+stock: banner
+family: banner-pvc
+thickness: 0.4 mm
+modulus: 0.5 GPa
+expansion: 20 ppm/K
+friction: 0.3
+lots: [{lot: B-1, opened: 2026-11-01}]
+`
+const PRINTER = `#- bay-1.printer.yaml
+printer: bay-1
+heads: {nozzle-pitch: 1/360 in, nozzles: 360, rows: 1}
+modes:
+  four: {resolution: 720 x 360 dpi, passes: 4, carriage-speed: 1 m/s}
+  eight: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1 m/s}
+carriage: {bed-width: 1600 mm, gaps: [2 mm]}
+feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent, pattern-lengths: [2000 mm]}
+suction: {levels: {1: 100 Pa, 2: 150 Pa, 3: 300 Pa}, depth: 120 mm, open-area: 3 %, hole: 2 mm}
+web: {tension-levels: {1: 10 N/m, 2: 20 N/m}}
+`
+const STATE = 'from: profile, stock: banner, printer: bay-1, mode: four, gap: 2 mm, suction: 1, web.tension: 1'
+const DAYS = ['2026-11-19', '2026-11-20', '2026-11-23', '2026-11-24']
+const READ = ['1995.9', '1995.8', '1995.9', '1995.8']
+const checks = (n = 4, more = ''): string =>
+  DAYS.slice(0, n)
+    .map(
+      (date, i) =>
+        `    - {date: ${date}, commanded: 2000 mm, measured: ${READ[i]} mm, applied: 0 %, with: rule-2m, web: 23 ±1 °C, lot: B-1, under: here${more}}\n`,
+    )
+    .join('')
+const profile = (correction = '+0.21 %', list = checks()): string => `#- e.media.yaml
+profile: e
+stock: banner
+printer: bay-1
+mode: four
+gap: 2 mm
+suction: 1
+web: {tension: 1}
+feed:
+  correction: ${correction}
+  checks:
+${list}conditions:
+  here: {${STATE}}
+`
+const GOOD = `${profile()}${STOCK}${PRINTER}${SHOP}`
+
+async function told(text: string, today = TODAY): Promise<string> {
+  const facts = feedOf(await setupFrom(text, today))
+  return verdictSentences(facts).join(' ')
+}
+const word = async (text: string, today = TODAY): Promise<string> => verdictOf(feedOf(await setupFrom(text, today))).word
+
+describe('the five words', () => {
+  test('proven', async () =>
+    expect(await told(GOOD)).toMatchInlineSnapshot(
+      `"Proven: 98 % of prints come out within 0.5 mm per metre, and 95 % are asked for."`,
+    ))
+  test('off', async () =>
+    expect(await told(GOOD.replace('correction: +0.21', 'correction: +0.05'))).toMatchInlineSnapshot(
+      `"Off: under 1 % of prints come out within 0.5 mm per metre: key in +0.21 %, then 98 % do."`,
+    ))
+  test('doubtful between', async () =>
+    expect(await told(GOOD.replace('correction: +0.21', 'correction: +0.24'))).toMatchInlineSnapshot(
+      `"Doubtful: 86 % of prints come out within 0.5 mm per metre, and 95 % are asked for. Key in +0.21 %: then 98 % do."`,
+    ))
+  test('doubtful for few prints', async () =>
+    expect(await told(GOOD.replace(checks(), checks(2)))).toMatchInlineSnapshot(
+      `"Doubtful: 2 prints cannot tell how far this feed scatters from print to print, and the printer's document does not (feed.repeatability). Print 1 more, each on another day."`,
+    ))
+  test('carried', async () =>
+    expect(await told(GOOD.replace('suction: 1\nweb', 'suction: 2\nweb'))).toMatchInlineSnapshot(
+      `"Carried: 98 % of prints come out within 0.5 mm per metre, and 95 % are asked for. It was measured under other settings and brought here: suction 1 → 2: +0.0046 mm/m (0.00027 to 0.009)."`,
+    ))
+  test('unknown', async () =>
+    expect(await told(GOOD.replace(checks(), '    []\n'))).toMatchInlineSnapshot(
+      `"Unknown: nothing usable was measured. Print a pattern and measure it."`,
+    ))
+})
+
+describe('proven goes when what it rests on goes', () => {
+  const AWAY: Readonly<Record<string, (text: string) => string>> = {
+    'the stock': (text) => text.replace(STOCK, ''),
+    'the printer': (text) => text.replace(PRINTER, ''),
+    'the mode': (text) => text.replace('mode: four\ngap', 'gap'),
+    'the state': (text) => text.replace(/conditions:\n.*\n/, ''),
+    'one setting of the state': (text) => text.replace(', suction: 1, web.tension: 1}', ', web.tension: 1}'),
+    'which state': (text) => text.replaceAll(', under: here', ''),
+    'the instrument': (text) => text.replace(/instruments:\n.*\n/, ''),
+    'the dates': (text) => text.replaceAll(/\{date: 2026-11-\d\d, commanded/g, '{commanded'),
+    "today's suction": (text) => text.replace('suction: 1\nweb', 'web'),
+    'the correction': (text) => text.replace('  correction: +0.21 %\n', ''),
+    'the lot they were made on': (text) => text.replaceAll(', lot: B-1, under', ', under'),
+  }
+  for (const [name, take] of Object.entries(AWAY))
+    test(name, async () => {
+      expect(take(GOOD)).not.toBe(GOOD)
+      expect(await word(GOOD)).toBe('proven')
+      expect(await word(take(GOOD))).not.toMatch(/proven|carried/)
+    })
+})
+
+describe('proven goes when something happens', () => {
+  const LATER: Readonly<Record<string, (text: string) => string>> = {
+    'the roller is cleaned': (text) => text.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roller-cleaned}]\n${SHOP}`),
+    'the rule was dropped': (text) => text.replace('length: 2 m}', 'length: 2 m, suspect: [{from: 2026-11-01, why: dropped}]}'),
+    'another lot is opened': (text) =>
+      text.replace('{lot: B-1, opened: 2026-11-01}', '{lot: B-1}, {lot: B-2, opened: 2026-11-25}'),
+    'it is printed in another mode': (text) => text.replace('mode: four\ngap', 'mode: eight\ngap'),
+    'it is printed on another printer': (text) =>
+      text
+        .replace('printer: bay-1\nmode', 'printer: bay-2\nmode')
+        .replace('printer: bay-1\nheads', 'printer: bay-2\nheads')
+        .replace('bay-1.printer', 'bay-2.printer'),
+    'the level is gone': (text) => text.replace('{1: 100 Pa, ', '{').replace('suction: 1\nweb', 'suction: 2\nweb'),
+    'the state is changed by hand under its name': (text) => text.replaceAll('here', 's0abc'),
+  }
+  for (const [name, change] of Object.entries(LATER))
+    test(name, async () => {
+      expect(change(GOOD)).not.toBe(GOOD)
+      expect(await word(change(GOOD))).toBe(name === 'the rule was dropped' ? 'unknown' : 'doubtful')
+    })
+
+  test('the days go by', async () => expect(await word(GOOD, '2027-01-26')).toBe('doubtful'))
+  test('a strip measured four times is one print', async () => {
+    const [first, ...rest] = checks().split('\n')
+    const again = rest.map((line) =>
+      line.replace(/date: [^,]*/, 'date: 2026-11-19').replace('under: here', 'under: here, same-print: true'),
+    )
+    expect(await told(GOOD.replace(checks(), [first, ...again].join('\n')))).toMatch(/1 print/)
+  })
+  test('events of the day of a check count as before it', async () =>
+    expect(await word(GOOD.replace(SHOP, `events: [{date: 2026-11-19, what: feed-roller-cleaned}]\n${SHOP}`))).toBe('proven'))
+})
