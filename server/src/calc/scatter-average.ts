@@ -117,10 +117,11 @@ const priorOf = ({ repeatability, lotSpread }: ScatterInput, unknown: readonly S
 /** Up to this many values the prior's grids hold; beyond, and with more than this stated, the nodes must stand closer than they do. */
 const FEW = { values: 8, known: 30, alone: 100 }
 /**
- * Points that keep U within 2 % (root mean square) of 16,384 from the prior, for 1 to 60 values with everything unknown and a blunder among them: more for
- * the few, where most of the prior is still open and each point is quick.
+ * Points that keep U within some 2 % (root mean square) of very many, for 1 to 60 values; more where everything is unknown of a few, which leaves most of the
+ * prior open.
  */
-const POINTS = { few: { focused: 160, plain: 96 }, many: { focused: 96, plain: 32 } }
+const POINTS = { focused: 96, plain: 32 }
+const OPEN_POINTS = { focused: 160, plain: 96 }
 
 /** The nodes given; else a grid, where one unknown or two are known little of; else points where the values say that it counts. */
 function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solver: Solver): readonly ScatterNode[] {
@@ -134,7 +135,7 @@ function nodesFor(input: ScatterInput, unknown: readonly ScatterUnknown[], solve
   const start = unknown.map((name) =>
     name === 'tau' && repeatability ? within(repeatability.value) : name === 'omega' && lotSpread ? within(lotSpread.value) : 0,
   )
-  return focusedNodes(unknown, values.length <= FEW.values ? POINTS.few : POINTS.many, start, (z) => {
+  return focusedNodes(unknown, unknown.length > 3 && values.length <= FEW.values ? OPEN_POINTS : POINTS, start, (z) => {
     const node = nodeAt(unknown, z)
     return priorOf(input, unknown, node) + solver.likelihood(node) - 0.5 * z.reduce((sum, one) => sum + one * one, 0)
   })
