@@ -42,8 +42,8 @@ const WIDER_POINTS = 128
 /**
  * The chance that a verdict is reached after `count` more prints, for each count. 64 futures, the same in every run: in each a node is drawn by its weight,
  * and at it reading after reading from what all values so far predict, shared causes included; then all are reckoned anew. Counts the futures whose
- * probability of a print reaches the goal; an average over fewer guesses would see chances where there are none. For a command, not for a hover: some tens
- * of milliseconds a count. Points: Kronecker's sequence by powers of the generalized golden ratio. Source: R. Schlaifer and H. Raiffa, Applied Statistical
+ * probability of a print reaches the goal; an average over fewer guesses would see chances where there are none. For a command, not for a hover: about a tenth
+ * of a second a count. Points: Kronecker's sequence by powers of the generalized golden ratio. Source: R. Schlaifer and H. Raiffa, Applied Statistical
  * Decision Theory (1961), preposterior analysis.
  * Refuses what `scatterMixture` refuses, counts that are not whole, rising and from 1 to 24, and a goal outside ]0, 1[.
  */
