@@ -180,6 +180,7 @@ describe('values', () => {
     expect(await labels(profile('web:\n  slack-watch: $0'))).toMatchInlineSnapshot(`"never | at-intervals"`)
     expect(await labels(profile('web:\n  slack-watch: a$0'))).toMatchInlineSnapshot(`"never | at-intervals"`)
     expect(await labels(profile('web:\n  slack-watch: never$0'))).toBe('nothing')
+    expect(await labels(profile('keyed: [{date: 2026-03-20, slack-watch: $0}]'))).toMatchInlineSnapshot(`"never | at-intervals"`)
   })
 
   test('units behind a number', async () => {

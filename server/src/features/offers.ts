@@ -97,7 +97,5 @@ const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { t
       detail: formatQuantity(tension.value),
     })),
   'web.slack-watch': slackWays,
-  // A list of readings has its number in the path.
-  'keyed.slack-watch': slackWays,
   'keyed.*.slack-watch': slackWays,
 }
