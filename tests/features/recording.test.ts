@@ -72,7 +72,7 @@ describe('a feed check', () => {
   })
 
   test('where machine and file differ it is asked which ran', async () => {
-    const text = profile('keyed: { date: 2026-03-28, suction: 1 }\n')
+    const text = profile('keyed: [{ date: 2026-03-28, suction: 1 }]\n')
     expect(
       (await actionTitles(inShop(text.replace('feed:', '$0feed:')), TODAY)).filter((title) => title.startsWith(ADD)),
     ).toMatchInlineSnapshot(`
@@ -138,7 +138,7 @@ describe('the state, where it is named', () => {
   }
 
   test('all that may have run', async () => {
-    expect(await named('keyed: { date: 2026-03-28, suction: 1 }\n', 'nothing')).toMatchInlineSnapshot(
+    expect(await named('keyed: [{ date: 2026-03-28, suction: 1 }]\n', 'nothing')).toMatchInlineSnapshot(
       `"offered: as read back 2026-03-28 (writes s6f1y, suction 1 instead of 3) | as in this profile (writes s3w3i, as today) | another setting ran: write a new state as said (writes s98gv with today's settings: change them there)"`,
     )
     expect(await named(`conditions:\n  as-set: { from: profile, ${NOW} }\n`, 'nothing')).toMatchInlineSnapshot(
@@ -204,6 +204,14 @@ describe('evidence that tells no state', () => {
       [
         'conditions: { morning: { from: said } }\n',
         `conditions: { morning: { from: said }, s3w3i: { from: profile, ${NOW} } }\n`,
+      ],
+      [
+        'conditions:\n  # of last winter\n  summer: { from: said }\n  winter: { from: said }\n',
+        `conditions:\n  # of last winter\n  s3w3i: { from: profile, ${NOW} }\n  summer: { from: said }\n  winter: { from: said }\n`,
+      ],
+      [
+        'conditions:\n  morning: { from: said }\n  summer: { from: said }\n',
+        `conditions:\n  morning: { from: said }\n  s3w3i: { from: profile, ${NOW} }\n  summer: { from: said }\n`,
       ],
       [
         'conditions:\n  morning: { from: said } # J.\n',

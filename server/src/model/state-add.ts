@@ -1,7 +1,7 @@
 // Writes states and names them on evidence, by the smallest edits. A state that is there already is used again, and none is ever changed.
 import type { TextEdit } from '../base/text-edit.ts'
 import { type MapSchema, schemaAt, schemaOf } from '../schema/schema.ts'
-import { nodeAt, resolveAlias } from '../syntax/tree.ts'
+import { type MapNode, nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { RollDocument } from './document.ts'
 import { addKey, type Edit, plainOrQuoted, replaceValue } from './edit.ts'
 import { keyBefore, setOff } from './evidence-add.ts'
@@ -62,13 +62,19 @@ function stateEdit({ text, tree }: RollDocument, name: string, state: string): E
     const below = root.flow ? `{ ${name}: ${state} }` : `\n  ${name}: ${state}`
     return setOff(text, addKey(text, root, SECTION, below, keyBefore(root, schemaOf('media'), SECTION)))
   }
-  if (value?.kind === 'map') return addKey(text, value, name, state, value.pairs.at(-1)?.key?.text)
+  if (value?.kind === 'map') return addKey(text, value, name, state, nameBefore(value, name))
   if (value?.kind === 'scalar' && value.style === 'empty')
     return { ok: true, edits: [{ start: value.start, end: value.end, newText: ` { ${name}: ${state} }` }] }
   return refused(`Something else than states stands under ${SECTION}.`)
 }
 
 const SECTION = 'conditions'
+
+/** The name that a new one stands behind: before the first that is greater, so that two branches seldom write at one place. Nothing there is sorted. */
+function nameBefore({ pairs }: MapNode, name: string): string | undefined {
+  const greater = pairs.findIndex(({ key }) => key !== undefined && key.text > name)
+  return greater < 0 ? pairs.at(-1)?.key?.text : pairs[greater - 1]?.key?.text
+}
 
 /** Names the state of an entry of evidence, which stands at a path. */
 export function nameState(document: RollDocument, path: readonly (string | number)[], name: string): Edit {
