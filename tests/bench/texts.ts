@@ -27,7 +27,7 @@ export function profile(options: ProfileOptions): string {
     const date = dayBefore(today, 1 + 2 * (options.checks - 1 - i))
     const measured = (999.5 + ((i * 7) % 11) / 10).toFixed(1)
     const web = 22 + ((i * 5) % 4)
-    return `    - { date: ${date}, commanded: 1000 mm, measured: ${measured} mm, applied: +0.18 %, with: steel-rule-1m, web: ${web} °C, lot: ${lot} }`
+    return `    - { date: ${date}, commanded: 1000 mm, measured: ${measured} mm, applied: +0.18 %, with: steel-rule-1m, web: ${web} °C, lot: ${lot}, under: as-set }`
   })
   const zones = [
     ['before', 36, 34],
@@ -37,7 +37,7 @@ export function profile(options: ProfileOptions): string {
   const readings = times(options.readings, (i) => {
     const [zone, set, web] = zones[i % 3]!
     const date = dayBefore(today, 3 + 20 * Math.floor((options.readings - 1 - i) / 3))
-    return `    - { date: ${date}, zone: ${zone}, set: ${set} °C, web: ${web + ((i * 3) % 5) / 10} °C }`
+    return `    - { date: ${date}, zone: ${zone}, set: ${set} °C, web: ${web + ((i * 3) % 5) / 10} °C, under: as-set }`
   })
   const faults = ['bands-dark', 'bands-light', 'grain', 'skew', 'creases']
   const observed = times(options.observed, (i) => {
@@ -61,14 +61,13 @@ ${checks.join('\n')}
   fine:
     date: ${recent}
     applied: +0.18 %
-    mode: ${mode}
+    under: as-set
     picks: [0, 0, 0]
 
 alignment:
   date: ${recent}
-  gap: 1.5 mm
+  under: as-set
   thickness: 215 µm
-  mode: ${mode}
   one-way: { cyan: 0, magenta: 0, yellow: -1, black: 0 }
   two-way: { cyan: 1, magenta: 0, yellow: 1, black: 1 }
 
@@ -94,6 +93,9 @@ colour: { ink-limit: 260 % }
 
 observed:
 ${observed.join('\n')}
+
+conditions:
+  as-set: { from: profile, stock: ${stock}, printer: ${printer}, mode: ${mode}, gap: 1.5 mm, suction: 2, web.tension: 2, web.speed: 60 mm/s, heat.before: 36 °C, heat.platen: 40 °C, heat.after: 44 °C, drying.pause: 0 s, drying.run-out: 8 min }
 
 notes: Vehicle work goes through the fine profile that builds on this one.
 `

@@ -184,13 +184,13 @@ describe('explain', () => {
 
       Ask with the name of a setting, a rule or a fault, or with the words of the trade: \`rollbook explain suction\`, \`rollbook explain vacuum\`, \`rollbook explain ghosting\`, \`rollbook explain bands-light\`.
 
-      - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, notes
-      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, datasheet, notes
-      - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, cautions, notes
+      - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, conditions, notes
+      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, notes
+      - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, events, room, cautions, notes
       - **The shop** (rollbook.yaml): shop, units, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
       - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
-      - **Rules:** 153, each named behind its finding, as in \`rollbook explain feed-correction\`
+      - **Rules:** 164, each named behind its finding, as in \`rollbook explain feed-correction\`
 
       Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
       exit 0"
@@ -250,9 +250,9 @@ describe('explain', () => {
       - \`heads.drop-volume\` (printer setting): Volume of one drop of full size.
       - \`head-touch\` (fault): The heads touched the web.
       - \`gap\` (profile setting): Height of the heads above the platen.
-      - \`media:alignment\` (profile setting): What the eye picked on the alignment pattern, and under which settings it was printed.
-      - \`alignment.gap\` (profile setting): Height of the heads above the platen when the pattern was printed.
+      - \`media:alignment\` (profile setting): What the eye picked on the alignment pattern.
       - \`keyed.gap\` (profile setting): Height of the heads above the platen, read back.
+      - \`conditions.gap\` (profile setting): Height of the heads above the platen then.
 
       and 5 more: name it more closely.
 
@@ -276,15 +276,15 @@ describe('explain', () => {
       - \`feed-correction\` (rule): The feed correction differs from what the checks ask for.
       - \`feed.checks.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
       - \`feed.fine.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
+      - \`lot-spread\` (stock setting): How far the feed correction differs from lot to lot of this stock, on one machine.
       - \`printer:feed\` (printer setting): The feed: how its correction is keyed in and which test patterns the machine prints.
       - \`feed.range\` (printer setting): Lowest and highest feed correction the machine takes.
       - \`feed.step\` (printer setting): Smallest step in which the correction can be keyed in; a length where a measured length is keyed in.
       - \`feed-drift\` (rule): The feed correction drifts with time.
       - \`feed-outside-range\` (rule): The feed correction is outside the printer's range.
       - \`feed-step\` (rule): The feed correction is not one of the printer's steps.
-      - \`feed-unproven\` (rule): The feed correction has no check behind it.
 
-      and 2 more: name it more closely.
+      and 3 more: name it more closely.
 
       \`rollbook explain feed.correction\` shows the page of the first.
       exit 0"

@@ -26,7 +26,7 @@ heat:
 const ALIGNED = `#- aligned.media.yaml
 profile: aligned
 printer: bay-1
-alignment: {date: 2025-06-30, gap: 2 mm}
+alignment: {date: 2025-06-30}
 `
 
 test('what may hurt somebody first, then lengths, then looks; of equals what more profiles rest on', async () => {

@@ -168,7 +168,9 @@ feed:
   correction: +0.20 %
   checks:
     - {date: 2026-03-28, commanded: 1000 mm, measured: 998 mm, applied: 0 %, with: rule-1m}
-  fine: {date: 2026-03-29, applied: +0.20 %, picks: [1, 1]}
+  fine: {date: 2026-03-29, applied: +0.20 %, under: as-now, picks: [1, 1]}
+conditions:
+  as-now: {from: profile, stock: film, printer: bay-2, mode: film}
 `
     const out = await run('feed wet', SHOP + printer + profile)
     expect(out.slice(out.indexOf('3. The fine picks'), out.indexOf('5. '))).toMatchInlineSnapshot(`

@@ -319,11 +319,11 @@ describe('tables as other programs write them', () => {
     expect(refused.files.get(FILE)).toContain('keyed:\n  date: 2026-03-02\n  correction: 0 %\n')
   })
 
-  test('a section is written a key a line, a list of files as it is', async () => {
-    const table = `evidence,date,applied (%),picks.1,picks.2,one-way.cyan,entry
+  test('a section is written a key a line, a list entry by entry', async () => {
+    const table = `evidence,date,applied (%),picks.1,picks.2,one-way.cyan,file
 feed.fine,2026-03-21,0.12,-0.5,0,,
 alignment,2026-03-21,,,,2,
-colour.measured,,,,,,colour/2026-03.txt
+colour.measured,2026-03-21,,,,,colour/2026-03.txt
 dreams,2026-03-21,,,,,
 `
     const done = await ran(`import t.csv --into ${FILE} --write`, shop(table))
@@ -342,7 +342,7 @@ dreams,2026-03-21,,,,,
 
       colour:
         measured:
-          - colour/2026-03.txt
+          - { file: colour/2026-03.txt, date: 2026-03-21 }
       "
     `)
     expect(against(done.out)).toMatchInlineSnapshot(`"  ! line 5: 'dreams' is no evidence that a profile holds"`)

@@ -22,7 +22,7 @@ const PROFILE = `profile: e
 colour:
   icc: film.icc
   reference: colour/aim.txt
-  measured: [colour/found.txt]
+  measured: [{file: colour/found.txt, date: 2026-03-20}]
 `
 
 const told = (markdown: string): string => markdown.split('\n\n').slice(1, 5).join('\n')
@@ -51,14 +51,14 @@ describe('hover', () => {
   })
 
   test('of a measurement: mean, 95th percentile, maximum and the worst patches, as published', async () => {
-    expect(await hover(`${PROFILE.replace('[colour/found', '[$0colour/found')}${FILES}${SHOP}`)).toContain(
+    expect(await hover(`${PROFILE.replace('file: colour/found', 'file: $0colour/found')}${FILES}${SHOP}`)).toContain(
       "**ΔE00** against 'aim.txt': mean 1.31 (the shop allows 1.5), 95th percentile 2.04 (the shop allows 3), maximum 2.04 (the shop allows 2), over 3 patches.\n\n" +
         'Worst: blue 2.04, green 1.26, black 0.64.',
     )
   })
 
   test('of a measurement that cannot be compared says why', async () => {
-    const at = PROFILE.replace('[colour/found', '[$0colour/found')
+    const at = PROFILE.replace('file: colour/found', 'file: $0colour/found')
     expect(await hover(`${at}#- colour/found.txt\n${FOUND}`)).toContain(
       'No colour difference: the file of the colours aimed at is not read.',
     )
@@ -71,13 +71,13 @@ describe('hover', () => {
     const spectral = FOUND.replace('LAB_B\n', 'LAB_B SPECTRAL_NM400 SPECTRAL_NM410\n').replace(/^(\d .*)$/gm, '$1 0.5 0.6')
     expect(
       await hover(
-        `${PROFILE.replace('[colour/found', '[$0colour/found')}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${spectral}`,
+        `${PROFILE.replace('file: colour/found', 'file: $0colour/found')}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${spectral}`,
       ),
     ).toContain('2 spectral columns are kept and not used.')
   })
 
   test('of all measurements: a line each', async () => {
-    const two = PROFILE.replace('measured: [colour/found.txt]', '$0measured: [gone.txt, colour/found.txt]')
+    const two = PROFILE.replace('measured: [', '$0measured: [{file: gone.txt, date: 2026-03-19}, ')
     expect(await hover(`${two}${FILES}`)).toContain(
       "- 'gone.txt': not read\n- 'found.txt': ΔE00 mean 1.31, 95th percentile 2.04, maximum 2.04, over 3 patches",
     )
@@ -125,7 +125,7 @@ describe('files', () => {
 
   test('outside of the shop are never asked for', async () => {
     const fixture = parseFixture(
-      'colour: {icc: ../x.icc, reference: /etc/passwd, measured: ["https://example.org/a.txt"]}\n#- rollbook.yaml\nshop: s\n',
+      'colour: {icc: ../x.icc, reference: /etc/passwd, measured: [{file: "https://example.org/a.txt"}]}\n#- rollbook.yaml\nshop: s\n',
     )
     const analysis = await openFixture(fixture)
     expect([...analysis.workspace.attachedFiles()]).toEqual([])
@@ -191,7 +191,7 @@ describe('files', () => {
     const analysis = new Analysis(workspace, true)
     for (const name of names) {
       const file = `${ROOT}${name}.media.yaml`
-      workspace.update(file, `colour: {measured: [${name}]}\n`)
+      workspace.update(file, `colour: {measured: [{file: ${name}}]}\n`)
       await workspace.prepare(file)
       expect(analysis.context(file)?.setup?.colourFiles.measured[0]?.attached?.state).toBe('read')
     }

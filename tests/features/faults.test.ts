@@ -222,7 +222,8 @@ describe('text that shows twice', () => {
   const moved = profile('2026-03-28', 2, 'double-edges')
     .replace(
       'gap: 2 mm',
-      'gap: 2 mm\nalignment: {date: 2026-02-28, gap: 1.5 mm, thickness: 60 µm, mode: m, one-way: {black: 0}, two-way: {black: 0}}',
+      'gap: 2 mm\nalignment: {date: 2026-02-28, under: before, thickness: 60 µm, one-way: {black: 0}, two-way: {black: 0}}\n' +
+        'conditions: {before: {from: profile, stock: s, printer: p, mode: m, gap: 1.5 mm}}',
     )
     .replace('tolerance: {', 'tolerance: {registration: 40 µm, ')
 

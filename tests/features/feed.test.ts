@@ -1,6 +1,6 @@
 // The main job as the technician sees it: measurements typed in a profile, the number they ask for, one fix that writes it and nothing else.
 import { describe, expect, test } from 'vitest'
-import { FINE_PRINTER } from '../../server/src/areas/feed/examples.ts'
+import { AS_NOW } from '../../server/src/areas/feed/examples.ts'
 import { feedOf } from '../../server/src/areas/feed/facts.ts'
 import { quantities } from '../../server/src/areas/feed/quantities.ts'
 import { reckoningText } from '../../server/src/areas/feed/reckoning-text.ts'
@@ -233,8 +233,8 @@ feed:
     - {date: 2026-03-25, commanded: 1000 mm, measured: 998.8 mm, applied: +0.21 %, with: rule-1m, web: 23 °C}
     - {date: 2026-03-28, commanded: 1000 mm, measured: 1000.1 mm, applied: +0.32 %, with: rule-1m, web: 23 °C}
     - {date: 2026-03-30, commanded: 1000 mm, measured: 999.8 mm, applied: +0.32 %, with: rule-1m, web: 23 °C}
-  fine: {date: 2026-03-30, applied: +0.32 %,${mode && ` mode: ${mode},`} picks: ${picks}}
-`,
+  fine: {date: 2026-03-30, applied: +0.32 %,${mode && ' under: before,'} picks: ${picks}}
+${mode && `conditions: {before: {from: profile, stock: film, printer: bay-1, mode: ${mode}}}\n`}`,
       PRINTER,
     )
   const told = async (source: string): Promise<readonly string[]> =>
@@ -264,7 +264,7 @@ feed:
     const source = picked('[4, 4, 4]')
     expect(await told(source)).toMatchInlineSnapshot(`
       [
-        "                                                                 ^^^^^^^^^ warning[fine-against-ruler]: The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.",
+        "                                                                   ^^^^^^^^^ warning[fine-against-ruler]: The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.",
       ]
     `)
     expect(await titles(source)).toEqual([])
@@ -557,7 +557,7 @@ test('the same profile in inches and degrees Fahrenheit asks for the same', asyn
 
 test('picks that are not used are reckoned as not known, with the reason', async () => {
   const setup = await setupFrom(
-    `#- e.media.yaml\nprofile: e\nprinter: p\nmode: m\nfeed: {fine: {applied: 0 %, picks: [-3, 0, 3]}}\n${FINE_PRINTER}`,
+    `#- e.media.yaml\nprofile: e\nstock: s\nprinter: p\nmode: m\nfeed: {fine: {applied: 0 %, under: as-now, picks: [-3, 0, 3]}}\n${AS_NOW}`,
   )
   const fine = reckonArea(quantities, setup).find(({ key }) => key === 'feed.fine')
   expect(fine).toMatchObject({

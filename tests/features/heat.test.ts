@@ -2,6 +2,7 @@
 // the same results in any units.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { heatEvidence } from '../../server/src/areas/heat/evidence.ts'
 import { heatOf } from '../../server/src/areas/heat/facts.ts'
 import { quantities } from '../../server/src/areas/heat/quantities.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
@@ -50,6 +51,76 @@ const PROFILE = `${HEAD}heat:
   readings:
     - {date: 2026-03-02, zone: after, set: 50 °C, web: 46 °C}
 ${STOCK}${PRINTER}`
+
+describe('the word of a zone', () => {
+  const TWO = PRINTER.replace(
+    '  m: {',
+    '  quick: {resolution: 720 x 360 dpi, passes: 2, carriage-speed: 1000 mm/s, directions: two-way}\n  m: {',
+  )
+  const under = (state: string, reading = '{date: 2026-03-20, zone: after, set: 50 °C, web: 46 °C, under: before}'): string =>
+    `${HEAD}heat:\n  after: 50 °C\n  readings:\n    - ${reading}\nconditions:\n  before: {from: profile, ${state}}\n`
+  const AS_NOW = 'stock: s, printer: p, mode: m, heat.after: 50 °C'
+  const wordOf = async (profile: string, printer = TWO) => {
+    const setup = await setupOf(`${profile}${STOCK}${printer}`)
+    const zone = heatOf(setup).zones.find((one) => one.zone === 'after')!
+    const { word, reason } = heatEvidence(setup, zone)
+    return { told: reason === undefined ? word : `${word}: ${reason}`, origin: zone.coupling.origin }
+  }
+
+  test.each([
+    ['as set now', under(AS_NOW), 'proven: made at this setting'],
+    [
+      'at another setting',
+      under(AS_NOW).replace('after: 50 °C', 'after: 45 °C'),
+      'carried: made at another setting or speed, and the web follows its heater in proportion',
+    ],
+    [
+      'in a mode that runs faster',
+      under(AS_NOW.replace('mode: m', 'mode: quick')),
+      'carried: made at another setting or speed, and the web follows its heater in proportion',
+    ],
+    ['without a state', under(AS_NOW).replace(', under: before', ''), 'doubtful: made under settings that are not known'],
+    [
+      'in a mode that is gone',
+      under(AS_NOW.replace('mode: m', 'mode: old')),
+      'doubtful: made in old, which the printer does not have',
+    ],
+    [
+      'long ago',
+      under(AS_NOW).replace('2026-03-20', '2026-02-20'),
+      'doubtful: made 39 days ago, and the shop trusts a check for 30',
+    ],
+    ['without a day', under(AS_NOW).replace('date: 2026-03-20, ', ''), 'doubtful: made on a day that is not written down'],
+  ])('%s', async (_, profile, told) => {
+    expect(await wordOf(profile)).toEqual({ told, origin: 'readings' })
+  })
+
+  test('a reading of another stock or printer is not reckoned with', async () => {
+    const none = { told: 'unknown', origin: 'printer' }
+    expect(await wordOf(under(AS_NOW.replace('stock: s', 'stock: t')))).toEqual(none)
+    expect(await wordOf(under(AS_NOW.replace('printer: p', 'printer: q')))).toEqual(none)
+  })
+
+  test('where one reading is sound, those under settings that are not known are left out of the number', async () => {
+    const two = under(AS_NOW).replace('conditions:', '    - {date: 2026-03-21, zone: after, set: 50 °C, web: 40 °C}\nconditions:')
+    const share = async (profile: string): Promise<number | undefined> => {
+      const setup = await setupOf(`${profile}${STOCK}${TWO}`)
+      return heatOf(setup).zones.find(({ zone }) => zone === 'after')?.coupling.fit?.share.typical
+    }
+    // (46 − 23) / (50 − 23) of the heater's rise, and not the mean with (40 − 23) / (50 − 23).
+    expect(await share(two)).toBeCloseTo(23 / 27, 12)
+    expect(await share(two.replaceAll(', under: before', ''))).toBeCloseTo(20 / 27, 12)
+  })
+
+  test('a heater that was replaced, and a web that had not settled at the speed of then', async () => {
+    const event = 'events: [{date: 2026-03-25, what: heater-replaced}]\n'
+    expect((await wordOf(under(AS_NOW), TWO + event)).told).toBe('doubtful: made before a heater was replaced on 2026-03-25')
+    const short = TWO.replace('length: 450 mm', 'length: 2 mm')
+    expect((await wordOf(under(AS_NOW.replace('mode: m', 'mode: quick')), short)).told).toBe(
+      'doubtful: made at another speed, where the web had not settled over the heater',
+    )
+  })
+})
 
 describe('hovers', () => {
   const at = (zone: string, text = PROFILE): Promise<string> => hover(text.replace(`  ${zone}:`, `  $0${zone}:`))
@@ -105,7 +176,7 @@ describe('hovers', () => {
       | **behind the platen** | 50 °C | 46 °C (44 to 48) | 4.6 min | 4.8 s (2.5 to 7.2) | 4 K |
       | to the roll |  | 23 °C | 9.8 min |  |  |
 
-      In a room of 23 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 50 °C. It takes 1 W from the heater.
+      Read the web here again. Doubtful: the reading here was made under settings that are not known. In a room of 23 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 50 °C. It takes 1 W from the heater.
 
       Caution: bare metal of 50 °C burns from about 2.1 min of touch on, and sooner where the control overshoots. Burn thresholds after ISO 13732-1:2006 (values from memory, to be checked against the standard), which sets no limits: it says when skin burns, not what a machine may reach. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)
@@ -160,7 +231,7 @@ describe('hovers', () => {
       | **behind the platen** | 48 °C | 44 °C (42 to 46) | 2.4 min | 36 s (12 to 57) | 16 K |
       | to the roll |  | 22 °C | 5 min |  |  |
 
-      In a room of 22 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 60 °C. It takes 17 W from the heater.
+      Proven: the reading here was made at this setting. In a room of 22 °C, as 1 reading of the web tells: it takes on 85 % of the heater's rise above the room. An estimate: for this heater the media is thick enough to lag inside. The stock bears 60 °C. It takes 17 W from the heater.
 
       Caution: bare metal of 48 °C burns from about 10 min of touch on, and sooner where the control overshoots. Burn thresholds after ISO 13732-1:2006 (values from memory, to be checked against the standard), which sets no limits: it says when skin burns, not what a machine may reach. The safety documents of the machine and the material, local codes and licensed practice come first."
     `)

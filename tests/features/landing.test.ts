@@ -1,6 +1,7 @@
 // Landing as a technician meets it: hovers on gap and alignment in the profile's own numbers, what is missing, other units, half-filled documents.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { alignmentEvidence } from '../../server/src/areas/landing/evidence.ts'
 import { landingOf } from '../../server/src/areas/landing/facts.ts'
 import { quantities } from '../../server/src/areas/landing/quantities.ts'
 import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
@@ -16,11 +17,12 @@ mode: standard
 gap: 2.0 mm
 alignment:
   date: 2026-03-24
-  gap: 1.5 mm
+  under: before
   thickness: 400 µm
-  mode: slow
   one-way: {cyan: 0, magenta: 0, yellow: -1, black: 0}
   two-way: {cyan: 1, magenta: 1, yellow: 5, black: 2}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: slow, gap: 1.5 mm}
 `
 
 const US = `#- e.media.yaml
@@ -31,11 +33,12 @@ mode: standard
 gap: 0.078740157480314961 in
 alignment:
   date: 2026-03-24
-  gap: 0.059055118110236220 in
+  under: before
   thickness: 15.748031496062992 mil
-  mode: slow
   one-way: {cyan: 0, magenta: 0, yellow: -1, black: 0}
   two-way: {cyan: 1, magenta: 1, yellow: 5, black: 2}
+conditions:
+  before: {from: profile, stock: s, printer: p, mode: slow, gap: 0.059055118110236220 in}
 #- p.printer.yaml
 printer: p
 heads: {channels: [cyan, magenta, yellow, black], drop-speed: 275.59055118110236 in/s}
@@ -138,11 +141,131 @@ describe('facts', () => {
     expect([low, typical, high].map((v) => v / 0.00357)).toEqual([1 / 8, 1 / 7, 1 / 6].map((v) => expect.closeTo(v, 12)))
   })
 
-  test('what the alignment does not note is taken to be as today', async () => {
-    const bare = PROFILE.replace(/ {2}(?:gap|thickness|mode): .*\n/g, '')
+  test('without a state nothing that it rests on is taken to be as today', async () => {
+    const bare = PROFILE.replace(/ {2}(?:under|thickness): .*\n/g, '')
     const { since } = landingOf(await setupFrom(`${bare}${MACHINE}${FILM}`))
     expect(since).toMatchObject({ age: 7, gap: undefined, thickness: undefined, speed: undefined })
-    expect(since?.total.ok && since.total.value.typical).toBe(0)
+    expect(since?.then).toMatchObject({ gap: undefined, speed: undefined })
+    expect(since?.total).toMatchObject({
+      ok: false,
+      problem: { input: 'alignment.under', reason: 'the alignment was made under settings that are not known' },
+    })
+  })
+
+  test('an alignment that does not say on how thick a stock is of the stock as its document has it', async () => {
+    const { since } = landingOf(await setupFrom(`${PROFILE.replace(/ {2}thickness: .*\n/, '')}${MACHINE}${FILM}`))
+    expect(since?.thickness).toBeUndefined()
+    expect(since?.then.thickness).toBeCloseTo(215e-6, 12)
+  })
+})
+
+describe('the word of an alignment', () => {
+  const NOW = PROFILE.replace('400 µm', '215 µm').replace('mode: slow, gap: 1.5 mm', 'mode: standard, gap: 2 mm')
+  const word = async (profile: string, more = '', machine = MACHINE): Promise<string> => {
+    const { word, by, reason, print } = alignmentEvidence(await setupFrom(`${profile}${machine}${more}${FILM}`))
+    return `${word} (${by}): the alignment ${reason}.${print === undefined ? '' : ` ${print}`}`
+  }
+
+  test('proven under today’s settings', async () => {
+    expect(await word(NOW)).toBe('proven (conditions): the alignment was made under these settings.')
+  })
+
+  test('carried where what has changed surely stays within the tolerance', async () => {
+    // By hand: 2 · 1 m/s · 0.05 mm / 7 m/s = 14.3 µm, and with three tenths more 18.6 µm; the shop allows 30 µm.
+    expect(await word(NOW.replace('gap: 2 mm}', 'gap: 1.95 mm}'))).toBe(
+      'carried (conditions): the alignment holds: by straight flight what has changed moves out and back by 14.3 µm, and the tolerance is 30 µm.',
+    )
+  })
+
+  test('doubtful where it may have moved by more, though straight flight says less', async () => {
+    // 2 · 1 m/s · 0.1 mm / 7 m/s = 28.6 µm, within 30 µm; with three tenths more 37 µm.
+    expect(await word(NOW.replace('gap: 2 mm}', 'gap: 1.9 mm}'))).toBe(
+      'doubtful (moved): the alignment may be out by 37 µm with what has changed since, and the tolerance is 30 µm. Print the alignment pattern in standard.',
+    )
+  })
+
+  test('one way all inks move alike', async () => {
+    const oneWay = NOW.replaceAll('mode: standard', 'mode: one-way').replace('gap: 2 mm}', 'gap: 1.5 mm}')
+    expect(await word(oneWay)).toBe('carried (conditions): the alignment holds one way: what has changed moves all inks alike.')
+  })
+
+  test.each([
+    ['no picks', NOW.replace(/ {2}(?:one|two)-way: .*\n/g, ''), 'unknown (nothing): the alignment has no picks.'],
+    ['one way only', NOW.replace(/ {2}two-way: .*\n/, ''), 'unknown (nothing): the alignment has picks for one way only.'],
+    ['tomorrow', NOW.replace('2026-03-24', '2026-04-01'), 'doubtful (date): the alignment is dated after today.'],
+    ['no date', NOW.replace('  date: 2026-03-24\n', ''), 'doubtful (date): the alignment has no date.'],
+    [
+      'no state',
+      NOW.replace('  under: before\n', ''),
+      'doubtful (state): the alignment was made under settings that are not known.',
+    ],
+    [
+      'another stock',
+      NOW.replace('stock: s, printer', 'stock: t, printer'),
+      'doubtful (pairing): the alignment was made on t, and the stock is s.',
+    ],
+    [
+      'another printer',
+      NOW.replace('printer: p, mode', 'printer: q, mode'),
+      'doubtful (pairing): the alignment was made on q, and the printer is p.',
+    ],
+    [
+      'no gap then',
+      NOW.replace(', gap: 2 mm}', '}'),
+      'doubtful (setting): the alignment was made under a state that does not give gap.',
+    ],
+    [
+      'no gap now',
+      NOW.replace('gap: 2.0 mm\n', ''),
+      'doubtful (setting): the alignment was made with gap 2 mm, and the profile gives none.',
+    ],
+    [
+      'a mode that is gone',
+      NOW.replace('mode: standard, gap', 'mode: old, gap'),
+      'doubtful (setting): the alignment was made in old, which the printer does not have.',
+    ],
+    [
+      'another grid',
+      NOW.replace('mode: standard, gap', 'mode: half, gap'),
+      'doubtful (mode): the alignment was made in half (720 dpi, two-way), and standard (720 x 360 dpi, two-way) is another way to print.',
+    ],
+    [
+      'other directions',
+      NOW.replace('mode: standard, gap', 'mode: one-way, gap'),
+      'doubtful (mode): the alignment was made in one-way (720 x 360 dpi, one-way), and standard (720 x 360 dpi, two-way) is another way to print.',
+    ],
+    [
+      'too much by one change',
+      NOW.replace('gap: 2 mm}', 'gap: 1.5 mm}'),
+      'doubtful (part): the alignment may be out by 190 µm with what has changed since, and the tolerance is 30 µm.',
+    ],
+    [
+      'old',
+      NOW.replace('2026-03-24', '2026-01-05'),
+      'doubtful (age): the alignment is 85 days old, and the shop aligns again after 60.',
+    ],
+  ])('%s', async (_, profile, told) => {
+    expect(await word(profile)).toMatch(
+      new RegExp(`^${told.replace(/[().]/g, '\\$&')}(?: Print the alignment pattern in standard(?:, both ways)?\\.)?$`),
+    )
+  })
+
+  test('nothing at all, and a head that was changed since', async () => {
+    expect(await word(NOW.replace(/alignment:[\s\S]*/, ''))).toBe(
+      'unknown (nothing): the alignment has not been printed. Print the alignment pattern in standard.',
+    )
+    expect(await word(NOW, 'events: [{date: 2026-03-26, what: head-changed}]\n')).toContain(
+      'doubtful (event): the alignment was made before a head was changed on 2026-03-26.',
+    )
+    expect(await word(NOW, 'events: [{date: 2026-03-24, what: head-changed}]\n')).toMatch(/^proven/)
+  })
+
+  test('what cannot be reckoned proves nothing, where anything has changed', async () => {
+    const dropless = MACHINE.replace(', drop-speed: 7 m/s', '')
+    expect(await word(NOW, '', dropless)).toMatch(/^proven/)
+    expect(await word(NOW.replace('gap: 2 mm}', 'gap: 1.95 mm}'), '', dropless)).toContain(
+      "doubtful (moved): the alignment cannot be brought to today's settings: the printer does not give the speed of its drops.",
+    )
   })
 })
 

@@ -19,14 +19,14 @@ describe('highlight', () => {
   test('a mode, wherever it is named, and nothing else of the name', async () => {
     expect(
       await highlighted(
-        'profile: fine # fine\nmode: f$0ine\nalignment: { mode: fine }\nfeed:\n  fine: { mode: "fine" }\nnotes: fine\n',
+        'profile: fine # fine\nmode: f$0ine\nconditions:\n  before: { mode: fine }\n  after: { mode: "fine" }\nnotes: fine\n',
       ),
     ).toMatchInlineSnapshot(`
       "profile: fine # fine
       mode: «fine»
-      alignment: { mode: «fine» }
-      feed:
-        fine: { mode: «"fine"» }
+      conditions:
+        before: { mode: «fine» }
+        after: { mode: «"fine"» }
       notes: fine
       "
     `)
@@ -187,7 +187,7 @@ profile: e
 base: every$0day
 stock: film
 printer: nowhere
-colour: { icc: "../colour/a b.icc", reference: /etc/passwd, measured: [../../out.txt, m.txt] }
+colour: { icc: "../colour/a b.icc", reference: /etc/passwd, measured: [{ file: ../../out.txt }, { file: m.txt }] }
 #- everyday.media.yaml
 profile: everyday
 #- film.stock.yaml

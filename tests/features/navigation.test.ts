@@ -61,6 +61,9 @@ describe('what a name leads to', () => {
     expect(await at('web: {tension: $015 N/m}')).toBe('nowhere')
     expect(await at('gap: $02 mm')).toMatchInlineSnapshot(`"bay-1.printer.yaml: carriage: {gaps: [1.5 mm, «2.0 mm», 2.5 mm]}"`)
     expect(await at('gap: $02.2 mm')).toBe('nowhere')
+    expect(await at('conditions: {before: {gap: $02.5 mm}}')).toMatchInlineSnapshot(
+      `"bay-1.printer.yaml: carriage: {gaps: [1.5 mm, 2.0 mm, «2.5 mm»]}"`,
+    )
     expect(await at('gap: 2 mm\nkeyed: [{suction: 77 Pa$0}]')).toMatchInlineSnapshot(`"example.media.yaml: suction: «3»"`)
     expect(await definition('profile: example\nbase: everyday\nkeyed: [{platen: $041 °C}]\n')).toMatchInlineSnapshot(
       `"everyday.media.yaml: heat: {platen: «40 °C»}"`,
@@ -68,7 +71,7 @@ describe('what a name leads to', () => {
   })
 
   test('a mode that was measured with, the place of a name itself, and what an alias stands for', async () => {
-    expect(await definition(`${HEAD}alignment: {mode: fi$0ne}\n`)).toMatchInlineSnapshot(
+    expect(await definition(`${HEAD}conditions: {before: {printer: bay-1, mode: fi$0ne}}\n`)).toMatchInlineSnapshot(
       `"bay-1.printer.yaml:   «fine»: {resolution: 720 x 720 dpi, passes: 16, carriage-speed: 1000 mm/s, directions: one-way}"`,
     )
     expect(await definition('profile: exa$0mple\n')).toMatchInlineSnapshot(`"example.media.yaml: profile: «example»"`)
@@ -133,7 +136,7 @@ describe('everything that names a document', () => {
 profile: example
 base: everyday
 mode: fine
-feed: { fine: { mode: fine } }
+conditions: { before: { printer: bay-1, mode: fine } }
 #- other.printer.yaml
 printer: other
 modes: { fine: {} }
@@ -146,7 +149,7 @@ mode: fine
       ),
     ).toMatchInlineSnapshot(`
       "example.media.yaml: mode: «fine»
-      example.media.yaml: feed: { fine: { mode: «fine» } }"
+      example.media.yaml: conditions: { before: { printer: bay-1, mode: «fine» } }"
     `)
   })
 

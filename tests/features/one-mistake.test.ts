@@ -20,6 +20,10 @@ implausible future-date instrument-dates id-unlike-file duplicate-id missing-sto
 unknown-channel unknown-lot circular-base unknown-rule unknown-panel-key pair-order picks-count two-tensions`.split(/\s+/),
 )
 
+/** A state under a name of the shop's own. */
+const STATE =
+  '  as-now: { from: profile, stock: film, printer: bay-1, mode: fine, gap: 1.5 mm, suction: 2, web.tension: 2, heat.platen: 40 °C }'
+
 const SHOP: Readonly<Record<string, string>> = {
   'film-on-bay-1.media.yaml': `# Everyday quality.
 profile: film-on-bay-1
@@ -40,10 +44,11 @@ feed:
   fine:
     date: 2026-03-12
     applied: +0.18 %
+    under: as-now
     picks: [0, 1, 0]
 alignment:
   date: 2026-03-12
-  gap: 1.5 mm
+  under: as-now
   one-way: { cyan: 0, magenta: 1 }
 heat:
   platen: 40 °C
@@ -59,6 +64,8 @@ keyed:
   - date: 2026-03-12
     slot: 3
     gap: 1.5 mm
+conditions:
+${STATE}
 `,
   'film.stock.yaml': `stock: film
 family: film-pvc-cast
@@ -140,7 +147,7 @@ const SLIPS: Readonly<Record<string, (line: string) => string>> = {
 }
 
 /** Names the shop chose: any other name is as good. */
-const OWN_NAMES: ReadonlySet<string> = new Set(['  fine:', '  tape:'])
+const OWN_NAMES: ReadonlySet<string> = new Set(['  fine:', '  tape:', STATE])
 
 for (const [name, good] of Object.entries(SHOP)) {
   describe(name, () => {

@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
 import { mentionsIn } from '../../server/src/model/names.ts'
+import { isMadeName } from '../../server/src/model/states.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { openBench } from '../properties/shop.ts'
@@ -69,9 +70,9 @@ describe('what documents name', () => {
   const use = `${HEAD}suction: 2 # 2
 web: { tension: 2 }
 keyed: [{ suction: 2, tension: 2 }, { suction: 2 }]
-alignment: { mode: standard, one-way: { cyan: 0 }, two-way: { 'cyan': 1 } }
+alignment: { one-way: { cyan: 0 }, two-way: { 'cyan': 1 } }
+conditions: { before: { printer: bay-1, mode: standard } }
 feed:
-  fine: { mode: standard }
   checks: [{ with: tape-5m, lot: L-18 }]
 `
   const on = (from: string, name: string): Promise<string> =>
@@ -82,12 +83,11 @@ feed:
       "bay-1.printer.yaml:   quick: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}
       everyday.media.yaml: mode: quick
       example.media.yaml: mode: quick
-      example.media.yaml: alignment: { mode: quick, one-way: { cyan: 0 }, two-way: { 'cyan': 1 } }
-      example.media.yaml:   fine: { mode: quick }"
+      example.media.yaml: conditions: { before: { printer: bay-1, mode: quick } }"
     `)
     expect(await on('[cy$0an', 'process-cyan')).toMatchInlineSnapshot(`
       "bay-1.printer.yaml: heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2, channels: [process-cyan, magenta, yellow, black]}
-      example.media.yaml: alignment: { mode: standard, one-way: { process-cyan: 0 }, two-way: { 'process-cyan': 1 } }"
+      example.media.yaml: alignment: { one-way: { process-cyan: 0 }, two-way: { 'process-cyan': 1 } }"
     `)
     expect(await on('  tape-$05m', 'tape-blue')).toMatchInlineSnapshot(`
       "rollbook.yaml:   tape-blue: {kind: tape, division: 1 mm}
@@ -194,7 +194,10 @@ test('in the samples: there and back again leaves every byte', async () => {
   const places = samples()
     .filter(({ name }) => name.startsWith('tern-quay/'))
     .flatMap(({ name, text }) =>
-      mentionsIn(kindOfFile(name)!, SyntaxTree.parse(text).root).map((mention) => ({ name, text, mention })),
+      mentionsIn(kindOfFile(name)!, SyntaxTree.parse(text).root)
+        // A state that the tool has named after its content gets no other name, and not back to that one.
+        .filter(({ of, name: called }) => of !== 'state' || !isMadeName(called))
+        .map((mention) => ({ name, text, mention })),
     )
   const refused: string[] = []
   await fc.assert(

@@ -608,7 +608,7 @@ web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-wa
         "Load the roll square, let the heaters get steady, and change suction (3) and tension (5 N/m) until it lies flat and runs straight. Look along both edges and the middle before the carriage moves, hands clear of it. Settle the gap (4 mm) here.",
         "Ink limit, roughly: print a series of solids, and find the most that does not pool, cockle or fill in. Write it as colour, ink-limit.",
         "Heat and drying: print a solid at that limit. Stop the machine before hands go near and keep off what is hot; then touch the solid with a gloved finger where it is wound. It is typically dry after 15 min (11 to 20). Change what dries it until it is dry there, and wind a metre, to be unrolled the next day. When it is dry, read the web at each heater (before at 40 °C, platen at 40 °C, after at 42 °C) with the strip running, and write that under heat, readings. What is measured below holds only for what is settled here.",
-        "Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, gap, thickness and mode.",
+        "Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, thickness and the state they were printed in (under).",
         "Feed pattern: the longest pattern (1000 mm), laid flat, at 23 °C. No rule of the shop proves its ±0.05 % on it; two marks 2800 mm apart would. Measure with a rule longer than the pattern; the shop does not say how long its rules are. Write each under feed, checks; key in what follows, and print once more.",
         "Ink limit again: print a series of solids, and find the most that does not pool, cockle or fill in, small reversed text beside them. Colour comes last.",
       ]
@@ -624,7 +624,7 @@ web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-wa
       .replace(/heaters:\n(?: {2}.*\n)+/, '')
     const { text, testPrints } = await started(FILM, mini)
     expect(testPrints.find((print) => print.startsWith('Alignment'))).toMatchInlineSnapshot(
-      `"Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, gap, thickness and mode. The document of gull lacks alignment (its patches and their step), so no pick can be judged: write it in first."`,
+      `"Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, thickness and the state they were printed in (under). The document of gull lacks alignment (its patches and their step), so no pick can be judged: write it in first."`,
     )
     expect(text.slice(0, text.indexOf('#\n#')).replace(/\n# /g, ' ')).toMatchInlineSnapshot(`
       "# Started on 2026-11-25: s on gull in m. No number here is proven by a print yet. "Computed" follows from the documents. "Taken from" runs on another profile of this printer. "Typical" is usual in the trade. "To be measured" is only a place to begin. No profile on gull has a proven feed yet, so nothing is taken over from another. The document of gull says nothing of: alignment; heaters; suction. For these nothing is chosen or checked here: where the machine has them, write them in.

@@ -20,7 +20,8 @@ describe('names', () => {
       await told(
         inShop(`${HEAD}suction: 3
 web: { tension: 9 }
-alignment: { mode: fine, one-way: { cyan: 0, zyan: 1 } }
+alignment: { one-way: { cyan: 0, zyan: 1 } }
+conditions: { before: { mode: fine } }
 feed: { checks: [{ with: tape-5m, lot: L-18 }, { with: no-rule, lot: L-99 }] }
 `),
       ),
@@ -31,9 +32,10 @@ feed: { checks: [{ with: tape-5m, lot: L-18 }, { with: no-rule, lot: L-99 }] }
       standard enumMember
       3 enumMember
       9 enumMember.unresolved
-      fine enumMember
       cyan enumMember
       zyan enumMember.unresolved
+      before enumMember.declaration
+      fine enumMember
       tape-5m enumMember
       L-18 enumMember
       no-rule enumMember.unresolved

@@ -183,7 +183,7 @@ describe('values', () => {
     ).toMatchInlineSnapshot(`
       "
       climate: needs a group of keys, has a text
-      instruments.tape.kind: needs one of rule, tape, caliper, loupe, thermometer, hygrometer, sensor, has nothing
+      instruments.tape.kind: needs one of rule, tape, caliper, loupe, thermometer, hygrometer, spectrophotometer, sensor, has nothing
       instruments.tape.limit-of-error: needs a list or a length (mm, m, µm or in) or a temperature difference (K) or a relative humidity (%RH) or one of class-1, class-2, class-3, has false
       "
     `)

@@ -15,7 +15,7 @@ colour:
   ink-limit: 260 %
   icc: film.icc
   reference: target.txt
-  measured: [strip.txt]
+  measured: [{ file: strip.txt, date: 2026-03-20 }]
 `
 const OTHERS: readonly (readonly [string, string])[] = [
   ['e.media.yaml', PROFILE],

@@ -32,7 +32,7 @@ const idOf = ({ content, baseName }: RollDocument<'media'>): CsvCell => text(con
 export function columnsOf(rows: readonly Row[], what: TableName): readonly string[] {
   const names = [...new Set(rows.flatMap((row) => [...row.keys()]))]
   if (what !== 'evidence') return names
-  const order = EVIDENCE.flatMap(({ entry }) => (entry.kind === 'map' ? [...entry.properties.keys()] : []))
+  const order = EVIDENCE.flatMap(({ entry }) => [...entry.properties.keys()])
   const place = (name: string): number => order.indexOf(/^[^ .]*/.exec(name)![0])
   const rank = (name: string): number => (name === PROFILE || name === LIST ? -1 : place(name) < 0 ? order.length : place(name))
   return names.sort((a, b) => rank(a) - rank(b))

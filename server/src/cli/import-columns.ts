@@ -1,5 +1,5 @@
 // What the columns of a table mean: by our names, by those a shop has given to its own, or not at all, which is told and not guessed.
-import { cellSchema, EVIDENCE, type EvidenceKind, ONLY } from '../model/evidence.ts'
+import { cellSchema, EVIDENCE, type EvidenceKind } from '../model/evidence.ts'
 import type { Given } from '../model/evidence-new.ts'
 import { dimensionInUnits, findUnit, likelyUnits } from '../quantities/units.ts'
 import { CannotRun } from './host.ts'
@@ -64,8 +64,7 @@ export const isNumeric = (kinds: readonly EvidenceKind[], column: CellColumn): b
 /** The one kind of evidence that has all the columns, and whose needed keys are among them. Throws `CannotRun` where that is not one. */
 export function kindOf(columns: readonly CellColumn[], file: string): EvidenceKind {
   const possible = EVIDENCE.filter((kind) => columns.every((column) => hasKey(kind, column)))
-  const needed = ({ entry }: EvidenceKind): readonly string[] => (entry.kind === 'leaf' ? [ONLY] : entry.required)
-  const whole = possible.filter((kind) => needed(kind).every((key) => columns.some((column) => column.key === key)))
+  const whole = possible.filter((kind) => kind.entry.required.every((key) => columns.some((column) => column.key === key)))
   const found = whole.length > 0 ? whole : possible
   if (found.length === 1) return found[0]!
   const choice = (found.length > 0 ? found : EVIDENCE).map(({ name }) => name).join(', ')

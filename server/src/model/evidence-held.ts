@@ -1,6 +1,6 @@
 // Whether an entry of evidence that comes from elsewhere is there already. The same reading written down twice would count twice, and make a result
 // surer than it is; so what agrees with another is told, and added only where a person says that it was measured again.
-import { type Cell, type Entry, type EvidenceKind, meaningOf, ONLY } from './evidence.ts'
+import { type Cell, type Entry, type EvidenceKind, meaningOf } from './evidence.ts'
 
 export type Standing =
   | { readonly is: 'new' }
@@ -64,8 +64,8 @@ export class HeldEvidence {
 
   /** Those that may be the same reading; of a section, which there is one of, all. */
   private near(cells: readonly Cell[]): Near {
-    const { form, entry } = this.kind
-    const keys = entry.kind === 'leaf' ? [ONLY] : form === 'section' ? [] : ['date', ...this.needed]
+    const { form } = this.kind
+    const keys = form === 'section' ? [] : ['date', ...this.needed]
     const reading = keys.map((key) => meaningAt(cells, key) ?? '').join('\n')
     const near = this.byReading.get(reading) ?? { free: [], taken: [] }
     this.byReading.set(reading, near)
@@ -82,7 +82,7 @@ export class HeldEvidence {
 
 /** What tells readings of one day apart: what was measured. Not under which correction, which is a setting and may be mistyped. */
 const neededOf = ({ entry }: EvidenceKind): readonly string[] =>
-  entry.kind === 'leaf' ? [] : entry.required.filter((key) => key !== 'date' && key !== 'applied')
+  entry.required.filter((key) => key !== 'date' && key !== 'applied')
 
 const meaningAt = (cells: readonly Cell[], key: string): string | undefined =>
   cells.find((cell) => cell.key === key && cell.part === 'value')?.meaning

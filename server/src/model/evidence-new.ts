@@ -7,7 +7,7 @@ import type { StructureIssue } from '../schema/structure.ts'
 import { nodeAt } from '../syntax/tree.ts'
 import { LiveDocument } from './document.ts'
 import { plainOrQuoted } from './edit.ts'
-import { cellSchema, type Entry, type EvidenceKind, entriesOf, ONLY, type Part, plainNumber } from './evidence.ts'
+import { cellSchema, type Entry, type EvidenceKind, entriesOf, type Part, plainNumber } from './evidence.ts'
 import { isDate } from './read.ts'
 
 /** A cell as it is given: its text without blanks around it, and never empty. */
@@ -52,10 +52,6 @@ export function newEntry(kind: EvidenceKind, given: readonly Given[]): Made {
     if (!put(root, key.split('.'), written)) return refused(`${key} is given twice`)
   }
   for (const key of spreads.keys()) return refused(`an uncertainty is given, and no ${key}`)
-  if (kind.entry.kind === 'leaf') {
-    const only = root.get(ONLY)
-    return typeof only === 'string' ? verified(kind, only, []) : refused('nothing is given')
-  }
   const gap = gapIn(root, kind.entry, '')
   if (gap !== undefined) return refused(`${gap} is missing: what comes after it would move up`)
   const pairs = [...ordered(root, kind.entry)].map(([key, branch, schema]) => `${key}: ${flowOf(branch, schema)}`)

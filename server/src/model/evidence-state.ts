@@ -7,17 +7,21 @@ import type { F } from './field.ts'
 import type { KindOfEvidence, State } from './generated/documents.ts'
 import type { SettingValue } from './setting.ts'
 import type { Setup } from './setup.ts'
-import { type Difference, differencesOf, isMadeName, nameByContent, statesOf } from './states.ts'
+import { type Difference, differencesOf, type Flaw, flawOf, statesOf } from './states.ts'
 
-/** The state of evidence. Refuses where it names none, one that is not there, or one whose content is not what its name stands for. */
+/** The state of evidence. Refuses where it names none, or one that cannot be taken at its word. */
 export function stateOf(setup: Setup, under: F<string> | undefined): Outcome<State> {
   if (!under) return refuse('under', 'made under settings that are not known')
   const { value } = under
+  const flaw = flawOf(setup, value)
   const state = statesOf(setup).get(value)
-  if (!state) return refuse('under', `made under '${value}', a state that is not among the conditions`)
-  if (isMadeName(value) && nameByContent(state) !== value)
-    return refuse('under', `made under '${value}', a state that does not hold what its name stands for`)
-  return ok(state)
+  return flaw === undefined && state ? ok(state) : refuse('under', `made under '${value}', ${FLAWS[flaw ?? 'unknown']}`)
+}
+
+const FLAWS: Readonly<Record<Flaw, string>> = {
+  unknown: 'a state that is not among the conditions',
+  twice: 'a name that two states have',
+  differs: 'a state that does not hold what its name stands for',
 }
 
 /** Why evidence of this state is another pairing's: it cannot be brought here. */

@@ -1,7 +1,7 @@
 // The evidence of a profile as flat entries: what was measured, picked, seen and read back, found by the schema alone, so that a list that is added
 // there is here too. An entry is a row of cells; a cell is a dotted key, the unit it is written in, and a number or a text.
 import type { Quantity } from '../quantities/quantity.ts'
-import { childOf, type LeafSchema, type MapSchema, type SchemaNode, schemaOf } from '../schema/schema.ts'
+import { childOf, type MapSchema, type SchemaNode, schemaOf } from '../schema/schema.ts'
 import { resolveAlias } from '../syntax/tree.ts'
 import type { RollDocument } from './document.ts'
 import type { F, List, Place, Section, Table } from './field.ts'
@@ -12,15 +12,14 @@ export interface EvidenceKind {
   readonly name: string
   readonly path: readonly string[]
   readonly form: 'list' | 'section'
-  /** A single value where the list is one of names, as of files. */
-  readonly entry: MapSchema | LeafSchema
+  readonly entry: MapSchema
 }
 
 /** What a cell holds of its value: the value itself, or its uncertainty. */
 export type Part = 'value' | 'spread'
 
 export interface Cell {
-  /** From the entry down, lists counted from 1: 'climate.temperature', 'picks.2'. `ONLY` for an entry that is a single value. */
+  /** From the entry down, lists counted from 1: 'climate.temperature', 'picks.2'. */
   readonly key: string
   readonly part: Part
   /** The unit it is written in; undefined for what has none. */
@@ -39,12 +38,9 @@ export interface Entry {
   readonly cells: readonly Cell[]
 }
 
-/** The key of an entry that is a single value. */
-export const ONLY = 'entry'
-
 const DATE = 'date'
 
-/** In the order of the schema. Evidence is what has a day of its own, and what a profile lists and no other profile takes from it. */
+/** In the order of the schema. Evidence is what has a day of its own. */
 export const EVIDENCE: readonly EvidenceKind[] = kindsBelow(schemaOf('media'), [])
 
 function kindsBelow(schema: MapSchema, path: readonly string[]): readonly EvidenceKind[] {
@@ -53,9 +49,7 @@ function kindsBelow(schema: MapSchema, path: readonly string[]): readonly Eviden
     const name = at.join('.')
     if (node.kind === 'list') {
       const { items } = node
-      const dated = items.kind === 'map' && items.properties.has(DATE)
-      const names = items.kind === 'leaf' && !node.inherit
-      return (dated || names) && !node.tuple ? [{ name, path: at, form: 'list', entry: items as MapSchema | LeafSchema }] : []
+      return items.kind === 'map' && items.properties.has(DATE) ? [{ name, path: at, form: 'list', entry: items }] : []
     }
     if (node.kind !== 'map') return []
     return node.properties.has(DATE) ? [{ name, path: at, form: 'section', entry: node }] : kindsBelow(node, at)
@@ -90,7 +84,6 @@ export function settingCells(profile: unknown): readonly Cell[] {
 
 /** The schema of a cell's value: a leaf, or free below a key that begins with x-. */
 export function cellSchema(kind: EvidenceKind, key: string): SchemaNode | undefined {
-  if (kind.entry.kind === 'leaf') return key === ONLY ? kind.entry : undefined
   const node = key.split('.').reduce<SchemaNode | undefined>((at, step) => at && below(at, step), kind.entry)
   return node?.kind === 'leaf' || node?.kind === 'any' ? node : undefined
 }
@@ -120,7 +113,7 @@ function cellsOf(value: unknown, schema: SchemaNode, key: string): readonly Cell
   const inner = (step: string): string => (key === '' ? step : `${key}.${step}`)
   switch (schema.kind) {
     case 'leaf':
-      return leafCells(value as F<string | number | boolean | Quantity>, key === '' ? ONLY : key)
+      return leafCells(value as F<string | number | boolean | Quantity>, key)
     case 'list':
       return (value as List<unknown>).items.flatMap((item, i) =>
         cellsOf(item, schema.tuple?.[i] ?? schema.items, inner(String(i + 1))),

@@ -14,7 +14,7 @@ export interface MadeUnder {
   readonly under: F<string> | undefined
 }
 
-const KINDS = EVIDENCE.filter(({ entry }) => entry.kind === 'map' && entry.properties.has('under'))
+const KINDS = EVIDENCE.filter(({ entry }) => entry.properties.has('under'))
 
 /** Everything of a profile that may tell its state, in the order of the format. */
 export function madeUnder(own: MediaDocument): readonly MadeUnder[] {

@@ -8,6 +8,7 @@ import { ALL_KINDS } from './support/bad-quantity.ts'
 import { fixOf } from './support/fixes.ts'
 import { type Issue, issuesOf, keySpanIn, mapSchemaOf, type Spotted } from './support/issues.ts'
 import { pairOf } from './support/mistakes.ts'
+import { isMoved, moveToState } from './support/moved.ts'
 import { listed, quoted } from './support/words.ts'
 
 export const rule = defineRule({
@@ -21,6 +22,17 @@ section. Below \`notes\`, and below keys of your own that begin with \`x-\`, any
     for (const found of issuesOf(context, 'unknown-key')) {
       const { issue, node } = found
       const near = issue.nearest
+      if (context.setup && node.kind === 'map' && context.document.kind === 'media' && isMoved(found.path, issue.key)) {
+        const { document, setup } = context
+        context.report(
+          keySpanIn(context, found, issue.key),
+          `'${issue.key}' is not a key here any more: the state that 'under' names says it.`,
+          {
+            fixes: () => [moveToState(document, setup, found.path, node)],
+          },
+        )
+        continue
+      }
       const pair = pairOf(node, issue.key)
       context.report(keySpanIn(context, found, issue.key), messageFor(context, found), {
         fixes: () =>
@@ -98,6 +110,115 @@ $0resolution$0: 720 x 720 dpi
       name: 'a mistyped key that stands there already',
       text: 'feed: { correction: 0 %, $0corection$0: +0.12 % }\n',
       message: "'corection' is not a key here; did you mean 'correction'?",
+      testOnly: true,
+    },
+    {
+      name: 'a mode that a state says now',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+alignment:
+  date: 2026-03-14
+  $0mode$0: fine    # the slow one
+  two-way: { cyan: 1 }
+
+notes: none
+`,
+      message: "'mode' is not a key here any more: the state that 'under' names says it.",
+      after: `stock: banner
+printer: bay-1
+mode: quick
+alignment:
+  date: 2026-03-14
+  under: s6fpl    # the slow one
+  two-way: { cyan: 1 }
+
+conditions:
+  s6fpl: { from: said, stock: banner, printer: bay-1, mode: fine }
+
+notes: none
+`,
+      fixes: ['Move mode into a state under conditions'],
+    },
+    {
+      name: 'of fine picks, where such a state is there already',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+feed: { fine: { date: 2026-03-14, applied: 0 %, $0mode$0: fine, picks: [0] } }
+conditions:
+  slow: { from: said, stock: banner, printer: bay-1, mode: fine }
+`,
+      message: "'mode' is not a key here any more: the state that 'under' names says it.",
+      after: `stock: banner
+printer: bay-1
+mode: quick
+feed: { fine: { date: 2026-03-14, applied: 0 %, under: slow, picks: [0] } }
+conditions:
+  slow: { from: said, stock: banner, printer: bay-1, mode: fine }
+`,
+      fixes: ['Move mode into a state under conditions'],
+      testOnly: true,
+    },
+    {
+      name: 'a gap in one of several modes',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+alignment: { date: 2026-03-14, $0gap$0: 1.5 mm }
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { quick: { passes: 4 }, fine: { passes: 16 } }
+`,
+      message: "'gap' is not a key here any more: the state that 'under' names says it.",
+      fixes: [
+        'Move gap into a state under conditions [refused: A state needs its mode, and this does not say in which it was printed.]',
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a gap in the one mode there is',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+alignment: { date: 2026-03-14, $0gap$0: 1.5 mm }
+#- bay-1.printer.yaml
+printer: bay-1
+modes: { quick: { passes: 4 } }
+`,
+      message: "'gap' is not a key here any more: the state that 'under' names says it.",
+      after: `stock: banner
+printer: bay-1
+mode: quick
+alignment: { date: 2026-03-14, under: s3a57 }
+conditions:
+  s3a57: { from: said, stock: banner, printer: bay-1, mode: quick, gap: 1.5 mm }
+`,
+      fixes: ['Move gap into a state under conditions'],
+      testOnly: true,
+    },
+    {
+      name: 'beside a state',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+alignment: { date: 2026-03-14, under: slow, $0mode$0: fine }
+`,
+      message: "'mode' is not a key here any more: the state that 'under' names says it.",
+      fixes: [
+        'Move mode into a state under conditions [refused: It names a state already: see that it says the same, and take this out by hand.]',
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a mode that is no name',
+      text: `stock: banner
+printer: bay-1
+mode: quick
+feed: { fine: { date: 2026-03-14, $0mode$0: Fine 2 } }
+`,
+      message: "'mode' is not a key here any more: the state that 'under' names says it.",
+      fixes: ['Move mode into a state under conditions [refused: The mode is no name; put it right first.]'],
       testOnly: true,
     },
     {

@@ -2,9 +2,9 @@
 
 import { listOfOne } from '../model/edit.ts'
 import { renamedSwitch } from '../schema/renamed.ts'
-import { type LeafSchema, type SchemaNode, wordsOf } from '../schema/schema.ts'
+import { type LeafSchema, type MapSchema, type SchemaNode, wordsOf } from '../schema/schema.ts'
 import { dateFrom, isId } from '../schema/structure.ts'
-import type { MapNode } from '../syntax/tree.ts'
+import type { MapNode, ScalarNode } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
 import { fixOf } from './support/fixes.ts'
@@ -177,6 +177,13 @@ some programs read \`yes\` as true and others as the word, so the format takes \
       message: 'A document takes a group of keys; here is a list.',
       testOnly: true,
     },
+    {
+      name: 'a file alone, as measurements once were',
+      text: 'colour:\n  measured:\n    - $0colour/strip.txt$0   # on the new lot\n',
+      message: "An entry of 'measured' takes a group of keys; here is a text.",
+      after: 'colour:\n  measured:\n    - { file: colour/strip.txt }   # on the new lot\n',
+      fixes: ['Make it the file of an entry'],
+    },
     { name: 'values of the right kinds', text: 'heat: { fan: true }\ncolour: { measured: [{ file: target.txt }] }\n' },
     {
       name: 'a word for a switch',
@@ -289,6 +296,7 @@ function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[
   }
   if (lacksBracket(spot, schema))
     return [{ title: 'Add the opening bracket', edits: [{ start: node.start, end: node.start, newText: '[' }], preferred: true }]
+  if (schema.kind === 'map') return [asFile(context, node, schema)]
   if (schema.kind !== 'list' || schema.items.kind !== 'leaf') return []
   const words = wordsOf(schema.items)
   const now = renamedSwitch(node.text, words)
@@ -306,6 +314,16 @@ function fixesFor(context: RuleContext, spot: Spot): readonly (Fix | undefined)[
 const isEntry = (node: MapNode, schema: SchemaNode | undefined): boolean => {
   const entry = schema?.kind === 'list' ? schema.items : undefined
   return entry?.kind === 'map' && node.pairs.some(({ key }) => key && entry.properties.has(key.text))
+}
+
+/** A file that stands alone in a list of what was measured, as it did before each had its day. */
+function asFile({ document }: RuleContext, { start, end }: ScalarNode, schema: MapSchema): Fix | undefined {
+  const isFile = (node: SchemaNode): boolean =>
+    node.kind === 'leaf' && node.accepts.some((type) => type.type === 'text' && type.path === true)
+  const key = schema.required.find((name) => isFile(schema.properties.get(name)!))
+  if (key === undefined) return undefined
+  const newText = `{ ${key}: ${document.text.slice(start, end)} }`
+  return { title: `Make it the ${key} of an entry`, edits: [{ start, end, newText }] }
 }
 
 /** `picks: 0, 1, 0]` */

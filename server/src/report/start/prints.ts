@@ -144,7 +144,7 @@ function finePrint({ printer }: Setup): readonly string[] {
   ]
   const words = size.filter((w) => w !== undefined && w !== 0).join(', ')
   return [
-    `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine, with date, applied and mode.`,
+    `Fine feed pattern${words && ` (${words})`}, with the correction keyed in: pick the patch without bands in each row. Write them under feed, fine, with date, applied and the state they were printed in (under).`,
   ]
 }
 
@@ -161,7 +161,7 @@ function alignmentPrint(setup: Setup): string {
   const lacks = printer?.alignment
     ? ''
     : ` The document of ${profile.printer!.value} lacks alignment (its patches and their step), so no pick can be judged: write it in first.`
-  return `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'},${at}${apart}. Write the picks under alignment, with date, gap, thickness and mode.${lacks}`
+  return `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'},${at}${apart}. Write the picks under alignment, with date, thickness and the state they were printed in (under).${lacks}`
 }
 
 function inkPrint({ profile }: Setup): string {
