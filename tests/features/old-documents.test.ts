@@ -48,7 +48,7 @@ describe('an old document', () => {
         under: s6c6a   # before the strike
         thickness: 215 µm
         # the slow one
-            # as ever
+        # as ever
         two-way: { cyan: 1 }
       colour:
         measured: [{ file: strip.txt }, { file: 'old strip.txt' }]

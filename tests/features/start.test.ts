@@ -174,15 +174,15 @@ describe('what is chosen', () => {
       #      the strip running, and write that under heat, readings. What is measured below holds only for
       #      what is settled here.
       #   5. Alignment pattern, one way and two ways, at the gap of 0.08 in; before compensation out and
-      #      back land about 710 µm apart. Write the picks under alignment, with date, gap, thickness and
-      #      mode.
+      #      back land about 710 µm apart. Write the picks under alignment, with date, thickness and the
+      #      state they were printed in (under).
       #   6. Feed pattern: one pattern of 60 in measured with steel-rule-2m, laid flat, at 23 °C: that
       #      proves the shop's ±0.05 %. Measure with a rule longer than the pattern; the shop does not say
       #      how long its rules are. Write each under feed, checks; key in what follows, and print once
       #      more.
       #   7. Fine feed pattern (the middle row, 5 patches, steps of 4 µm), with the correction keyed in:
       #      pick the patch without bands in each row. Write them under feed, fine, with date, applied and
-      #      mode.
+      #      the state they were printed in (under).
       #   8. Ink limit again: print a series of solids, and find the most that does not pool, cockle or
       #      fill in, small reversed text beside them. Colour comes last.
       #
