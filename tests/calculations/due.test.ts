@@ -1,9 +1,11 @@
 // The date of the next check: published decisions where nothing moves, and what must hold whatever moves.
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { type DueInput, nextCheckDue, type RateEvidence, rateEvidence } from '../../server/src/calc/due.ts'
+import { nextCheckDue, type RateEvidence, rateEvidence } from '../../server/src/calc/due.ts'
 import { Chance } from '../support/chance.ts'
 import { must, numbersIn, refusal } from './must.ts'
+
+type DueInput = Parameters<typeof nextCheckDue>[0]
 
 /** Percent of length. */
 const pc = (value: number): number => value / 100

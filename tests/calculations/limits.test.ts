@@ -10,7 +10,6 @@ import { impliedCorrection } from '../../server/src/calc/feed-check.ts'
 import { finePicks, keyIn } from '../../server/src/calc/feed-key-in.ts'
 import { channelOffsets, offsetChange } from '../../server/src/calc/landing.ts'
 import { measuredLength, requiredPattern } from '../../server/src/calc/measurement.ts'
-import { rosner } from '../../server/src/calc/outliers.ts'
 import type { Range } from '../../server/src/calc/range.ts'
 import { fitParallelLines, fitThroughOrigin } from '../../server/src/calc/regression.ts'
 import { effectiveThickness, rollLength } from '../../server/src/calc/roll.ts'
@@ -102,13 +101,6 @@ describe('just at', () => {
       return found && 'value' in found ? found.value.extrapolated : undefined
     }
     expect([2.99, 3, 6, 9, 9.01].map(outside)).toEqual([true, false, false, false, true])
-  })
-
-  it('no outlier, or part of one, to look for, and a chance of nothing or all', () => {
-    const values = [1, 2, 3, 4, 5]
-    for (const most of [0, 1.5, Number.NaN]) expect(rosner({ values, most })).toMatchObject({ problem: { input: 'most' } })
-    for (const significance of [0, 1, 1.5])
-      expect(rosner({ values, most: 1, significance })).toMatchObject({ problem: { input: 'significance' } })
   })
 })
 
@@ -229,18 +221,6 @@ describe('one number that is none', () => {
   it.each([Number.NaN, Number.POSITIVE_INFINITY])('%d among good ones is refused, and that is the reason', (bad) => {
     const problem = { input: 'values', reason: 'one of the values is not a finite number' }
     expect(sampleOf({ values: [1, bad, 3] })).toMatchObject({ problem })
-    expect(rosner({ values: [1, 2, bad, 3], most: 1 })).toMatchObject({ problem })
-  })
-})
-
-describe('outliers', () => {
-  it('are the same in any unit, however small or large its numbers', () => {
-    const values = [1, 1.1, 0.9, 1.05, 5]
-    const statistics = (unit: number) => {
-      const found = rosner({ values: values.map((v) => v * unit), most: 2 })
-      return found.ok ? found.value.steps.map((step) => step.statistic.toPrecision(9)) : undefined
-    }
-    for (const unit of [1e-200, 1e200]) expect(statistics(unit)).toEqual(statistics(1))
   })
 })
 

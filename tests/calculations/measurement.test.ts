@@ -117,6 +117,9 @@ describe('reference temperature', () => {
 })
 
 // 1 m, class II, 0.5 mm division, 5 repeats with s = 0.15 mm, rule and PVC web known to ± 2 K; by SciPy.
+/** The half-width of a 95 % interval in standard deviations of a normal (JCGM 100:2008, Table G.1). */
+const K95 = 1.959963984540054
+
 describe('full budget', () => {
   const m = measure({
     measured: 1,
@@ -124,10 +127,8 @@ describe('full budget', () => {
     limitOfError: ruleClasses.II,
     ruleExpansion: steelExpansion,
     ruleTemperature: 20,
-    ruleTemperatureUncertainty: 2,
     webExpansion: exactly(70e-6),
     webTemperature: 20,
-    webTemperatureUncertainty: 2,
   })
 
   it('has the parts', () => {
@@ -152,17 +153,17 @@ describe('full budget', () => {
       ['reading', true],
       ['limit-of-error', true],
     ])
-    expect(m.parts.every((p) => !p.assumed)).toBe(true)
+    expect(m.parts.filter((p) => p.assumed).map((p) => p.cause)).toEqual(['rule-temperature', 'web-temperature'])
   })
 
   it('takes the reader at their word for the reading, and not for the rule', () => {
     const stated = measure({ measured: 1, statedUncertainty: 0.3e-3, division: 1e-3, limitOfError: ruleClasses.I })
-    expect(part(stated, 'reading')).toBeCloseTo(0.3e-3 / Math.sqrt(3), 12)
+    expect(part(stated, 'reading')).toBeCloseTo(0.3e-3 / K95, 12)
     expect(part(stated, 'limit-of-error')).toBeCloseTo(0.2e-3 / Math.sqrt(3), 12)
     expect(stated.parts.some((p) => p.assumed)).toBe(false)
   })
 
-  // By hand: 70 ppm/K over a metre known to 1 K is 70 µm, 11.5 ppm/K is 11.5 µm, rectangular.
+  // By hand: 70 ppm/K over a metre known to 1 K is 70 µm, 11.5 ppm/K is 11.5 µm; what is written with ± is a 95 % interval.
   it('takes temperatures to be known as well as is said', () => {
     const known = measure({
       measured: 1,
@@ -171,8 +172,8 @@ describe('full budget', () => {
       webExpansion: exactly(70e-6),
       webTemperatureUncertainty: 1,
     })
-    expect(part(known, 'rule-temperature')).toBeCloseTo(11.5e-6 / Math.sqrt(3), 12)
-    expect(part(known, 'web-temperature')).toBeCloseTo(70e-6 / Math.sqrt(3), 12)
+    expect(part(known, 'rule-temperature')).toBeCloseTo(11.5e-6 / K95, 12)
+    expect(part(known, 'web-temperature')).toBeCloseTo(70e-6 / K95, 12)
   })
 })
 

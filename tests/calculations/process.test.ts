@@ -1,10 +1,12 @@
 // A history judged as a process: the handbook's chart, published run lengths, a river that changed, and what must not matter.
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { judgeProcess, type ProcessInput } from '../../server/src/calc/process.ts'
+import { judgeProcess } from '../../server/src/calc/process.ts'
 import { Chance } from '../support/chance.ts'
 import { must, numbersIn, refusal } from './must.ts'
 import { FIRST_YEAR, NILE } from './nile.ts'
+
+type ProcessInput = Parameters<typeof judgeProcess>[0]
 
 const dated = (list: readonly number[], u = 0) => list.map((value, day) => ({ day, value, u }))
 

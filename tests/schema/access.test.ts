@@ -130,6 +130,7 @@ test('items of lists of mappings', () => {
       "media": [
         "feed.checks.*",
         "heat.readings.*",
+        "colour.measured.*",
         "observed.*",
         "keyed.*",
       ],

@@ -47,7 +47,7 @@ export function rateEvidence({ checks }: { checks: readonly LevelCheck[] }): Out
   return logs.every(Number.isFinite) ? ok({ logs }) : refuse('checks', TOO_FAR)
 }
 
-export interface DueInput {
+interface DueInput {
   /** The profile's checks, in any order. */
   readonly checks: readonly LevelCheck[]
   /** The day to speak of, counted as the checks' days; not before the newest of them. */

@@ -1,6 +1,7 @@
 // Feed checks to one correction: brought to today's conditions, strips measured twice put together, and the mean over the scatter that is not known.
 import { type Outcome, ok } from '../base/outcome.ts'
 import type { FeedCheckInput, ImpliedCorrection } from './feed-check.ts'
+import { correctionOfGain } from './feed-gain.ts'
 import type { LengthCause } from './measurement.ts'
 import { mixtureBetween } from './normal-mixture.ts'
 import { randomEffects } from './random-effects.ts'
@@ -105,9 +106,10 @@ export function combineChecks(
   const mixture = scatterMixture(input)
   if (!mixture.ok) return mixture
   const { value, u, U, k, budget, tau } = mixture.value
-  const correction = (1 - value) / value
-  // A longer gain is a smaller correction: u(c) = u(g)·(1 + c)².
-  const perGain = (1 + correction) ** 2
+  const asked = correctionOfGain({ gain: value, u })
+  if (!asked.ok) return asked
+  const { correction } = asked.value
+  const perGain = asked.value.u / u
   const weights: number[] = []
   for (const [p, { members }] of prints.entries())
     for (const { at, share } of members) weights[at] = mixture.value.weights[p]! * share
@@ -123,7 +125,7 @@ export function combineChecks(
       uLots: budget.lots * perGain,
       uDrift: budget.drift * perGain,
       systematic: budget.shared.map((part) => ({ ...causeOf(part.cause), u: part.u * perGain })),
-      u: u * perGain,
+      u: asked.value.u,
       k,
       U: U * perGain,
       scatter: tau,

@@ -83,7 +83,7 @@ export interface Measurement {
 }
 
 /** Shown minus true: plus where it reads too long. */
-export interface RuleError {
+interface RuleError {
   /** Share of the length, or metres. */
   readonly value: number
   readonly of: 'length' | 'reading'
@@ -178,7 +178,7 @@ export function measuredLength({
   })
 }
 
-export interface RequiredPattern {
+interface RequiredPattern {
   /** Shortest pattern that proves the tolerance, m; undefined where none up to `longest` does. */
   readonly length: number | undefined
   /** The uncertainty U of the correction that is left however long the pattern: temperature, tension and the rule's error per metre. */

@@ -5,7 +5,7 @@ import { normalCdf } from './normal.ts'
 import { upperQuantile } from './student-t.ts'
 
 /** A value of a history: comparable with the others (brought to the same conditions), and no suspect. */
-export interface ProcessValue {
+interface ProcessValue {
   /** Day it was measured on, counted from any day. */
   readonly day: number
   /** The value, as a fraction (or in any unit that all values and uncertainties share). */
@@ -14,7 +14,7 @@ export interface ProcessValue {
   readonly u: number
 }
 
-export type ProcessTest = 'ewma' | 'two-of-three'
+type ProcessTest = 'ewma' | 'two-of-three'
 
 /** A value as the chart shows it. */
 interface ChartPoint {
@@ -26,7 +26,7 @@ interface ChartPoint {
   readonly ewma: number
 }
 
-export interface Change {
+interface Change {
   /** Days of the last value before and of the first after the likeliest place of a single step. */
   readonly after: number
   readonly by: number
@@ -59,7 +59,7 @@ export interface Process {
   readonly chart: readonly ChartPoint[]
 }
 
-export interface ProcessInput {
+interface ProcessInput {
   /** At least eight values, in any order. */
   readonly values: readonly ProcessValue[]
   /** Standard deviation from print to print, in the unit of the values, where it is known from elsewhere: with it small changes show much sooner. */

@@ -59,7 +59,7 @@ feed:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
 ${PERCENT_PRINTER}`,
-      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.1 %, and +0.05 % is set.',
+      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
       after: `profile: e
 printer: p
 feed:
@@ -78,7 +78,7 @@ $0feed$0:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
 ${PERCENT_PRINTER}`,
-      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.1 %.',
+      message: 'There is no correction yet, and 1 check asks for +0.20 % ±0.11 %.',
       after: `profile: e
 printer: p
 feed:

@@ -1,6 +1,7 @@
 // The checks agree, but not closely enough to promise the shop's tolerance: the pattern is too short or the rule too coarse.
 
 import { defineRule } from '../../../rules/rule.ts'
+import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { EXAMPLE_SHOP, HERE, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { verdictOf } from '../verdict.ts'
@@ -17,7 +18,8 @@ export const rule = defineRule({
   docs: `What checks prove is limited by the rule (its division at both ends of the pattern, its limit of error, the temperature of rule and web) and by how far the feed itself
 scatters from print to print. The probability is that a print made now keeps the tolerance; the shop says which it asks for (tolerance.risk). More checks with the same rule do not help
 beyond a point, because they share its error; a longer pattern or a better rule does. More prints on other days tell how far the feed scatters. Where the feed scatters
-too much for the tolerance, no print proves it. Ignore it where prints are not measured by anyone.`,
+too much for the tolerance, no print proves it. Ignore it where prints are not measured by anyone.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const facts = feedOf(setup)
     const { doubtful } = verdictOf(facts)

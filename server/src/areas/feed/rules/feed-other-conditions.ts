@@ -84,7 +84,7 @@ mode: m
 feed:
   correction: +0.20 %
   checks:
-    - {date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-1, under: here}
+    - {date: $02026-03-20$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-1, under: here}
 ${HERE}${PLAIN_PAIR.replace('expansion', 'lots: [{lot: A-1}, {lot: A-2, opened: 2026-03-24}]\nexpansion')}`,
       message:
         "Doubtful: the check proves nothing of today: it was made on lot A-1, lot A-2 is printed now, and the stock does not say how far its lots differ (lot-spread). What it asks for is to be expected, and no more. Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.",

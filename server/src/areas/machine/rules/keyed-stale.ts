@@ -78,7 +78,8 @@ feed:
   correction: +0.25 %
   checks:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 1000 mm, applied: +0.25 %}
-alignment: {date: 2026-03-24, gap: 2 mm, mode: standard}
+alignment: {date: 2026-03-24, under: here}
+conditions: {here: {from: profile, stock: s, printer: p, mode: standard, gap: 2 mm}}
 keyed:
   - {date: $02026-03-10$0, correction: +0.20 %, gap: 1.5 mm}
   - {date: 2026-03-25, correction: +0.25 %}
