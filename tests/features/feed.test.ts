@@ -55,11 +55,10 @@ describe('checks at several lengths', () => {
       "profile: film-bay
       ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
         correction: 0 %   # after the service
-                    ^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 3 checks ask for +0.20 % ±0.071 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
+                    ^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 3 checks ask for +0.20 % ±0.076 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
           - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}
                    ^^^^^^^^^^ hint[no-state]: 3 feed checks tell no state: made under settings that are not known, so they are shown and prove nothing.  (to try: Put feed check 1 of 2026-03-20 under the settings as they are today [refused: This profile names no mode, so what its settings mean cannot be told.])
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}
-                                                             ^^^^^^^^ hint[feed-imprecise]: 3 checks prove the correction to ±0.071 %, and the shop's tolerance is 0.05 %. A pattern of 2.5 m measured the same way would prove that.
                                                                                                          ^^^^^ warning[check-web-warm]: The web was 10 K warmer than the 23 °C at which lengths are judged, and 0.7 mm per metre longer. It is brought back by the stock's expansion of 70 ppm/K; measure again when it is cool."
     `)
   })
@@ -70,12 +69,12 @@ describe('checks at several lengths', () => {
       stock: film
       printer: bay-1
       feed:
-        correction: 0 %   # after the service
+        correction: 0 %⟦doubtful: expect +0.20 %⟧   # after the service
         checks:
-          - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.14 %⟧
-          - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.071 %⟧
+          - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.14 %, proves nothing now⟧
+          - {date: 2026-03-25, commanded: 1000 mm, measured: 998.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}⟦→ +0.20 % ±0.071 %, proves nothing now⟧
           # measured while it was still warm
-          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}⟦→ +0.20 % ±0.071 %⟧
+          - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}⟦→ +0.20 % ±0.071 %, proves nothing now⟧
       "
     `)
   })
@@ -85,15 +84,17 @@ describe('checks at several lengths', () => {
       "*0 %*
       **feed.correction** \`0 %\`
 
+      **Print the pattern; to be expected is +0.20 %; rounding leaves 0.031 mm per metre long.**
+
+      Doubtful: the mode is not described, and the number rests on it.
+
       | date | commanded | measured | asks for (± 95 %) | weight |
       | --- | --- | --- | --- | --- |
-      | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.14 % | 12 % |
+      | 2026-03-20 | 500 mm | 499.0 mm | +0.20 % ±0.14 % | 8 % |
       | 2026-03-25 | 1000 mm | 998.0 mm | +0.20 % ±0.071 % | 44 % |
-      | 2026-03-30 | 1000 mm | 998.7 mm | +0.20 % ±0.071 % | 44 % |
+      | 2026-03-30 | 1000 mm | 998.7 mm | +0.20 % ±0.071 % | 48 % |
 
-      **Together:** 3 checks ask for \`+0.20 %\` ±0.071 % (± is the 95 % interval; the rule and temperatures alone ±0.065 %).
-
-      **Key in:** \`+0.20 %\`; rounding leaves 0.031 mm per metre long.
+      3 checks would ask for \`+0.20 %\` ±0.076 % (± is the 95 % interval). From print to print the feed scatters by about 0.02 %.
 
       With \`0.00 %\` it prints 2 mm per metre short, more than the checks allow (tolerance 0.5 mm per metre)."
     `)
@@ -110,7 +111,7 @@ describe('checks at several lengths', () => {
 
       Standard uncertainty 0.36 mm from reading 0.2 mm, limit of error of the rule 0.29 mm, temperature of the rule 0.013 mm (assumed), temperature of the web 0.081 mm (assumed).
 
-      Its weight is 44 %."
+      It proves nothing of today: it does not say what the machine was set to (under). Its number is the one to expect, and no more."
     `)
   })
 
@@ -154,10 +155,9 @@ describe('a printer that is told a measured length', () => {
       "profile: film-bay
       ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
         correction: +0.10 %
-                    ^^^^^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 1 check asks for +0.297 % ±0.071 %, and +0.100 % is set. Key in 998.0 mm.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
+                    ^^^^^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 1 check asks for +0.297 % ±0.11 %, and +0.100 % is set. Key in 998.0 mm.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.0 mm, applied: +0.10 %, with: rule-1m, web: 23 °C}
-                   ^^^^^^^^^^ hint[no-state]: 1 feed check tells no state: made under settings that are not known, so it is shown and proves nothing.  (to try: Put feed check 1 of 2026-03-30 under the settings as they are today [refused: This profile names no mode, so what its settings mean cannot be told.])
-                                                             ^^^^^^^^ hint[feed-imprecise]: 1 check proves the correction to ±0.071 %, and the shop's tolerance is 0.05 %. A pattern of 2.6 m measured the same way would prove that."
+                   ^^^^^^^^^^ hint[no-state]: 1 feed check tells no state: made under settings that are not known, so it is shown and proves nothing.  (to try: Put feed check 1 of 2026-03-30 under the settings as they are today [refused: This profile names no mode, so what its settings mean cannot be told.])"
     `)
   })
 
@@ -189,10 +189,10 @@ describe('a number that is near enough', () => {
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
     expect(reckoningText(setup, []).split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
       "In short
-        - Nothing needs to change: the correction in the profile, +0.23 %, may stay.
-        - The profile has +0.23 %: prints come out 0.13 mm per metre long, within the uncertainty and the shop's tolerance."
+        - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing needs to change: the correction in the profile, +0.23 %, may stay."
     `)
-    expect(await hover(near, TODAY)).toContain('**Key in:** nothing; what is set may stay.')
+    expect(await hover(near, TODAY)).toContain('**Key in nothing: what is set may stay.**')
     expect(feedJson(setup, 'x', [])).toMatchObject({ keyIn: { needed: false }, inProfile: { mayStay: true, asKeyedIn: false } })
   })
 
@@ -210,7 +210,7 @@ describe('a number that is near enough', () => {
     const fixture = parseFixture(far)
     const setup = (await openFixture(fixture, TODAY)).context(fixture.file)!.setup!
     expect(feedOf(setup).reckoning!.agreement).toMatchObject({ withinU: true, mayStay: false })
-    expect(reckoningText(setup, [])).toContain('  - Key in +0.17 %.')
+    expect(reckoningText(setup, [])).toContain('  - To be expected: +0.17 %.')
     expect((await actionTitles(far, TODAY)).filter((title) => /from 2 checks/.test(title))).toHaveLength(1)
   })
 })
@@ -264,23 +264,23 @@ ${mode && `conditions: {before: {from: profile, stock: film, printer: bay-1, mod
     const source = picked('[4, 4, 4]')
     expect(await told(source)).toMatchInlineSnapshot(`
       [
-        "                                                                   ^^^^^^^^^ warning[fine-against-ruler]: The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.",
+        "                                                                   ^^^^^^^^^ warning[fine-against-ruler]: The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.07 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again.",
       ]
     `)
     expect(await titles(source)).toEqual([])
     expect((await reckoned(source)).split('\n').slice(3, 5).join('\n')).toMatchInlineSnapshot(`
       "In short
-        - The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.063 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again."
+        - The ruler and the fine picks disagree: 3 checks ask for +0.32 % ±0.07 %, the picks for +0.45 % ±0.018 %. The cause is not the feed, so no number is offered: look at suction, tension, heat and the rollers, then print both patterns again."
     `)
     expect(await reckoned(source)).not.toMatch(/Key in|What to key in|proven/)
-    expect(await hover(source, TODAY)).toContain('**Key in:** nothing. The ruler and the fine picks disagree')
+    expect(await hover(source, TODAY)).toContain('**Key in nothing.**')
   })
 
   test('what the picks ask for is not put into the mouth of the checks', async () => {
     const source = picked('[1, 1, 1]').replace('$0+0.32', '$0+0.12')
     expect(await told(source)).toMatchInlineSnapshot(`
       [
-        "              ^^^^^^^ warning[feed-correction]: Prints come out 2.3 mm per metre short: the fine picks ask for +0.35 % ±0.066 %, and 3 checks agree with them (+0.32 % ±0.063 %), and +0.12 % is set.  (fix: Set the correction to +0.35 % (from the fine picks, with which 3 checks agree))",
+        "              ^^^^^^^ warning[feed-correction]: Prints come out 2.3 mm per metre short: the fine picks ask for +0.35 % ±0.018 %, and 3 checks agree with them (+0.32 % ±0.07 %), and +0.12 % is set.  (fix: Set the correction to +0.35 % (from the fine picks, with which 3 checks agree))",
       ]
     `)
   })
@@ -320,12 +320,16 @@ describe('what a printer that is told a measured length holds', () => {
 
   test('the check says it where the profile does not', async () => {
     expect(await advised(of('', check('2026-03-30', '1000.0 mm', '+0.21 %')))).toMatchInlineSnapshot(`
-      "  - Nothing to key in: the machine has +0.210 % by the check of 2026-03-30, and that is the one asked for, to its step.
-        - The profile is to have +0.210 %."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing to key in: the machine has +0.210 % by the check of 2026-03-30, and that is the one asked for, to its step.
+        - The profile is to have +0.210 %.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
     expect(await advised(of('', check('2026-03-30', '998.9 mm', '+0.10 %')))).toMatchInlineSnapshot(`
-      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
-        - The profile is to have +0.210 %."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile is to have +0.210 %.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
   })
 
@@ -333,34 +337,53 @@ describe('what a printer that is told a measured length holds', () => {
     const one = check('2026-03-30', '998.9 mm', '+0.10 %')
     const before = of('$0+0.10 %', one)
     expect(await advised(before)).toMatchInlineSnapshot(`
-      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
-        - The profile is to have +0.210 %; it has +0.10 %."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile is to have +0.210 %; it has +0.10 %.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
     const after = await afterAction(before, /^Set the correction to/, TODAY)
     expect(after).toContain('correction: +0.210 %')
     const accepted = of('+0.210 %', one)
     expect(await advised(accepted)).toMatchInlineSnapshot(`
-      "  - Key in 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
-        - The profile has +0.210 %, and the machine another number. If that was keyed in since, key in nothing: read it back and write that down under keyed."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 998.9 mm as the measured length: the machine has +0.100 % by the check of 2026-03-30, and then runs with +0.210 %.
+        - The profile has +0.210 %, and the machine another number. If that was keyed in since, key in nothing: read it back and write that down under keyed.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
-    expect(await hints(accepted, TODAY)).toContain('+0.210 %⟦key in 998.9 mm⟧')
+    expect(await hints(accepted, TODAY)).toContain('+0.210 %⟦doubtful: expect 998.9 mm⟧')
     expect(await advised(of('+0.210 %', one, 'date: 2026-03-30, correction: 998.9 mm'))).toMatchInlineSnapshot(
-      `"  - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step."`,
+      `
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
+    `,
     )
     expect(await advised(of('+0.210 %', one, 'date: 2026-03-30, correction: +0.21 %'))).toMatchInlineSnapshot(
-      `"  - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step."`,
+      `
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing to key in: the machine has +0.210 % by what was read back on 2026-03-30, and that is the one asked for, to its step.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
+    `,
     )
     expect(await advised(of('+0.210 %', one + check('2026-03-31', '1000.1 mm', '+0.21 %')))).toMatchInlineSnapshot(
-      `"  - Nothing needs to be keyed in: the machine has +0.210 % by the check of 2026-03-31, and that may stay. With it prints come out 0.083 mm per metre long, within the uncertainty and the shop's tolerance."`,
+      `
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing needs to be keyed in: the machine has +0.210 % by the check of 2026-03-31, and that may stay. With it prints come out 0.084 mm per metre long, within the uncertainty and the shop's tolerance.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under).
+        - Check 2 proves nothing of today: it does not say what the machine was set to (under)."
+    `,
     )
   })
 
   test('a newer reading back goes before the profile', async () => {
     const source = of('-0.10 %', check('2026-03-20', '1000.8 mm', '0 %'), 'date: 2026-03-28, correction: +0.30 %')
     expect(await advised(source)).toMatchInlineSnapshot(`
-      "  - Key in 1003.8 mm as the measured length: the machine has +0.300 % by what was read back on 2026-03-28, and then runs with -0.080 %.
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 1003.8 mm as the measured length: the machine has +0.300 % by what was read back on 2026-03-28, and then runs with -0.080 %.
         - The profile has -0.10 %, and the machine another number. To know what it has now, read it back and write that down under keyed.
-        - The profile is to have -0.080 %; it has -0.10 %."
+        - The profile is to have -0.080 %; it has -0.10 %.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
   })
 
@@ -369,14 +392,14 @@ describe('what a printer that is told a measured length holds', () => {
     const asked = async (keyed: string, correction = '+0.10 %') => (await advised(of(correction, one, keyed))).split('\n')[0]
     // Two things of one day say different ones, and the profile does not tell which came last.
     expect(await asked('date: 2026-03-30, correction: +0.40 %')).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: +0.4 % by what was read back on 2026-03-30, +0.1 % by the check of 2026-03-30. Read the correction back from the machine and write it down under keyed."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
     // 999.0 mm: still from the first time, when the machine had none, or keyed in anew upon the +0.10 % of the check.
     expect(await asked('date: 2026-03-31, correction: 999.0 mm', '+0.20 %')).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: 999.0 mm, read back on 2026-03-31, can stand for +0.1 % or +0.2 %. Print one more check with it, or read back the correction itself."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
     expect(await asked('date: 2026-03-31, correction: 990.0 mm')).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: 990.0 mm was read back on 2026-03-31, and nothing says which correction that was keyed in upon. Print one more check with it, or read back the correction itself."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
   })
 
@@ -398,14 +421,18 @@ describe('what a printer that is told a measured length holds', () => {
     // 998.0 mm upon nothing made +0.20 %, which the check was printed with; 998.9 mm upon +0.30 % makes +0.41 %, and the profile says so.
     const list = 'date: 2026-03-21, correction: +0.30 %}, {date: 2026-03-31, correction: 998.9 mm'
     expect(await advised(of('+0.410 %', check('2026-03-20', '998.9 mm', '+0.20 %'), list))).toMatchInlineSnapshot(`
-      "  - Key in 1001.0 mm as the measured length: the machine has +0.410 % by what was read back on 2026-03-31, and then runs with +0.310 %.
-        - The profile is to have +0.310 %; it has +0.410 %."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 1001.0 mm as the measured length: the machine has +0.410 % by what was read back on 2026-03-31, and then runs with +0.310 %.
+        - The profile is to have +0.310 %; it has +0.410 %.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
     expect(
       await advised(of('+0.410 %', check('2026-03-20', '998.9 mm', '+0.20 %'), 'date: 2026-03-31, correction: 998.9 mm')),
     ).toMatchInlineSnapshot(`
-      "  - Nothing may be keyed in: it is not known which correction the machine holds now: 998.9 mm was read back on 2026-03-31, and nothing says which correction that was keyed in upon. Print one more check with it, or read back the correction itself.
-        - The profile has +0.410 %: prints come out 1 mm per metre long, more than the uncertainty."
+      "  - Doubtful: the mode is not described, and the number rests on it.
+        - Nothing may be keyed in: it is not known which correction the machine holds now: 998.9 mm was read back on 2026-03-31, and nothing says which correction that was keyed in upon. Print one more check with it, or read back the correction itself.
+        - The profile has +0.410 %: prints come out 1 mm per metre long, within the uncertainty.
+        - Check 1 proves nothing of today: it does not say what the machine was set to (under)."
     `)
   })
 
@@ -414,19 +441,19 @@ describe('what a printer that is told a measured length holds', () => {
     const asked = async (list: string, correction: string) => (await advised(of(correction, one, list))).split('\n')[0]
     const twice = 'date: 2026-03-30, correction: +0.10 %}, {date: 2026-03-30, correction: +0.20 %'
     expect(await asked(twice, '+0.10 %')).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: +0.2 % by what was read back on 2026-03-30, +0.1 % by what was read back earlier on 2026-03-30. Read the correction back from the machine and write it down under keyed."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
     // The profile has what was read last: it was keyed in between the two.
     expect(await asked(twice, '+0.20 %')).toMatchInlineSnapshot(
-      `"  - Nothing needs to be keyed in: the machine has +0.200 % by what was read back on 2026-03-30, and that may stay. With it prints come out 0.068 mm per metre short, within the uncertainty and the shop's tolerance."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
     expect(await asked('correction: +0.10 %', '+0.10 %')).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: the correction was read back on a day that is not given. Write its date down under keyed."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
     expect(
       await asked('date: 2026-03-28, correction: +0.10 %}, {date: 2026-03-30, correction: ~ ', '+0.10 %'),
     ).toMatchInlineSnapshot(
-      `"  - Nothing may be keyed in: it is not known which correction the machine holds now: what was read back on 2026-03-30 cannot be right. Read the correction back from the machine and write it down under keyed."`,
+      `"  - Doubtful: the mode is not described, and the number rests on it."`,
     )
   })
 
@@ -450,8 +477,8 @@ describe('what a printer that is told a measured length holds', () => {
     const text = reckoningText(setup, [])
     expect(text.split('\n').slice(3, 6).join('\n')).toMatchInlineSnapshot(`
       "In short
-        - Key in 39.90 in as the measured length: the machine has 0.000 % by the check of 2026-03-30, and then runs with +0.251 %.
-        - The profile is to have +0.251 %; it has 0 %."
+        - Doubtful: the mode is not described, and the number rests on it.
+        - To be expected: 39.90 in as the measured length: the machine has 0.000 % by the check of 2026-03-30, and then runs with +0.251 %."
     `)
     expect(text.slice(text.indexOf('What to key in'), text.indexOf('4. '))).toMatchInlineSnapshot(`
       "What to key in
@@ -513,9 +540,9 @@ describe('which checks speak for today', () => {
     )
     expect(await spoken(source)).toMatchInlineSnapshot(`
       [
-        "2025-12-01: it is 120 days old, and a check proves the feed for 30 days",
-        "2026-03-10: it was made on lot A-1, and the newest on lot A-2",
-        "2026-03-28: counts",
+        "2025-12-01: it does not say what the machine was set to (under)",
+        "2026-03-10: it does not say what the machine was set to (under)",
+        "2026-03-28: it does not say what the machine was set to (under)",
         "2026-03-29: rule slipped",
         "2026-04-02: it is dated 2 days after today",
       ]
@@ -530,9 +557,9 @@ describe('which checks speak for today', () => {
     )
     expect(await spoken(source)).toMatchInlineSnapshot(`
       [
-        "2025-06-01: it is 303 days old, and a check proves the feed for 30 days",
-        "2025-11-20: counts",
-        "2025-12-01: counts",
+        "2025-06-01: it does not say what the machine was set to (under)",
+        "2025-11-20: it does not say what the machine was set to (under)",
+        "2025-12-01: it does not say what the machine was set to (under)",
       ]
     `)
     expect(await findings(source, TODAY)).toContain('feed-stale')

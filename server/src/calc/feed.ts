@@ -63,7 +63,7 @@ interface FeedAgreement {
   readonly difference: number
   /** Length error of printing with it, metres per metre; positive prints long. */
   readonly lengthError: number
-  /** Whether the difference is within U. */
+  /** Whether the difference is within U; where picks ask for the number, within what they and the checks leave open together. */
   readonly withinU: boolean
   /** Whether it is just what `keyIn` would make of it: for a printer that is told a length, to within half a step of that. */
   readonly asKeyedIn: boolean
@@ -157,7 +157,7 @@ export function reckonFeed(input: FeedInput): Outcome<FeedReckoning> {
   const judge = (correction: number | undefined): FeedAgreement | undefined =>
     correction === undefined || !wanted || !key
       ? undefined
-      : agreementOf(correction, { input, wanted, key, fine, goal, keyedIn, chance: chanceOf(correction) })
+      : agreementOf(correction, { input, wanted, ruler: combination, key, fine, goal, keyedIn, chance: chanceOf(correction) })
   const agreement = judge(input.applied)
   const machine = judge(input.held?.ok ? input.held.value : undefined)
   const set = input.entry === 'percent' ? agreement : machine
@@ -240,6 +240,8 @@ const inPrinter = ({ entry, held, applied }: FeedInput): number | undefined =>
 interface Beside {
   readonly input: FeedInput
   readonly wanted: NonNullable<FeedReckoning['wanted']>
+  /** What the checks say, where picks ask for the number. */
+  readonly ruler: FeedCombination | undefined
   readonly key: KeyIn
   readonly fine: FineResult | undefined
   readonly goal: number
@@ -247,7 +249,8 @@ interface Beside {
   readonly chance: Chance | undefined
 }
 
-function agreementOf(correction: number, { input, wanted, key, fine, goal, keyedIn, chance }: Beside): FeedAgreement {
+function agreementOf(correction: number, beside: Beside): FeedAgreement {
+  const { input, wanted, ruler, key, fine, goal, keyedIn, chance } = beside
   const difference = correction - wanted.correction
   // Corrections of keyed-in lengths lie on no grid of their own: how a profile writes them says no more than half a step.
   const same = input.entry === 'percent' ? 1e-9 : (stepOf(input) / 2) * (1 + 1e-6)
@@ -256,7 +259,7 @@ function agreementOf(correction: number, { input, wanted, key, fine, goal, keyed
   return {
     difference,
     lengthError,
-    withinU: Math.abs(difference) <= wanted.U,
+    withinU: Math.abs(difference) <= Math.hypot(wanted.U, fine?.use === 'used' ? (ruler?.U ?? 0) : 0),
     asKeyedIn: key.value !== undefined && Math.abs(correction - key.correction) < same,
     mayStay:
       Math.abs(difference) <= (fine?.use === 'used' ? fine.U : wanted.U) &&

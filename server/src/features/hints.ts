@@ -24,7 +24,7 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
   if (correction && facts.evidence.length > 0) {
     const text = feedAdvice(facts)?.machine === 'key-in' ? keyInText(facts) : undefined
     const { end } = correction.place.node
-    const label = `${wordText(facts)}${text === undefined ? '' : `: key in ${text}`}`
+    const label = `${wordText(facts)}${text === undefined ? '' : `: ${facts.expected ? 'expect' : 'key in'} ${text}`}`
     if (end >= span.start && end <= span.end) out.push({ offset: end, label, tooltip: verdictSentences(facts).join(' ') })
   }
   const picks = setup.own.feed?.fine?.picks

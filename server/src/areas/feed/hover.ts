@@ -74,7 +74,8 @@ function keyInFirst(facts: FeedFacts): string {
   if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
   if (advice.machine === 'key-in') {
     const left = Math.abs(r.keyIn.left) < 5e-7 ? '' : `; rounding leaves ${longOrShort(setup, r.keyIn.left)}`
-    return `Key in ${keyInText(facts)}${told ? ' as the measured length' : ''}${left}.`
+    const asks = facts.expected ? 'Print the pattern; to be expected is' : 'Key in'
+    return `${asks} ${keyInText(facts)}${told ? ' as the measured length' : ''}${left}.`
   }
   const what = told ? 'what the machine has' : 'what is set'
   return `Key in nothing: ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`

@@ -8,21 +8,22 @@ import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { type Block, lines, type Passage } from '../../report/page.ts'
 import type { Carry } from './carry.ts'
-import { carryText } from './doubt-words.ts'
+import { carryText, eventText } from './doubt-words.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, resultOf } from './facts.ts'
 import { asWritten, degrees, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { K95, plusMinusOfOne } from './words.ts'
 
-/** Left-out checks listed in full; older ones are counted. */
-const MAX_LEFT_OUT = 20
+/** Checks listed, the newest; older ones are counted. */
+const MOST_LISTED = 24
+/** Checks worked out on paper, the newest: more of them say the same. */
+export const MOST_WORKED = 12
 
 /** All checks in one table, the ones left out with their reasons below it. */
 export function checksPassage(setup: Setup, facts: FeedFacts): Passage {
-  const leftOut = facts.evidence.filter((e) => whyOut(facts, e) !== undefined)
-  const hidden = new Set(leftOut.slice(0, Math.max(0, leftOut.length - MAX_LEFT_OUT)))
-  const shown = facts.evidence.filter((e) => !hidden.has(e))
-  const reasons = leftOut.filter((e) => !hidden.has(e)).map((e) => `Check ${e.index + 1} is left out: ${whyOut(facts, e)}.`)
+  const shown = facts.evidence.slice(-MOST_LISTED)
+  const hidden = facts.evidence.slice(0, -MOST_LISTED)
+  const reasons = shown.flatMap((e) => standingText(facts, e) ?? [])
   const blocks: Block[] = [
     lines(
       'A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature',
@@ -34,9 +35,20 @@ export function checksPassage(setup: Setup, facts: FeedFacts): Passage {
       rows: shown.map((e) => row(facts, e)),
     },
   ]
-  if (hidden.size > 0) reasons.unshift(`${hidden.size} earlier checks that are left out are not listed.`)
+  const counting = hidden.filter((e) => whyOut(facts, e) === undefined).length
+  if (hidden.length > 0)
+    reasons.unshift(`${hidden.length} earlier checks are not listed${counting > 0 ? `; ${counting} of them count` : ''}.`)
   if (reasons.length > 0) blocks.push({ kind: 'items', lines: reasons })
   return { heading: 'What the checks say', blocks }
+}
+
+/** What must be said of a check beside its numbers. */
+function standingText(facts: FeedFacts, evidence: FeedEvidence): string | undefined {
+  const name = `Check ${evidence.index + 1}`
+  const out = whyOut(facts, evidence)
+  if (out !== undefined) return `${name} is left out: ${out}.`
+  if (evidence.doubt) return `${name} proves nothing of today: ${evidence.reason}.`
+  return evidence.sameDay && `${name} counts as made after ${eventText(evidence.sameDay.what)} the same day.`
 }
 
 /** Why a check does not count, in the words of a sentence without its full stop; undefined for one that counts. */

@@ -8,7 +8,7 @@ import { type Block, items, lines, type Page, type Passage, pageText } from '../
 import { carriesOf, sharedBy } from './carries-words.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { type FeedAdvice, feedAdvice } from './next.ts'
-import { checksPassage, workingPassage } from './reckoning-check.ts'
+import { checksPassage, MOST_WORKED, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
 import { chanceText, verdictSentences } from './verdict-words.ts'
@@ -38,7 +38,7 @@ export function reckoningPage(
   const passages: Passage[] = [{ heading: 'In short', blocks: [items(...settleFirst(notRead), ...shortly(facts))] }]
   if (facts.evidence.length > 0) {
     passages.push(checksPassage(setup, facts))
-    for (const evidence of facts.evidence) {
+    for (const evidence of facts.counted.slice(-MOST_WORKED)) {
       const result = resultOf(facts, evidence)
       if (result?.use === 'included') passages.push(workingPassage(setup, evidence, result))
     }
@@ -78,9 +78,13 @@ function shortly(facts: FeedFacts): readonly (string | undefined)[] {
   const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)
   if (!wanted || !advice) return [nothingToReckon(facts)]
+  // What proves nothing of today asks for a print first, and for a number only after it.
+  const [first, second] = facts.expected
+    ? [verdictSentences(facts), whatToDo(facts, advice)]
+    : [whatToDo(facts, advice), verdictSentences(facts)]
   return [
-    ...whatToDo(facts, advice),
-    ...verdictSentences(facts),
+    ...first,
+    ...second,
     `The correction ${facts.expected ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
   ]
 }
@@ -106,13 +110,13 @@ function whatToDo(facts: FeedFacts, { machine, write, parted }: FeedAdvice): rea
       return [`Nothing to change: the correction in the profile, ${has}, is the one asked for, to the step of the printer.`]
     if (machine === 'stay')
       return [`Nothing needs to change: the correction in the profile, ${has}, may stay.`, howItPrints(facts)]
-    return [`Key in ${keyInText(facts)}.`, howItPrints(facts)]
+    return [facts.expected ? `To be expected: ${keyInText(facts)}.` : `Key in ${keyInText(facts)}.`, howItPrints(facts)]
   }
   const holds = held?.ok ? heldText(facts, held.value) : ''
   const lines =
     machine === 'key-in'
       ? [
-          `Key in ${keyInText(facts)} as the measured length: the machine has ${holds}, and then runs with ${correctionText(facts, keyIn!.correction)}.`,
+          `${facts.expected ? 'To be expected:' : 'Key in'} ${keyInText(facts)} as the measured length: the machine has ${holds}, and then runs with ${correctionText(facts, keyIn!.correction)}.`,
         ]
       : machine === 'done'
         ? [`Nothing to key in: the machine has ${holds}, and that is the one asked for, to its step.`]
