@@ -44,12 +44,12 @@ test('evidence: a column a unit, numbers bare, text that no spreadsheet runs', a
   const { out, code } = await ran('export a --what evidence', SHOP)
   expect([out.replaceAll('\r', ''), code]).toMatchInlineSnapshot(`
     [
-      "profile,evidence,date,commanded (mm),commanded (in),measured (mm),measured ± (mm),measured (in),applied (%),with,fault,note,x-shift
+      "profile,evidence,date,commanded (mm),commanded (in),measured (mm),measured ± (mm),measured (in),applied (%),with,note,fault,x-shift
     a,feed.checks,2026-03-02,1000,,499.40,0.3,,-0.12,rule-1m,,,early
     a,feed.checks,2026-03-03,,39.375,,,39.3,0.12,,,,
-    a,observed,2026-03-04,,,,,,,,grain,"'-5 to +5, ""everywhere""",
-    a,observed,2026-03-05,,,,,,,,grain,"two
-    lines",
+    a,observed,2026-03-04,,,,,,,,"'-5 to +5, ""everywhere""",grain,
+    a,observed,2026-03-05,,,,,,,,"two
+    lines",grain,
     ",
       0,
     ]

@@ -113,8 +113,10 @@ function laterThan(setup: Setup, read: string | undefined, key: string, file: Se
     if (fine) made.push({ date: fine.date?.value, value: fine.applied?.value, what: 'the fine pattern' })
   }
   if (key === 'gap' && own.alignment) {
-    const state = stateOf(setup, own.alignment.under)
-    made.push({ date: own.alignment.date?.value, value: state.ok ? state.value.gap?.value : undefined, what: 'the alignment' })
+    const found = stateOf(setup, own.alignment.under)
+    // What was printed elsewhere tells nothing of this machine.
+    const state = found.ok && found.value.printer?.value === setup.profile.printer?.value ? found.value : undefined
+    made.push({ date: own.alignment.date?.value, value: state?.gap?.value, what: 'the alignment' })
   }
   for (const { zone, set, date } of own.heat?.readings?.items ?? [])
     if (zone?.value === key) made.push({ date: date?.value, value: set?.value, what: 'the heat reading' })

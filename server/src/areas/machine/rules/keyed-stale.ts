@@ -108,5 +108,19 @@ ${MACHINE}`,
         'The machine was read back on 2026-03-10 with gap 1.5 mm (and 1 more), and the alignment of 2026-03-24 was made with 2 mm: read it back again.',
       testOnly: true,
     },
+    {
+      name: 'an alignment of another machine',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+gap: 2 mm
+alignment: {date: 2026-03-24, under: elsewhere}
+conditions:
+  elsewhere: {from: profile, stock: s, printer: q, mode: standard, gap: 2 mm}
+keyed:
+  - {date: 2026-03-10, gap: 1.5 mm}
+${MACHINE}`,
+      testOnly: true,
+    },
   ],
 })
