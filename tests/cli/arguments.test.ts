@@ -190,7 +190,7 @@ describe('explain', () => {
       - **The shop** (rollbook.yaml): shop, units, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
       - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
-      - **Rules:** 164, each named behind its finding, as in \`rollbook explain feed-correction\`
+      - **Rules:** 176, each named behind its finding, as in \`rollbook explain feed-correction\`
 
       Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
       exit 0"
@@ -273,6 +273,7 @@ describe('explain', () => {
 
       - \`feed.correction\` (profile setting): Share by which the feed is made longer (plus) or shorter (minus) so that prints come out at their true length.
       - \`keyed.correction\` (profile setting): Feed correction read back: per cent, or the measured length where that is keyed in.
+      - \`instruments.errors\` (shop setting): What it was found to show too much or too little, and when: readings of that time are brought right by it.
       - \`feed-correction\` (rule): The feed correction differs from what the checks ask for.
       - \`feed.checks.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
       - \`feed.fine.applied\` (profile setting): Feed correction that was keyed in when the pattern was printed.
@@ -280,11 +281,10 @@ describe('explain', () => {
       - \`printer:feed\` (printer setting): The feed: how its correction is keyed in and which test patterns the machine prints.
       - \`feed.range\` (printer setting): Lowest and highest feed correction the machine takes.
       - \`feed.step\` (printer setting): Smallest step in which the correction can be keyed in; a length where a measured length is keyed in.
+      - \`feed-changed\` (rule): Since some day the feed asks for another correction.
       - \`feed-drift\` (rule): The feed correction drifts with time.
-      - \`feed-outside-range\` (rule): The feed correction is outside the printer's range.
-      - \`feed-step\` (rule): The feed correction is not one of the printer's steps.
 
-      and 3 more: name it more closely.
+      and 5 more: name it more closely.
 
       \`rollbook explain feed.correction\` shows the page of the first.
       exit 0"

@@ -452,9 +452,7 @@ describe('what a printer that is told a measured length holds', () => {
     )
     expect(
       await asked('date: 2026-03-28, correction: +0.10 %}, {date: 2026-03-30, correction: ~ ', '+0.10 %'),
-    ).toMatchInlineSnapshot(
-      `"  - Doubtful: the mode is not described, and the number rests on it."`,
-    )
+    ).toMatchInlineSnapshot(`"  - Doubtful: the mode is not described, and the number rests on it."`)
   })
 
   test('a reading back before the check, or of tomorrow, says nothing', async () => {

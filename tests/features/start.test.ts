@@ -209,7 +209,7 @@ describe('what is chosen', () => {
 
       feed:
         # Taken from flag-polyester-110-bay-3: woven textile, a family like this one; its 3 checks ask for
-        # +0.46 % ±0.031 %. Unproven here until the feed pattern is printed.
+        # +0.46 % ±0.054 %. Unproven here until the feed pattern is printed.
         correction: +0.46 %
 
       heat:

@@ -303,7 +303,7 @@ describe('settings', () => {
   ])('%s in their place leaves the defaults', async (_, settings) => {
     const { client } = await start(SHOP, { settings, initializationOptions: settings })
     await client.open('example.media.yaml', PROFILE)
-    expect(await hints(client)).toHaveLength(1)
+    expect(await hints(client)).toHaveLength(2)
   })
 
   test('turn hints off, and on again, for clients that are asked and for those that send', async () => {
@@ -314,7 +314,7 @@ describe('settings', () => {
     client.settings = { hints: { checks: true } }
     await client.connection.sendNotification('workspace/didChangeConfiguration', { settings: null })
     await client.request('rollbook/explain', {})
-    expect(await hints(client)).toHaveLength(1)
+    expect(await hints(client)).toHaveLength(2)
     await client.stop()
 
     const sending = await start(SHOP, { capabilities: { ...FULL, workspace: {} } })

@@ -111,7 +111,8 @@ const FEED = `rollbook feed <profile> [--json] [--today DATE]
 
 The whole reckoning of a profile's feed, as it would be done on paper: what each check asks for, where its uncertainty
 comes from, what they ask for together, the fine picks, what to key in at this machine, what the rounding leaves, and
-whether the shop's length tolerance is proven. <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
+how probable it is that a print keeps the shop's length tolerance, in five words: unknown, doubtful, off, carried, proven.
+<profile> is a file (*.media.yaml) or an id in the shop of the current folder.
 
   --json         one JSON object for other programs
   --today DATE   as of another day (2026-11-25)
@@ -125,8 +126,9 @@ Exit code
 
 JSON (null where a number is not known)
   { "version", "file", "profile", "date"
-    "correction":  { "percent", "uncertaintyPercent", "standardUncertaintyPercent", "k", "coverage", "degreesOfFreedom" (null:
-                     unlimited), "checks" (how many count), "birgeRatio", "finePicks" (whether they count) }
+    "correction":  { "percent", "uncertaintyPercent", "standardUncertaintyPercent", "k", "coverage", "checks" (how many count),
+                     "prints" (a strip measured again is one), "scatterPercent" (from print to print), "finePicks" (whether
+                     they count) }
     "keyIn":       { "value", "unit" (of a length: the panel's), "text", "entry": "percent" or "measured-length", "needed" (false:
                      what is there may stay), "correctionPercent" (it then runs with), "machinePercent" (it holds now, known
                      where a length is keyed in), "reason" (why there is no value) }
@@ -135,16 +137,20 @@ JSON (null where a number is not known)
     "checks":      [ { "check" (its number), "date", "ageDays", "lot", "instrument", "commandedMm", "measuredMm", "correctedMm",
                        "appliedPercent", "impliedPercent", "uncertaintyPercent", "standardUncertaintyPercent", "uncertaintyParts":
                        [ { "cause", "shared", "assumed", "standardUncertaintyPercent" } ], "weight", "residualPercent", "suspect",
-                       "leftOut", "reason" } ]
-    "suspects":    [ { "check", "statistic", "critical" } ]
+                       "carriedPercent" (under the settings of now), "under" (its state), "samePrint", "carries": [ { "law",
+                       "shiftPercent", "standardUncertaintyPercent", "text" } ], "leftOut", "proves" (something of now),
+                       "reason" } ]
+    "suspects":    [ { "check", "probability" (times the checks: below 0.05 it is suspect) } ]
     "withoutSuspects": as "correction", if they were left out
     "fine":        { "used", "use": "used", "stale", "unusable", "beyond" the pattern, "other-mode", "uneven" rows, "last-patch" or
                      "disagrees" with the ruler, "reason", "picks", "meanPick", "addsPercent", "uncertaintyPercent",
                      "standardUncertaintyPercent" }
     "rounding":    { "step", "unit", "leavesMmPerMetre" }
-    "tolerance":   { "percent", "proven" (with what is set), "provenOnceKeyedIn" (with "keyIn" keyed in), "neededPatternMm",
-                     "leastUncertaintyPercent" (that is left however long the pattern) }
-    "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "lot" }
+    "tolerance":   { "percent", "goal" (share of prints that are to keep it), "best" (that would, if the mean were known) }
+    "verdict":     { "word": "unknown", "doubtful", "off", "carried" or "proven", "doubtful": why, as "few" prints, "asItRuns" and
+                     "onceKeyedIn": { "print", "mean" } (probability that a print, or the mean of many, keeps the tolerance),
+                     "text" }
+    "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "due" (the next check), "dueBy": "recheck" or "risk", "lot" }
     "problem":     why there is no correction
     "notChecked":  what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
 "uncertaintyPercent" is the expanded uncertainty: the correction lies within ± it with the probability "coverage", 95 %. The

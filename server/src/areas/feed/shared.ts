@@ -19,7 +19,13 @@ export function setFromAllChecks(document: RollDocument, setup: Setup, facts: Fe
   const text = correctionText(facts, advice.write)
   const key =
     keyIn.entry === 'percent' ? '' : advice.machine === 'key-in' ? `; key in ${keyInText(facts)}` : '; the machine has it already'
-  return writeCorrection(document, setup, text, `Set the correction to ${text} (from ${sourceText(reckoning!)}${key})`, !facts.expected)
+  return writeCorrection(
+    document,
+    setup,
+    text,
+    `Set the correction to ${text} (from ${sourceText(reckoning!)}${key})`,
+    !facts.expected,
+  )
 }
 
 /** Writes the correction that one check asks for, rounded to the printer's step. */
