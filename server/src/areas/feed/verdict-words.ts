@@ -7,10 +7,10 @@ import type { Doubtful, FeedVerdict } from './verdict.ts'
 import { LEAST_PRINTS, scattersTooMuch, verdictOf } from './verdict.ts'
 import { checksText, disagreementText, keyInText, perLength } from './words.ts'
 
-/** A probability as a share of a hundred prints; what lies beyond what anybody could count is not told in digits. */
+/** A probability as a share of a hundred prints, never rounded up to one that is asked for; what lies beyond what anybody could count is not told in digits. */
 export function chanceText(probability: number): string {
   if (probability > 0.995) return 'over 99 %'
-  return probability < 0.005 ? 'under 1 %' : `${Math.round(probability * 100)} %`
+  return probability < 0.005 ? 'under 1 %' : `${Math.floor(probability * 100 + 1e-9)} %`
 }
 
 /** "97 % of prints come out within 0.5 mm per metre". */

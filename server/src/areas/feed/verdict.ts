@@ -1,5 +1,6 @@
 // What the checks prove of the correction that is set, in one of five words with a probability: one judgement for the reckoning, hovers, rules, hints and JSON.
 import type { Chance } from '../../calc/feed.ts'
+import { normalBeyond } from '../../calc/normal.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
 import type { FeedFacts } from './facts.ts'
 
@@ -71,6 +72,11 @@ function doubtfulOf(facts: FeedFacts): Doubtful | undefined {
   return undefined
 }
 
-/** Whether the machine scatters too much for the tolerance: then no print proves it, and none is asked for. */
-export const scattersTooMuch = ({ reckoning }: FeedFacts): boolean =>
-  reckoning?.proof !== undefined && reckoning.proof.best < reckoning.proof.goal
+/**
+ * Whether the machine scatters too much for the tolerance, even if it scatters as little as the checks leave possible: then no print proves it, and none is
+ * asked for. As long as it may scatter less, a print may still tell.
+ */
+export const scattersTooMuch = ({ reckoning, tolerance }: FeedFacts): boolean =>
+  reckoning?.combined !== undefined &&
+  reckoning.proof !== undefined &&
+  1 - normalBeyond(tolerance / reckoning.combined.scatter.low) < reckoning.proof.goal
