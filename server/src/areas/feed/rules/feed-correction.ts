@@ -67,7 +67,7 @@ feed:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
 `,
-      fixes: ['Set the correction to +0.25 % (from 1 check) [preferred]'],
+      fixes: ['Set the correction to +0.25 % (from 1 check)'],
     },
     {
       name: 'not set yet',
@@ -86,7 +86,7 @@ feed:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
 `,
-      fixes: ['Set the correction to +0.20 % (from 1 check) [preferred]'],
+      fixes: ['Set the correction to +0.20 % (from 1 check)'],
     },
     {
       name: 'as the checks ask',
