@@ -1,11 +1,12 @@
 // Feed checks to one correction: brought to today's conditions, strips measured twice put together, and the mean over the scatter that is not known.
 import { type Outcome, ok } from '../base/outcome.ts'
-import type { FeedCheckInput, ImpliedCorrection } from './feed-check.ts'
+import { type FeedCheckInput, type ImpliedCorrection, impliedCorrection } from './feed-check.ts'
 import { correctionOfGain } from './feed-gain.ts'
 import type { LengthCause } from './measurement.ts'
 import { mixtureBetween } from './normal-mixture.ts'
 import { randomEffects } from './random-effects.ts'
 import { fitThroughOrigin } from './regression.ts'
+import type { ScatterInput } from './scatter-average.ts'
 import { type ScatterMixture, scatterMixture } from './scatter-mixture.ts'
 import type { ScatterValue } from './scatter-model.ts'
 import type { StatedScatter } from './scatter-nodes.ts'
@@ -41,6 +42,8 @@ export interface FeedCombination {
   readonly scatter: { readonly expected: number; readonly low: number; readonly high: number }
   /** In gains: what chances are reckoned from. */
   readonly mixture: ScatterMixture
+  /** The prints it was reckoned from, in gains. */
+  readonly input: ScatterInput
 }
 
 export interface SharedPart {
@@ -130,6 +133,7 @@ export function combineChecks(
       U: U * perGain,
       scatter: tau,
       mixture: mixture.value,
+      input,
     },
     weights,
     suspects: new Map(
@@ -172,6 +176,13 @@ function printsOf(usable: readonly UsableCheck[]): readonly Print[] {
       members: group.map((at, i) => ({ at, share: shares[i]! })),
     }
   })
+}
+
+/** A check that is to be made as it would go in: what it has for itself, and what it shares with those that were. Refuses what `impliedCorrection` refuses. */
+export function printToCome(check: FeedCheckInput, referenceTemperature: number): Outcome<ScatterValue> {
+  const implied = impliedCorrection({ check, referenceTemperature })
+  if (!implied.ok) return implied
+  return ok(gainOf({ check, index: 0, implied: implied.value, now: implied.value.correction }))
 }
 
 /** A check as a gain under today's conditions, with what it has for itself and what it shares. */

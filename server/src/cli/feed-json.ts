@@ -5,6 +5,8 @@ import { carryText } from '../areas/feed/doubt-words.ts'
 import type { FeedEvidence } from '../areas/feed/evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
 import { feedAdvice } from '../areas/feed/next.ts'
+import { type NextPrint, nextPrintOf } from '../areas/feed/next-print.ts'
+import { nextPrintSentences } from '../areas/feed/next-print-words.ts'
 import { whyOut } from '../areas/feed/reckoning-check.ts'
 import { COVERAGE } from '../areas/feed/reckoning-words.ts'
 import { verdictOf } from '../areas/feed/verdict.ts'
@@ -20,6 +22,7 @@ import { VERSION } from '../version.ts'
 export function feedJson(setup: Setup, file: string, notChecked: readonly string[]): object {
   const facts = feedOf(setup)
   const { reckoning, problem } = facts
+  const next = nextPrintOf(facts)
   return {
     version: VERSION,
     file,
@@ -36,7 +39,8 @@ export function feedJson(setup: Setup, file: string, notChecked: readonly string
     fine: reckoning?.fine ? fine(reckoning.fine) : null,
     rounding: rounding(facts),
     tolerance: tolerance(facts),
-    verdict: verdict(facts),
+    verdict: verdict(facts, next),
+    advice: next ? advice(facts, next) : null,
     evidence: {
       newestCheck: facts.newest?.check.date?.value ?? null,
       ageDays: facts.newest?.age ?? null,
@@ -172,7 +176,7 @@ function tolerance(facts: FeedFacts): object {
   }
 }
 
-function verdict(facts: FeedFacts): object {
+function verdict(facts: FeedFacts, next: NextPrint | undefined): object {
   const { word, doubtful, chance, keyedIn } = verdictOf(facts)
   const of = (one: Chance | undefined): object | null => (one ? { print: clean(one.print), mean: clean(one.mean) } : null)
   return {
@@ -180,7 +184,20 @@ function verdict(facts: FeedFacts): object {
     doubtful: doubtful ?? null,
     asItRuns: of(chance),
     onceKeyedIn: of(keyedIn),
-    text: verdictSentences(facts).join(' '),
+    text: verdictSentences(facts, next).join(' '),
+  }
+}
+
+function advice(facts: FeedFacts, next: NextPrint): object {
+  const { prints, pattern, instrument, chance, poor, reading } = next
+  return {
+    prints,
+    patternMm: inMm(pattern.si),
+    instrument,
+    chance: clean(chance),
+    worthwhile: !poor,
+    mostlyReading: reading,
+    text: nextPrintSentences(facts, next).join(' '),
   }
 }
 

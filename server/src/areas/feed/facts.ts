@@ -41,6 +41,8 @@ export interface FeedFacts {
   /** Of the checks that count; undefined where there is nothing to reckon. */
   readonly reckoning: FeedReckoning | undefined
   readonly problem: CalcProblem | undefined
+  /** What the reckoning took; undefined where there is nothing to reckon. */
+  readonly input: FeedInput | undefined
   readonly entry: 'percent' | 'measured-length'
   readonly applied: F<Quantity> | undefined
   /** For a printer that is told a measured length: the correction it holds now, by the newest thing that says so. */
@@ -160,7 +162,7 @@ function reckon(setup: Setup): FeedFacts {
     lot,
   }
   const fine = fineOf(setup, counted)
-  if (inputs.length === 0 && !fine) return { ...base, byId: new Map(), reckoning: undefined, problem: undefined }
+  if (inputs.length === 0 && !fine) return { ...base, byId: new Map(), reckoning: undefined, problem: undefined, input: undefined }
   const input: FeedInput = {
     checks: inputs,
     referenceTemperature: shop.referenceTemperature.value,
@@ -177,7 +179,8 @@ function reckon(setup: Setup): FeedFacts {
   }
   const outcome = reckonFeed(input)
   const byId = new Map(outcome.ok ? outcome.value.checks.map((c) => [c.id, c]) : [])
-  return { ...base, byId, reckoning: outcome.ok ? outcome.value : undefined, problem: outcome.ok ? undefined : outcome.problem }
+  const [reckoning, problem] = outcome.ok ? [outcome.value, undefined] : [undefined, outcome.problem]
+  return { ...base, byId, reckoning, problem, input }
 }
 
 /** What a complete check says. */

@@ -8,6 +8,7 @@ import { type Block, items, lines, type Page, type Passage, pageText } from '../
 import { carriesOf, sharedBy } from './carries-words.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { type FeedAdvice, feedAdvice } from './next.ts'
+import { type NextPrint, nextPrintOf } from './next-print.ts'
 import { checksPassage, MOST_WORKED, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
@@ -35,7 +36,8 @@ export function reckoningPage(
 ): Page {
   const facts = feedOf(setup)
   const { reckoning } = facts
-  const passages: Passage[] = [{ heading: 'In short', blocks: [items(...settleFirst(notRead), ...shortly(facts))] }]
+  const next = nextPrintOf(facts)
+  const passages: Passage[] = [{ heading: 'In short', blocks: [items(...settleFirst(notRead), ...shortly(facts, next))] }]
   if (facts.evidence.length > 0) {
     passages.push(checksPassage(setup, facts))
     for (const evidence of facts.counted.slice(-MOST_WORKED)) {
@@ -47,7 +49,7 @@ export function reckoningPage(
   if (reckoning?.combined) passages.push(togetherPassage(facts, reckoning, reckoning.combined))
   if (reckoning?.fine) passages.push(finePassage(setup, reckoning.fine))
   if (reckoning?.wanted && reckoning.keyIn) passages.push(keyInPassage(setup, facts, reckoning))
-  if (reckoning?.proof) passages.push(tolerancePassage(setup, facts, reckoning))
+  if (reckoning?.proof) passages.push(tolerancePassage(setup, facts, reckoning, next))
   if (facts.newest) passages.push(agePassage(facts, setup.today))
   return { title: titleOf(setup), passages: numbered(passages) }
 }
@@ -73,7 +75,7 @@ const settleFirst = (notRead: readonly string[]): readonly string[] =>
       ]
 
 /** The result, and what to do about it. */
-function shortly(facts: FeedFacts): readonly (string | undefined)[] {
+function shortly(facts: FeedFacts, next: NextPrint | undefined): readonly (string | undefined)[] {
   const { reckoning } = facts
   const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)
@@ -81,7 +83,7 @@ function shortly(facts: FeedFacts): readonly (string | undefined)[] {
   // What proves nothing of today asks for a print first, and for a number only after it.
   const [first, second] = facts.expected
     ? [verdictSentences(facts), whatToDo(facts, advice)]
-    : [whatToDo(facts, advice), verdictSentences(facts)]
+    : [whatToDo(facts, advice), verdictSentences(facts, next)]
   return [
     ...first,
     ...second,
@@ -287,7 +289,7 @@ const percent2 = (fraction: number): string => formatSi(fraction, 'relative', { 
 /** What the rounding leaves; less than a micrometre per metre is nothing. */
 const left = (setup: Setup, error: number): string => (Math.abs(error) < 1e-6 ? 'nothing' : longOrShort(setup, error))
 
-function tolerancePassage(setup: Setup, facts: FeedFacts, { proof }: FeedReckoning): Passage {
+function tolerancePassage(setup: Setup, facts: FeedFacts, { proof }: FeedReckoning, next: NextPrint | undefined): Passage {
   const { goal, set, keyedIn, best } = proof!
   const { tolerance, entry, applied, held } = facts
   const from = setup.shop.tolerance.length.place ? "The shop's" : 'The usual'
@@ -305,7 +307,7 @@ function tolerancePassage(setup: Setup, facts: FeedFacts, { proof }: FeedReckoni
     blocks: [
       lines(
         `${from} length tolerance is ${plainPercent(tolerance)}, ${perLength(setup, tolerance)}, and ${chanceText(goal)} of prints are to keep it.`,
-        ...verdictSentences(facts),
+        ...verdictSentences(facts, next),
       ),
       { kind: 'table', header: ['', 'of prints', 'of the mean of many'], rows },
       lines(

@@ -2,6 +2,8 @@
 
 import { carriesText } from './carries-words.ts'
 import type { FeedFacts } from './facts.ts'
+import type { NextPrint } from './next-print.ts'
+import { nextPrintSentences } from './next-print-words.ts'
 import { checksByNumber } from './reckoning-words.ts'
 import type { Doubtful, FeedVerdict } from './verdict.ts'
 import { LEAST_PRINTS, scattersTooMuch, verdictOf } from './verdict.ts'
@@ -17,15 +19,15 @@ export function chanceText(probability: number): string {
 export const printsText = ({ setup, tolerance }: FeedFacts, probability: number): string =>
   `${chanceText(probability)} of prints come out within ${perLength(setup, tolerance)}`
 
-/** The word, what it rests on, and what to do, each a sentence. */
-export function verdictSentences(facts: FeedFacts): readonly string[] {
+/** The word, what it rests on, and what to do, each a sentence; `next` says what gains most, where someone reckoned it. */
+export function verdictSentences(facts: FeedFacts, next?: NextPrint): readonly string[] {
   const verdict = verdictOf(facts)
   const { word, chance, doubtful, goal } = verdict
   switch (word) {
     case 'unknown':
       return ['Unknown: nothing usable was measured. Print a pattern and measure it.']
     case 'doubtful':
-      return [`Doubtful: ${doubtfulText(facts, verdict, doubtful!)}`, ...wayOut(facts, verdict)]
+      return [`Doubtful: ${doubtfulText(facts, verdict, doubtful!)}`, ...(next ? nextPrintSentences(facts, next) : wayOut(facts, verdict))]
     case 'off':
       return [`Off: ${printsText(facts, chance!.print)}${keyFirst(facts, verdict)}.`]
     case 'carried':

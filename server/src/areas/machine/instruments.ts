@@ -10,26 +10,35 @@ import type { Related } from '../../rules/rule.ts'
 import { listed, shortened } from '../../rules/support/words.ts'
 import { ruleFacts } from '../feed/facts.ts'
 
+/** An instrument of the shop, and the standard uncertainty (m) with which it reads a length. */
+interface Usable {
+  readonly name: string
+  readonly u: number
+}
+
 /**
- * The instrument of the shop that reads a length (m) with the least uncertainty today: none that is in doubt, due for calibration or too short, and a
- * sensor, which is built into one machine, or a rule of unknown length only where this profile was measured so before. Undefined where there is none.
+ * The instruments of the shop that can read a length (m) today, the surest first: none that is in doubt, due for calibration or too short, and a
+ * sensor, which is built into one machine, or a rule of unknown length only where this profile was measured so before.
  */
-export function bestInstrument(setup: Setup, length: number): string | undefined {
+export function usableInstruments(setup: Setup, length: number): readonly Usable[] {
   const { shop, today, own } = setup
   const checks = own.feed?.checks?.items ?? []
   const used = (name: string): boolean =>
     checks.some((check) => check.with?.value === name && (check.commanded?.value.si ?? 0) >= length)
-  let best: { readonly name: string; readonly u: number } | undefined
+  const usable: Usable[] = []
   for (const [name, instrument] of shop.instruments) {
     if (!readsLengths(instrument) || suspectOn(instrument, today) || (instrument.due && instrument.due.value <= today)) continue
     const known = instrument.kind?.value !== 'sensor' && instrument.length !== undefined
     if (known ? tooShort(instrument, length) : !used(name)) continue
     const measurement = { measured: length, ...ruleFacts(instrument) }
     const read = measuredLength({ measurement, referenceTemperature: shop.referenceTemperature.value })
-    if (read.ok && (!best || read.value.u < best.u)) best = { name, u: read.value.u }
+    if (read.ok) usable.push({ name, u: read.value.u })
   }
-  return best?.name
+  return usable.sort((a, b) => a.u - b.u)
 }
+
+/** The instrument of the shop that reads a length (m) with the least uncertainty today; undefined where there is none. */
+export const bestInstrument = (setup: Setup, length: number): string | undefined => usableInstruments(setup, length)[0]?.name
 
 const readsLengths = ({ kind, division }: Instrument): boolean =>
   division?.value.dimension === 'length' && ['rule', 'tape', 'sensor'].includes(kind?.value ?? '')
