@@ -39,7 +39,9 @@ const POINTS = 32
  * Refuses values that are no numbers, and a history in which no profile has two prints (of lots: two lots).
  */
 export function scatterHistory({ profiles, of }: HistoryInput): Outcome<ScatterHistory> {
-  if (profiles.some((values) => values.some(({ value, u }) => !Number.isFinite(value) || !(u >= 0 && u < Number.POSITIVE_INFINITY))))
+  if (
+    profiles.some((values) => values.some(({ value, u }) => !Number.isFinite(value) || !(u >= 0 && u < Number.POSITIVE_INFINITY)))
+  )
     return refuse('profiles', 'one of the values is not a finite number')
   const telling = profiles.filter((values) => tells(values, of))
   if (telling.length === 0)

@@ -481,6 +481,8 @@ export class Workspace {
     const shop = this.shopOf(document.file)
     const need = (facts: Facts | undefined): LiveDocument | undefined => facts && visit(facts)
     if (document.kind !== 'shop') need(shop.get(`${shop.folder}${SHOP_FILE}`))
+    // How long the patterns are that its rules measure.
+    else for (const facts of shop.all('printer')) need(facts)
     const seen = new Set<string>()
     for (let at: RollDocument | undefined = document; at && isMedia(at) && !seen.has(at.file); ) {
       seen.add(at.file)

@@ -162,7 +162,8 @@ function reckon(setup: Setup): FeedFacts {
     lot,
   }
   const fine = fineOf(setup, counted)
-  if (inputs.length === 0 && !fine) return { ...base, byId: new Map(), reckoning: undefined, problem: undefined, input: undefined }
+  if (inputs.length === 0 && !fine)
+    return { ...base, byId: new Map(), reckoning: undefined, problem: undefined, input: undefined }
   const input: FeedInput = {
     checks: inputs,
     referenceTemperature: shop.referenceTemperature.value,
@@ -190,7 +191,6 @@ function inputOf(check: Check, id: string, setup: Setup): FeedCheckInput {
   const tension = check.tensioned?.value === true ? strainOf(setup) : undefined
   const date = check.date?.value ?? ''
   const room = roomOn(printer, date)
-  const error = errorOn(instrument, date)
   const temperature = check.climate?.temperature ?? room?.temperature
   return {
     id,
@@ -200,11 +200,7 @@ function inputOf(check: Check, id: string, setup: Setup): FeedCheckInput {
     statedUncertainty: check.measured!.value.uncertainty,
     instrument: check.with?.value,
     ...ruleFacts(instrument),
-    ruleError: error && {
-      value: error.error,
-      of: error.kind === 'share' ? 'length' : 'reading',
-      uncertainty: error.uncertainty,
-    },
+    ruleError: ruleErrorOn(instrument, date),
     ruleTemperature: temperature?.value.si,
     ...webFacts(check, temperature, setup),
     webExpansion: material.property('expansion')?.range,
@@ -256,6 +252,12 @@ function humidityFacts(
     humidity: humidity.value.si,
     humidityUncertainty: humidity.value.uncertainty,
   }
+}
+
+/** What a rule was found to show too much on a day, as a calculation takes it. */
+export function ruleErrorOn(instrument: Instrument | undefined, date: string): FeedCheckInput['ruleError'] {
+  const found = errorOn(instrument, date)
+  return found && { value: found.error, of: found.kind === 'share' ? 'length' : 'reading', uncertainty: found.uncertainty }
 }
 
 /** What a calculation takes of a rule: its division, its limit of error and how it grows with warmth. */

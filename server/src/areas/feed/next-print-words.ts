@@ -14,7 +14,9 @@ export function nextPrintSentences(facts: FeedFacts, next: NextPrint): readonly 
   }
   const more = `Even ${prints === 1 ? 'one more' : `${prints} more`} of ${which}, measured with ${instrument}, ${prints === 1 ? 'proves' : 'prove'} it with a chance of ${text} only.`
   if (reading)
-    return [`A better rule or a longer pattern is needed: what ${instrument} and the weather leave is most of what is not known. ${more}`]
+    return [
+      `A better rule or a longer pattern is needed: what ${instrument} and the weather leave is most of what is not known. ${more}`,
+    ]
   const steady = facts.stated ? '' : ', or state how far it scatters (feed.repeatability)'
   return [`More prints are not the way: look at what makes the feed scatter${steady}, or allow more. ${more}`]
 }

@@ -6,10 +6,9 @@ import { keyIn } from '../../calc/feed-key-in.ts'
 import { nextPrints, verdictHelp } from '../../calc/next-prints.ts'
 import type { ScatterValue } from '../../calc/scatter-model.ts'
 import type { F } from '../../model/field.ts'
-import { errorOn } from '../../model/instrument-history.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
 import { usableInstruments } from '../machine/instruments.ts'
-import { type FeedFacts, ruleFacts } from './facts.ts'
+import { type FeedFacts, ruleErrorOn, ruleFacts } from './facts.ts'
 import { LEAST_PRINTS, scattersTooMuch, verdictOf } from './verdict.ts'
 
 export interface NextPrint {
@@ -56,12 +55,16 @@ export function nextPrintOf(facts: FeedFacts): NextPrint | undefined {
     if (!tried.ok) continue
     const most = tried.value.at(-1)!
     const found = tried.value.find(({ chance }) => chance >= GOOD) ?? most
-    const better = !best || (found.chance >= GOOD && (best.chance < GOOD || found.count < best.prints)) || (best.chance < GOOD && found.chance > best.chance)
-    if (better) best = { prints: found.count, pattern, instrument, chance: found.chance }
-    if (best!.prints === least) break
+    const one = { prints: found.count, pattern, instrument, chance: found.chance }
+    if (!best || isCheaper(one, best)) best = one
+    if (best.prints === least) break
   }
   return best && { ...best, poor: best.chance < POOR, reading: help.ok && help.value === 'better-reading' }
 }
+
+/** Fewer prints where both are worth it; else the better chance. */
+const isCheaper = (one: Pick<NextPrint, 'prints' | 'chance'>, other: Pick<NextPrint, 'prints' | 'chance'>): boolean =>
+  one.chance >= GOOD && other.chance >= GOOD ? one.prints < other.prints : one.chance > other.chance
 
 interface PrintOption {
   readonly pattern: Quantity
@@ -92,8 +95,7 @@ function toCome({ setup, input, reckoning }: FeedFacts, length: number, instrume
   const like = input?.checks.at(-1)
   const rule = setup.shop.instruments.get(instrument)
   const correction = reckoning?.combined?.correction
-  if (!like || correction === undefined) return undefined
-  const error = errorOn(rule, setup.today)
+  if (!input || !like || correction === undefined) return undefined
   const { day: _, carries: __, ...conditions } = like
   const check = {
     ...conditions,
@@ -105,11 +107,7 @@ function toCome({ setup, input, reckoning }: FeedFacts, length: number, instrume
     hook: undefined,
     ruleExpansion: undefined,
     ...ruleFacts(rule),
-    ruleError: error && {
-      value: error.error,
-      of: error.kind === 'share' ? ('length' as const) : ('reading' as const),
-      uncertainty: error.uncertainty,
-    },
+    ruleError: ruleErrorOn(rule, setup.today),
   }
   const print = printToCome(check, input.referenceTemperature)
   return print.ok ? print.value : undefined

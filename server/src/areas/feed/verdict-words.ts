@@ -27,7 +27,10 @@ export function verdictSentences(facts: FeedFacts, next?: NextPrint): readonly s
     case 'unknown':
       return ['Unknown: nothing usable was measured. Print a pattern and measure it.']
     case 'doubtful':
-      return [`Doubtful: ${doubtfulText(facts, verdict, doubtful!)}`, ...(next ? nextPrintSentences(facts, next) : wayOut(facts, verdict))]
+      return [
+        `Doubtful: ${doubtfulText(facts, verdict, doubtful!)}`,
+        ...(next ? nextPrintSentences(facts, next) : wayOut(facts, verdict)),
+      ]
     case 'off':
       return [`Off: ${printsText(facts, chance!.print)}${keyFirst(facts, verdict)}.`]
     case 'carried':

@@ -40,7 +40,8 @@ export function usableInstruments(setup: Setup, length: number): readonly Usable
 /** The instrument of the shop that reads a length (m) with the least uncertainty today; undefined where there is none. */
 export const bestInstrument = (setup: Setup, length: number): string | undefined => usableInstruments(setup, length)[0]?.name
 
-const readsLengths = ({ kind, division }: Instrument): boolean =>
+/** Whether an instrument measures a length, with a division of length. */
+export const readsLengths = ({ kind, division }: Instrument): boolean =>
   division?.value.dimension === 'length' && ['rule', 'tape', 'sensor'].includes(kind?.value ?? '')
 
 /** "dropped, since 2026-11-02" or "dropped, 2026-11-02 to 2026-11-10". */

@@ -149,6 +149,7 @@ import { rule as tensionBelowSag } from '../../areas/web/rules/tension-below-sag
 import { rule as tensionLevelUnknown } from '../../areas/web/rules/tension-level-unknown.ts'
 import { rule as tensionOutsidePrinter } from '../../areas/web/rules/tension-outside-printer.ts'
 import { rule as tensionStretch } from '../../areas/web/rules/tension-stretch.ts'
+import { rule as toleranceBeyondRules } from '../../areas/feed/rules/tolerance-beyond-rules.ts'
 import { rule as tooDeep } from '../too-deep.ts'
 import { rule as tooLarge } from '../too-large.ts'
 import { rule as turnAtBedEnd } from '../../areas/advance/rules/turn-at-bed-end.ts'
@@ -327,6 +328,7 @@ export const RULES: readonly Rule[] = [
   tensionLevelUnknown,
   tensionOutsidePrinter,
   tensionStretch,
+  toleranceBeyondRules,
   tooDeep,
   tooLarge,
   turnAtBedEnd,
