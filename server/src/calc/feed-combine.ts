@@ -178,8 +178,8 @@ function printsOf(usable: readonly UsableCheck[]): readonly Print[] {
   })
 }
 
-/** A check that is to be made as it would go in: what it has for itself, and what it shares with those that were. Refuses what `impliedCorrection` refuses. */
-export function printToCome(check: FeedCheckInput, referenceTemperature: number): Outcome<ScatterValue> {
+/** One check as a print, a gain: what it has for itself, and what it shares with others. Refuses what `impliedCorrection` refuses. */
+export function asPrint(check: FeedCheckInput, referenceTemperature: number): Outcome<ScatterValue> {
   const implied = impliedCorrection({ check, referenceTemperature })
   if (!implied.ok) return implied
   return ok(gainOf({ check, index: 0, implied: implied.value, now: implied.value.correction }))

@@ -29,6 +29,20 @@ export const ID_KEY: Readonly<Record<DocumentKind, FactKey>> = {
   shop: 'shop',
 }
 
+/** As many profiles as tell of a printer or a stock how far it scatters: more say hardly more, and all of them are parsed for it. */
+const TELLING = 12
+
+/** The first profiles that name a printer or a stock themselves. */
+export function tellingOf(all: Iterable<Facts>, kind: 'printer' | 'stock', id: string): readonly Facts[] {
+  const found: Facts[] = []
+  for (const facts of all) {
+    if (facts.values[kind]?.text !== id || !facts.values.profile) continue
+    found.push(facts)
+    if (found.length === TELLING) break
+  }
+  return found
+}
+
 const KEYS: Readonly<Record<DocumentKind, ReadonlySet<FactKey>>> = {
   media: new Set(['profile', 'title', 'stock', 'printer', 'base', 'mode', 'slot'] as const),
   stock: new Set(['stock', 'title'] as const),

@@ -7,7 +7,7 @@ import { CannotRead, type Host } from '../host/host.ts'
 import { type Attached, filesNamedIn, OUTSIDE } from '../model/attached.ts'
 import { MAX_COLOUR_BYTES, readColourFile } from '../model/colour-file.ts'
 import { LiveDocument, type RollDocument } from '../model/document.ts'
-import { type Facts, factsOf, readFacts } from '../model/facts.ts'
+import { type Facts, factsOf, ID_KEY, readFacts, tellingOf } from '../model/facts.ts'
 import type { MediaDocument } from '../model/generated/documents.ts'
 import { instrumentsWithHistory, type Measured, measuredOf, readMeasured } from '../model/measured.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
@@ -468,12 +468,32 @@ export class Workspace {
     const document = this.document(file)
     if (!document) return []
     const missing: string[] = []
-    this.walkNeeded(document, (facts) => {
+    const visit = (facts: Facts): LiveDocument | undefined => {
       const found = this.document(facts.file)
       if (!found && !this.unreadable.has(facts.file)) missing.push(facts.file)
       return found
-    })
+    }
+    this.walkNeeded(document, visit)
+    this.walkBeside(document, visit)
     return missing
+  }
+
+  /**
+   * Visits the documents that say something of a document without being part of it: of a shop its printers, whose patterns its rules measure; of a printer or a
+   * stock the profiles whose checks tell how far it scatters.
+   */
+  private walkBeside(document: RollDocument, visit: (facts: Facts) => LiveDocument | undefined): void {
+    const shop = this.shopOf(document.file)
+    const id = factsOf(document).values[ID_KEY[document.kind]]?.text
+    if (document.kind === 'shop') for (const facts of shop.all('printer')) visit(facts)
+    if (id === undefined || (document.kind !== 'printer' && document.kind !== 'stock')) return
+    const other = document.kind === 'printer' ? 'stock' : 'printer'
+    for (const facts of tellingOf(shop.all('media'), document.kind, id)) {
+      visit(facts)
+      const named = facts.values[other]
+      const found = named && this.meant(shop, other, named.text)
+      if (found) visit(found)
+    }
   }
 
   /** Visits the documents a document needs, nearest first, following the bases as far as `visit` returns them parsed. */
@@ -481,8 +501,6 @@ export class Workspace {
     const shop = this.shopOf(document.file)
     const need = (facts: Facts | undefined): LiveDocument | undefined => facts && visit(facts)
     if (document.kind !== 'shop') need(shop.get(`${shop.folder}${SHOP_FILE}`))
-    // How long the patterns are that its rules measure.
-    else for (const facts of shop.all('printer')) need(facts)
     const seen = new Set<string>()
     for (let at: RollDocument | undefined = document; at && isMedia(at) && !seen.has(at.file); ) {
       seen.add(at.file)

@@ -1,6 +1,6 @@
 // What gains most where a feed is not proven: how many more prints, of which of the printer's patterns, measured with which of the shop's instruments, and how
 // probable it is that they do. For a command and not for a hover: it tries out futures.
-import { printToCome } from '../../calc/feed-combine.ts'
+import { asPrint } from '../../calc/feed-combine.ts'
 import { gainLimits } from '../../calc/feed-gain.ts'
 import { keyIn } from '../../calc/feed-key-in.ts'
 import { nextPrints, verdictHelp } from '../../calc/next-prints.ts'
@@ -109,7 +109,7 @@ function toCome({ setup, input, reckoning }: FeedFacts, length: number, instrume
     ...ruleFacts(rule),
     ruleError: ruleErrorOn(rule, setup.today),
   }
-  const print = printToCome(check, input.referenceTemperature)
+  const print = asPrint(check, input.referenceTemperature)
   return print.ok ? print.value : undefined
 }
 

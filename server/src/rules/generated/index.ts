@@ -79,6 +79,7 @@ import { rule as instrumentTooShort } from '../../areas/machine/rules/instrument
 import { rule as keyedDiffers } from '../../areas/machine/rules/keyed-differs.ts'
 import { rule as keyedStale } from '../../areas/machine/rules/keyed-stale.ts'
 import { rule as lotDates } from '../../areas/stock/rules/lot-dates.ts'
+import { rule as lotSpreadHistory } from '../../areas/stock/rules/lot-spread-history.ts'
 import { rule as missingBase } from '../missing-base.ts'
 import { rule as missingInstrument } from '../missing-instrument.ts'
 import { rule as missingKey } from '../missing-key.ts'
@@ -106,6 +107,7 @@ import { rule as picksBeyondPattern } from '../../areas/feed/rules/picks-beyond-
 import { rule as picksCount } from '../../areas/feed/rules/picks-count.ts'
 import { rule as picksOffByOne } from '../../areas/feed/rules/picks-off-by-one.ts'
 import { rule as platenFeedGrowth } from '../../areas/heat/rules/platen-feed-growth.ts'
+import { rule as repeatabilityHistory } from '../../areas/feed/rules/repeatability-history.ts'
 import { rule as repeatabilityOutdated } from '../../areas/machine/rules/repeatability-outdated.ts'
 import { rule as roomTwice } from '../../areas/machine/rules/room-twice.ts'
 import { rule as roundingLeaves } from '../../areas/feed/rules/rounding-leaves.ts'
@@ -258,6 +260,7 @@ export const RULES: readonly Rule[] = [
   keyedDiffers,
   keyedStale,
   lotDates,
+  lotSpreadHistory,
   missingBase,
   missingInstrument,
   missingKey,
@@ -285,6 +288,7 @@ export const RULES: readonly Rule[] = [
   picksCount,
   picksOffByOne,
   platenFeedGrowth,
+  repeatabilityHistory,
   repeatabilityOutdated,
   roomTwice,
   roundingLeaves,
