@@ -24,14 +24,14 @@ interface HistoryInput {
   readonly of: 'print' | 'lot'
 }
 
-/** How far profiles differ, as a standard deviation of the logarithm of their scatter; from memory. */
+/** How far profiles differ, and lots to come from those that were, as a standard deviation of the logarithm of their scatter; from memory. */
 const UNLIKE = 0.3
 /** Points over which the other unknowns of a profile are averaged at each size. */
 const POINTS = 32
 
 /**
  * The scatter of one more profile, by the history of others. Of each profile the restricted likelihood at 41 sizes of the scatter, averaged over what else is
- * unknown of it (days, lots, a drift) and smoothed over the logarithm, since profiles differ; their product with the prior, smoothed once more. A profile of three prints
+ * unknown of it (days, lots, a drift) and smoothed over the logarithm, since profiles differ (of lots not: they are the stock's, whoever measures them); their product with the prior, smoothed once more. A profile of three prints
  * weighs as three prints: there are no degrees of freedom to carry. What is stated is where
  * the history alone is highest, and as many degrees of freedom as bend it so there: never more than five, since profiles differ.
  * Fractions of length. Valid for near-normal errors. Source: D. A. Harville (1977), restricted likelihood; A. Gelman et al., Bayesian Data Analysis, 3rd ed., 4.1 (normal approximation at the mode),
@@ -50,7 +50,8 @@ export function scatterHistory({ profiles, of }: HistoryInput): Outcome<ScatterH
   const smooth = smoother(grid)
   let said = grid.map(() => 0)
   for (const values of telling) {
-    const one = smooth(likelihoods(values, of, grid))
+    const found = likelihoods(values, of, grid)
+    const one = of === 'print' ? smooth(found) : found
     said = said.map((log, k) => log + one[k]!)
   }
   const pooled = smooth(said.map((log, k) => log + grid[k]!.logWeight))

@@ -45,3 +45,32 @@ instruments:
 export const AS_NOW = `conditions:
   as-now: {from: profile, stock: s, printer: p, mode: m}
 ${FINE_PRINTER}`
+
+/**
+ * A shop with a sensor, and profiles on one printer and stock with a check a day: of each profile the lengths that came out, in mm of a metre, and the lot of
+ * each. The first file is the one that is looked at.
+ */
+export function historyShop(first: string, profiles: readonly (readonly (readonly [length: number, lot: string])[])[]): string {
+  const files = profiles.map((checks, p) => {
+    const lines = checks.map(
+      ([length, lot], i) =>
+        `    - {date: 2026-03-${10 + i}, commanded: 1000 mm, measured: ${length} mm, applied: 0 %, with: sensor, web: 23 °C, lot: ${lot}, under: here}\n`,
+    )
+    return `#- e${p}.media.yaml
+profile: e${p}
+stock: s
+printer: p
+mode: m
+feed:
+  checks:
+${lines.join('')}conditions: {here: {from: profile, stock: s, printer: p, mode: m}}
+`
+  })
+  const others = ['#- s.stock.yaml\nstock: s\n', '#- p.printer.yaml\nprinter: p\n'].filter(
+    (text) => text.slice(0, 8) !== first.slice(0, 8),
+  )
+  return `${first}${others.join('')}${files.join('')}#- rollbook.yaml
+shop: S
+instruments: {sensor: {kind: sensor, division: 0.01 mm, limit-of-error: [0.05 mm, 0.1 mm/m]}}
+`
+}

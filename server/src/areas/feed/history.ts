@@ -43,18 +43,31 @@ export function historyOf(kind: 'printer' | 'stock', id: string, shelf: Shelf, t
     if (!media || !stock || !printer) return []
     return groupsOf({ media, stock, printer, shop, today }).flatMap((prints) => (tells(prints, of) ? [{ profile, prints }] : []))
   })
-  const prints = groups.map((group) => group.prints)
+  const prints = of === 'print' ? groups.map((group) => group.prints) : lotsOnce(groups.map((group) => group.prints))
   const profiles = new Set(groups.map(({ profile }) => profile)).size
-  const lots = new Set(prints.flat().flatMap(({ lot }) => lot ?? [])).size
+  const lots = lotsOf(prints.flat()).size
   if (of === 'print' ? profiles < 2 : lots < 3) return undefined
   const scatter = scatterHistory({ profiles: prints, of })
   return scatter.ok ? { scatter: scatter.value, profiles, prints: prints.flat().length, lots } : undefined
 }
 
 const tells = (prints: readonly ScatterValue[], of: 'print' | 'lot'): boolean =>
-  of === 'print'
-    ? prints.length >= LEAST_PRINTS
-    : new Set(prints.map(({ lot }) => lot)).size > 1 && prints.every(({ lot }) => lot)
+  of === 'print' ? prints.length >= LEAST_PRINTS : lotsOf(prints).size > 1 && prints.every(({ lot }) => lot !== undefined)
+
+const lotsOf = (prints: readonly ScatterValue[]): ReadonlySet<string> => new Set(prints.flatMap(({ lot }) => lot ?? []))
+
+/** Those that tell of most lots, none of which another tells of: a lot that two profiles measured is one lot. */
+function lotsOnce(groups: readonly (readonly ScatterValue[])[]): readonly (readonly ScatterValue[])[] {
+  const seen = new Set<string>()
+  return [...groups]
+    .sort((a, b) => lotsOf(b).size - lotsOf(a).size)
+    .filter((prints) => {
+      const lots = [...lotsOf(prints)]
+      const fresh = lots.every((lot) => !seen.has(lot))
+      if (fresh) for (const lot of lots) seen.add(lot)
+      return fresh
+    })
+}
 
 interface Joined {
   readonly media: MediaDocument

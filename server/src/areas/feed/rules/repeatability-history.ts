@@ -2,8 +2,16 @@
 import { addKey } from '../../../model/edit.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { fixOf } from '../../../rules/support/fixes.ts'
+import { historyShop } from '../examples.ts'
 import { type History, historyOf } from '../history.ts'
 import { contradicts, rangeText, scatterText, statementOf, statementText } from '../history-words.ts'
+
+/** Lengths that scatter by about 0.2 mm about three means, all on one lot. */
+const PRINTS = [
+  [998.1, 998.45, 998.3, 998.02, 998.38],
+  [999.52, 999.2, 999.31, 999.05, 999.44],
+  [1000.25, 1000.62, 1000.3, 1000.51, 1000.18],
+].map((lengths) => lengths.map((length) => [length, 'L-1'] as const))
 
 export const rule = defineRule({
   code: 'repeatability-history',
@@ -44,7 +52,45 @@ written down and the prints say otherwise, look first at what changed: roller, t
       )
     }
   },
-  examples: [],
+  examples: [
+    {
+      name: 'three profiles with five prints each',
+      text: historyShop('#- p.printer.yaml\nprinter: $0p$0\nfeed:\n  step: 0.01 %\n  pattern-lengths: [1000 mm]\n', PRINTS),
+      message:
+        'Write down how far this feed scatters, and new profiles need fewer prints: 15 prints of 3 profiles say 0.02 % from print to print (0.009 to 0.045 %, 95 %).',
+      fixes: ['Write repeatability: { value: 0.02 %, freedom: 3, date: 2026-03-31 }'],
+      after:
+        'printer: p\nfeed:\n  step: 0.01 %\n  pattern-lengths: [1000 mm]\n  repeatability: { value: 0.02 %, freedom: 3, date: 2026-03-31 }\n',
+    },
+    {
+      name: 'it says less than half of that',
+      text: historyShop(
+        '#- p.printer.yaml\nprinter: p\nfeed: {repeatability: {value: $00.005 %$0, freedom: 14, date: 2026-02-01}}\n',
+        PRINTS,
+      ),
+      message:
+        'Work the repeatability out anew, or look at what changed: it says 0.005 %, and 15 prints of 3 profiles say 0.02 % from print to print (0.009 to 0.045 %, 95 %).',
+    },
+    {
+      name: 'it says what the prints say',
+      text: historyShop(
+        '#- p.printer.yaml\nprinter: p\nfeed: {repeatability: {value: 0.02 %, freedom: 14, date: 2026-02-01}}\n',
+        PRINTS,
+      ),
+    },
+    {
+      name: 'one profile is no printer',
+      text: historyShop('#- p.printer.yaml\nprinter: p\nfeed: {step: 0.01 %}\n', PRINTS.slice(0, 1)),
+    },
+    {
+      name: 'another roller since',
+      text: historyShop(
+        '#- p.printer.yaml\nprinter: p\nfeed: {step: 0.01 %}\nevents: [{date: 2026-03-20, what: feed-roller-changed}]\n',
+        PRINTS,
+      ),
+      testOnly: true,
+    },
+  ],
 })
 
 const madeText = ({ prints, profiles }: History): string => `${prints} prints of ${profiles} profiles`

@@ -2,8 +2,14 @@
 import { addKey } from '../../../model/edit.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { fixOf } from '../../../rules/support/fixes.ts'
+import { historyShop } from '../../feed/examples.ts'
 import { type History, historyOf } from '../../feed/history.ts'
 import { contradicts, rangeText, scatterText, statementOf, statementText } from '../../feed/history-words.ts'
+
+/** Two prints each of six lots, which differ by about 0.6 mm a metre; the prints of one by a tenth of it. */
+const LOTS = [998.1, 998.18, 999.3, 999.22, 998.6, 998.69, 997.6, 997.52, 998.9, 998.97, 998.31, 998.38].map(
+  (length, i) => [length, `L-${1 + (i >> 1)}`] as const,
+)
 
 export const rule = defineRule({
   code: 'lot-spread-history',
@@ -36,7 +42,30 @@ state, and what a person left out, or a suspect, is not counted. Where the numbe
       )
     }
   },
-  examples: [],
+  examples: [
+    {
+      name: 'six lots, two prints each',
+      text: historyShop('#- s.stock.yaml\nstock: $0s$0\nlots: [{lot: L-6, opened: 2026-03-20}]\n', [LOTS]),
+      message:
+        'Write down how far the lots of this stock differ, and checks go on counting on the next one: 12 prints of 6 lots say 0.063 % from lot to lot (0.026 to 0.14 %, 95 %).',
+      fixes: ['Write lot-spread: { value: 0.063 %, freedom: 2, date: 2026-03-31 }'],
+      after: 'stock: s\nlots: [{lot: L-6, opened: 2026-03-20}]\nlot-spread: { value: 0.063 %, freedom: 2, date: 2026-03-31 }\n',
+    },
+    {
+      name: 'it says a fifth of that',
+      text: historyShop('#- s.stock.yaml\nstock: s\nlot-spread: {value: $00.01 %$0, freedom: 5, date: 2026-02-01}\n', [LOTS]),
+      message:
+        'Work the spread of lots out anew, or look at what else changed with them: it says 0.01 %, and 12 prints of 6 lots say 0.063 % from lot to lot (0.026 to 0.14 %, 95 %).',
+    },
+    {
+      name: 'it says what the lots say',
+      text: historyShop('#- s.stock.yaml\nstock: s\nlot-spread: {value: 0.06 %, freedom: 5, date: 2026-02-01}\n', [LOTS]),
+    },
+    {
+      name: 'two lots are too few',
+      text: historyShop('#- s.stock.yaml\nstock: s\n', [LOTS.slice(0, 4)]),
+    },
+  ],
 })
 
 const madeText = ({ prints, lots }: History): string => `${prints} prints of ${lots} lots`
