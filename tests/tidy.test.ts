@@ -210,8 +210,6 @@ describe('calculations', () => {
   const KEPT: Readonly<Record<string, string>> = {
     'conformance.ts conformanceProbability': ANSWER,
     'conformance.ts guardBand': ANSWER,
-    'next-prints.ts nextPrints': 'to be told by the reckoning: what one more print would gain',
-    'next-prints.ts verdictHelp': 'to be told by the reckoning: what one more print would gain',
     'due.ts RateEvidence': DUE,
     'due.ts rateEvidence': DUE,
     'uncertainty.ts combine': 'the published budgets of the GUM are checked by it',

@@ -203,31 +203,6 @@ describe('worked examples', () => {
     expect(own.unknown).toEqual(ALL)
     expect(Math.abs((own.U * 100) / 0.056727 - 1)).toBeLessThan(0.02)
   })
-
-  it('one check on a printer whose other profiles are known', () => {
-    // Each profile's likelihood over ln tau, smoothed by a normal of 0.3, for profiles differ; their product with the prior is smoothed once more.
-    const nodes = gridNodes(['tau'])!
-    const smooth = (density: readonly number[]): number[] =>
-      nodes.map(({ tau }) => {
-        const bell = nodes.map((other) => Math.exp(-0.5 * (Math.log(tau / other.tau) / 0.3) ** 2))
-        return bell.reduce((sum, b, k) => sum + b * density[k]!, 0) / bell.reduce((sum, b) => sum + b, 0)
-      })
-    const flat = nodes.map((node) => ({ ...node, logWeight: 0 }))
-    const likelihood = (values: ScatterValue[]): number[] => {
-      const m = mixtureOf({ values, nodes: flat })
-      return nodes.map(({ tau }) => m.parts.p[m.nodes.findIndex((node) => node.tau === tau)] ?? 0)
-    }
-    const history = [
-      [0.1, 0.115, 0.108],
-      [-0.05, -0.042, -0.061],
-    ].map((profile) => smooth(likelihood(profile.map((y) => sensor(y)))))
-    const prior = smooth(nodes.map(({ logWeight }, k) => history.reduce((product, h) => product * h[k]!, Math.exp(logWeight))))
-    const pooled = nodes.map((node, k) => ({ ...node, logWeight: Math.log(prior[k]!) }))
-    const m = mixtureOf({ values: [percent(0.15, HALF_MM, CLASS_I)], nodes: pooled })
-    expectPercent(m, 0.15, 0.028331, 0.055468)
-    expect(within(m, 0.1e-2, 0.2e-2, 'print')).toBeCloseTo(0.889423, 5)
-    expect(within(m, 0.05e-2, 0.25e-2, 'print')).toBeCloseTo(0.99299, 5)
-  })
 })
 
 describe('the two ways of solving', () => {

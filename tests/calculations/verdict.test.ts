@@ -5,6 +5,7 @@ import { correctionOfGain, gainLimits } from '../../server/src/calc/feed-gain.ts
 import { bestProbability, probabilityWithin } from '../../server/src/calc/feed-verdict.ts'
 import { nextPrints, verdictHelp } from '../../server/src/calc/next-prints.ts'
 import { normalBetween, normalBeyond, normalCdf, normalQuantile } from '../../server/src/calc/normal.ts'
+import { provableTolerance } from '../../server/src/calc/provable.ts'
 import { randomEffects } from '../../server/src/calc/random-effects.ts'
 import type { ScatterInput } from '../../server/src/calc/scatter-average.ts'
 import { scatterMixture } from '../../server/src/calc/scatter-mixture.ts'
@@ -294,5 +295,34 @@ describe('the next prints', () => {
     const wild = must(scatterMixture({ values: values(SENSOR, 0.1, 0.2, 0.0, 0.15) }))
     expect(must(bestProbability(wild, 0.5e-3))).toBeLessThan(0.95)
     expect(refusal(verdictHelp(wild, { tolerance: -1, goal: 0.9 })).input).toBe('tolerance')
+  })
+})
+
+describe('the tolerance that instruments can prove', () => {
+  // Limits of Directive 2014/32/EU, Annex X, Table 1 (from memory): a class II rule of 1 m is true to 0.5 mm, u = 0.5/√3 mm; 95 % of a normal lie within 1.96 of it.
+  const [CLASS_II, CLASS_I_2M] = [0.5e-3 / Math.sqrt(3), 0.3e-3 / 2 / Math.sqrt(3)]
+
+  it('is 0.57 mm in a metre for a class II rule of 1 m, and 0.17 mm for a class I rule of 2 m', () => {
+    expect(must(provableTolerance({ u: [CLASS_II], risk: 0.05 })) * 1e3).toBeCloseTo(0.5658, 4)
+    expect(must(provableTolerance({ u: [CLASS_I_2M], risk: 0.05 })) * 1e3).toBeCloseTo(0.1697, 4)
+    expect(must(provableTolerance({ u: [CLASS_II, CLASS_II], risk: 0.05 })) * 1e3).toBeCloseTo(0.5658 / Math.SQRT2, 4)
+    expect(must(provableTolerance({ u: [CLASS_II, 0], risk: 0.05 }))).toBe(0)
+  })
+
+  it('is what two hundred prints of a feed that repeats all but perfectly come to', () => {
+    const values = Array.from({ length: 200 }, (_, i) => {
+      const rule = i % 2 === 0 ? { cause: 'a', u: CLASS_II } : { cause: 'b', u: CLASS_I_2M }
+      return { value: 0, u: 2e-6, shared: [rule] }
+    })
+    const steady = { tau: 1e-7, rho: 0, omega: 0, q: 0, logWeight: 0 }
+    const many = must(scatterMixture({ values, nodes: [steady], suspicion: false }))
+    const best = must(provableTolerance({ u: [CLASS_II, CLASS_I_2M], risk: 0.1 }))
+    expect(must(probabilityWithin(many, -best, best, { of: 'print' }))).toBeCloseTo(0.9, 3)
+  })
+
+  it('is none without an instrument, and for no risk', () => {
+    expect(refusal(provableTolerance({ u: [], risk: 0.05 })).input).toBe('u')
+    expect(refusal(provableTolerance({ u: [-1], risk: 0.05 })).input).toBe('u')
+    for (const risk of [0, 1, Number.NaN]) expect(refusal(provableTolerance({ u: [1e-3], risk })).input).toBe('risk')
   })
 })
