@@ -1,6 +1,8 @@
 // What checks prove, in five words: each word has its story, and "proven" goes when one thing that it rests on is taken away.
 import { describe, expect, test } from 'vitest'
 import { feedOf } from '../../server/src/areas/feed/facts.ts'
+import { nextPrintOf } from '../../server/src/areas/feed/next-print.ts'
+import { nextPrintSentences } from '../../server/src/areas/feed/next-print-words.ts'
 import { verdictOf } from '../../server/src/areas/feed/verdict.ts'
 import { verdictSentences } from '../../server/src/areas/feed/verdict-words.ts'
 import { setupFrom } from '../support/setups.ts'
@@ -146,4 +148,67 @@ describe('proven goes when something happens', () => {
   })
   test('events of the day of a check count as before it', async () =>
     expect(await word(GOOD.replace(SHOP, `events: [{date: 2026-11-19, what: feed-roller-cleaned}]\n${SHOP}`))).toBe('proven'))
+})
+
+describe('what gains most', () => {
+  const advised = async (text: string) => {
+    const facts = feedOf(await setupFrom(text, TODAY))
+    const next = nextPrintOf(facts)
+    return next && { ...next, text: nextPrintSentences(facts, next).join(' ') }
+  }
+  const FEW = GOOD.replace(checks(), checks(2))
+  const STEADY = PRINTER.replace(
+    'entry: percent',
+    'entry: percent, repeatability: {value: 0.012 %, freedom: 14, date: 2026-09-30}',
+  )
+
+  test('more prints on other days, with the rule there is', async () =>
+    expect((await advised(FEW))?.text).toMatchInlineSnapshot(
+      `"Print 2 more of the 2000 mm pattern, each on another day, and measure with rule-2m: then it is proven with a chance of 65 %."`,
+    ))
+
+  test('is fewer where the printer says how far it scatters', async () => {
+    const list = checks(1)
+    const one = await advised(GOOD.replace(checks(), list))
+    const stated = await advised(GOOD.replace(checks(), list).replace(PRINTER, STEADY))
+    expect(stated?.text).toMatchInlineSnapshot(
+      `"Print the 2000 mm pattern once more, on another day, and measure with rule-2m: then it is proven with a chance of over 95 %."`,
+    )
+    expect(stated!.prints).toBeLessThan(one!.prints)
+  })
+
+  test('is done with the better rule and over the longest pattern it reaches', async () => {
+    const more = await advised(
+      FEW.replace(
+        'limit-of-error: class-1, length: 2 m}',
+        'limit-of-error: class-2, length: 2 m}\n  rule-1m: {kind: rule, division: 0.5 mm, limit-of-error: class-1, length: 1 m}',
+      ).replace('pattern-lengths: [2000 mm]', 'pattern-lengths: [500 mm, 1000 mm, 2000 mm]'),
+    )
+    expect([more?.pattern.si, more?.instrument]).toMatchInlineSnapshot(`
+      [
+        1,
+        "rule-1m",
+      ]
+    `)
+  })
+
+  test('is not more of the same where the only rule cannot tell', async () => {
+    const poor = await advised(
+      GOOD.replace('class-1, length: 2 m', 'class-2, length: 2 m')
+        .replace('0.05 %, risk', '0.03 %, risk')
+        .replace(PRINTER, STEADY),
+    )
+    expect(poor?.text).toMatchInlineSnapshot(
+      `"A better rule or a longer pattern is needed: what rule-2m and the weather leave is most of what is not known. Even 6 more of the 2000 mm pattern, measured with rule-2m, prove it with a chance of under 5 % only."`,
+    )
+    expect(poor?.chance).toBeLessThan(0.25)
+  })
+
+  test('is nothing where the feed is proven, where keying in is enough, or where no rule reaches a pattern', async () => {
+    expect(await advised(GOOD)).toBeUndefined()
+    expect(await advised(GOOD.replace('correction: +0.21', 'correction: +0.24'))).toBeUndefined()
+    expect(await advised(FEW.replace('length: 2 m}', 'length: 0.3 m}'))).toBeUndefined()
+  })
+
+  test('is the same whenever it is asked for', async () => expect(await advised(FEW)).toEqual(await advised(FEW)))
 })

@@ -30,6 +30,8 @@ const MOST = 6
 /** A chance that one prints for; and one that is so small that one does something else. */
 const GOOD = 0.75
 const POOR = 0.25
+/** More prints that raise a chance by no more than the rest of this are not worth their day. */
+const ALMOST = 0.85
 
 /**
  * The cheapest way to a proven feed, or the best there is. Undefined where a feed is not in doubt for want of prints, where it scatters too much for any, where
@@ -38,7 +40,9 @@ const POOR = 0.25
 export function nextPrintOf(facts: FeedFacts): NextPrint | undefined {
   const { doubtful, keyedIn, goal } = verdictOf(facts)
   const { combined } = facts.reckoning ?? {}
-  if (!combined || (doubtful !== 'few' && doubtful !== 'between') || scattersTooMuch(facts)) return undefined
+  if (!combined || (doubtful !== 'few' && doubtful !== 'between')) return undefined
+  // Of few prints nobody knows yet whether the feed scatters too much.
+  if (doubtful === 'between' && scattersTooMuch(facts)) return undefined
   if (doubtful === 'between' && keyedIn && keyedIn.print > goal) return undefined
   const help = verdictHelp(combined.mixture, { tolerance: facts.tolerance, goal })
   const least = facts.stated ? 1 : Math.max(1, LEAST_PRINTS - combined.prints)
@@ -53,8 +57,9 @@ export function nextPrintOf(facts: FeedFacts): NextPrint | undefined {
       goal,
     })
     if (!tried.ok) continue
-    const most = tried.value.at(-1)!
-    const found = tried.value.find(({ chance }) => chance >= GOOD) ?? most
+    const most = Math.max(...tried.value.map(({ chance }) => chance))
+    const enough = most < POOR ? undefined : tried.value.find(({ chance }) => chance >= Math.min(GOOD, ALMOST * most))
+    const found = enough ?? tried.value.at(-1)!
     const one = { prints: found.count, pattern, instrument, chance: found.chance }
     if (!best || isCheaper(one, best)) best = one
     if (best.prints === least) break
