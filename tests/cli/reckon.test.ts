@@ -437,12 +437,18 @@ describe('rollbook reckon', () => {
     const { quantities, profile } = await json('profiles/cast-film-gloss-50-bay-1.media.yaml', sampleShop())
     expect(profile).toBe('cast-film-gloss-50-bay-1')
     expect(quantities.map(({ key, unit }) => `${key} ${unit}`).join('\n')).toMatchInlineSnapshot(`
-      "feed.check.3 1
+      "feed.check.1 1
+      feed.check.1.u 1
+      feed.check.2 1
+      feed.check.2.u 1
+      feed.check.3 1
       feed.check.3.u 1
       feed.check.4 1
       feed.check.4.u 1
       feed.correction 1
+      feed.correction.u 1
       feed.correction.U 1
+      feed.chance 1
       feed.fine 1
       feed.key-in 1
       feed.key-in.left 1
