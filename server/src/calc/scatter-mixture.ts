@@ -3,7 +3,7 @@
 import { type CalcProblem, type Outcome, ok, refuse } from '../base/outcome.ts'
 import { type MixtureParts, mixtureHalfWidth, weightedInterval } from './normal-mixture.ts'
 import { averageOver, type ScatterInput } from './scatter-average.ts'
-import type { Layout } from './scatter-model.ts'
+import { inOrder } from './scatter-model.ts'
 import type { ScatterNode, ScatterUnknown } from './scatter-nodes.ts'
 
 /** Standard uncertainties; the root of their sum of squares is u of the mean. */
@@ -123,12 +123,3 @@ function faultIn({ values, repeatability, lotSpread, nodes, coverage = 0.95 }: S
 }
 
 const isSize = (value: number): boolean => value > 0 && value < Number.POSITIVE_INFINITY
-
-/** From rows to the order in which the values were given. */
-function inOrder({ order }: Layout, rows: Float64Array): number[] {
-  const result = Array<number>(rows.length).fill(0)
-  order.forEach((i, j) => {
-    result[i] = rows[j]!
-  })
-  return result
-}

@@ -205,3 +205,12 @@ function sharedDays(values: readonly ScatterValue[]): Map<string, SharedDay> {
   for (const [day, { count }] of days) if (count < 2) days.delete(day)
   return days
 }
+
+/** From rows to the order in which the values were given. */
+export function inOrder({ order }: Layout, rows: Float64Array): number[] {
+  const result = Array<number>(rows.length).fill(0)
+  order.forEach((i, j) => {
+    result[i] = rows[j]!
+  })
+  return result
+}
