@@ -89,6 +89,17 @@ describe('reference temperature', () => {
     expect(m.steps[0]!.change * 1e3).toBeCloseTo(-mm, 12)
   })
 
+  // A rectangle of 8 K either way has the variance 8²/3 (GUM 4.3.7), however it is shared out; all of it shared would keep twelve checks as unsure as one.
+  it('shares half of what is not known of a web that nobody measured, and keeps the other half to the check', () => {
+    const m = measure({ measured: 1, webExpansion: exactly(70e-6), webBetween: [20, 36] })
+    const webs = m.parts.filter((p) => p.cause === 'web-temperature')
+    expect(webs.map((p) => p.kind)).toEqual(['systematic', 'random'])
+    expect(webs[0]!.u).toBe(webs[1]!.u)
+    expect(Math.hypot(...webs.map((p) => p.u))).toBeCloseTo(((8 * 70e-6) / Math.sqrt(3)) * m.length, 12)
+    const read = measure({ measured: 1, webExpansion: exactly(70e-6), webTemperature: 28 })
+    expect(read.parts.filter((p) => p.cause === 'web-temperature').map((p) => p.kind)).toEqual(['systematic'])
+  })
+
   // The misuse: bulk resin data (PET 90e-6) for biaxial film (17e-6) corrects five times too much.
   it('carries the range of an expansion into the uncertainty', () => {
     const film = measure({

@@ -38,7 +38,10 @@ const assumptions = {
   humidity: 0.05,
 }
 
-/** What belongs to one check alone: how it was read, and the weather of its day. Everything else its fellows share. */
+/**
+ * What belongs to one check alone: how it was read, and the weather of its day. Everything else its fellows share; how warm a web was that nobody measured,
+ * by half of the variance, since the same technician lets a print lie as long as ever, and a day has its weather (from memory).
+ */
 const OWN: ReadonlySet<LengthCause> = new Set(['reading', 'humidity'])
 
 /** One length read on the web, with what is known of the rule and of the web. All but the reading may be left out. */
@@ -144,7 +147,7 @@ export interface MeasuredLength {
  *
  * length = read · (1 + α_rule·(T_rule − 20)) / ((1 + α_web·(T_web − T_reference)) · (1 + β·(RH − RH_reference)) · (1 + strain)): a hot rule reads
  * short; a hot, damp or stretched web is long. A known error of the rule is taken off first. A temperature or humidity that nobody wrote down is
- * taken in the middle of where it can have been, as a rectangle. The limit of error is that for `nominal`, the length the pattern is meant to have (m; the reading where left out):
+ * taken in the middle of where it can have been, as a rectangle; of the temperature half of that variance is shared. The limit of error is that for `nominal`, the length the pattern is meant to have (m; the reading where left out):
  * readings scattered about a whole metre must not differ in weight because some count as the next metre. Linear expansion, small strains; the whole web at one temperature. Limits are taken as rectangular.
  * What is written with ± is the 95 % interval of a normal. Source: ISO 1:2022; GUM 4.3.4, 4.3.7, 4.3.8, F.2.2.1, H.1. Refuses what no shop can have measured, naming the input.
  */
@@ -269,9 +272,15 @@ const root6 = Math.sqrt(6)
 
 function partsOf(m: Measurement, length: number, nominal: number, reference: number): LengthPart[] {
   const parts: LengthPart[] = []
-  const add = (cause: LengthCause, basis: number, sensitivity: number, assumed: boolean, divisor = root3): void => {
+  const add = (
+    cause: LengthCause,
+    basis: number,
+    sensitivity: number,
+    assumed: boolean,
+    divisor = root3,
+    kind: LengthPart['kind'] = OWN.has(cause) ? 'random' : 'systematic',
+  ): void => {
     if (basis === 0 || sensitivity === 0) return
-    const kind = OWN.has(cause) ? 'random' : 'systematic'
     parts.push({ cause, kind, basis, divisor, sensitivity, u: (sensitivity * basis) / divisor, assumed })
   }
   if (m.statedUncertainty !== undefined) add('reading', m.statedUncertainty, 1, false, K95)
@@ -292,7 +301,10 @@ function partsOf(m: Measurement, length: number, nominal: number, reference: num
     const between = m.webTemperature === undefined ? m.webBetween : undefined
     const given = between ? (between[1] - between[0]) / 2 : m.webTemperatureUncertainty
     const basis = between ? Math.max(given!, assumptions.temperature) : (given ?? assumptions.temperature)
-    add('web-temperature', basis, -typical * length, given === undefined, between || given === undefined ? root3 : K95)
+    if (between) {
+      add('web-temperature', basis, -typical * length, false, root6)
+      add('web-temperature', basis, -typical * length, false, root6, 'random')
+    } else add('web-temperature', basis, -typical * length, given === undefined, given === undefined ? root3 : K95)
     add('web-expansion', (high - low) / 2, -((webTemperatureOf(m) ?? reference) - reference) * length, false)
   }
   if (m.moistureExpansion) {

@@ -150,7 +150,8 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string 
   const parts = measured.parts
     .filter((p) => Math.abs(p.u) > 0)
     .map(
-      (p) => `${CAUSES[p.cause]} ${formatSi(Math.abs(p.u), 'length', { unit: 'mm', digits: 2 })}${p.assumed ? ' (assumed)' : ''}`,
+      (p) =>
+        `${CAUSES[p.cause]}${p.cause === 'web-temperature' && p.kind === 'random' ? ' on that day' : ''} ${formatSi(Math.abs(p.u), 'length', { unit: 'mm', digits: 2 })}${p.assumed ? ' (assumed)' : ''}`,
     )
   lines.push(`Standard uncertainty ${formatSi(measured.u, 'length', { unit: 'mm', digits: 2 })} from ${parts.join(', ')}.`)
   for (const carry of evidence.carries)

@@ -145,7 +145,7 @@ function partWords(setup: Setup, check: Check, { cause, kind, assumed, divisor }
     reading: divisor < 2.2 ? 'reading, as stated with it' : `reading both edges on ${rule}`,
     'limit-of-error': `limit of error of ${rule}`,
     'rule-temperature': `temperature of ${rule}`,
-    'web-temperature': 'temperature of the web',
+    'web-temperature': kind === 'random' ? 'temperature of the web on that day' : 'temperature of the web',
     'web-expansion': `expansion of the web, ${known}`,
     humidity: 'humidity of the day',
     'moisture-expansion': 'growth of the web with humidity',
@@ -175,7 +175,7 @@ function derivation(at: Lengths, { cause, basis, divisor }: LengthPart): string 
     case 'moisture-expansion':
       return `${formatSi(basis, 'moisture-expansion', { digits: 2 })} either way / ${by}, by the difference in humidity`
     default:
-      return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${by}, by the expansion`
+      return `${formatSi(basis, 'temperature-difference', { unit: 'K', digits: 2 })} either way / ${by}${by === '√6' ? ' (half of the variance)' : ''}, by the expansion`
   }
 }
 
