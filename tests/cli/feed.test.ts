@@ -35,7 +35,7 @@ describe('on paper', () => {
         - Doubtful: the mode is not described, and the number rests on it.
         - To be expected: +0.17 %.
         - The profile has +0.10 %: prints come out 0.74 mm per metre short, more than the uncertainty.
-        - The correction to expect is +0.1740 % ±0.07 %, by 3 checks. Here and below, ± is the 95 % interval.
+        - The correction to expect is +0.1740 % ±0.069 %, by 3 checks. Here and below, ± is the 95 % interval.
 
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
@@ -58,7 +58,8 @@ describe('on paper', () => {
           reading both edges on rule-1m             0.02 %      standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6
           limit of error of rule-1m (shared)        0.029 %     standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3
           temperature of rule-1m (shared, assumed)  0.0013 %    standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion
-          temperature of the web (shared)           0.022 %     standard uncertainty, 0.22 mm on the length: 5 K either way / √3, by the expansion
+          temperature of the web (shared)           0.015 %     standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion
+          temperature of the web on that day        0.015 %     standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion
           standard uncertainty                      0.042 %     of all together, 0.41 mm on the length: the root of the sum of squares
           95 % interval                             ±0.082 %    1.96 times that
           It counts for 18 %. It lies +0.0229 % from the result.
@@ -85,21 +86,22 @@ describe('on paper', () => {
           reading both edges on rule-1m             0.01 %       standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6
           limit of error of rule-1m (shared)        0.02 %       standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3
           temperature of rule-1m (shared, assumed)  0.0013 %     standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion
-          temperature of the web (shared)           0.022 %      standard uncertainty, 0.43 mm on the length: 5 K either way / √3, by the expansion
+          temperature of the web (shared)           0.015 %      standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion
+          temperature of the web on that day        0.015 %      standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion
           standard uncertainty                      0.031 %      of all together, 0.63 mm on the length: the root of the sum of squares
           95 % interval                             ±0.062 %     1.96 times that
           It counts for 50 %. It lies -0.0023 % from the result.
 
       2. What they say together
         weighted mean             +0.1740 %  3 checks
-        readings                  0.0092 %   standard uncertainty, falls with the number of checks
+        readings                  0.012 %    standard uncertainty, falls with the number of checks
         scatter of the feed       0.015 %    standard uncertainty, from print to print, by the checks and what is typical (from memory)
-        age                       0.0081 %   standard uncertainty, how far a feed wanders with time (typical, from memory)
+        age                       0.0082 %   standard uncertainty, how far a feed wanders with time (typical, from memory)
         limit of error (rule-1m)  0.025 %    standard uncertainty, shared by the checks: more of them do not lessen it
         temperature of the rules  0.0013 %   standard uncertainty, shared by the checks: more of them do not lessen it
-        temperature of the web    0.018 %    standard uncertainty, shared by the checks: more of them do not lessen it
-        standard uncertainty      0.036 %    of all together
-        95 % interval             ±0.07 %    1.96 times that
+        temperature of the web    0.013 %    standard uncertainty, shared by the checks: more of them do not lessen it
+        standard uncertainty      0.035 %    of all together
+        95 % interval             ±0.069 %   1.96 times that
         From print to print the feed scatters by about 0.019 % (0.0031 % to 0.061 %), standard deviation: not estimated and plugged in, but reckoned at every size it may have.
         other ways to put them together        gives      standard uncertainty
         line through the origin                +0.1747 %
@@ -118,8 +120,8 @@ describe('on paper', () => {
         The shop's length tolerance is 0.05 %, 0.5 mm per metre, and 95 % of prints are to keep it.
         Doubtful: the mode is not described, and the number rests on it.
                                   of prints  of the mean of many
-        with +0.10 %, as it runs  27 %       25 %
-        with +0.17 % keyed in     78 %       84 %
+        with +0.10 %, as it runs  26 %       24 %
+        with +0.17 % keyed in     79 %       85 %
         If the mean were known perfectly, 95 % of prints would keep it: the rest is the scatter of the feed.
 
       5. Age and lot
@@ -267,7 +269,7 @@ describe('as JSON', () => {
             "measuredMm": 998,
             "proves": false,
             "reason": null,
-            "residualPercent": 0.02294014287,
+            "residualPercent": 0.02293168717,
             "samePrint": false,
             "standardUncertaintyPercent": 0.04162024487,
             "suspect": false,
@@ -294,12 +296,18 @@ describe('as JSON', () => {
                 "assumed": false,
                 "cause": "web-temperature",
                 "shared": true,
-                "standardUncertaintyPercent": 0.02169327472,
+                "standardUncertaintyPercent": 0.01533946166,
+              },
+              {
+                "assumed": false,
+                "cause": "web-temperature",
+                "shared": false,
+                "standardUncertaintyPercent": 0.01533946166,
               },
             ],
             "uncertaintyPercent": 0.08157418097,
             "under": null,
-            "weight": 0.1841370329,
+            "weight": 0.1845552116,
           },
           {
             "ageDays": 11,
@@ -317,7 +325,7 @@ describe('as JSON', () => {
             "measuredMm": 998.4,
             "proves": false,
             "reason": null,
-            "residualPercent": -0.009691103467,
+            "residualPercent": -0.00969955917,
             "samePrint": false,
             "standardUncertaintyPercent": 0.03654109623,
             "suspect": false,
@@ -349,7 +357,7 @@ describe('as JSON', () => {
             ],
             "uncertaintyPercent": 0.07161923257,
             "under": null,
-            "weight": 0.3155315477,
+            "weight": 0.3158179458,
           },
           {
             "ageDays": 3,
@@ -367,7 +375,7 @@ describe('as JSON', () => {
             "measuredMm": 1998.5,
             "proves": false,
             "reason": null,
-            "residualPercent": -0.002328438455,
+            "residualPercent": -0.002336894158,
             "samePrint": false,
             "standardUncertaintyPercent": 0.03141859545,
             "suspect": false,
@@ -394,12 +402,18 @@ describe('as JSON', () => {
                 "assumed": false,
                 "cause": "web-temperature",
                 "shared": true,
-                "standardUncertaintyPercent": 0.02168780391,
+                "standardUncertaintyPercent": 0.01533559322,
+              },
+              {
+                "assumed": false,
+                "cause": "web-temperature",
+                "shared": false,
+                "standardUncertaintyPercent": 0.01533559322,
               },
             ],
             "uncertaintyPercent": 0.06157931553,
             "under": null,
-            "weight": 0.5003314194,
+            "weight": 0.4996268425,
           },
           {
             "ageDays": 2,
@@ -417,7 +431,7 @@ describe('as JSON', () => {
             "measuredMm": 990,
             "proves": false,
             "reason": "the web slipped",
-            "residualPercent": 0.8326124177,
+            "residualPercent": 0.832603962,
             "samePrint": false,
             "standardUncertaintyPercent": 0.04220342902,
             "suspect": false,
@@ -444,7 +458,13 @@ describe('as JSON', () => {
                 "assumed": false,
                 "cause": "web-temperature",
                 "shared": true,
-                "standardUncertaintyPercent": 0.02186857391,
+                "standardUncertaintyPercent": 0.01546341691,
+              },
+              {
+                "assumed": false,
+                "cause": "web-temperature",
+                "shared": false,
+                "standardUncertaintyPercent": 0.01546341691,
               },
             ],
             "uncertaintyPercent": 0.0827172009,
@@ -456,12 +476,12 @@ describe('as JSON', () => {
           "checks": 3,
           "coverage": 0.95,
           "finePicks": false,
-          "k": 1.961116357,
-          "percent": 0.1740038642,
+          "k": 1.960695568,
+          "percent": 0.1740123199,
           "prints": 3,
-          "scatterPercent": 0.0191014655,
-          "standardUncertaintyPercent": 0.03588914315,
-          "uncertaintyPercent": 0.07038278565,
+          "scatterPercent": 0.01949379738,
+          "standardUncertaintyPercent": 0.03512661395,
+          "uncertaintyPercent": 0.06887259629,
         },
         "date": "2026-03-31",
         "evidence": {
@@ -477,10 +497,10 @@ describe('as JSON', () => {
         "fine": null,
         "inProfile": {
           "asKeyedIn": false,
-          "differencePercent": -0.07400386416,
+          "differencePercent": -0.07401231987,
           "mayStay": false,
           "percent": 0.1,
-          "printsLongMmPerMetre": -0.7387531826,
+          "printsLongMmPerMetre": -0.7388375303,
           "withinUncertainty": false,
         },
         "keyIn": {
@@ -497,25 +517,25 @@ describe('as JSON', () => {
         "problem": null,
         "profile": "film",
         "rounding": {
-          "leavesMmPerMetre": -0.03996909387,
+          "leavesMmPerMetre": -0.04005350065,
           "step": 0.01,
           "unit": "%",
         },
         "suspects": [],
         "tolerance": {
-          "best": 0.9499174658,
+          "best": 0.9474805202,
           "goal": 0.95,
           "percent": 0.05,
         },
         "verdict": {
           "asItRuns": {
-            "mean": 0.2469814828,
-            "print": 0.2669021371,
+            "mean": 0.2415628744,
+            "print": 0.2632648434,
           },
           "doubtful": "not-read",
           "onceKeyedIn": {
-            "mean": 0.8404031953,
-            "print": 0.7833413706,
+            "mean": 0.8497561405,
+            "print": 0.7896827679,
           },
           "text": "Doubtful: the mode is not described, and the number rests on it.",
           "word": "doubtful",
@@ -689,7 +709,7 @@ describe('in the editor', () => {
       - Doubtful: the mode is not described, and the number rests on it.
       - To be expected: +0.17 %.
       - The profile has +0.10 %: prints come out 0.74 mm per metre short, more than the uncertainty.
-      - The correction to expect is +0.1740 % ±0.07 %, by 3 checks. Here and below, ± is the 95 % interval.
+      - The correction to expect is +0.1740 % ±0.069 %, by 3 checks. Here and below, ± is the 95 % interval.
 
       ## 1. What the checks say
 
@@ -719,7 +739,8 @@ describe('in the editor', () => {
       | reading both edges on rule-1m | 0.02 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
       | limit of error of rule-1m (shared) | 0.029 % | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3 |
       | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion |
-      | temperature of the web (shared) | 0.022 % | standard uncertainty, 0.22 mm on the length: 5 K either way / √3, by the expansion |
+      | temperature of the web (shared) | 0.015 % | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | temperature of the web on that day | 0.015 % | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
       | standard uncertainty | 0.042 % | of all together, 0.41 mm on the length: the root of the sum of squares |
       | 95 % interval | ±0.082 % | 1.96 times that |
 
@@ -754,7 +775,8 @@ describe('in the editor', () => {
       | reading both edges on rule-1m | 0.01 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
       | limit of error of rule-1m (shared) | 0.02 % | standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3 |
       | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion |
-      | temperature of the web (shared) | 0.022 % | standard uncertainty, 0.43 mm on the length: 5 K either way / √3, by the expansion |
+      | temperature of the web (shared) | 0.015 % | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | temperature of the web on that day | 0.015 % | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
       | standard uncertainty | 0.031 % | of all together, 0.63 mm on the length: the root of the sum of squares |
       | 95 % interval | ±0.062 % | 1.96 times that |
 
@@ -765,14 +787,14 @@ describe('in the editor', () => {
       |   |   |   |
       | --- | --- | --- |
       | weighted mean | +0.1740 % | 3 checks |
-      | readings | 0.0092 % | standard uncertainty, falls with the number of checks |
+      | readings | 0.012 % | standard uncertainty, falls with the number of checks |
       | scatter of the feed | 0.015 % | standard uncertainty, from print to print, by the checks and what is typical (from memory) |
-      | age | 0.0081 % | standard uncertainty, how far a feed wanders with time (typical, from memory) |
+      | age | 0.0082 % | standard uncertainty, how far a feed wanders with time (typical, from memory) |
       | limit of error (rule-1m) | 0.025 % | standard uncertainty, shared by the checks: more of them do not lessen it |
       | temperature of the rules | 0.0013 % | standard uncertainty, shared by the checks: more of them do not lessen it |
-      | temperature of the web | 0.018 % | standard uncertainty, shared by the checks: more of them do not lessen it |
-      | standard uncertainty | 0.036 % | of all together |
-      | 95 % interval | ±0.07 % | 1.96 times that |
+      | temperature of the web | 0.013 % | standard uncertainty, shared by the checks: more of them do not lessen it |
+      | standard uncertainty | 0.035 % | of all together |
+      | 95 % interval | ±0.069 % | 1.96 times that |
 
       From print to print the feed scatters by about 0.019 % (0.0031 % to 0.061 %), standard deviation: not estimated and plugged in, but reckoned at every size it may have.
 
@@ -800,8 +822,8 @@ describe('in the editor', () => {
 
       |   | of prints | of the mean of many |
       | --- | --- | --- |
-      | with +0.10 %, as it runs | 27 % | 25 % |
-      | with +0.17 % keyed in | 78 % | 84 % |
+      | with +0.10 %, as it runs | 26 % | 24 % |
+      | with +0.17 % keyed in | 79 % | 85 % |
 
       If the mean were known perfectly, 95 % of prints would keep it: the rest is the scatter of the feed.
 
