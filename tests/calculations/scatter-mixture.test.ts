@@ -372,8 +372,17 @@ describe('suspects', () => {
     expect(steps).toHaveLength(2)
   })
 
-  it('are none among values that agree', () => {
-    expect(must(scatterSuspects({ values: good.map((y) => sensor(y)) })).suspects).toEqual([])
+  it('are none among values that agree, and one look tells', () => {
+    const { suspects, steps } = must(scatterSuspects({ values: good.map((y) => sensor(y)) }))
+    expect(suspects).toEqual([])
+    expect(steps).toHaveLength(1)
+  })
+
+  it('are looked for once more where the first is unlikely, if not significant', () => {
+    const { suspects, steps } = must(scatterSuspects({ values: [0.163, ...good].map((y) => sensor(y)) }))
+    expect(steps[0]!.suspicion).toBeGreaterThan(0.05)
+    expect(steps).toHaveLength(2)
+    expect(suspects).toEqual([])
   })
 
   it('are looked for once where there are fewer than eight', () => {
