@@ -24,8 +24,8 @@ export interface World {
   /** Taken in turn. */
   readonly rules: readonly Rule[]
   readonly lengths?: readonly number[]
-  /** Scatter from print to print: one size, or log-uniform between two. */
-  readonly scatter?: number | readonly [number, number]
+  /** Scatter from print to print: one size, log-uniform between two, or as the reckoning expects it beforehand. */
+  readonly scatter?: number | readonly [number, number] | 'expected'
   /** Tails of the scatter: Student's t of 4 degrees of freedom, of the same standard deviation. */
   readonly tails?: boolean
   /** Degrees of freedom behind a repeatability that the printer states. */
@@ -67,6 +67,8 @@ export interface Series {
 }
 
 export const SCATTER = [0.005e-2, 0.1e-2] as const
+/** Middle of the log-normal that the reckoning begins with; its logarithm has the standard deviation 0.87. */
+const EXPECTED = Math.sqrt(SCATTER[0] * SCATTER[1])
 const LENGTHS = [0.5, 1, 1.5]
 const REFERENCE = 21
 const WEB = { low: 60e-6, typical: 70e-6, high: 80e-6 }
@@ -94,7 +96,7 @@ function tailed(chance: Chance): number {
 /** A truth and its checks, the oldest first. */
 export function drawSeries(world: World, chance: Chance): Series {
   const { rules, lengths = LENGTHS, stated = 0, carry } = world
-  const tau = size(chance, world.scatter ?? SCATTER)
+  const tau = world.scatter === 'expected' ? EXPECTED * Math.exp(0.87 * chance.normal()) : size(chance, world.scatter ?? SCATTER)
   const level = 1 / (1 + between(chance, -3e-3, 3e-3))
   const measure = measurer(world, chance)
   const { prints, lotNow, moved } = printsOf(world, tau, chance)

@@ -190,16 +190,17 @@ const tables: Readonly<Record<string, () => void>> = {
       'happened',
       'predicted/happened by fifths of the prediction (series)',
     ])
-    const rows: readonly (readonly [string, Rule, number, number, number, number, number | undefined])[] = [
-      ['sensor, 1 m', 'S', 1, 0.05e-2, 3, 1, undefined],
-      ['sensor, 1 m', 'S', 1, 0.05e-2, 3, 3, undefined],
-      ['class I rule, 2 m', 'I', 2, 0.05e-2, 3, 4, undefined],
-      ['class I rule, 1 m', 'I', 1, 0.1e-2, 1, 2, 12],
-      ['class II rule, 1 m', 'II', 1, 0.1e-2, 2, 1, undefined],
-      ['class I rule, 1 m', 'I', 1, 0.1e-2, 2, 4, undefined],
+    const rows: readonly (readonly [string, Rule, number, number, number, number, Pick<World, 'stated' | 'scatter'>])[] = [
+      ['sensor, 1 m', 'S', 1, 0.05e-2, 3, 1, {}],
+      ['sensor, 1 m', 'S', 1, 0.05e-2, 3, 3, {}],
+      ['class I rule, 2 m', 'I', 2, 0.05e-2, 3, 4, {}],
+      ['class I rule, 1 m', 'I', 1, 0.1e-2, 1, 2, { stated: 12 }],
+      ['class II rule, 1 m', 'II', 1, 0.1e-2, 2, 1, {}],
+      ['class I rule, 1 m', 'I', 1, 0.1e-2, 2, 4, {}],
+      ['class I rule, 1 m, scatter drawn as expected', 'I', 1, 0.1e-2, 2, 4, { scatter: 'expected' }],
     ]
-    for (const [name, rule, length, tolerance, checks, more, stated] of rows) {
-      const world = { rules: [rule], lengths: [length], checks, ...(stated && { stated }) } as const
+    for (const [name, rule, length, tolerance, checks, more, kind] of rows) {
+      const world = { rules: [rule], lengths: [length], checks, ...kind } as const
       const { predicted, happened, error, fifths } = forecastsOf(world, { tolerance, more, series: of, seed })
       row([
         name,
