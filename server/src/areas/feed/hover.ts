@@ -11,6 +11,7 @@ import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { picksText, rowsOf, rowText } from './rows.ts'
+import { measuredElsewhere } from './verdict.ts'
 import { verdictSentences } from './verdict-words.ts'
 import {
   checksText,
@@ -70,6 +71,7 @@ function keyInFirst(facts: FeedFacts): string {
   if (r?.fine?.use === 'disagrees') return 'Key in nothing.'
   const advice = feedAdvice(facts)
   if (!r?.keyIn || !advice) return 'There is nothing to key in yet.'
+  if (measuredElsewhere(facts)) return 'Print again, and key in nothing before.'
   const told = entry === 'measured-length'
   if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
   if (advice.machine === 'key-in') {

@@ -12,7 +12,8 @@ import { type NextPrint, nextPrintOf } from './next-print.ts'
 import { checksPassage, MOST_WORKED, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
-import { chanceText, verdictSentences } from './verdict-words.ts'
+import { verdictOf } from './verdict.ts'
+import { chanceText, keysIn, verdictSentences } from './verdict-words.ts'
 import { feedChangeOf, feedDueOf } from './watch.ts'
 import {
   checksText,
@@ -80,15 +81,25 @@ function shortly(facts: FeedFacts, next: NextPrint | undefined): readonly (strin
   const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)
   if (!wanted || !advice) return [nothingToReckon(facts)]
-  // What proves nothing of today asks for a print first, and for a number only after it.
-  const [first, second] = facts.expected
-    ? [verdictSentences(facts), whatToDo(facts, advice)]
-    : [whatToDo(facts, advice), verdictSentences(facts, next)]
   return [
-    ...first,
-    ...second,
+    ...doFirst(facts, advice, next),
     `The correction ${facts.expected ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
   ]
+}
+
+/**
+ * The thing to do, first. A doubtful number is mended before it is used: nothing is said of what may stay or is to be keyed in by what proves nothing of
+ * today, and after an old or doubtful series only behind that.
+ */
+function doFirst(facts: FeedFacts, advice: FeedAdvice, next: NextPrint | undefined): readonly (string | undefined)[] {
+  const { word, doubtful } = verdictOf(facts)
+  const [verdict, ...wayOut] = verdictSentences(facts, next)
+  const rest = whatToDo(facts, advice)
+  if (word !== 'doubtful' || (advice.machine === 'key-in' && doubtful !== 'not-comparable' && doubtful !== 'stale'))
+    return [...rest, verdict, ...wayOut]
+  if (doubtful === 'not-comparable') return [...wayOut, verdict]
+  // Keying in what is asked for is the way out: then it is not said that the other number may stay.
+  return [...wayOut, verdict, ...(advice.machine === 'stay' && keysIn(facts) ? [] : rest)]
 }
 
 const INTERVAL = 'Here and below, ± is the 95 % interval.'

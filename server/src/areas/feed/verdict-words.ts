@@ -50,7 +50,7 @@ export function wordText(facts: FeedFacts): string {
 }
 
 function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doubtful): string {
-  const { setup, newest, recheckDays, reckoning } = facts
+  const { setup, recheckDays, reckoning } = facts
   switch (why) {
     case 'not-read':
       return `${notRead(facts)}, and the number rests on it.`
@@ -64,7 +64,7 @@ function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doub
     case 'disagree':
       return disagreementText(facts)
     case 'stale':
-      return `the newest check that counts is ${youngest(facts)} days old, and the shop trusts one for ${Number(recheckDays.toFixed(1))}${newest ? '' : ''}.`
+      return `the newest check that counts is ${youngest(facts)} days old, and the shop trusts one for ${Number(recheckDays.toFixed(1))}.`
     case 'suspect':
       return `${checksByNumber(reckoning!.suspects)} is far from what the others predict: measure again, or leave it out with a reason.`
     case 'few': {
@@ -90,18 +90,28 @@ function notRead({ setup }: FeedFacts): string {
 
 /** What makes a doubtful number good, the cheapest way first. */
 function wayOut(facts: FeedFacts, verdict: FeedVerdict): readonly string[] {
-  const { doubtful, keyedIn, chance, goal } = verdict
-  const key = keyInText(facts)
+  const { doubtful } = verdict
   if (doubtful === 'not-comparable' || doubtful === 'stale' || doubtful === 'not-set') return [printAgain(facts)]
   if (doubtful !== 'few' && doubtful !== 'between') return []
-  if (key !== undefined && keyedIn && chance && keyedIn.print > goal && chance.print < goal && doubtful === 'between')
-    return [`Key in ${key}: then ${chanceText(keyedIn.print)} do.`]
+  if (keysIn(facts)) return [`Key in ${keyInText(facts)}: then ${chanceText(verdict.keyedIn!.print)} do.`]
   if (doubtful === 'few') return [`Print ${LEAST_PRINTS - facts.reckoning!.combined!.prints} more, each on another day.`]
   if (scattersTooMuch(facts))
     return [
       'This feed scatters too much for the tolerance: no print proves it. Look at the roller and the tension, or allow more.',
     ]
   return [printAgain(facts)]
+}
+
+/** Whether a doubtful number is mended by keying in what is asked for: nothing has to be printed for it. */
+export function keysIn(facts: FeedFacts): boolean {
+  const { doubtful, keyedIn, chance, goal } = verdictOf(facts)
+  return (
+    doubtful === 'between' &&
+    keyInText(facts) !== undefined &&
+    keyedIn !== undefined &&
+    keyedIn.print > goal &&
+    chance!.print < goal
+  )
 }
 
 function printAgain({ setup }: FeedFacts): string {

@@ -2,6 +2,7 @@
 import type { Chance } from '../../calc/feed.ts'
 import { normalBeyond } from '../../calc/normal.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
+import type { Doubt } from './evidence.ts'
 import type { FeedFacts } from './facts.ts'
 
 /** Why a number is doubtful, the first that holds. */
@@ -70,6 +71,15 @@ function doubtfulOf(facts: FeedFacts): Doubtful | undefined {
   if (facts.stale) return 'stale'
   if (reckoning.suspects.length > 0) return 'suspect'
   return undefined
+}
+
+/** What is told by rules of its own, each with what mends it. */
+const OF_THE_STATE: ReadonlySet<Doubt['why']> = new Set(['no-state', 'no-such-state', 'state-differs', 'no-such-instrument'])
+
+/** Whether all that was measured is known to have been measured under other conditions than today's, so that its number is not to be keyed in. */
+export function measuredElsewhere(facts: FeedFacts): boolean {
+  const doubt = facts.counted.at(-1)?.doubt
+  return verdictOf(facts).doubtful === 'not-comparable' && doubt !== undefined && !OF_THE_STATE.has(doubt.why)
 }
 
 /**

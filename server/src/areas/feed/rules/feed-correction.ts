@@ -3,10 +3,11 @@
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { isMistyped } from '../../../rules/support/mistakes.ts'
-import { PERCENT_PRINTER } from '../examples.ts'
+import { HERE, PERCENT_PRINTER, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { feedAdvice } from '../next.ts'
 import { setFromAllChecks } from '../shared.ts'
+import { measuredElsewhere } from '../verdict.ts'
 import { askedText, correctionText, keyInText, longOrShort } from '../words.ts'
 
 export const rule = defineRule({
@@ -24,6 +25,8 @@ ${READ_PATTERN}`,
     const { reckoning, applied, tolerance } = facts
     // A check that stands apart pulls the result: it is dealt with first (feed-outlier), and the number after it.
     if (!reckoning?.wanted || !reckoning.keyIn || reckoning.suspects.length > 0) return
+    // What was measured under other conditions says nothing of how it prints now (feed-other-conditions).
+    if (measuredElsewhere(facts)) return
     const { wanted, agreement, keyIn } = reckoning
     const fixes = () => [setFromAllChecks(document, setup, facts)]
     const asked = () => askedText(facts, wanted)
@@ -87,6 +90,21 @@ feed:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: 0 %}
 `,
       fixes: ['Set the correction to +0.20 % (from 1 check)'],
+    },
+    {
+      name: 'measured before the roller was changed',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+feed:
+  correction: +0.05 %
+  checks:
+    - {date: 2026-03-20, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %, under: here}
+${HERE}${PLAIN_PAIR}events: [{date: 2026-03-22, what: feed-roller-changed}]
+`,
+      testOnly: true,
     },
     {
       name: 'as the checks ask',

@@ -1,10 +1,9 @@
 // All feed checks were made under other conditions than today's, and nothing brings them here: the number is one to expect, and proves nothing.
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import type { Doubt } from '../evidence.ts'
 import { HERE, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
-import { verdictOf } from '../verdict.ts'
+import { measuredElsewhere } from '../verdict.ts'
 import { verdictSentences } from '../verdict-words.ts'
 
 /** A cloth lets the air through: its drag cannot be reckoned. */
@@ -20,8 +19,6 @@ feed: {range: [-2 %, 2 %], step: 0.01 %, entry: percent}
 suction: {levels: {1: 100 Pa, 2: 300 Pa}, depth: 120 mm, open-area: 3 %, hole: 2 mm}
 `
 
-const TOLD_ALREADY: ReadonlySet<Doubt['why']> = new Set(['no-state', 'no-such-state', 'state-differs', 'no-such-instrument'])
-
 export const rule = defineRule({
   code: 'feed-other-conditions',
   severity: 'warning',
@@ -34,10 +31,8 @@ number to expect and prove none. Print the pattern again with today's settings. 
 ${READ_PATTERN}`,
   check({ setup, report }) {
     const facts = feedOf(setup)
-    if (verdictOf(facts).doubtful !== 'not-comparable') return
-    const { check, doubt } = facts.counted.at(-1)!
-    // A state that is missing or wrong is told by its own rule, with what mends it.
-    if (doubt && TOLD_ALREADY.has(doubt.why)) return
+    if (!measuredElsewhere(facts)) return
+    const { check } = facts.counted.at(-1)!
     report(check.date?.place ?? check.$, verdictSentences(facts).join(' '))
   },
   examples: [
