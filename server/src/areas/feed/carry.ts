@@ -113,18 +113,21 @@ function carry(setup: Setup, state: State): Carried {
  * What the room's humidity of today does, where it was read today at the machine and on the day of the check: a damper stock is longer while it is
  * printed, and shorter once it lies at the humidity at which lengths count.
  */
-export function humidityCarry({ printer, material, today }: Setup, check: Check): readonly Carry[] {
+export function humidityCarry({ printer, material, today, shop }: Setup, check: Check): Carried {
+  const none: Carried = { ok: true, carries: [] }
   const moisture = material.property('moisture-expansion')?.range
   const now = roomOn(printer, today)?.humidity
   const then = check.climate?.humidity ?? (check.date && roomOn(printer, check.date.value)?.humidity)
-  if (!moisture || !now || !then) return []
+  if (!moisture || !now || !then) return none
   const damper = now.value.si - then.value.si
   const carry = carryOf(
     'humidity',
     mapRange(moisture, (m) => m * damper),
     [],
   )
-  return carry ? [carry] : []
+  if (!carry) return none
+  if (carry.u * K95 > shop.tolerance.length.value) return { ok: false, stopped: { why: 'too-wide', carry } }
+  return { ok: true, carries: [carry] }
 }
 
 /** A carry by its range; undefined where it shifts nothing. */

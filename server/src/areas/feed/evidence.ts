@@ -72,7 +72,7 @@ export function weigh(setup: Setup): Weighed {
     if (out !== undefined)
       return new Evidence(setup, { check, index, age, leftOut: out, doubt: undefined, carries: [], sameDay: undefined })
     const name = check.under?.value
-    const carried = name === undefined ? undefined : states.carried(name)
+    const carried = name === undefined ? undefined : broughtBy(states.carried(name), () => humidityCarry(setup, check))
     const doubt = doubtOf({
       check,
       name,
@@ -83,10 +83,21 @@ export function weigh(setup: Setup): Weighed {
       opening: openedSince(printer, 'feed', date!, today),
       instrumentOf,
     })
-    const carries = !doubt && carried?.ok ? [...carried.carries, ...humidityCarry(setup, check)] : []
+    const carries = !doubt && carried?.ok ? carried.carries : []
     return new Evidence(setup, { check, index, age, leftOut: out, doubt, carries, sameDay: openedOn(printer, 'feed', date!) })
   })
   return { evidence, newest: evidence[newest], lot }
+}
+
+/** What the settings and the air do together; the first that stops it. */
+function broughtBy(settings: Carried | undefined, air: () => Carried): Carried | undefined {
+  if (!settings?.ok) return settings
+  const byAir = air()
+  return byAir.ok && byAir.carries.length > 0
+    ? { ok: true, carries: [...settings.carries, ...byAir.carries] }
+    : byAir.ok
+      ? settings
+      : byAir
 }
 
 interface Question {

@@ -95,9 +95,11 @@ function doFirst(facts: FeedFacts, advice: FeedAdvice, next: NextPrint | undefin
   const { word, doubtful } = verdictOf(facts)
   const [verdict, ...wayOut] = verdictSentences(facts, next)
   const rest = whatToDo(facts, advice)
-  if (word !== 'doubtful' || (advice.machine === 'key-in' && doubtful !== 'not-comparable' && doubtful !== 'stale'))
-    return [...rest, verdict, ...wayOut]
+  if (word !== 'doubtful') return [...rest, verdict, ...wayOut]
   if (doubtful === 'not-comparable') return [...wayOut, verdict]
+  // A check that stands apart pulls the number: what it asks for then is not to be keyed in.
+  if (doubtful === 'suspect') return [verdict, ...(advice.machine === 'key-in' ? [] : rest)]
+  if (advice.machine === 'key-in' && doubtful !== 'stale') return [...rest, verdict, ...wayOut]
   // Keying in what is asked for is the way out: then it is not said that the other number may stay.
   return [...wayOut, verdict, ...(advice.machine === 'stay' && keysIn(facts) ? [] : rest)]
 }
