@@ -34,7 +34,7 @@ describe('each profile ends in its word', () => {
         "knit-polyester-220-bay-3": "doubtful: between",
         "pet-film-clear-100-bay-1": "doubtful: stale",
         "pet-film-clear-100-bay-2": "carried",
-        "pp-film-180-bay-1": "doubtful: between",
+        "pp-film-180-bay-1": "doubtful: read-back",
         "pp-film-180-bay-2": "doubtful: between",
         "uncoated-paper-120-bay-2": "unknown",
       }

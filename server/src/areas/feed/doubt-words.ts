@@ -44,7 +44,7 @@ function stoppedText({ why, difference, reason, carry }: Stopped, setup: Setup):
     case 'unreckonable':
       return `what ${changeOf(difference)} does to the length cannot be reckoned: ${reason}`
     case 'too-wide':
-      return `${carry ? carryText(carry, setup) : changeOf(difference)}: known to no better than ${perLength(setup, 1.96 * (carry?.u ?? 0))}, and the tolerance is ${perLength(setup, setup.shop.tolerance.length.value)}`
+      return `${carry ? carryText(carry, setup) : changeOf(difference)}, and that is known to no better than ${perLength(setup, 1.96 * (carry?.u ?? 0))}, with a tolerance of ${perLength(setup, setup.shop.tolerance.length.value)}`
   }
 }
 

@@ -40,7 +40,9 @@ export function driftPoints(setup: Setup): readonly DriftPoint[] {
   const points: DriftPoint[] = []
   for (const evidence of facts.evidence) {
     const { leftOut, age } = evidence
-    if (leftOut === 'skipped' || leftOut === 'future' || age === undefined) continue
+    if (leftOut === 'skipped' || leftOut === 'future' || leftOut === 'instrument' || age === undefined) continue
+    // Where the machine was worked on, a line through before and after says nothing.
+    if (evidence.doubt?.why === 'event') continue
     if (suspects.size > 0 && suspects.has(evidence.id)) continue
     const implied = impliedOf(facts, evidence)
     if (implied?.ok) points.push({ at: -age * DAY, value: implied.value.correction, group: evidence.check.lot?.value })

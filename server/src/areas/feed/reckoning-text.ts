@@ -12,7 +12,7 @@ import { type NextPrint, nextPrintOf } from './next-print.ts'
 import { checksPassage, MOST_WORKED, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
-import { verdictOf } from './verdict.ts'
+import { measuredElsewhere, verdictOf } from './verdict.ts'
 import { chanceText, keysIn, verdictSentences } from './verdict-words.ts'
 import { feedChangeOf, feedDueOf } from './watch.ts'
 import {
@@ -80,7 +80,8 @@ function shortly(facts: FeedFacts, next: NextPrint | undefined): readonly (strin
   const { reckoning } = facts
   const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)
-  if (!wanted || !advice) return [nothingToReckon(facts)]
+  if (!wanted || !advice)
+    return [nothingToReckon(facts), ...(verdictOf(facts).word === 'unknown' ? ['Unknown: nothing usable was measured.'] : [])]
   return [
     ...doFirst(facts, advice, next),
     `The correction ${facts.expected ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
@@ -96,12 +97,13 @@ function doFirst(facts: FeedFacts, advice: FeedAdvice, next: NextPrint | undefin
   const [verdict, ...wayOut] = verdictSentences(facts, next)
   const rest = whatToDo(facts, advice)
   if (word !== 'doubtful') return [...rest, verdict, ...wayOut]
-  if (doubtful === 'not-comparable') return [...wayOut, verdict]
+  if (facts.expected) return [...wayOut, verdict, ...(measuredElsewhere(facts) ? [] : rest)]
   // A check that stands apart pulls the number: what it asks for then is not to be keyed in.
   if (doubtful === 'suspect') return [verdict, ...(advice.machine === 'key-in' ? [] : rest)]
-  if (advice.machine === 'key-in' && doubtful !== 'stale') return [...rest, verdict, ...wayOut]
+  const atMachine = advice.machine === 'key-in' || advice.machine === 'impossible'
+  if (atMachine && doubtful !== 'stale') return [...rest, verdict, ...wayOut]
   // Keying in what is asked for is the way out: then it is not said that the other number may stay.
-  return [...wayOut, verdict, ...(advice.machine === 'stay' && keysIn(facts) ? [] : rest)]
+  return [...wayOut, verdict, ...(doubtful === 'read-back' || (advice.machine === 'stay' && keysIn(facts)) ? [] : rest)]
 }
 
 const INTERVAL = 'Here and below, ± is the 95 % interval.'

@@ -2,12 +2,13 @@
 
 import { carriesText } from './carries-words.ts'
 import type { FeedFacts } from './facts.ts'
+import { feedAdvice } from './next.ts'
 import type { NextPrint } from './next-print.ts'
 import { nextPrintSentences } from './next-print-words.ts'
 import { checksByNumber } from './reckoning-words.ts'
 import type { Doubtful, FeedVerdict } from './verdict.ts'
-import { LEAST_PRINTS, scattersTooMuch, verdictOf } from './verdict.ts'
-import { checksText, disagreementText, keyInText, perLength } from './words.ts'
+import { LEAST_PRINTS, readBackApart, scattersTooMuch, verdictOf } from './verdict.ts'
+import { checksText, correctionText, disagreementText, keyInText, perLength } from './words.ts'
 
 /** A probability as a share of a hundred prints, never rounded up to one that is asked for; what lies beyond what anybody could count is not told in digits. */
 export function chanceText(probability: number): string {
@@ -15,9 +16,16 @@ export function chanceText(probability: number): string {
   return probability < 0.005 ? 'under 1 %' : `${Math.floor(probability * 100 + 1e-9)} %`
 }
 
+/** Of a probability below what is asked for, with as many digits as it takes to read as less. */
+function chanceBelow(probability: number, goal: number): string {
+  if (chanceText(probability) !== chanceText(goal)) return chanceText(probability)
+  const tenths = Math.floor(probability * 1000) / 10
+  return `${tenths.toFixed(1)} %`
+}
+
 /** "97 % of prints come out within 0.5 mm per metre". */
-export const printsText = ({ setup, tolerance }: FeedFacts, probability: number): string =>
-  `${chanceText(probability)} of prints come out within ${perLength(setup, tolerance)}`
+export const printsText = ({ setup, tolerance }: FeedFacts, probability: number, goal?: number): string =>
+  `${goal === undefined ? chanceText(probability) : chanceBelow(probability, goal)} of prints come out within ${perLength(setup, tolerance)}`
 
 /** The word, what it rests on, and what to do, each a sentence; `next` says what gains most, where someone reckoned it. */
 export function verdictSentences(facts: FeedFacts, next?: NextPrint): readonly string[] {
@@ -45,12 +53,12 @@ export function verdictSentences(facts: FeedFacts, next?: NextPrint): readonly s
 /** The word alone, with its probability: "doubtful, 83 %". */
 export function wordText(facts: FeedFacts): string {
   const { word, chance, doubtful } = verdictOf(facts)
-  const bare = doubtful === 'not-read' || doubtful === 'not-comparable' || doubtful === 'disagree'
+  const bare = doubtful === 'read-back' || doubtful === 'not-read' || doubtful === 'not-comparable' || doubtful === 'disagree'
   return chance === undefined || bare ? word : `${word}, ${chanceText(chance.print)}`
 }
 
 function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doubtful): string {
-  const { setup, recheckDays, reckoning } = facts
+  const { recheckDays, reckoning } = facts
   switch (why) {
     case 'not-read':
       return `${notRead(facts)}, and the number rests on it.`
@@ -61,6 +69,10 @@ function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doub
     }
     case 'not-set':
       return 'nobody knows which correction the machine runs with.'
+    case 'read-back': {
+      const { correction, date } = readBackApart(facts)!
+      return `the machine had ${correctionText(facts, correction.si)} when it was read back on ${date}, and the profile has ${correctionText(facts, facts.applied!.value.si)}.`
+    }
     case 'disagree':
       return disagreementText(facts)
     case 'stale':
@@ -72,7 +84,7 @@ function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doub
       return `${prints} print${prints === 1 ? '' : 's'} cannot tell how far this feed scatters from print to print, and the printer's document does not (feed.repeatability).`
     }
     case 'between':
-      return `${printsText({ ...facts, setup }, chance!.print)}, and ${chanceText(goal)} are asked for.`
+      return `${printsText(facts, chance!.print, goal)}, and ${chanceText(goal)} are asked for.`
   }
 }
 
@@ -91,6 +103,13 @@ function notRead({ setup }: FeedFacts): string {
 /** What makes a doubtful number good, the cheapest way first. */
 function wayOut(facts: FeedFacts, verdict: FeedVerdict): readonly string[] {
   const { doubtful } = verdict
+  if (doubtful === 'read-back') {
+    // Where another number is asked for, that one is to be keyed in, and it is told already.
+    if (feedAdvice(facts)?.machine === 'key-in') return []
+    return [
+      `Key in ${correctionText(facts, facts.applied!.value.si)} again, or take over what the machine has, and read it back.`,
+    ]
+  }
   if (doubtful === 'not-comparable' || doubtful === 'stale' || doubtful === 'not-set') return [printAgain(facts)]
   if (doubtful !== 'few' && doubtful !== 'between') return []
   if (keysIn(facts)) return [`Key in ${keyInText(facts)}: then ${chanceText(verdict.keyedIn!.print)} do.`]

@@ -2,6 +2,8 @@
 import type { Chance } from '../../calc/feed.ts'
 import { normalBeyond } from '../../calc/normal.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
+import { readBacksOf } from '../../model/read-backs.ts'
+import type { Quantity } from '../../quantities/quantity.ts'
 import type { Doubt } from './evidence.ts'
 import type { FeedFacts } from './facts.ts'
 
@@ -13,6 +15,8 @@ export type Doubtful =
   | 'not-comparable'
   /** Nobody knows which correction the machine runs with. */
   | 'not-set'
+  /** What was read back from the machine is not the correction in the profile. */
+  | 'read-back'
   /** Ruler and fine picks disagree: the cause is elsewhere. */
   | 'disagree'
   /** The newest check is older than the shop trusts it. */
@@ -68,9 +72,30 @@ function doubtfulOf(facts: FeedFacts): Doubtful | undefined {
   if (facts.expected) return 'not-comparable'
   if (reckoning?.fine?.use === 'disagrees') return 'disagree'
   if (!reckoning?.proof?.set) return 'not-set'
+  if (readBackApart(facts)) return 'read-back'
   if (facts.stale) return 'stale'
   if (reckoning.suspects.length > 0) return 'suspect'
   return undefined
+}
+
+/**
+ * What a machine that is told a percentage had when it was read back last, where that is not what the profile sets: what is proven of the profile's number
+ * says nothing of how it runs. A check printed after that day tells what it has. For a measured length `held` says it.
+ */
+export function readBackApart({
+  setup,
+  entry,
+  applied,
+  newest,
+  halfStep,
+}: FeedFacts): { readonly correction: Quantity; readonly date: string } | undefined {
+  if (entry !== 'percent' || !applied) return undefined
+  const [last] = readBacksOf(setup.own.keyed, 'correction', setup.today)
+  const correction = last?.correction?.value
+  if (!last?.date || correction?.dimension !== 'relative') return undefined
+  const printed = newest?.check.date?.value
+  if (printed !== undefined && printed > last.date.value) return undefined
+  return Math.abs(correction.si - applied.value.si) > halfStep ? { correction, date: last.date.value } : undefined
 }
 
 /** What is told by rules of its own, each with what mends it. */
