@@ -570,6 +570,7 @@ describe('nothing to reckon with', () => {
 
       In short
         - There is no check yet. Print a pattern, measure it, and write both lengths down under feed, checks.
+        - Unknown: nothing usable was measured.
       exit 1"
     `)
   })
@@ -582,6 +583,7 @@ describe('nothing to reckon with', () => {
 
       In short
         - No check counts, so there is nothing to reckon with: print a new one.
+        - Unknown: nothing usable was measured.
 
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
@@ -601,6 +603,7 @@ describe('nothing to reckon with', () => {
 
       In short
         - No check counts, so there is nothing to reckon with: print a new one.
+        - Unknown: nothing usable was measured.
 
       1. What the checks say
         A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
