@@ -248,10 +248,41 @@ feed:
 })
 
 describe('as JSON', () => {
+  test('what gains most, and null where nothing is to be printed', async () => {
+    const shop = `#- rollbook.yaml
+shop: Tern Quay Print Works
+tolerance: {length: 0.05 %}
+instruments: {rule-2m: {kind: rule, division: 0.5 mm, limit-of-error: class-1, length: 2 m}}
+#- printers/bay-1.printer.yaml
+printer: bay-1
+modes: {four: {resolution: 720 x 360 dpi, passes: 4, carriage-speed: 1 m/s}}
+feed: {step: 0.01 %, pattern-lengths: [500 mm, 2000 mm], repeatability: {value: 0.012 %, freedom: 14, date: 2026-02-01}}
+#- stocks/film.stock.yaml
+stock: film
+family: banner-pvc
+#- profiles/film.media.yaml
+profile: film
+stock: film
+printer: bay-1
+mode: four
+feed:
+  correction: +0.15 %
+  checks: [{date: 2026-03-28, commanded: 2000 mm, measured: 1997 mm, applied: 0 %, with: rule-2m, web: 23 °C, under: here}]
+conditions: {here: {from: profile, stock: film, printer: bay-1, mode: four}}
+`
+    const { advice, verdict } = JSON.parse((await ran('feed film --json', shop)).out)
+    expect(advice).toMatchObject({ prints: 1, patternMm: 2000, instrument: 'rule-2m', worthwhile: true })
+    expect(advice.chance).toBeGreaterThan(0.75)
+    expect(advice.chance).toBeLessThanOrEqual(1)
+    expect(verdict.text).toContain(advice.text)
+    expect(JSON.parse((await ran('feed film --json', SHOP + FILM)).out).advice).toBeNull()
+  })
+
   test('every number, null where there is none', async () => {
     const { out, err, code } = await ran('feed film --json', SHOP + FILM)
     expect(JSON.parse(out)).toMatchInlineSnapshot(`
       {
+        "advice": null,
         "checks": [
           {
             "ageDays": 80,

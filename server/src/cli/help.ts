@@ -150,6 +150,9 @@ JSON (null where a number is not known)
     "verdict":     { "word": "unknown", "doubtful", "off", "carried" or "proven", "doubtful": why, as "few" prints, "asItRuns" and
                      "onceKeyedIn": { "print", "mean" } (probability that a print, or the mean of many, keeps the tolerance),
                      "text" }
+    "advice":      where more prints would do, or would not: { "prints" (each on another day), "patternMm", "instrument", "chance"
+                     (that it is proven then), "worthwhile", "mostlyReading" (what instruments and weather leave is most of what
+                     is not known), "text" }
     "evidence":    { "newestCheck", "ageDays", "recheckDays", "stale", "due" (the next check), "dueBy": "recheck" or "risk", "lot" }
     "problem":     why there is no correction
     "notChecked":  what the numbers rest on and could not be read, one text each; where there is one, the exit code is 2 }
