@@ -121,8 +121,8 @@ describe('on paper', () => {
         Doubtful: the mode is not described, and the number rests on it.
                                   of prints  of the mean of many
         with +0.10 %, as it runs  26 %       24 %
-        with +0.17 % keyed in     79 %       85 %
-        If the mean were known perfectly, 95 % of prints would keep it: the rest is the scatter of the feed.
+        with +0.17 % keyed in     78 %       84 %
+        If the mean were known perfectly, 94 % of prints would keep it: the rest is the scatter of the feed.
 
       5. Age and lot
         The newest check is check 3 of 2026-03-28, 3 days before 2026-03-31. The shop trusts a check for 30 days.
@@ -857,9 +857,9 @@ describe('in the editor', () => {
       |   | of prints | of the mean of many |
       | --- | --- | --- |
       | with +0.10 %, as it runs | 26 % | 24 % |
-      | with +0.17 % keyed in | 79 % | 85 % |
+      | with +0.17 % keyed in | 78 % | 84 % |
 
-      If the mean were known perfectly, 95 % of prints would keep it: the rest is the scatter of the feed.
+      If the mean were known perfectly, 94 % of prints would keep it: the rest is the scatter of the feed.
 
       ## 5. Age and lot
 
