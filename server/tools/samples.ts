@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 import { MemoryHost } from '../src/host/memory.ts'
+import type { RollDocument } from '../src/model/document.ts'
 import type { Setup } from '../src/model/setup.ts'
 import { kindOfFile } from '../src/schema/schema.ts'
 import { Workspace } from '../src/workspace/workspace.ts'
@@ -28,17 +29,25 @@ export async function sampleWorkspace(shop: string): Promise<{ workspace: Worksp
   const workspace = new Workspace(host)
   await workspace.addFolder(ROOT)
   const files = documents.filter((name) => kindOfFile(name) === 'media').map((name) => ROOT + name)
-  for (const file of files) {
-    await workspace.load(file)
-    await workspace.prepare(file)
-  }
+  for (const file of files) await profileOf(workspace, file)
   return { workspace, files }
+}
+
+/** A profile with all that it rests on. Of many documents a workspace keeps the ones asked for last: so each is asked for just before it is used. */
+export async function profileOf(workspace: Workspace, file: string): Promise<RollDocument> {
+  await workspace.load(file)
+  await workspace.prepare(file)
+  const document = workspace.document(file)
+  if (!document) throw new Error(`${file} is not there`)
+  return document
 }
 
 export async function sampleSetups(shop: string): Promise<readonly Setup[]> {
   const { workspace, files } = await sampleWorkspace(shop)
-  return files.flatMap((file) => {
-    const document = workspace.document(file)
-    return (document && workspace.setup(document)) ?? []
-  })
+  const setups: Setup[] = []
+  for (const file of files) {
+    const setup = workspace.setup(await profileOf(workspace, file))
+    if (setup) setups.push(setup)
+  }
+  return setups
 }

@@ -4,7 +4,7 @@ import { QUANTITIES } from '../../server/src/areas/generated/quantities.ts'
 import type { Quantity } from '../../server/src/areas/quantity.ts'
 import { reckon } from '../../server/src/areas/reckon.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
-import { sampleWorkspace } from '../../server/tools/samples.ts'
+import { profileOf, sampleWorkspace } from '../../server/tools/samples.ts'
 import { allSetups } from '../support/all-setups.ts'
 
 afterEach(() => void vi.restoreAllMocks())
@@ -14,7 +14,7 @@ test.each(['tern-quay', 'broken'])('of %s are the same whether reads are recorde
   const analysis = new Analysis(workspace, true)
   let count = 0
   for (const file of files) {
-    const plain = workspace.setup(workspace.document(file)!)
+    const plain = workspace.setup(await profileOf(workspace, file))
     const recorded = analysis.context(file)!.setup
     // A circle among them would throw here.
     const failed = vi.fn()

@@ -179,10 +179,11 @@ class Evidence implements FeedEvidence {
   readonly carries: readonly Carry[]
   readonly sameDay: Opening | undefined
 
-  constructor(
-    private readonly setup: Setup,
-    given: Given,
-  ) {
+  /** Out of reach of whoever walks a result. */
+  readonly #setup: Setup
+
+  constructor(setup: Setup, given: Given) {
+    this.#setup = setup
     this.check = given.check
     this.index = given.index
     this.age = given.age
@@ -197,8 +198,8 @@ class Evidence implements FeedEvidence {
   }
 
   get recent(): boolean {
-    const { age = Number.POSITIVE_INFINITY, setup } = this
-    return age <= setup.shop.recheck.feed.value / DAY
+    const { age = Number.POSITIVE_INFINITY } = this
+    return age <= this.#setup.shop.recheck.feed.value / DAY
   }
 
   get reason(): string | undefined {
@@ -213,13 +214,13 @@ class Evidence implements FeedEvidence {
       case 'instrument':
         return instrumentReason(check.with?.value, this.instrumentDoubt())
       default:
-        return this.doubt && doubtText(this.doubt, this.setup)
+        return this.doubt && doubtText(this.doubt, this.#setup)
     }
   }
 
   private instrumentDoubt(): InstrumentDoubt | undefined {
-    const { check, setup } = this
-    return suspectOn(check.with && setup.shop.instruments.get(check.with.value), check.date!.value)
+    const { check } = this
+    return suspectOn(check.with && this.#setup.shop.instruments.get(check.with.value), check.date!.value)
   }
 }
 
