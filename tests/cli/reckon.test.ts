@@ -445,6 +445,8 @@ describe('rollbook reckon', () => {
       feed.check.3.u 1
       feed.check.4 1
       feed.check.4.u 1
+      feed.check.5 1
+      feed.check.5.u 1
       feed.correction 1
       feed.correction.u 1
       feed.correction.U 1
@@ -452,6 +454,7 @@ describe('rollbook reckon', () => {
       feed.fine 1
       feed.key-in 1
       feed.key-in.left 1
+      feed.drift 1
       advance.raster-pitch m
       advance.interlace 1
       advance.swath m

@@ -147,9 +147,9 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
   for (const setting of settings)
     if (typed === '' || isWord(schema) || sameNumber(setting.text, typed)) add(setting.text, 'value', 0, setting.detail)
   const given = givenBeside(context, cursor)
-  // Of a list of words the printer's own are all that can be set.
+  // Of a list of words the printer's own are all that can be set; and whoever types a number wants no word that has a digit in it.
   for (const type of schema.accepts)
-    if (type.type !== 'choice' || settings.length === 0) addValues(context, type, typed, given, add)
+    if (type.type !== 'choice' || (settings.length === 0 && !/^[-+.\d]/.test(typed))) addValues(context, type, typed, given, add)
   if (isUnder(schema)) out.push(...newStates(context, cursor))
   // Where the printer says what it can be set to, what holds elsewhere only distracts.
   if (typed === '' && settings.length === 0 && schema.default !== undefined) add(schema.default, 'value', 3, 'the default')

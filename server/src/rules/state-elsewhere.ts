@@ -1,6 +1,7 @@
 // A state of another stock or printer than the profile's: what is under it was never measured on this pairing.
 import { defineRule } from './rule.ts'
 import { soundStates } from './support/states.ts'
+import { quoted } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'state-elsewhere',
@@ -18,7 +19,7 @@ no reckoning brings them to another: what is under such a state may be shown as 
         if (!then || !now || then.value === now.value) continue
         context.report(
           then.place,
-          `'${name}' is of ${kind} '${then.value}', and this profile is for '${now.value}': what is under it proves nothing here.`,
+          `${quoted(name)} is of ${kind} ${quoted(then.value)}, and this profile is for ${quoted(now.value)}: what is under it proves nothing here.`,
         )
       }
     }

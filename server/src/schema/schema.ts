@@ -181,8 +181,9 @@ const isFree = (step: string | number): boolean => typeof step === 'string' && s
 
 const anything = (parent: SchemaNode, step: string | number): AnySchema => ({
   kind: 'any',
-  steps: [...parent.steps, String(step)],
-  path: [...parent.steps, String(step)].join('.'),
+  // Below what is free nobody asks where a key ends, and texts that are meant to hurt nest it fifty thousand deep.
+  steps: parent.kind === 'any' ? parent.steps : [...parent.steps, String(step)],
+  path: parent.path === '' ? String(step) : `${parent.path}.${step}`,
   description: 'Free: it is not checked.',
   inherit: parent.inherit,
   examples: [],

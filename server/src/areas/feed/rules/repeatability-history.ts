@@ -1,6 +1,7 @@
 // What the checks of its profiles say of a printer's repeatability: proposed where nobody wrote it down, told where they say otherwise.
 import { addKey } from '../../../model/edit.ts'
 import { defineRule } from '../../../rules/rule.ts'
+import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { fixOf } from '../../../rules/support/fixes.ts'
 import { historyShop } from '../examples.ts'
 import { type History, historyOf } from '../history.ts'
@@ -23,7 +24,8 @@ export const rule = defineRule({
 profile needs three prints before it can be proven. The checks of the profiles on this machine know better: here the first twelve that name it are compared, each profile only with
 itself and only in one and the same state, and what a person left out, a suspect, or what was measured before the feed was worked on is not counted. Profiles differ, so the
 degrees of freedom stay few however many prints there are. No verdict of a profile reads another one: what you write down here is what they all go by. Where the number is
-written down and the prints say otherwise, look first at what changed: roller, tension, another way to measure.`,
+written down and the prints say otherwise, look first at what changed: roller, tension, another way to measure.
+${READ_PATTERN}`,
   check({ document, shelf, today, report }) {
     const { printer, feed } = document.content ?? {}
     if (!shelf.complete || !printer || !feed) return
