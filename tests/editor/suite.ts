@@ -126,7 +126,7 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     })
     assert.equal(dirname(started.uri.path), dirname(document.uri.path))
     assert.match(started.getText(), /^profile: film-pet-bay-1-2$[\s\S]*^mode: display$[\s\S]*^gap: 1\.6 mm$/m)
-    assert.match(started.getText(), /^ {2}correction: \+0\.12 %$/m)
+    assert.match(started.getText(), /^ {2}correction: \+0\.13 %$/m)
     await until('only what is not printed yet is marked', async () => {
       const found = vscode.languages.getDiagnostics(started.uri)
       return found.some(({ message }) => /has no check behind it/.test(message)) ? true : undefined
