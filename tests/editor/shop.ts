@@ -31,9 +31,12 @@ gap: 1.6 mm
 feed:
   correction: ${correction}   # keyed in after the last roll
   checks:
-    - { date: ${today()}, commanded: 500 mm, measured: 499.4 mm, applied: 0 %, with: steel-rule-1m }
+    - { date: ${today()}, commanded: 500 mm, measured: 499.4 mm, applied: 0 %, with: steel-rule-1m, web: 23 °C, under: here }
 
 heat: { platen: 42 °C }   
+
+conditions:
+  here: { from: profile, stock: film-pet, printer: bay-1, mode: display, gap: 1.6 mm, heat.platen: 42 °C }
 `
 }
 
