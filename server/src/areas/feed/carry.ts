@@ -8,7 +8,7 @@ import { shiftOfRange } from '../../calc/two-piece.ts'
 import type { Check, State } from '../../model/generated/documents.ts'
 import { roomOn } from '../../model/room.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type Difference, differencesOf, settingsOfPrinter, underState } from '../../model/states.ts'
+import { type Difference, differencesOf, underState } from '../../model/states.ts'
 import { advanceOf } from '../advance/advance.ts'
 import { heatOf } from '../heat/facts.ts'
 import { suctionOf } from '../suction/facts.ts'
@@ -143,12 +143,3 @@ function sameAdvance(now: Setup, then: Setup): boolean {
   if (!a.ok || !b.ok || now.mode?.passes?.value !== then.mode?.passes?.value) return false
   return Math.abs(a.value.advance - b.value.advance) <= 1e-9 * a.value.advance
 }
-
-/** Settings that the printer has, a check rests on, and the profile does not give: nothing can be brought to what is not known. */
-export const notKnownNow = (setup: Setup): readonly string[] =>
-  settingsOfPrinter(setup.printer).flatMap(({ key, path }) =>
-    RESTS_ON.has(key) &&
-    path.reduce<unknown>((at, step) => (at as Record<string, unknown> | undefined)?.[step], setup.profile) === undefined
-      ? [key]
-      : [],
-  )

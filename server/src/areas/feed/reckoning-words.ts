@@ -53,13 +53,6 @@ export class Lengths {
 
 export const degrees = (celsius: number): string => formatSi(celsius, 'temperature', { unit: '°C', digits: 4 })
 
-/** Degrees of freedom; "unlimited" where the uncertainty comes from limits and not from repeats, and where they are so many that k no longer tells them apart. */
-export const freedom = (nu: number): string =>
-  nu < MANY ? `${nu} degree${nu === 1 ? '' : 's'} of freedom` : 'unlimited degrees of freedom'
-
-/** From here on k is 1.96 to its two decimals with ever more of them: Student's t at 95 % is below 1.965. */
-const MANY = 500
-
 /** "check 3", "checks 3 and 5". */
 export function checksByNumber(ids: readonly string[]): string {
   const numbers = ids.map((id) => id.replace(/^check /, ''))

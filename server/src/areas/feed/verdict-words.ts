@@ -8,7 +8,7 @@ import { nextPrintSentences } from './next-print-words.ts'
 import { checksByNumber } from './reckoning-words.ts'
 import type { Doubtful, FeedVerdict } from './verdict.ts'
 import { LEAST_PRINTS, readBackApart, scattersTooMuch, verdictOf } from './verdict.ts'
-import { checksText, correctionText, disagreementText, keyInText, perLength } from './words.ts'
+import { correctionText, disagreementText, keyInText, perLength } from './words.ts'
 
 /** A probability as a share of a hundred prints, never rounded up to one that is asked for; what lies beyond what anybody could count is not told in digits. */
 export function chanceText(probability: number): string {
@@ -97,7 +97,8 @@ function notRead({ setup }: FeedFacts): string {
     return profile.stock ? `the document of the stock ${profile.stock.value} is not there` : 'the profile names no stock'
   if (!printer)
     return profile.printer ? `the document of the printer ${profile.printer.value} is not there` : 'the profile names no printer'
-  return mode ? 'a document is not there' : `the mode ${profile.mode?.value ?? ''} is not described`.replace('  ', ' ')
+  if (mode) return 'a document is not there'
+  return profile.mode ? `the mode ${profile.mode.value} is not described` : 'the mode is not described'
 }
 
 /** What makes a doubtful number good, the cheapest way first. */
@@ -147,10 +148,4 @@ function keyFirst(facts: FeedFacts, { keyedIn }: FeedVerdict): string {
   const key = keyInText(facts)
   if (key === undefined) return ''
   return `: key in ${key}${keyedIn ? `, then ${chanceText(keyedIn.print)} do` : ''}`
-}
-
-/** "4 checks on 3 days". */
-export const restsText = (facts: FeedFacts): string => {
-  const days = new Set(facts.counted.map(({ check }) => check.date?.value)).size
-  return `${checksText(facts.counted.length)} of ${days} day${days === 1 ? '' : 's'}`
 }
