@@ -202,7 +202,7 @@ test('a check is added by digits and Tab alone, and is not red while it is measu
   await page.locator('.view-overlays .squiggly-warning').first().waitFor()
   expect(await page.locator('.view-overlays .squiggly-error').count()).toBe(0)
   await page.screenshot({ path: join(SHOTS, 'adding-a-check.png') })
-  await typeKeys(page, ['<Tab>', '499.9', '<Tab>'])
+  await typeKeys(page, ['<Tab>', '499.9', '<Tab>', '<Tab>', '<Tab>', '23', '<Tab>'])
   const text = readFileSync(join(shop, PROFILE), 'utf8')
   const [first] = text.match(/^ *- \{.*$/m)!
   const second = first.replace('499.4', '499.9')
