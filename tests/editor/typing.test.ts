@@ -199,6 +199,8 @@ afterAll(async () => {
 test('a check is added by digits and Tab alone, and is not red while it is measured', async () => {
   await openFile(page, PROFILE)
   await command(page, 'Rollbook: Add a Feed Check')
+  // The new check stands there: a warning is on the page from the start.
+  await page.locator('.editor-instance .view-line', { hasText: 'commanded: 500' }).nth(1).waitFor()
   await page.locator('.view-overlays .squiggly-warning').first().waitFor()
   expect(await page.locator('.view-overlays .squiggly-error').count()).toBe(0)
   await page.screenshot({ path: join(SHOTS, 'adding-a-check.png') })
