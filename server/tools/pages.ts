@@ -3,16 +3,21 @@
 import { readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import type { Plugin } from 'esbuild'
+import { shownExample } from '../src/features/explain.ts'
 import { RULES } from '../src/rules/generated/index.ts'
 import { EXPLAIN_DATA } from '../src/schema/generated/explain-data.ts'
 
 /** Beside the bundle. */
 export const PAGES_FILE = 'pages.json'
 
-/** The data: a rule's examples that are no more than its tests are not shipped at all. */
+/** The data: of a rule's examples what its page shows of the one it shows; the others are no more than its tests. */
 export function pagesText(): string {
-  const rules = RULES.map(({ code, docs, examples }) => [code, { docs, examples: examples.filter((e) => !e.testOnly) }])
-  // A JSON text within: whoever rests the pointer on a setting does not read 153 rules.
+  const rules = RULES.map((rule) => {
+    const shown = shownExample(rule)
+    const examples = shown ? [{ text: shown.text, message: shown.message, after: shown.after }] : []
+    return [rule.code, { docs: rule.docs, examples }]
+  })
+  // A JSON text within: whoever rests the pointer on a setting does not read the pages of all rules.
   return JSON.stringify({ explained: EXPLAIN_DATA, rules: JSON.stringify(Object.fromEntries(rules)) })
 }
 

@@ -1,6 +1,6 @@
 // Explanations by name, for `rollbook explain` and the editor's command: a setting, a rule, a fault or a family of material.
 import { RULES } from '../rules/generated/index.ts'
-import type { Rule } from '../rules/rule.ts'
+import type { Example, Rule } from '../rules/rule.ts'
 import { explain, explainFamily, explainFault, explanationMarkdown, familyMarkdown, faultMarkdown } from '../schema/explain.ts'
 import { type DocumentKind, keysOf, type LeafSchema, schemaOfKey } from '../schema/schema.ts'
 import { typeWords } from './type-words.ts'
@@ -60,9 +60,12 @@ export function explainTopic(topic: string): string | undefined {
   return settingPages(topic)
 }
 
+/** The one example that a rule's page shows; the others are its tests. */
+export const shownExample = ({ examples }: Pick<Rule, 'examples'>): Example | undefined =>
+  examples.find(({ testOnly, message }) => !testOnly && message !== undefined)
+
 export function rulePage(rule: Rule): string {
-  const examples = rule.examples.filter((e) => !e.testOnly)
-  const bad = examples.find((e) => e.message !== undefined)
+  const bad = shownExample(rule)
   return [
     `# ${rule.code}`,
     rule.summary,
