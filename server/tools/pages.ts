@@ -8,7 +8,7 @@ import { RULES } from '../src/rules/generated/index.ts'
 import { EXPLAIN_DATA } from '../src/schema/generated/explain-data.ts'
 
 /** Beside the bundle. */
-export const PAGES_FILE = 'pages.json'
+export const PAGES_FILE = 'pages.json.br'
 
 /** The data: of a rule's examples what its page shows of the one it shows; the others are no more than its tests. */
 export function pagesText(): string {
@@ -23,8 +23,9 @@ export function pagesText(): string {
 
 const LOADER = `import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { brotliDecompressSync } from 'node:zlib'
 let pages, rules
-const read = () => (pages ??= JSON.parse(readFileSync(join(__dirname, ${JSON.stringify(PAGES_FILE)}), 'utf8')))
+const read = () => (pages ??= JSON.parse(brotliDecompressSync(readFileSync(join(__dirname, ${JSON.stringify(PAGES_FILE)}))).toString()))
 export const explained = (file) => read().explained[file]
 export const ruleOf = (code) => (rules ??= JSON.parse(read().rules))[code]
 `

@@ -36,7 +36,7 @@ test('holds the command line, the server, the schemas and the licences, and noth
     'README.md',
     'dist/commands.cjs',
     'dist/engine-….cjs',
-    'dist/pages.json',
+    'dist/pages.json.br',
     'dist/rollbook.cjs',
     'dist/server.cjs',
     'dist/third-party-notices.txt',
