@@ -32,38 +32,6 @@ afterAll(async () => {
   rmSync(work, { recursive: true, force: true, maxRetries: 5 })
 })
 
-test('the link beside a finding opens the page of its rule, and a setting named there opens its own', async () => {
-  await openFile(page, PROFILE)
-  await command(page, 'Problems: Focus on Problems View')
-  const link = page.locator('.markers-panel a', { hasText: 'feed-correction' }).first()
-  await link.waitFor()
-  const heading = webview(page).locator('h1', { hasText: 'feed-correction' }).first()
-  // In the first seconds of a window the editor does not know yet that it can show Markdown: it opens the page as text, which reads as well.
-  for (let tries = 1; ; tries++) {
-    await link.click({ modifiers: ['ControlOrMeta'] })
-    const shown = await heading.waitFor({ timeout: 10_000 }).then(
-      () => true,
-      () => false,
-    )
-    if (shown) break
-    expect(tries, 'the page is shown as a page').toBeLessThan(4)
-    await command(page, 'View: Close Editor')
-    await command(page, 'Problems: Focus on Problems View')
-  }
-  await shot('rule-page')
-  await command(page, 'View: Toggle Panel Visibility')
-  await command(page, 'Rollbook: Explain a Setting or a Rule')
-  await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
-  await page.keyboard.type('white lines')
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bands-light' }).first().waitFor()
-  await page.keyboard.press('Enter')
-  await webview(page).locator('h1', { hasText: 'bands-light' }).first().waitFor()
-  await webview(page).locator('a', { hasText: 'web.tension' }).first().click()
-  await webview(page).locator('h1', { hasText: 'web.tension' }).first().waitFor()
-  await shot('setting-page')
-  await command(page, 'View: Close All Editors')
-})
-
 test('the wrong number is underlined, explained and corrected by the keyboard', async () => {
   await openFile(page, PROFILE)
   const squiggle = page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first()
@@ -150,6 +118,38 @@ test('a topic is picked and explained', async () => {
   await page.keyboard.press('Enter')
   await webview(page).locator('h1', { hasText: 'suction' }).first().waitFor()
   await shot('explanation')
+})
+
+test('the link beside a finding opens the page of its rule, and a setting named there opens its own', async () => {
+  await openFile(page, PROFILE)
+  await command(page, 'Problems: Focus on Problems View')
+  const link = page.locator('.markers-panel a', { hasText: 'feed-correction' }).first()
+  await link.waitFor()
+  const heading = webview(page).locator('h1', { hasText: 'feed-correction' }).first()
+  // In the first seconds of a window the editor does not know yet that it can show Markdown: it opens the page as text, which reads as well.
+  for (let tries = 1; ; tries++) {
+    await link.click({ modifiers: ['ControlOrMeta'] })
+    const shown = await heading.waitFor({ timeout: 10_000 }).then(
+      () => true,
+      () => false,
+    )
+    if (shown) break
+    expect(tries, 'the page is shown as a page').toBeLessThan(4)
+    await command(page, 'View: Close Editor')
+    await command(page, 'Problems: Focus on Problems View')
+  }
+  await shot('rule-page')
+  await command(page, 'View: Toggle Panel Visibility')
+  await command(page, 'Rollbook: Explain a Setting or a Rule')
+  await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
+  await page.keyboard.type('white lines')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bands-light' }).first().waitFor()
+  await page.keyboard.press('Enter')
+  await webview(page).locator('h1', { hasText: 'bands-light' }).first().waitFor()
+  await webview(page).locator('a', { hasText: 'web.tension' }).first().click()
+  await webview(page).locator('h1', { hasText: 'web.tension' }).first().waitFor()
+  await shot('setting-page')
+  await command(page, 'View: Close All Editors')
 })
 
 test('a server that ends too often says so, with the log and a restart at hand', async () => {

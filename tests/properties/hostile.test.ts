@@ -11,7 +11,7 @@ import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { samples } from '../support/texts.ts'
 import { showTree } from '../syntax/show.ts'
 import { hostile, megabytes } from './hostile.ts'
-import { askEverything, type Bench, openBench } from './shop.ts'
+import { askAt, askEverything, askWhole, type Bench, openBench } from './shop.ts'
 
 const FILE = 'file:///shop/example.media.yaml'
 
@@ -29,7 +29,8 @@ describe.each(Object.entries(hostile))('%s', (_, make) => {
     const text = make()
     const bench = open(text)
     const middle = Math.floor(text.length / 2)
-    for (const offset of [0, middle, text.length]) askEverything(bench, FILE, offset)
+    askWhole(bench, FILE)
+    for (const offset of [0, middle, text.length]) askAt(bench, FILE, offset)
     bench.workspace.update(FILE, `${text.slice(0, middle)}x${text.slice(middle)}`)
     askEverything(bench, FILE, middle)
     for (const { code, message } of bench.analysis.findings(FILE)) {

@@ -37,21 +37,23 @@ export async function openBench(extra: Readonly<Record<string, string>> = {}): P
   }
 }
 
+type Span = { readonly start: number; readonly end: number }
+
 /** Asks for everything at an offset and over the whole document; whatever comes back must lie inside the text. */
-export function askEverything({ analysis, workspace }: Bench, file: string, offset: number): void {
+export function askEverything(bench: Bench, file: string, offset: number): void {
+  askWhole(bench, file)
+  askAt(bench, file, offset)
+}
+
+/** What is asked over the whole document. */
+export function askWhole({ analysis, workspace }: Bench, file: string): void {
   const { text } = workspace.document(file)!
-  const inside = (what: string, span: { readonly start: number; readonly end: number }): void => {
-    if (!(0 <= span.start && span.start <= span.end && span.end <= text.length))
-      throw new Error(`${what} [${span.start}-${span.end}] does not lie in a text of ${text.length}`)
-  }
+  const inside = within(text)
   for (const finding of analysis.findings(file)) {
     inside(`finding ${finding.code}`, finding.span)
     if (!/\S/.test(finding.message) || /\b(?:NaN|undefined|null|Infinity|\[object)/.test(finding.message.replace(/'[^']*'/g, '')))
       throw new Error(`${finding.code} says: ${finding.message}`)
   }
-  const hover = analysis.hover(file, offset)
-  if (hover) inside('hover', hover.span)
-  for (const item of analysis.completions(file, offset)) inside(`completion ${item.label}`, item.edit)
   for (const hint of analysis.hints(file, { start: 0, end: text.length }))
     inside('hint', { start: hint.offset, end: hint.offset })
   const walk = (items: ReturnType<Analysis['outline']>): void => {
@@ -64,10 +66,6 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     }
   }
   walk(analysis.outline(file))
-  for (const { file: other, span } of analysis.definition(file, offset)) if (other === file) inside('location', span)
-  const name = analysis.nameAt(file, offset)
-  if (name) inside('name', name.span)
-  for (const { span } of analysis.highlights(file, offset)) inside('highlight', span)
   for (const fold of analysis.folds(file)) inside('fold', fold)
   for (const { span, target } of analysis.links(file)) {
     inside('link', span)
@@ -81,16 +79,35 @@ export function askEverything({ analysis, workspace }: Bench, file: string, offs
     end = token.end
   }
   for (const edit of analysis.format(file) ?? []) inside('edit', edit)
+}
+
+/** What is asked at a place. */
+export function askAt({ analysis, workspace }: Bench, file: string, offset: number): void {
+  const inside = within(workspace.document(file)!.text)
+  const hover = analysis.hover(file, offset)
+  if (hover) inside('hover', hover.span)
+  for (const item of analysis.completions(file, offset)) inside(`completion ${item.label}`, item.edit)
+  for (const { file: other, span } of analysis.definition(file, offset)) if (other === file) inside('location', span)
+  const name = analysis.nameAt(file, offset)
+  if (name) inside('name', name.span)
+  for (const { span } of analysis.highlights(file, offset)) inside('highlight', span)
   const around = analysis.selections(file, offset)
   for (const [i, span] of around.entries()) {
     inside('selection', span)
     if (offset < span.start || offset > span.end) throw new Error('a selection away from the cursor')
-    const within = around[i + 1]
-    if (within && (span.start < within.start || span.end > within.end || span.end - span.start >= within.end - within.start))
+    const next = around[i + 1]
+    if (next && (span.start < next.start || span.end > next.end || span.end - span.start >= next.end - next.start))
       throw new Error('a selection does not grow')
   }
   analysis.actions(file, { start: offset, end: offset })
 }
+
+const within =
+  (text: string) =>
+  (what: string, { start, end }: Span): void => {
+    if (!(0 <= start && start <= end && end <= text.length))
+      throw new Error(`${what} [${start}-${end}] does not lie in a text of ${text.length}`)
+  }
 
 /** What is wrong with an action; undefined where nothing is. */
 export async function faultOf(bench: Bench, file: string, action: Action): Promise<string | undefined> {
