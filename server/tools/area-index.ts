@@ -49,6 +49,14 @@ const KINDS: readonly Kind[] = [
     type: 'Recording',
     from: '../recording.ts',
   },
+  {
+    file: 'standing',
+    exported: 'standing',
+    index: 'standings',
+    constant: 'STANDINGS',
+    type: 'AreaStanding',
+    from: '../standing.ts',
+  },
 ]
 
 export function generateAreaIndexes(): { path: string; text: string }[] {

@@ -16,6 +16,7 @@ import { importTable } from './import.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
+import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
 
@@ -44,6 +45,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
+  review: {
+    options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },
+    run: review,
+  },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
   import: {
     options: {

@@ -24,6 +24,21 @@ export class GitRevisions implements Revisions {
   }
 }
 
+const FETCH = 'If it is a branch of another clone, fetch it first.'
+const DEEPEN = "Fetch the whole history: 'git fetch --unshallow', or in CI a fetch depth of 0."
+
+/** Names of what differs, whatever a repository's own settings say. */
+const DIFFERING: readonly string[] = [
+  'diff',
+  '--name-only',
+  '-z',
+  '--no-renames',
+  '--no-ext-diff',
+  '--no-textconv',
+  '--no-relative',
+  '--ignore-submodules=all',
+]
+
 class GitHistory implements History {
   constructor(
     private readonly folder: string,
@@ -31,42 +46,58 @@ class GitHistory implements History {
     private readonly prefix: string,
   ) {}
 
-  async parting(revision: string): Promise<string> {
-    if ((await told(this.folder, ['rev-parse', '--is-shallow-repository'])).trim() === 'true')
-      throw new NoHistory(
-        `The git clone at ${this.folder} is shallow: what came before is not in it, and what changed cannot be known. Fetch the whole history: 'git fetch --unshallow', or in CI a fetch depth of 0.`,
-      )
-    const missing = new NoHistory(
-      `There is no revision '${revision}' in the git clone at ${this.folder}. If it is a branch of another clone, fetch it first.`,
-    )
-    if (revision === '' || revision.startsWith('-')) throw missing
+  async commit(revision: string): Promise<string> {
+    const missing = `There is no revision '${revision}' in the git clone at ${this.folder}.`
+    if (revision === '' || revision.startsWith('-')) throw new NoHistory(`${missing} ${FETCH}`)
     const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`])
-    if (found.code !== 0 && revision === 'HEAD') return (await told(this.folder, ['hash-object', '-t', 'tree', '--stdin'])).trim()
-    if (found.code !== 0) throw missing
-    const commit = found.text.trim()
-    const base = await git(this.folder, ['merge-base', commit, 'HEAD'])
+    if (found.code === 0) return found.text.trim()
+    if (revision === 'HEAD') return (await told(this.folder, ['hash-object', '-t', 'tree', '--stdin'])).trim()
+    throw new NoHistory(`${missing} ${(await this.isShallow()) ? `The clone is shallow. ${DEEPEN}` : FETCH}`)
+  }
+
+  async mainBranch(): Promise<string> {
+    const remote = await git(this.folder, ['symbolic-ref', '--quiet', '--short', 'refs/remotes/origin/HEAD'])
+    const names = [...(remote.code === 0 ? [remote.text.trim()] : []), 'origin/main', 'main', 'origin/master', 'master']
+    for (const name of names) {
+      const found = await git(this.folder, [
+        'rev-parse',
+        '--verify',
+        '--quiet',
+        `refs/${name.startsWith('origin/') ? 'remotes' : 'heads'}/${name}^{commit}`,
+      ])
+      if (found.code === 0) return name
+    }
+    throw new NoHistory(
+      `The git clone at ${this.folder} has no branch named main or master, here or at its origin: say which revision to compare with.`,
+    )
+  }
+
+  private async isShallow(): Promise<boolean> {
+    return (await told(this.folder, ['rev-parse', '--is-shallow-repository'])).trim() === 'true'
+  }
+
+  async parting(revision: string, other = 'HEAD'): Promise<string> {
+    if (await this.isShallow())
+      throw new NoHistory(
+        `The git clone at ${this.folder} is shallow: what came before is not in it, and what changed cannot be known. ${DEEPEN}`,
+      )
+    const commit = await this.commit(revision)
+    // Before the first commit there is nothing to part from.
+    if (revision === 'HEAD' && other === 'HEAD') return commit
+    const base = await git(this.folder, ['merge-base', commit, await this.commit(other)])
     if (base.code !== 0)
       throw new NoHistory(
-        `'${revision}' and what is checked out have no commit in common, so that what changed since cannot be known.`,
+        `'${revision}' and ${other === 'HEAD' ? 'what is checked out' : `'${other}'`} have no commit in common, so that what changed since cannot be known.`,
       )
     return base.text.trim()
   }
 
+  async changedBetween(commit: string, other: string): Promise<readonly string[]> {
+    return this.filesOf((await told(this.folder, [...DIFFERING, commit, other, '--', '.'])).split('\0'))
+  }
+
   async changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]> {
-    const changed = await told(this.folder, [
-      'diff',
-      '--name-only',
-      '-z',
-      '--no-renames',
-      '--no-ext-diff',
-      '--no-textconv',
-      '--no-relative',
-      '--ignore-submodules=all',
-      ...(among === 'staged' ? ['--cached'] : []),
-      commit,
-      '--',
-      '.',
-    ])
+    const changed = await told(this.folder, [...DIFFERING, ...(among === 'staged' ? ['--cached'] : []), commit, '--', '.'])
     // Also what git is told to ignore: it is checked, and nothing says that it is as it was.
     const others =
       among === 'staged' ? '' : await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])

@@ -8,11 +8,17 @@ export interface Revisions {
 }
 
 export interface History {
+  /** The commit that a revision stands for. Rejects with `NoHistory`. Before the first commit HEAD stands for nothing at all, from which everything differs. */
+  commit(revision: string): Promise<string>
+  /** The main branch, by what the clone knows of where it comes from, else by its usual names. Rejects with `NoHistory` where there is none. */
+  mainBranch(): Promise<string>
   /**
-   * The commit at which the current one parted from a revision: the revision itself where it is an ancestor. Rejects with `NoHistory`. Before the
-   * first commit HEAD stands for nothing at all, from which everything differs.
+   * The commit at which another one, the current one where not given, parted from a revision: the revision itself where it is an ancestor. Rejects with
+   * `NoHistory`.
    */
-  parting(revision: string): Promise<string>
+  parting(revision: string, other?: string): Promise<string>
+  /** The files in and below the folder that differ between two commits: changed, new or gone. */
+  changedBetween(commit: string, other: string): Promise<readonly string[]>
   /**
    * The files in and below the folder that differ from a commit: changed, new or gone, on disk (there also documents that git is told to ignore) or
    * among what is staged.

@@ -181,9 +181,13 @@ export function equalState(setup: Setup, values: ReadonlyMap<string, SettingValu
  * The setup as it was in a state: its settings in place of today's, and what the state does not give is not given. Stock and printer are today's:
  * a state of others is none of this setup. To be made anew by whoever computes with it, so that what it reads is noted.
  */
-export function underState(setup: Setup, state: State): Setup {
-  const mode = state.mode && setup.printer?.modes?.entries.get(state.mode.value)
-  const over = new Map(STATE_SETTINGS.map(({ key }) => [key, stateValue(state, key)] as const))
+export const underState = (setup: Setup, state: State): Setup =>
+  withSettings(setup, new Map(STATE_SETTINGS.map(({ key }) => [key, stateValue(state, key)] as const)))
+
+/** The setup with other settings in place of its own, by their dotted keys; undefined for one that is not given. No stock and no printer. */
+export function withSettings(setup: Setup, over: ReadonlyMap<string, F<SettingValue> | undefined>): Setup {
+  const named = over.get('mode')
+  const mode = named && setup.printer?.modes?.entries.get(String(named.value))
   const profile = overlay(schemaOf('media'), setup.profile, over, '') as unknown as MediaDocument
   return {
     file: setup.file,
@@ -193,7 +197,7 @@ export function underState(setup: Setup, state: State): Setup {
     baseProblem: setup.baseProblem,
     stock: setup.stock,
     printer: setup.printer,
-    mode,
+    mode: over.has('mode') ? mode : setup.mode,
     shop: setup.shop,
     get colourFiles() {
       return setup.colourFiles

@@ -104,7 +104,7 @@ const SHOWN: Readonly<Record<string, readonly [factor: number, unit: string]>> =
 }
 
 /** A range with two digits, one value with so many. What is keyed in and corrections are told to the last digit that counts. */
-function valueWords(
+export function valueWords(
   value: number | Range,
   { key, dimension, unit }: Pick<Reckoned, 'key' | 'dimension' | 'unit'>,
   { shop }: Setup,

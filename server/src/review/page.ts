@@ -1,0 +1,248 @@
+// A change set as passages of text, lists and tables, in the order in which a person has to know: what could not be judged, what may hurt somebody,
+// what makes a wrong length, what looks wrong, what to print and to key in. Every face writes the same page.
+import type { Block } from '../report/page.ts'
+import type { Cause, Change, ChangeSet, Consequence, DocumentChange, DocumentRef, Inherited, ToldFinding } from './change-set.ts'
+import { LEVEL_WORDS, LEVELS } from './levels.ts'
+
+export interface Section {
+  readonly heading: string
+  readonly blocks: readonly Block[]
+}
+
+export interface Page {
+  readonly title: string
+  readonly summary: readonly string[]
+  readonly sections: readonly Section[]
+}
+
+export interface PageOptions {
+  /** Whether also told what is the same and written anew, what moves by less than is shown, and every setting of a document that is new. */
+  readonly all: boolean
+}
+
+const many = (n: number, word: string, several = `${word}s`): string => `${n} ${n === 1 ? word : several}`
+
+export function pageOf(set: ChangeSet, { all }: PageOptions): Page {
+  const sections: Section[] = []
+  const add = (heading: string, ...blocks: readonly (Block | undefined)[]): void => {
+    const there = blocks.filter((block) => block !== undefined)
+    if (there.length > 0) sections.push({ heading, blocks: there })
+  }
+  add('Not compared', items(set.notCompared))
+  add('What changed', items(set.documents.map(documentText)))
+  for (const level of LEVELS) {
+    const [heading, reason] = LEVEL_WORDS[level]
+    const blocks = [
+      settingsTable(set, (change) => change.level === level, all),
+      consequencesTable(set, (one) => one.level === level, all),
+      items(set.findings.filter((one) => one.level === level && one.course === 'begins').map(findingText)),
+    ]
+    if (blocks.some((block) => block !== undefined)) add(heading, { kind: 'lines', lines: [reason] }, ...blocks)
+  }
+  add('What the evidence proves now', standingsTable(set), items(todoOf(set)))
+  add('To key in, once this is taken over', keyInTable(set))
+  add('Findings that end', items(set.findings.filter(({ course }) => course === 'ends').map(findingText)))
+  add('The same, written anew', items(anewOf(set, all)))
+  const title = `Review of ${set.before} → ${set.after}, as on ${set.date}`
+  return { title: plain(title), summary: summaryOf(set).map(plain), sections: sections.map(plainSection) }
+}
+
+/** On one line, and nothing in it that could steer a terminal. */
+const plain = (text: string): string => text.replace(/\s+/g, ' ').replace(/\p{Cc}/gu, '\ufffd')
+
+const plainSection = ({ heading, blocks }: Section): Section => ({
+  heading,
+  blocks: blocks.map((block) =>
+    block.kind === 'table'
+      ? { kind: 'table', header: block.header, rows: block.rows.map((row) => row.map(plain)) }
+      : { kind: block.kind, lines: block.lines.map(plain) },
+  ),
+})
+
+/** The totals, always, and what is to be done. */
+export function summaryOf(set: ChangeSet): readonly string[] {
+  const { compared, changed, untouched, notCompared } = set.totals
+  const rest = compared - changed
+  const count = (course: ToldFinding['course']): number => set.findings.filter((one) => one.course === course).length
+  const opened = openedOf(set)
+  const machines = new Set(set.keyIn.map(({ printer, slot }) => `${printer} ${slot}`))
+  const missed =
+    notCompared > 0 ? ` ${many(notCompared, 'thing')} could not be compared, and may change more than is told here.` : ''
+  const totals =
+    compared === 0
+      ? `No document differs${notCompared > 0 ? ' of those that could be read' : ''}; ${many(untouched, 'document is', 'documents are')} as before.`
+      : `${many(compared, 'document')} compared: ${changed} changed, ${rest} ${rest === 1 ? 'rests' : 'rest'} on what changed; ${untouched} others are as before.`
+  return [
+    totals + missed,
+    ...(compared > 0
+      ? [
+          opened.length > 0
+            ? `To prove again: ${named(opened)}.`
+            : `Nothing that was proven ${notCompared > 0 ? 'and could be compared ' : ''}has to be proven again.`,
+          `Findings: ${count('begins')} begin, ${count('ends')} end, ${count('stays')} stay.`,
+        ]
+      : []),
+    ...(set.keyIn.length > 0 ? [`To key in: ${many(set.keyIn.length, 'setting')} in ${many(machines.size, 'slot')}.`] : []),
+  ]
+}
+
+/** The profiles of which something was good enough and is not known to be any more. */
+export const openedOf = (set: ChangeSet): readonly string[] =>
+  set.profiles.filter(({ standings }) => standings.some(({ opens }) => opens)).map(({ profile }) => profile)
+
+const NAMES = 6
+
+/** Names, and how many more there are. */
+const named = (names: readonly string[]): string =>
+  names.length <= NAMES
+    ? names.join(', ')
+    : `${names.slice(0, NAMES).join(', ')} and ${names.length - NAMES} more (JSON names them)`
+
+const items = (lines: readonly string[]): Block | undefined => (lines.length > 0 ? { kind: 'items', lines } : undefined)
+
+const table = (header: readonly string[], rows: readonly (readonly string[])[]): Block | undefined =>
+  rows.length > 0 ? { kind: 'table', header, rows } : undefined
+
+const KIND_WORDS: Readonly<Record<DocumentRef['kind'], string>> = {
+  media: 'profile',
+  stock: 'stock',
+  printer: 'printer',
+  shop: 'shop',
+}
+
+const refText = ({ kind, id }: DocumentRef): string => `${KIND_WORDS[kind]} ${id}`
+
+const HOW: Readonly<Record<DocumentChange['how'], string>> = {
+  added: 'new',
+  removed: 'gone',
+  changed: 'changed',
+  same: 'the same as before',
+}
+
+function documentText({ document, how, file, fileBefore, changes, form, reaches }: DocumentChange): string {
+  const count = (what: Change['what']): number => changes.filter((change) => change.what === what).length
+  const parts = [
+    ...(count('setting') > 0 ? [many(count('setting'), 'setting')] : []),
+    ...(count('evidence') > 0 ? [many(count('evidence'), 'piece of evidence', 'pieces of evidence')] : []),
+    ...(count('state') > 0 ? [`${count('state')} of its states`] : []),
+    ...(count('words') > 0 ? [many(count('words'), 'note')] : []),
+    ...(form.rewritten.length > 0 ? [`${form.rewritten.length} written anew with the same value`] : []),
+    ...(form.order ? ['order'] : []),
+    ...(form.comments ? ['comments'] : []),
+    ...(form.layout ? ['layout'] : []),
+  ]
+  const moved = fileBefore === undefined ? '' : `, moved from ${fileBefore}`
+  const on = reaches.length > 0 ? ` ${many(reaches.length, 'profile rests', 'profiles rest')} on it: ${named(reaches)}.` : ''
+  return `${refText(document)} (${file}) is ${HOW[how]}${moved}${parts.length > 0 ? `: ${parts.join(', ')}` : ''}.${on}`
+}
+
+/** Of a new document or one that is gone the settings are counted, and told on request. */
+function settingsTable(set: ChangeSet, wanted: (change: Change) => boolean, all: boolean): Block | undefined {
+  const own = set.documents.flatMap(({ document, how, changes }) =>
+    all || how === 'changed' ? changes.filter(wanted).map((change) => rowOf(refText(document), change)) : [],
+  )
+  const groups = new Map<string, { readonly row: readonly string[]; readonly profiles: string[] }>()
+  for (const { profile, inherited } of set.profiles)
+    for (const one of inherited.filter(wanted)) {
+      const row = [...rowOf('', one).slice(1, 5), causeText(one.cause, profile)]
+      const group = groups.get(row.join('\n'))
+      if (!group) groups.set(row.join('\n'), { row, profiles: [profile] })
+      else if (!group.profiles.includes(profile)) group.profiles.push(profile)
+    }
+  const taken = [...groups.values()].map(({ row, profiles }) => [`profile ${named(profiles)}`, ...row])
+  return table(
+    ['In', 'Setting', 'Before', 'After', 'By', ...(taken.length > 0 ? ['From'] : [])],
+    [
+      ...own.map((row) => (taken.length > 0 ? [...row, ''] : row)),
+      ...taken.map(([where, path, before, after, size, from]) => [where!, path!, before!, after!, size!, from!]),
+    ],
+  )
+}
+
+function rowOf(where: string, { path, before, after, size, what }: Change | Inherited): readonly string[] {
+  const text = (side: Change['before']): string =>
+    side === undefined
+      ? '–'
+      : `${side.text}${side.real === undefined ? '' : ` (${side.real})`}${side.from ? `, of ${side.from.id}` : ''}`
+  const told = what === 'evidence' && !before ? 'measured' : what === 'evidence' && !after ? 'taken out' : (size ?? '')
+  return [where, path, text(before), text(after), told]
+}
+
+function causeText({ document, path }: Cause, profile: string): string {
+  if (document.kind === 'media' && document.id === profile) return path ?? 'itself'
+  return path === undefined ? refText(document) : `${refText(document)}: ${path}`
+}
+
+const CAUSES = 4
+
+/** One row for all profiles in which the same moves for the same reason. */
+function consequencesTable(set: ChangeSet, wanted: (one: Consequence) => boolean, all: boolean): Block | undefined {
+  const groups = new Map<string, { readonly row: readonly string[]; readonly profiles: string[] }>()
+  for (const { profile, consequences } of set.profiles)
+    for (const one of consequences.filter(wanted)) {
+      if (one.slight && !all) continue
+      const causes = one.causes.map((cause) => causeText(cause, profile))
+      const because =
+        causes.length <= CAUSES ? causes.join(', ') : `${causes.slice(0, CAUSES).join(', ')} and ${causes.length - CAUSES} more`
+      const row = [one.title, one.before?.text ?? '–', one.after?.text ?? '–', one.difference?.text ?? '', because]
+      const group = groups.get(row.join('\n'))
+      if (!group) groups.set(row.join('\n'), { row, profiles: [profile] })
+      else if (!group.profiles.includes(profile)) group.profiles.push(profile)
+    }
+  return table(
+    ['In', 'What follows', 'Before', 'After', 'By', 'Because of'],
+    [...groups.values()].map(({ row, profiles }) => [named(profiles), ...row]),
+  )
+}
+
+const findingText = ({ document, file, line, severity, code, message, due, course }: ToldFinding): string =>
+  `${course === 'ends' ? refText(document) : `${file}:${line}`} ${severity} ${code}${due ? ' (work to be done; the review does not fail by it)' : ''}: ${message}`
+
+const standingsTable = (set: ChangeSet): Block | undefined =>
+  table(
+    ['Profile', 'Of', 'Before', 'After'],
+    set.profiles.flatMap(({ profile, standings }) =>
+      standings.map(({ kind, before, after }) => [profile, kind, before?.text ?? '–', after?.text ?? '–']),
+    ),
+  )
+
+function todoOf(set: ChangeSet): readonly string[] {
+  return set.profiles.flatMap(({ profile, standings, states }) => [
+    ...standings.flatMap(({ after, opens, todo }) => {
+      const why = after && (opens ? after.sentences : todo)
+      return why && why.length > 0 ? [`${profile}: ${why.join(' ')}`] : []
+    }),
+    ...states.map(({ text }) => `${profile}: ${text}`),
+  ])
+}
+
+const keyInTable = (set: ChangeSet): Block | undefined =>
+  table(
+    ['Printer', 'Slot', 'Profile', 'Setting', 'From', 'To', 'Where'],
+    set.keyIn.map(({ printer, slot, profile, path, from, to, where, there }) => [
+      printer,
+      slot ?? '–',
+      profile,
+      path,
+      from ?? '–',
+      there ? `${to} (read back: it is there)` : to,
+      where ?? '–',
+    ]),
+  )
+
+function anewOf(set: ChangeSet, all: boolean): readonly string[] {
+  const out = set.documents.flatMap(({ document, form }) => {
+    if (form.rewritten.length === 0) return []
+    if (!all) return [`${refText(document)}: ${many(form.rewritten.length, 'value')}. 'rollbook review --all' lists them.`]
+    return form.rewritten.map(
+      ({ path, before, after }) => `${refText(document)}: ${path}: ${before} → ${after}, same value written anew`,
+    )
+  })
+  const slight = set.profiles.flatMap(({ consequences }) => consequences.filter((one) => one.slight)).length
+  return slight > 0 && !all
+    ? [
+        ...out,
+        `${many(slight, 'quantity moves', 'quantities move')} by less than is shown of them. 'rollbook review --all' lists them.`,
+      ]
+    : out
+}

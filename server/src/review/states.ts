@@ -1,0 +1,76 @@
+// States that mean something else than before: evidence stands under a name, and what the name stands for moved, in the profile itself or by what the
+// printer calls a level or a mode. An event of the machine that is new explains it; without one somebody has to say what happened.
+import { openingOf } from '../model/events.ts'
+import type { MachineEvent, PrinterDocument, State } from '../model/generated/documents.ts'
+import { type SettingValue, writtenText } from '../model/setting.ts'
+import type { Setup } from '../model/setup.ts'
+import { kindWords, madeUnder } from '../model/state-evidence.ts'
+import { settingWords } from '../model/state-words.ts'
+import { levelsOf, STATE_SETTINGS, statesOf, stateValue } from '../model/states.ts'
+import { formatQuantity } from '../quantities/format.ts'
+import type { StateMoved } from './change-set.ts'
+
+/** The states of a profile, of those that both versions have, that mean something else now. */
+export function statesMoved(before: Setup, after: Setup): readonly StateMoved[] {
+  const then = statesOf(before)
+  const out: StateMoved[] = []
+  for (const [name, state] of statesOf(after)) {
+    const was = then.get(name)
+    if (!was) continue
+    const moves = STATE_SETTINGS.flatMap(({ key }) => moveOf(key, [before, was], [after, state]) ?? [])
+    if (moves.length === 0 || hasNewEvent(before.printer, after.printer)) continue
+    const under = madeUnder(after.own).filter((made) => made.under?.value === name)
+    if (under.length === 0) continue
+    const kinds = [...new Set(under.map(({ kind }) => kind))].map((kind) => {
+      const count = under.filter((made) => made.kind === kind).length
+      return `${count} ${kindWords(kind, count)}`
+    })
+    out.push({
+      state: name,
+      text: `Under ${name} stand ${kinds.join(' and ')}, and it meant ${moves.map(([a]) => a).join(', ')}; now it means ${moves.map(([, b]) => b).join(', ')}. No event of the machine says what was changed: write it into the printer's events, or undo it.`,
+    })
+  }
+  return out
+}
+
+/** What a setting of a state stood for and stands for, where that is not the same. */
+function moveOf(key: string, [before, was]: [Setup, State], [after, is]: [Setup, State]): [string, string] | undefined {
+  const [a, b] = [stateValue(was, key), stateValue(is, key)]
+  if (!a && !b) return undefined
+  const text = (field: typeof a, setup: Setup): string => {
+    if (!field) return `${settingWords(key)} not known`
+    const real = realText(setup.printer, key, field.value)
+    return `${settingWords(key)} ${writtenText(field)}${real === undefined ? '' : ` (${real})`}`
+  }
+  const meaning = (field: typeof a, setup: Setup): string =>
+    field ? (realMeaning(setup.printer, key, field.value) ?? meaningOf(field.value)) : ''
+  return meaning(a, before) === meaning(b, after) ? undefined : [text(a, before), text(b, after)]
+}
+
+/** What a level stands for at a printer, in words; undefined for what says it itself. */
+export function realText(printer: PrinterDocument | undefined, key: string, value: SettingValue): string | undefined {
+  const amount = typeof value === 'number' ? levelsOf(printer, key)?.entries.get(String(value))?.value : undefined
+  return amount && formatQuantity(amount)
+}
+
+function realMeaning(printer: PrinterDocument | undefined, key: string, value: SettingValue): string | undefined {
+  const amount = typeof value === 'number' ? levelsOf(printer, key)?.entries.get(String(value))?.value : undefined
+  if (amount) return meaningOf(amount)
+  const mode = key === 'mode' ? printer?.modes?.entries.get(String(value)) : undefined
+  if (!mode) return undefined
+  const { resolution, passes } = mode
+  return `${value} ${resolution ? `${meaningOf(resolution.value)} ${resolution.value.second}` : ''} ${passes?.value}`
+}
+
+const meaningOf = (value: SettingValue): string =>
+  typeof value === 'object' ? `${value.dimension} ${Number(value.si.toPrecision(9))}` : String(value)
+
+/** An event that one version does not have, by its day and what was done. */
+function hasNewEvent(before: PrinterDocument | undefined, after: PrinterDocument | undefined): boolean {
+  const name = (event: MachineEvent): string | undefined => {
+    const opening = openingOf(event)
+    return opening && `${opening.date} ${opening.what}`
+  }
+  const then = new Set((before?.events?.items ?? []).map(name))
+  return (after?.events?.items ?? []).some((event) => name(event) !== undefined && !then.has(name(event)))
+}
