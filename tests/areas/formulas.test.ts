@@ -1,6 +1,5 @@
 // The formula that is shown is the formula that is computed: each is evaluated by mathjs on the inputs shown beside it, over the sample shop, the
 // broken samples and the examples of the rules, and compared with the value shown. A formula that lies fails.
-import { all, create } from 'mathjs'
 import { describe, expect, test } from 'vitest'
 import { QUANTITIES } from '../../server/src/areas/generated/quantities.ts'
 import { type Formula, type Inputs, type Quantity, textOf } from '../../server/src/areas/quantity.ts'
@@ -8,66 +7,12 @@ import { definitionsOf } from '../../server/src/areas/reckon.ts'
 import { asRange, type Range } from '../../server/src/calc/range.ts'
 import type { Setup } from '../../server/src/model/setup.ts'
 import { allSetups } from '../support/all-setups.ts'
-
-const math = create(all!, {})
-
-/** Values are compared to this part of themselves. */
-const CLOSE = 1e-6
-
-/** The right-hand side as mathjs writes it. */
-const expressionOf = (text: string): string =>
-  text
-    .slice(text.indexOf('=') + 1)
-    .replaceAll('·', '*')
-    .replaceAll('−', '-')
-    .replaceAll('²', '^2')
-    .replaceAll('³', '^3')
-    .replaceAll('⁴', '^4')
-    .replaceAll('√', 'sqrt')
-    .replaceAll('π', 'pi')
-    .replaceAll('ln(', 'log(')
-
-const evaluate = (text: string, scope: Readonly<Record<string, number>>): number =>
-  math.evaluate(expressionOf(text), { ...scope }) as number
-
-/** The symbols of an expression, without the names of functions and constants. */
-function symbolsOf(text: string): readonly string[] {
-  const out = new Set<string>()
-  math.parse(expressionOf(text)).traverse((node, path) => {
-    if (node.type === 'SymbolNode' && path !== 'fn') out.add((node as unknown as { readonly name: string }).name)
-  })
-  out.delete('pi')
-  return [...out]
-}
-
-const ENDS = ['low', 'typical', 'high'] as const
+import { close, ENDS, evaluate, evaluated, symbolsOf } from '../support/formulas.ts'
 
 function valuesOf(inputs: Inputs): Readonly<Record<string, Range>> {
   const given = Object.entries(inputs).filter((entry) => entry[1] !== undefined)
   return Object.fromEntries(given.map(([symbol, input]) => [symbol, asRange(input!.value)]))
 }
-
-/** The ends of the expression: over all corners of the inputs, or with all inputs at one end. */
-function evaluated(text: string, ends: 'corners' | 'each', inputs: Readonly<Record<string, Range>>): Range {
-  const used = symbolsOf(text)
-  const at = (pick: (symbol: string) => 'low' | 'typical' | 'high'): number =>
-    evaluate(text, Object.fromEntries(used.map((symbol) => [symbol, inputs[symbol]![pick(symbol)]])))
-  const typical = at(() => 'typical')
-  if (ends === 'each') {
-    const [low, , high] = ENDS.map((end) => at(() => end)) as [number, number, number]
-    return { low: Math.min(low, high), typical, high: Math.max(low, high) }
-  }
-  const ranged = used.filter((symbol) => inputs[symbol]!.low !== inputs[symbol]!.high)
-  const corners = Array.from({ length: 2 ** ranged.length }, (_, bits) =>
-    at((symbol) => {
-      const place = ranged.indexOf(symbol)
-      return place < 0 ? 'typical' : (bits >> place) & 1 ? 'high' : 'low'
-    }),
-  )
-  return { low: Math.min(typical, ...corners), typical, high: Math.max(typical, ...corners) }
-}
-
-const close = (a: number, b: number): boolean => Math.abs(a - b) <= CLOSE * Math.max(Math.abs(a), Math.abs(b), 1e-12)
 
 type Verdict = 'evaluated' | 'not known' | string
 

@@ -225,7 +225,7 @@ function differenceText(range: Range, one: Reckoned, setup: Setup): string {
   const kind = dimension === 'temperature' ? 'temperature-difference' : dimension
   const told = kind === 'relative' && key.startsWith('feed.') ? key : isExact(range) ? `${key}.` : key
   const text = valueWords(range, { key: told, dimension: kind, ...(unit !== undefined && { unit }) }, setup, digits)
-  return range.low > 0 && !text.startsWith('+') ? `+${text}` : text
+  return range.low > 0 && /^\d/.test(text) ? `+${text}` : text
 }
 
 /** Twelve digits: more than anybody writes, and fewer than sums leave in doubt. */

@@ -144,7 +144,7 @@ function settingsTable(set: ChangeSet, wanted: (change: Change) => boolean, all:
   const groups = new Map<string, { readonly row: readonly string[]; readonly profiles: string[] }>()
   for (const { profile, inherited } of set.profiles)
     for (const one of inherited.filter(wanted)) {
-      const row = [...rowOf('', one).slice(1, 5), causeText(one.cause, profile)]
+      const row = [...rowOf('', one).slice(1, 5), causeText(one.cause, profile, set)]
       const group = groups.get(row.join('\n'))
       if (!group) groups.set(row.join('\n'), { row, profiles: [profile] })
       else if (!group.profiles.includes(profile)) group.profiles.push(profile)
@@ -168,8 +168,10 @@ function rowOf(where: string, { path, before, after, size, what }: Change | Inhe
   return [where, path, text(before), text(after), told]
 }
 
-function causeText({ document, path }: Cause, profile: string): string {
-  if (document.kind === 'media' && document.id === profile) return path ?? 'itself'
+/** A profile's own key is named by itself where nothing else rests on the profile: else rows of several profiles are one. */
+function causeText({ document, path }: Cause, profile: string, { documents }: ChangeSet): string {
+  const alone = !documents.some((one) => one.document.id === profile && one.document.kind === 'media' && one.reaches.length > 0)
+  if (document.kind === 'media' && document.id === profile && alone) return path ?? 'itself'
   return path === undefined ? refText(document) : `${refText(document)}: ${path}`
 }
 
@@ -181,7 +183,7 @@ function consequencesTable(set: ChangeSet, wanted: (one: Consequence) => boolean
   for (const { profile, consequences } of set.profiles)
     for (const one of consequences.filter(wanted)) {
       if (one.slight && !all) continue
-      const causes = one.causes.map((cause) => causeText(cause, profile))
+      const causes = one.causes.map((cause) => causeText(cause, profile, set))
       const because =
         causes.length <= CAUSES ? causes.join(', ') : `${causes.slice(0, CAUSES).join(', ')} and ${causes.length - CAUSES} more`
       const row = [one.title, one.before?.text ?? '–', one.after?.text ?? '–', one.difference?.text ?? '', because]

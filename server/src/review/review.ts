@@ -123,6 +123,7 @@ class Review {
     const dependents = await this.dependentsOf(pairs, changed)
     const drafts: Omit<DocumentChange, 'reaches'>[] = []
     for (const pair of pairs) drafts.push(await this.documentChange(pair))
+    drafts.sort((a, b) => (a.file < b.file ? -1 : 1))
     const profiles: ProfileReview[] = []
     const findings: ToldFinding[] = []
     const keyIn: KeyIn[] = []

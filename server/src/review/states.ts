@@ -13,38 +13,53 @@ import type { StateMoved } from './change-set.ts'
 /** The states of a profile, of those that both versions have, that mean something else now. */
 export function statesMoved(before: Setup, after: Setup): readonly StateMoved[] {
   const then = statesOf(before)
+  const explained = hasNewEvent(before.printer, after.printer)
   const out: StateMoved[] = []
   for (const [name, state] of statesOf(after)) {
     const was = then.get(name)
-    if (!was) continue
-    const moves = STATE_SETTINGS.flatMap(({ key }) => moveOf(key, [before, was], [after, state]) ?? [])
-    if (moves.length === 0 || hasNewEvent(before.printer, after.printer)) continue
     const under = madeUnder(after.own).filter((made) => made.under?.value === name)
-    if (under.length === 0) continue
+    if (!was || under.length === 0) continue
+    const moves = STATE_SETTINGS.map(({ key }) => moveOf(key, [before, was], [after, state])).filter((move) => move !== undefined)
+    const rewritten = moves.some(({ by }) => by === 'itself')
+    if (moves.length === 0 || (explained && !rewritten)) continue
     const kinds = [...new Set(under.map(({ kind }) => kind))].map((kind) => {
       const count = under.filter((made) => made.kind === kind).length
       return `${count} ${kindWords(kind, count)}`
     })
+    const meant = moves.map(({ was: text }) => text).join(', ')
+    const means = moves.map(({ is: text }) => text).join(', ')
+    const event = moves.some(({ by }) => by === 'mode') ? 'mode-changed' : 'levels-changed'
+    const todo = rewritten
+      ? 'What was measured was measured in the old one: give the new settings a state of their own.'
+      : `No event of the machine says that it was changed: write it into the printer's events (${event}), or undo it.`
     out.push({
       state: name,
-      text: `Under ${name} stand ${kinds.join(' and ')}, and it meant ${moves.map(([a]) => a).join(', ')}; now it means ${moves.map(([, b]) => b).join(', ')}. No event of the machine says what was changed: write it into the printer's events, or undo it.`,
+      text: `The state ${name} meant ${meant}, and now means ${means}. Under it stand ${kinds.join(' and ')}. ${todo}`,
     })
   }
   return out
 }
 
+interface Move {
+  readonly was: string
+  readonly is: string
+  /** Whether the state says something else, or the printer calls a level or a mode otherwise. */
+  readonly by: 'itself' | 'level' | 'mode'
+}
+
 /** What a setting of a state stood for and stands for, where that is not the same. */
-function moveOf(key: string, [before, was]: [Setup, State], [after, is]: [Setup, State]): [string, string] | undefined {
-  const [a, b] = [stateValue(was, key), stateValue(is, key)]
-  if (!a && !b) return undefined
+function moveOf(key: string, [before, old]: [Setup, State], [after, state]: [Setup, State]): Move | undefined {
+  const [a, b] = [stateValue(old, key), stateValue(state, key)]
   const text = (field: typeof a, setup: Setup): string => {
     if (!field) return `${settingWords(key)} not known`
     const real = realText(setup.printer, key, field.value)
     return `${settingWords(key)} ${writtenText(field)}${real === undefined ? '' : ` (${real})`}`
   }
-  const meaning = (field: typeof a, setup: Setup): string =>
-    field ? (realMeaning(setup.printer, key, field.value) ?? meaningOf(field.value)) : ''
-  return meaning(a, before) === meaning(b, after) ? undefined : [text(a, before), text(b, after)]
+  const meaning = (field: typeof a, setup: Setup): string | undefined =>
+    field && (realMeaning(setup.printer, key, field.value) ?? meaningOf(field.value))
+  if (meaning(a, before) === meaning(b, after)) return undefined
+  const same = (a && meaningOf(a.value)) === (b && meaningOf(b.value))
+  return { was: text(a, before), is: text(b, after), by: same ? (key === 'mode' ? 'mode' : 'level') : 'itself' }
 }
 
 /** What a level stands for at a printer, in words; undefined for what says it itself. */
@@ -53,13 +68,17 @@ export function realText(printer: PrinterDocument | undefined, key: string, valu
   return amount && formatQuantity(amount)
 }
 
+/** A level and the pressure or pull that it stands for are the same. */
 function realMeaning(printer: PrinterDocument | undefined, key: string, value: SettingValue): string | undefined {
   const amount = typeof value === 'number' ? levelsOf(printer, key)?.entries.get(String(value))?.value : undefined
   if (amount) return meaningOf(amount)
   const mode = key === 'mode' ? printer?.modes?.entries.get(String(value)) : undefined
   if (!mode) return undefined
-  const { resolution, passes } = mode
-  return `${value} ${resolution ? `${meaningOf(resolution.value)} ${resolution.value.second}` : ''} ${passes?.value}`
+  const { resolution, passes, directions } = mode
+  const dots = resolution && `${meaningOf(resolution.value)} ${resolution.value.second}`
+  return [value, dots, passes?.value, directions?.value, mode['carriage-speed'] && meaningOf(mode['carriage-speed'].value)].join(
+    ' ',
+  )
 }
 
 const meaningOf = (value: SettingValue): string =>
