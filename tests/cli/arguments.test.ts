@@ -12,6 +12,7 @@ describe('help', () => {
 
         rollbook check [path ...]     check documents as the editor does
         rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
+        rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook start --stock S --printer P   a new profile, each setting with its reason
@@ -28,13 +29,16 @@ describe('help', () => {
     `)
   })
 
-  test.each(['check', 'feed', 'explain', 'lsp'])('%s has a page of its own, however it is asked for', async (command) => {
-    const page = await run(`${command} --help`)
-    expect(page).toMatch(new RegExp(`^rollbook ${command} `))
-    expect(page).toMatch(/exit 0$/)
-    expect(await run(`help ${command}`)).toBe(page)
-    expect(await run(`${command} -h`)).toBe(page)
-  })
+  test.each(['check', 'review', 'feed', 'explain', 'lsp'])(
+    '%s has a page of its own, however it is asked for',
+    async (command) => {
+      const page = await run(`${command} --help`)
+      expect(page).toMatch(new RegExp(`^rollbook ${command} `))
+      expect(page).toMatch(/exit 0$/)
+      expect(await run(`help ${command}`)).toBe(page)
+      expect(await run(`${command} -h`)).toBe(page)
+    },
+  )
 
   test('help comes before anything else that is asked', async () => {
     expect(await run('check --help no-such-path --bogus')).toMatch(/^rollbook check /)

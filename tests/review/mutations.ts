@@ -141,3 +141,23 @@ export function fault(before: string, { text, at, what }: Mutation, file: string
     changes.length === 1 ? keys.has(expected) : changes.length === 2 && [...keys].every((key) => expected.startsWith(key))
   return right ? undefined : `${where}: told as ${told}`
 }
+
+/** So many mutations of documents, each with what is wrong with what is told of it; and how many there were of each sort. */
+export function judged(
+  documents: readonly (readonly [file: string, text: string])[],
+  count: number,
+  chance: Chance,
+): { readonly faults: readonly string[]; readonly counts: ReadonlyMap<string, number> } {
+  const faults: string[] = []
+  const counts = new Map<string, number>()
+  for (let made = 0; made < count; ) {
+    const [file, text] = chance.one(documents)
+    const mutation = mutated(text, file, chance)
+    if (!mutation) continue
+    made++
+    counts.set(mutation.what, (counts.get(mutation.what) ?? 0) + 1)
+    const wrong = fault(text, mutation, file)
+    if (wrong !== undefined) faults.push(wrong)
+  }
+  return { faults, counts }
+}

@@ -1,10 +1,12 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
+import { REVIEW } from './help-review.ts'
 import { EXPORT, IMPORT } from './help-tables.ts'
 
 export const HELP = `rollbook: media profiles as code, on the command line
 
   rollbook check [path ...]     check documents as the editor does
   rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
+  rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook start --stock S --printer P   a new profile, each setting with its reason
@@ -235,6 +237,7 @@ starts it by itself; at a terminal there is nothing to see. Files: rollbook.yaml
 export const COMMAND_HELP: Readonly<Record<string, string>> = {
   check: CHECK,
   due: DUE,
+  review: REVIEW,
   feed: FEED,
   reckon: RECKON,
   start: START,
