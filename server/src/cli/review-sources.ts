@@ -2,7 +2,7 @@
 import { dirname, relative, resolve, sep } from 'node:path'
 import type { Host } from '../host/host.ts'
 import { fileUri } from '../host/node.ts'
-import { type History, NoHistory } from '../host/revisions.ts'
+import { NoHistory } from '../host/revisions.ts'
 import { type Compared, sideOf } from '../review/review.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { documentAt, lookUp, shopAbove } from './bench.ts'
@@ -79,21 +79,29 @@ async function ofRevisions(cli: CliHost, named: readonly string[], staged: boole
   const left = parting || (from === undefined && !staged)
   const commit = left ? await history.parting(start, to) : await history.commit(start)
   const name = left ? `${start} (as it was when left)` : start
-  const before = await sideOf(name, await history.hostAt(commit, date), root)
-  const paths = (files: readonly string[]): readonly string[] =>
-    files.filter((file) => file.startsWith(root)).map((file) => decodeURIComponent(file.slice(root.length)))
-  if (to !== undefined) {
+  let host = staged ? await history.staged(date) : cli.host
+  let files: readonly string[]
+  if (to === undefined) files = await history.changedSince(commit, staged ? 'staged' : 'disk')
+  else {
     const other = await history.commit(to)
-    const after = await sideOf(to, await history.hostAt(other, date), root)
-    return { before, after, changed: paths(await history.changedBetween(commit, other)), date }
+    files = await history.changedBetween(commit, other)
+    host = await history.hostAt(other, date)
   }
-  const host = staged ? await history.staged(date) : cli.host
-  const after = await sideOf(staged ? 'what is staged' : 'the work tree', host, root)
-  return { before, after, changed: paths(await changedIn(history, commit, staged)), date }
+  const differing = new Set(files.filter((file) => file.startsWith(root)))
+  const after = await sideOf(to ?? (staged ? 'what is staged' : 'the work tree'), host, root)
+  const then = await history.hostAt(commit, date, differing)
+  const before = await sideOf(name, asBefore(then, host, differing), root, { side: after, differing })
+  return { before, after, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
 }
 
-const changedIn = (history: History, commit: string, staged: boolean): Promise<readonly string[]> =>
-  history.changedSince(commit, staged ? 'staged' : 'disk')
+/** The files of a commit, of which those that do not differ are read where they are at hand. */
+const asBefore = (then: Host, now: Host, differing: ReadonlySet<string>): Host => ({
+  list: (folder, depth, unlisted) => then.list(folder, depth, unlisted),
+  read: (file) => (differing.has(file) ? then : now).read(file),
+  readBytes: (file, most) => then.readBytes(file, most),
+  today: () => then.today(),
+  log: (level, message) => then.log(level, message),
+})
 
 /** `A..B`, `A...B` (where B parted from A), `A B`, or A alone. An end that is left out is HEAD. */
 function rangeOf(named: readonly string[]): { readonly from?: string; readonly to?: string; readonly parting: boolean } {

@@ -116,9 +116,9 @@ class GitHistory implements History {
     return this.filesOf([...changed.split('\0'), ...others.split('\0'), ...beside.split('\0')])
   }
 
-  async hostAt(commit: string, today: string): Promise<Host> {
+  async hostAt(commit: string, today: string, among?: ReadonlySet<string>): Promise<Host> {
     const tree = await told(this.folder, ['ls-tree', '-r', '-z', '--full-name', commit, '--', '.'])
-    return this.hostOf(today, tree, /^(?<mode>\d+) blob (?<id>\S+)\t(?<name>.*)$/s)
+    return this.hostOf(today, tree, /^(?<mode>\d+) blob (?<id>\S+)\t(?<name>.*)$/s, among)
   }
 
   async staged(today: string): Promise<Host> {
@@ -126,7 +126,7 @@ class GitHistory implements History {
     return this.hostOf(today, index, /^(?<mode>\d+) (?<id>\S+) (?<stage>\d)\t(?<name>.*)$/s)
   }
 
-  private async hostOf(today: string, entries: string, shape: RegExp): Promise<Host> {
+  private async hostOf(today: string, entries: string, shape: RegExp, among?: ReadonlySet<string>): Promise<Host> {
     const blobs = new Map<string, { readonly id: string; readonly fault?: string }>()
     for (const line of entries.split('\0')) {
       const { mode, id = '', stage = '0', name = '' } = shape.exec(line)?.groups ?? {}
@@ -140,7 +140,8 @@ class GitHistory implements History {
       if (file !== undefined) blobs.set(file, { id, ...(fault !== undefined && { fault }) })
     }
     const documents = [...blobs].filter(([file]) => kindOfFile(file))
-    const texts = await this.texts(documents.map(([, { id }]) => id))
+    const wanted = among ? documents.filter(([file]) => among.has(file)) : documents
+    const texts = await this.texts(wanted.map(([, { id }]) => id))
     return new HostAt(
       today,
       new Map(documents.map(([file, { id, fault }]) => [file, fault ?? texts.get(id) ?? 'git has not got it'])),

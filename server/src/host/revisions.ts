@@ -24,8 +24,11 @@ export interface History {
    * among what is staged.
    */
   changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]>
-  /** The documents in and below the folder as they were, and the files they name; `today` is the day to judge them on. */
-  hostAt(commit: string, today: string): Promise<Host>
+  /**
+   * The documents in and below the folder as they were, and the files they name; `today` is the day to judge them on. Where `among` is given, all
+   * documents are listed, and only these can be read.
+   */
+  hostAt(commit: string, today: string, among?: ReadonlySet<string>): Promise<Host>
   /** The documents in and below the folder as they are staged: what the next commit will hold. */
   staged(today: string): Promise<Host>
 }

@@ -45,6 +45,7 @@ export function consequencesOf(
 ): readonly Consequence[] {
   const out: Consequence[] = []
   if (changed.size === 0) return out
+  const causes = new Set([...changed.values()].map((cause) => JSON.stringify(cause)))
   const readers = [new Reads(before), new Reads(after)]
   const alone = new Alone(before.setup, after.setup)
   // Another material has unknowns of its own.
@@ -57,11 +58,16 @@ export function consequencesOf(
         const [was, is] = [one.get(key), other.get(key)]
         // A check is told of as evidence, and is counted anew where one comes or goes.
         if (!moved(was?.value, is?.value, STILL) || /^feed\.check\./.test(key)) continue
-        const reads = readers.flatMap((reader) => reader.of(entry))
-        const found = alone.sift(causesOf(reads, changed), entry, is)
+        const read = (): readonly Named[] =>
+          causesOf(
+            readers.flatMap((reader) => reader.of(entry)),
+            changed,
+          )
+        // Of one change nobody asks which it was.
+        const found = causes.size === 1 ? [...changed] : alone.sift(read(), entry, is)
         if (found.length === 0 && !moved(was?.value, is?.value, UNCAUSED)) continue
-        const causes = found.length > 0 ? found.map(([, cause]) => cause) : [...changed.values()]
-        out.push(consequence({ profile, was, is, before, after, shared, causes }))
+        const by = found.length > 0 ? found.map(([, cause]) => cause) : [...changed.values()]
+        out.push(consequence({ profile, was, is, before, after, shared, causes: by }))
       }
     }
   return out.sort(byLevel)

@@ -43,15 +43,28 @@ export interface Side {
   readonly failures: string[]
 }
 
+/** Another version of the same folder, and the files that differ from it, so that nothing is read of both. */
+export interface Like {
+  readonly side: Side
+  readonly differing: ReadonlySet<string>
+}
+
 /** Indexes the documents below a folder of a host. */
-export async function sideOf(name: string, host: Host, root: string): Promise<Side> {
+export async function sideOf(name: string, host: Host, root: string, like?: Like): Promise<Side> {
   const workspace = new Workspace(host)
-  await workspace.addFolder(root)
+  await workspace.addFolder(root, like && sameFacts(like))
   const failures: string[] = []
   const failed = (file: string, code: string, error: unknown): void => {
     failures.push(`${pathIn(root, file)} is not judged by the rule ${code}, which failed inside Rollbook: ${messageOf(error)}`)
   }
   return { name, root, analysis: new Analysis(workspace, false, failed, 'once'), failures }
+}
+
+function sameFacts({ side, differing }: Like): ReadonlyMap<string, Facts> {
+  const { workspace } = side.analysis
+  const unread = new Set(workspace.unread().map(({ place }) => place))
+  const same = workspace.everything().filter(({ file }) => !differing.has(file) && !unread.has(file))
+  return new Map(same.map((facts) => [facts.file, facts]))
 }
 
 export interface Compared {

@@ -70,11 +70,14 @@ export class Workspace {
 
   constructor(readonly host: Host) {}
 
-  /** Reads the facts of every document below a folder. Open documents keep the text the editor has. */
-  async addFolder(folder: string): Promise<void> {
+  /**
+   * Reads the facts of every document below a folder. Open documents keep the text the editor has. Of files whose facts are `known`, from another version
+   * of the folder that has the same of them, nothing is read before it is needed.
+   */
+  async addFolder(folder: string, known?: ReadonlyMap<string, Facts>): Promise<void> {
     const root = folder.endsWith('/') ? folder : `${folder}/`
     this.folders.add(root)
-    await this.scan(root)
+    await this.scan(root, undefined, known)
   }
 
   /**
@@ -121,18 +124,23 @@ export class Workspace {
     return this.reading.size > 0 ? Promise.all(this.reading) : undefined
   }
 
-  private scan(root: string, depth?: number): Promise<void> {
+  private scan(root: string, depth?: number, known?: ReadonlyMap<string, Facts>): Promise<void> {
     let told: () => void = () => undefined
     const few: Promise<void> = new Promise<void>((resolve) => {
       told = resolve
     }).finally(() => this.reading.delete(few))
-    const done: Promise<void> = this.readBelow(root, depth, told).finally(() => this.scanning.delete(done))
+    const done: Promise<void> = this.readBelow(root, depth, told, known).finally(() => this.scanning.delete(done))
     this.reading.add(few)
     this.scanning.add(done)
     return done
   }
 
-  private async readBelow(root: string, depth: number | undefined, fewAreRead: () => void): Promise<void> {
+  private async readBelow(
+    root: string,
+    depth: number | undefined,
+    fewAreRead: () => void,
+    known?: ReadonlyMap<string, Facts>,
+  ): Promise<void> {
     this.scans++
     forgetBelow(root, this.unlisted)
     try {
@@ -142,11 +150,15 @@ export class Workspace {
       })
       const few = files.filter((file) => kindOfFile(file) !== 'media')
       for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
-      await inBatches(few, 64, (file) => this.indexFile(file, 'listed'))
+      const index = async (file: string): Promise<unknown> => {
+        const facts = known?.get(file)
+        return facts ? this.put(facts) : this.indexFile(file, 'listed')
+      }
+      await inBatches(few, 64, index)
       this.reshelve()
       fewAreRead()
       const profiles = files.filter((file) => kindOfFile(file) === 'media')
-      await inBatches(profiles, 64, (file) => this.indexFile(file, 'listed'))
+      await inBatches(profiles, 64, index)
     } catch (error) {
       this.unlisted.set(root, reasonOf(error))
       this.host.log(isGone(error) ? 'info' : 'error', (error as Error).message)
