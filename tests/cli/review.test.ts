@@ -88,6 +88,21 @@ describe('what is compared', () => {
     })
   })
 
+  test('a colour file that changed moves what is reckoned of it', async () => {
+    const strip = (l: number): string =>
+      `CGATS.17\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\nBEGIN_DATA\n1 ${l} 0 0\nEND_DATA\n`
+    const naming =
+      '#- profiles/film-1.media.yaml\nprofile: film-1\nstock: film\nprinter: bay-1\ngap: 2 mm\ncolour: {reference: aim.txt, measured: [{file: made.txt, date: 2026-03-30}]}\n'
+    const folder = repository(`${SHOP}${naming}#- profiles/aim.txt\n${strip(50)}#- profiles/made.txt\n${strip(51)}`)
+    write(folder, `#- profiles/made.txt\n${strip(53)}`)
+    const { profiles } = JSON.parse((await review(folder, '--format', 'json')).out)
+    const moved = profiles.flatMap(
+      ({ profile, consequences }: { profile: string; consequences: { key: string; causes: { path: string }[] }[] }) =>
+        consequences.map(({ key, causes }) => `${profile} ${key} ${causes.map(({ path }) => path)}`),
+    )
+    expect(moved).toContain('film-1 colour.mean colour')
+  })
+
   test('a stock that is changed reaches its profiles and those based on them, and says so', async () => {
     const folder = repository(SHOP)
     write(folder, THICK)

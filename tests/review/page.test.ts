@@ -205,9 +205,9 @@ describe('the page', () => {
       To key in: 4 settings in 1 slot.
 
       What changed
-        - profile paper-1 (papers/paper-1.media.yaml) is the same as before, moved from paper-1.media.yaml.
         - profile film-2 (film-2.media.yaml) is gone: 3 settings.
         - profile film-3 (film-3.media.yaml) is new: 3 settings.
+        - profile paper-1 (papers/paper-1.media.yaml) is the same as before, moved from paper-1.media.yaml.
 
       Where prints may come out too long or too short
         A wrong length is found when the job is mounted, and is printed again.

@@ -1,6 +1,6 @@
 // Every quantity that is told to have moved can be reckoned again from what stands beside it: its formula on the inputs shown, before and after, and the
 // difference of the ends that belong together.
-import { beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { asRange, type Range } from '../../server/src/calc/range.ts'
 import type { ChangeSet, Consequence, Reckoning } from '../../server/src/review/change-set.ts'
 import { LEVELS } from '../../server/src/review/levels.ts'
@@ -17,19 +17,18 @@ const SWAPS: readonly (readonly [file: string, from: string, to: string])[] = [
   ['printers/bay-2.printer.yaml', 'carriage-speed: 1000 mm/s', 'carriage-speed: 900 mm/s'],
 ]
 
-let set: ChangeSet
-let all: readonly Consequence[]
-
-beforeAll(async () => {
+async function swapped(): Promise<ChangeSet> {
   const after = new Map(BEFORE)
   for (const [name, from, to] of SWAPS) {
     const file = [...after.keys()].find((at) => at.endsWith(name))!
     expect([name, after.get(file)!.includes(from)]).toEqual([name, true])
     after.set(file, after.get(file)!.replace(from, to))
   }
-  set = await reviewedFiles(BEFORE, after, '2026-11-25')
-  all = set.profiles.flatMap(({ consequences }) => consequences)
-})
+  return reviewedFiles(BEFORE, after, '2026-11-25')
+}
+
+const set = await swapped()
+const all: readonly Consequence[] = set.profiles.flatMap(({ consequences }) => consequences)
 
 /** What is wrong with one side; undefined where it comes out as shown, or is no single expression and has no steps. */
 function wrong(key: string, one: Reckoning): string | undefined {
@@ -72,6 +71,12 @@ describe('a consequence', () => {
 
   test('comes out of its formula again on both sides', () => {
     expect(all.flatMap(({ key, before, after }) => [before, after].flatMap((one) => (one && wrong(key, one)) ?? []))).toEqual([])
+  })
+
+  test('that did not would be seen', () => {
+    const { key, after } = all.find((one) => one.key === 'suction.drag' && one.after?.value !== undefined)!
+    const twice = { low: 0, typical: 2 * asRange(after!.value!).typical, high: 1 }
+    expect(wrong(key, { ...after!, value: twice })).toMatch(/^suction\.drag: .* is shown$/)
   })
 
   test('differs end by end, never range against range, where both rest on the same unknowns', () => {

@@ -108,6 +108,8 @@ class Review {
     before: new Map(),
     after: new Map(),
   }
+  /** Documents that a file which is none has to do with: a colour file that changed. */
+  private readonly withFiles = new Set<string>()
   private readonly reaches = new Map<string, Set<string>>()
 
   constructor(private readonly compared: Compared) {
@@ -226,8 +228,14 @@ class Review {
       const found = facts.length > 0 ? affectedBy(facts, all, (file) => workspace.shelf(file)) : []
       for (const file of found) paths.add(pathIn(root, file))
       if (beside.length === 0) continue
-      const named = await workspace.naming(all, new Set(beside.map((path) => root + encodeURI(path))))
-      for (const file of affectedBy(named, all, (at) => workspace.shelf(at))) paths.add(pathIn(root, file))
+      const named = await workspace.naming(
+        all,
+        new Set(beside.map((path) => root + encodeURI(path).replace(/[#?]/g, encodeURIComponent))),
+      )
+      for (const file of affectedBy(named, all, (at) => workspace.shelf(at))) {
+        paths.add(pathIn(root, file))
+        this.withFiles.add(file)
+      }
     }
     const known = new Set(pairs.flatMap(({ before, after }) => [before, after].flatMap((one) => one?.file ?? [])))
     return [...paths].flatMap((path): readonly Pair[] => {
@@ -349,6 +357,8 @@ class Review {
         )
     if (!before && !after) return { keys: [] }
     const changed = this.changedFor(before, after)
+    if ([before, after].some((version) => version && this.withFiles.has(version.document.file)))
+      changed.set('profile colour', { document: ref, path: 'colour' })
     const inherited =
       before && after
         ? inheritedOf(before, after, (version, file) => this.originOf(version === before ? 'before' : 'after', file))
