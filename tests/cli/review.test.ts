@@ -146,7 +146,7 @@ suction: {levels: {1: 100 Pa, 2: 900 Pa}}
 ${profile}`)
   write(folder, profile.replace('mode: m\nsuction', 'mode: n\nsuction'))
   const opened = await review(folder)
-  expect(opened.out).toContain('To prove again: p.')
+  expect(opened.out).toContain('Lengths to prove again: p.')
   expect(opened.out).toMatch(/feed\.checks {2}proven, \d\d % {2}doubtful/)
   expect((await review(folder, '--fail-on', 'print')).code).toBe(1)
   expect((await review(folder, '--fail-on', 'never')).code).toBe(0)

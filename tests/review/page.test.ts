@@ -75,7 +75,7 @@ describe('the page', () => {
     expect(await told(SHOP, changed('film-1.media.yaml', ['suction: 2\nfeed', 'suction: 3\nfeed']))).toMatchInlineSnapshot(`
       "Review of before → after, as on 2026-03-31
       2 documents compared: 1 changed, 1 rests on what changed; 5 others are as before.
-      Nothing that was proven has to be proven again.
+      No length that was proven has to be proven again; of other evidence the findings tell.
       Findings: 0 begin, 0 end, 1 stay.
       To key in: 2 settings in 2 slots.
 
@@ -137,7 +137,7 @@ describe('the page', () => {
     expect(await told(SHOP, changed('film.stock.yaml', ['80 µm', '90 µm']))).toMatchInlineSnapshot(`
       "Review of before → after, as on 2026-03-31
       3 documents compared: 1 changed, 2 rest on what changed; 4 others are as before.
-      Nothing that was proven has to be proven again.
+      No length that was proven has to be proven again; of other evidence the findings tell.
       Findings: 0 begin, 0 end, 1 stay.
 
       What changed
@@ -200,7 +200,7 @@ describe('the page', () => {
     ).toMatchInlineSnapshot(`
       "Review of before → after, as on 2026-03-31
       3 documents compared: 3 changed, 0 rest on what changed; 5 others are as before.
-      Nothing that was proven has to be proven again.
+      No length that was proven has to be proven again; of other evidence the findings tell.
       Findings: 1 begin, 1 end, 1 stay.
       To key in: 4 settings in 1 slot.
 
@@ -243,7 +243,7 @@ describe('the page', () => {
     expect(await told(SHOP, anew)).toMatchInlineSnapshot(`
       "Review of before → after, as on 2026-03-31
       2 documents compared: 1 changed, 1 rests on what changed; 5 others are as before.
-      Nothing that was proven has to be proven again.
+      No length that was proven has to be proven again; of other evidence the findings tell.
       Findings: 0 begin, 0 end, 1 stay.
 
       What changed
@@ -271,7 +271,7 @@ describe('the page', () => {
     expect(page).toMatchInlineSnapshot(`
       "Review of before → after, as on 2026-03-31
       2 documents compared: 1 changed, 1 rests on what changed; 5 others are as before.
-      To prove again: film-1.
+      Lengths to prove again: film-1.
       Findings: 2 begin, 0 end, 1 stay.
 
       What changed
@@ -326,7 +326,7 @@ describe('the page', () => {
       "Review of before → after, as on 2026-03-31
       3 documents compared: 1 changed, 2 rest on what changed; 4 others are as before. 1 thing could not be compared, and may
       change more than is told here.
-      Nothing that was proven and could be compared has to be proven again.
+      No length that was proven and could be compared has to be proven again; of other evidence the findings tell.
       Findings: 2 begin, 0 end, 1 stay.
 
       Not compared

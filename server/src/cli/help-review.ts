@@ -23,7 +23,7 @@ after of a quantity that rests on typical values share what is not known, so the
            html     a page of its own, which fetches nothing and runs no script
            json     one JSON object for other programs, in SI units, with formula, inputs and source on both sides
   --fail-on finding what makes the exit code 1: errors or warnings that begin (the default; work that the days bring is none)
-            print   also a number that was proven or carried, and has to be proven again
+            print   also a length that was proven or carried, and has to be proven again
             never   nothing
   --all             also what is the same and written anew, what moves by less than is shown, each setting of what is new or gone
   --today DATE      as of another day (2026-11-25)

@@ -3,7 +3,7 @@ import type { Block } from '../report/page.ts'
 import type { Page } from './page.ts'
 
 const STYLE = `:root{color-scheme:light dark}body{font:15px/1.5 system-ui,sans-serif;max-width:72rem;margin:2rem auto;padding:0 1rem}
-h1{font-size:1.4rem}h2{font-size:1.15rem;margin:2rem 0 .5rem;border-bottom:1px solid}table{border-collapse:collapse;display:block;overflow-x:auto}
+h1{font-size:1.4rem}h2{font-size:1.15rem;margin:2rem 0 .5rem;border-bottom:1px solid}table{border-collapse:collapse;margin:1rem 0;display:block;overflow-x:auto}
 th,td{text-align:left;vertical-align:top;padding:.25rem .75rem .25rem 0;border-bottom:1px solid #8886}th{font-weight:600}td{overflow-wrap:anywhere;min-width:4rem}
 @media print{table{display:table}body{max-width:none}}`
 

@@ -77,8 +77,8 @@ export function summaryOf(set: ChangeSet): readonly string[] {
     ...(compared > 0
       ? [
           opened.length > 0
-            ? `To prove again: ${named(opened)}.`
-            : `Nothing that was proven ${notCompared > 0 ? 'and could be compared ' : ''}has to be proven again.`,
+            ? `Lengths to prove again: ${named(opened)}.`
+            : `No length that was proven ${notCompared > 0 ? 'and could be compared ' : ''}has to be proven again; of other evidence the findings tell.`,
           `Findings: ${count('begins')} begin, ${count('ends')} end, ${count('stays')} stay.`,
         ]
       : []),
