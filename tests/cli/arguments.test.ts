@@ -15,7 +15,7 @@ describe('help', () => {
         rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
-        rollbook start --stock S --printer P   a new profile, each setting with its reason
+        rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
         rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
         rollbook export [path ...]    settings, evidence or quantities as one table
         rollbook explain [words]      what a setting does, what a rule or a fault means

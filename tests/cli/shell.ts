@@ -20,6 +20,8 @@ export interface Shell {
   readonly bytes?: Readonly<Record<string, Uint8Array>>
   /** What comes on standard input. */
   readonly stdin?: string
+  /** What a person at the terminal types, a line a question; nobody sits there where not given. */
+  readonly typed?: readonly string[]
   /** Errors thrown by reading, as a defect of the program would be. */
   readonly defect?: string
 }
@@ -80,6 +82,23 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
     create: async (path, text) => {
       if (paths.includes(path)) throw new CannotRun(`There is a file ${path} already; it is not written over.`)
       created.set(path, text)
+    },
+    createAll: async (all) => {
+      const there = [...all.keys()].find((path) => paths.includes(path))
+      if (there !== undefined)
+        throw new CannotRun(`There is a file ${there} already; it is not written over. Nothing is written.`)
+      for (const [path, text] of all) created.set(path, text)
+    },
+    talk: () => {
+      if (shell.typed === undefined) return undefined
+      const lines = [...shell.typed]
+      return {
+        ask: async () => lines.shift(),
+        tell: (text) => {
+          err += text
+        },
+        end: () => undefined,
+      }
     },
     rewrite: async (file, before, after) => {
       expect(files.get(file)).toBe(before)

@@ -34,7 +34,10 @@ const TODAY: Shell = { today: '2026-11-25' }
 describe('rollbook start', () => {
   test('on standard output, with every setting the printer has', async () => {
     const { out, err, code } = await ran('start --stock film-80 --printer bay-1', SHOP, TODAY)
-    expect({ err, code }).toEqual({ err: '', code: 0 })
+    expect({ err, code }).toEqual({
+      err: "'rollbook start' is called 'rollbook new profile' now; the old name goes on working.\n",
+      code: 0,
+    })
     expect(out.slice(out.indexOf('\nprofile:') + 1)).toMatchInlineSnapshot(`
       "profile: film-80-bay-1
       title: film-80 on bay-1
@@ -84,7 +87,7 @@ describe('rollbook start', () => {
   test('into a new file, which names the profile', async () => {
     const { out, err, code, created } = await ran('start --stock film-80 --printer bay-1 --out new/first.media.yaml', SHOP, TODAY)
     expect({ out, code }).toEqual({ out: '', code: 0 })
-    expect(err).toMatch(/^new\/first\.media\.yaml is written: \d test prints to make first stand at its top\.\n$/)
+    expect(err).toMatch(/^new\/first\.media\.yaml is written: \d test prints to make first stand at its top\.\n'rollbook start' is called/)
     expect([...created.keys()]).toEqual(['/shop/new/first.media.yaml'])
     expect(created.get('/shop/new/first.media.yaml')).toMatch(/^profile: first$/m)
   })

@@ -9,7 +9,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
-  rollbook start --stock S --printer P   a new profile, each setting with its reason
+  rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
   rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
   rollbook export [path ...]    settings, evidence or quantities as one table
   rollbook explain [words]      what a setting does, what a rule or a fault means
@@ -198,23 +198,45 @@ JSON
 New keys and quantities may be added; these stay.
 `
 
-const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
+const NEW = `rollbook new shop|instrument|stock|printer|profile [--KEY ANSWER ...] [--answers FILE|-] [--into ID] [--out FILE|-] [--ci github|gitlab]
+             [--questions] [--today DATE]
 
-Writes a new profile for a stock on a printer of the shop of the current folder, or of the shop that --out lies in: every setting the
-printer has, each with a comment that says why it is so and how sure that is: computed, taken from the nearest stock with a proven feed on the same printer, typical, or
-to be measured. At its top stand the test prints to make first. Nothing is set outside what stock and printer allow, and no
-check is made up: the feed is unproven until its pattern is printed.
+Makes a document from answers. At a terminal it asks, says where each answer is found, and judges each as it is typed; Enter leaves open
+what may be left open, ? tells more, done ends. Unknown is an answer: what cannot be judged then is said, and stays so until it is
+added. Nothing is made up, nothing is written over, and what is written has no error in it: it is written whole, or not at all.
 
-  --mode   a mode of the printer; else its only one, or the one most of the shop's profiles on it use
-  --id     the profile's name; else made of stock and printer
-  --out    a new file; a file that exists is not written over. Without it, or with -, standard output
-  --today  as of another day (2026-11-25)
+  shop        rollbook.yaml in the current folder, and .gitattributes; it needs a name
+  instrument  an entry in rollbook.yaml; every other byte stays
+  stock       a material: it needs a name, a family and a thickness
+  printer     a machine: it needs a name and one mode with its resolution and passes, and grows from there
+  profile     a stock on a printer: every setting the printer has, each with a comment that says why it is so and how sure that is
+              (computed, taken from the nearest stock with a proven feed on the same printer, typical, or to be measured), and at its
+              top the test prints to make first. Nothing is set outside what stock and printer allow, and no check is made up
+
+  --KEY ANSWER    an answer, by the key of its question: --thickness '440 µm'. A list has commas between its items, or the option is given
+                  again; 'unknown' leaves a question open
+  --answers FILE  answers from a file of YAML or JSON, key: answer; - is standard input. Options win over it, and nothing is asked
+  --questions     what is asked, as JSON: each key, question, why, where the answer is found, what it takes, its limits, its words
+  --into ID       adds answers to a stock or a printer that is there; what stands there is never changed. A mode of another name is a further mode
+  --out FILE      the new file; else where the shop keeps such documents, or in stocks/, printers/, profiles/. - is standard output
+  --ci            a new shop's workflow for merge requests and for what is due
+  --today         as of another day (2026-11-25)
 
 Exit code
-  0   the profile is written; check finds in it, of errors and warnings, only what has not been printed yet: the feed and the alignment
-  1   the profile is written, and there is more to mind, also a document of the shop that could not be read: standard error says what
-  2   nothing is written: no such stock, printer or mode, one that cannot be read, or not whole, a stock that cannot run on the
-      printer, a wrong argument
+  0   it is written. Of a profile check finds, of errors and warnings, only what has not been printed yet: the feed and the alignment
+  1   it is written, and there is more to mind, also a document of the shop that could not be read: standard error says what
+  2   nothing is written: an answer that cannot stand or is missing, a file that is there, a wrong argument; of a profile also a stock,
+      printer or mode that is not there or not whole, or a stock that cannot run on the printer
+
+JSON
+  { "kind", "questions": [ { "key", "ask", "why", "where", "must": whether nothing can begin without it, "open": what follows from leaving
+    it open, "takes", "many", "choices": [ { "value", "meaning" } ], "limits", "after": { "key", "says" } where it is asked only then } ] }
+New keys may be added; these stay.
+`
+
+const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
+
+The old name of 'rollbook new profile', which tells the rest. Without --out it writes to standard output.
 `
 
 const EXPLAIN = `rollbook explain [words] [--all]
@@ -240,6 +262,7 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   review: REVIEW,
   feed: FEED,
   reckon: RECKON,
+  new: NEW,
   start: START,
   import: IMPORT,
   export: EXPORT,

@@ -17,16 +17,31 @@ export interface CliHost {
   /** Writes a new file at an absolute path. Rejects with `CannotRun` where one stands there already, or where none can be written. */
   create(path: string, text: string): Promise<void>
   /**
+   * Writes new files, by absolute path, with the folders they need: all of them whole, or none. Rejects with `CannotRun` where one stands there already,
+   * or where one cannot be written.
+   */
+  createAll(files: ReadonlyMap<string, string>): Promise<void>
+  /**
    * Writes another text into a file (by URI) that holds `before`, whole or not at all. Rejects with `CannotRun` where the file holds something
    * else by now, or cannot be written.
    */
   rewrite(file: string, before: string, after: string): Promise<void>
   /** All that comes on standard input. Rejects with `CannotRun` where it is no text. */
   stdin(): Promise<string>
+  /** Somebody who answers at a terminal, a question at a time; undefined where nobody does. */
+  talk(): Talk | undefined
   /** The history that documents are kept in. */
   readonly revisions: Revisions
   /** Starts the language server on standard input and output. */
   startServer(): Promise<void>
+}
+
+/** A talk with a person at a terminal. */
+export interface Talk {
+  /** What is typed behind a prompt; undefined where the talk was ended by the person. */
+  ask(prompt: string): Promise<string | undefined>
+  tell(text: string): void
+  end(): void
 }
 
 /** The exit codes, as documented in the help of every command. */

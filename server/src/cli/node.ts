@@ -8,6 +8,8 @@ import { GitRevisions } from '../host/node-git.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { BUNDLED } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
+import { createAll } from './node-create.ts'
+import { talk } from './node-talk.ts'
 
 export function nodeCliHost(): CliHost {
   return {
@@ -21,6 +23,8 @@ export function nodeCliHost(): CliHost {
     err: (text) => process.stderr.write(text),
     look,
     create,
+    createAll,
+    talk,
     rewrite,
     stdin,
     revisions: new GitRevisions(),

@@ -13,6 +13,7 @@ import { feed } from './feed.ts'
 import { HELP } from './help.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { importTable } from './import.ts'
+import { makeNew, NEW_OPTIONS } from './new.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
@@ -49,6 +50,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },
     run: review,
   },
+  new: { options: NEW_OPTIONS, run: makeNew },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
   import: {
     options: {
@@ -130,6 +132,8 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     err: (text) => cli.err(text),
     look: (path) => cli.look(path),
     create: (path, text) => cli.create(path, text),
+    createAll: (files) => cli.createAll(files),
+    talk: () => cli.talk(),
     rewrite: (file, before, after) => cli.rewrite(file, before, after),
     stdin: () => cli.stdin(),
     revisions: cli.revisions,

@@ -1,5 +1,6 @@
-// `rollbook start`: a new profile for a stock on a printer, on standard output or into a new file.
+// A new profile for a stock on a printer, on standard output or into a new file: `rollbook new profile`, and by its old name `rollbook start`.
 import { dirname, resolve } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
@@ -10,20 +11,40 @@ import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
 import { unreadOf } from './unjudged.ts'
 
+/** What a profile is started from. */
+export interface StartWish {
+  readonly stock: string
+  readonly printer: string
+  readonly mode?: string | undefined
+  readonly id?: string | undefined
+  /** A new file, or `-` for standard output; undefined for a file where the shop's profiles are. */
+  readonly out: string | undefined
+}
+
+/** By its old name. */
 export async function start(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const [stock, printer, out] = [options.word('stock'), options.word('printer'), options.word('out') ?? '-']
   if (stock === undefined || printer === undefined || options.positionals.length > 0)
     throw new CannotRun(`rollbook start takes a stock and a printer: --stock S --printer P.${seeHelp('start')}`)
-  if (out !== '-' && kindOfFile(out) !== 'media')
+  const code = await startProfile(cli, { stock, printer, mode: options.word('mode'), id: options.word('id'), out }, at)
+  cli.err("'rollbook start' is called 'rollbook new profile' now; the old name goes on working.\n")
+  return code
+}
+
+/** Starts a profile, and gives the exit code. */
+export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: string) => void): Promise<number> {
+  const { stock, printer, out } = wish
+  if (out !== undefined && out !== '-' && kindOfFile(out) !== 'media')
     throw new CannotRun(`'${out}' is no name for a profile: these are named *.media.yaml.`)
+  const toFile = out === undefined || out === '-' ? undefined : out
   const bench = openBench(cli)
   at('looking for the shop')
-  const path = out === '-' ? cli.cwd : resolve(cli.cwd, out)
+  const path = toFile === undefined ? cli.cwd : resolve(cli.cwd, toFile)
   // A new file in another shop is read there, with what that shop has; one that lies in none takes the shop one stands in.
-  const elsewhere = out === '-' ? undefined : await shopAbove(cli, dirname(path))
+  const elsewhere = toFile === undefined ? undefined : await shopAbove(cli, dirname(path))
   const folder = await (elsewhere === undefined ? bench.addShopsOf(cli.cwd, 'folder') : bench.addShopsOf(path, 'file'))
   const place = fileUri(`${folder}/rollbook.yaml`)
-  const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${out}`
+  const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${toFile}`
   for (const [kind, id] of [
     ['stock', stock],
     ['printer', printer],
@@ -37,22 +58,18 @@ export async function start(cli: CliHost, options: Options, at: (doing: string) 
   const doubtful = await notRead(bench, place, { stock, printer })
   if (doubtful.length > 0) throw new CannotRun(`${doubtful.join(' ')} Nothing is started from it before that is settled.`)
   at(`starting a profile for ${stock} on ${printer}`)
-  const named = out === '-' ? undefined : idOfFile(out)
-  const id = options.word('id') ?? named
+  const named = toFile === undefined ? undefined : idOfFile(toFile)
+  const id = wish.id ?? named
   if (named !== undefined && id !== named)
-    throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${out} do not go together.`)
-  const started = await startIn(bench.workspace, place, {
-    stock,
-    printer,
-    mode: options.word('mode'),
-    id,
-    intoBlank: out === '-',
-  })
+    throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${toFile} do not go together.`)
+  const started = await startIn(bench.workspace, place, { stock, printer, mode: wish.mode, id, intoBlank: out === '-' })
   if (!started.ok) throw new CannotRun(started.refused)
   if (out === '-') cli.out(started.text)
   else {
-    await cli.create(path, started.text)
-    cli.err(`${printable(`${out} is written: ${started.testPrints.length} test prints to make first stand at its top.`)}\n`)
+    const file = toFile === undefined ? fileURLToPath(started.file) : path
+    await (toFile === undefined ? cli.createAll(new Map([[file, started.text]])) : cli.create(path, started.text))
+    const shown = toFile ?? bench.shown(started.file)
+    cli.err(`${printable(`${shown} is written: ${started.testPrints.length} test prints to make first stand at its top.`)}\n`)
   }
   for (const problem of started.problems) cli.err(`${printable(problem)}\n`)
   tellTroubles(cli, bench)

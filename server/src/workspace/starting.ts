@@ -12,7 +12,7 @@ import { inherited } from '../report/start/pairing.ts'
 import { fillOpenSettings, type Start, startProfile } from '../report/start/start.ts'
 import { isId } from '../schema/structure.ts'
 import { type Analysis, severitiesOf } from './analysis.ts'
-import { folderOf } from './folders.ts'
+import { homeFor, mostUsed } from './homes.ts'
 import type { Workspace } from './workspace.ts'
 
 /** A stock or a printer to choose. */
@@ -158,14 +158,10 @@ function freeId(shelf: Shelf, stock: string, printer: string, mode: string | und
   for (let n = 2; ; n++) if (free(`${names[0]}-${n}`)) return `${names[0]}-${n}`
 }
 
-/** The folder that holds most profiles, those on the printer first; without any, that of the shop's document or of the printer's. */
+/** The folder that holds most profiles, those on the printer first. */
 function homeOf(shelf: Shelf, printer: string): string {
-  const all = [...shelf.all('media')]
-  const on = all.filter((facts) => inherited(shelf, facts, 'printer') === printer)
-  const count = new Map<string, number>()
-  for (const { file } of on.length > 0 ? on : all) count.set(folderOf(file), (count.get(folderOf(file)) ?? 0) + 1)
-  const most = [...count].sort((a, b) => b[1] - a[1] || (a[0] < b[0] ? -1 : 1))[0]
-  if (most) return most[0]
-  const home = [...shelf.all('shop'), ...shelf.all('printer')][0]
-  return home ? folderOf(home.file) : ''
+  return (
+    mostUsed([...shelf.all('media')].filter((facts) => inherited(shelf, facts, 'printer') === printer)) ??
+    homeFor(shelf, 'media', '')
+  )
 }
