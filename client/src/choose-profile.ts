@@ -30,7 +30,7 @@ async function choose(title: string, open: readonly vscode.Uri[]): Promise<vscod
 
 async function tellHowToBegin(): Promise<undefined> {
   const sample = 'Open the Sample Shop'
-  const start = 'Start a Profile'
+  const start = 'New Profile'
   const chosen = await vscode.window.showInformationMessage('There is no profile (*.media.yaml) here yet.', start, sample)
   if (chosen === sample) await vscode.commands.executeCommand('rollbook.openSampleShop')
   if (chosen === start) await vscode.commands.executeCommand('rollbook.startProfile')

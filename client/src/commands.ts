@@ -2,6 +2,7 @@
 import * as vscode from 'vscode'
 import { chooseProfile } from './choose-profile.ts'
 import { LANGUAGE } from './language.ts'
+import { type NewKind, type NewWish, newDocument } from './new-document.ts'
 import { openSampleShop } from './sample-shop.ts'
 import type { Server } from './server.ts'
 import { type StartWish, startProfile } from './start-profile.ts'
@@ -9,6 +10,14 @@ import { showExplanation, showFeedReckoning } from './views.ts'
 
 /** The kind of the server's code action that adds a line to `feed: checks:`. */
 const ADD_FEED_CHECK = vscode.CodeActionKind.Refactor.append('add.feed-check')
+
+/** The commands that make a new document. A profile is started, from what the shop has. */
+const NEW: Readonly<Record<string, NewKind>> = {
+  newShop: 'shop',
+  newStock: 'stock',
+  newPrinter: 'printer',
+  newInstrument: 'instrument',
+}
 
 interface Topic {
   readonly topic: string
@@ -19,6 +28,9 @@ interface Topic {
 export function registerCommands(context: vscode.ExtensionContext, server: Server): vscode.Disposable {
   const commands: Readonly<Record<string, (...args: never[]) => unknown>> = {
     'rollbook.openSampleShop': (target?: vscode.Uri) => openSampleShop(context.extensionUri, target),
+    ...Object.fromEntries(
+      Object.entries(NEW).map(([id, kind]) => [`rollbook.${id}`, (wish?: NewWish) => newDocument(server, kind, wish)]),
+    ),
     'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
     'rollbook.addFeedCheck': () => addFeedCheck(server),
     'rollbook.showFeedReckoning': () => showReckoning(),

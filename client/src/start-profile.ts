@@ -34,7 +34,7 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
   if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to start a profile.')
   const { stocks, printers } = await server.ask<Choices>(METHOD, { uri })
   if (stocks.length === 0 || printers.length === 0)
-    return tell('A profile joins a stock with a printer: write a *.stock.yaml and a *.printer.yaml first.')
+    return tell('A profile joins a stock with a printer: make a new stock and a new printer first.')
   const stock = wish.stock ?? (await pick('Stock', stocks))
   if (stock === undefined) return
   const printer = wish.printer ?? (await pick('Printer', printers))
@@ -55,7 +55,7 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
 }
 
 /** A document of ours in front tells the shop, else the first folder does. */
-function placeInTheShop(): string | undefined {
+export function placeInTheShop(): string | undefined {
   const document = vscode.window.activeTextEditor?.document
   if (document?.languageId === LANGUAGE && document.uri.scheme === 'file') return document.uri.toString()
   const [folder] = vscode.workspace.workspaceFolders ?? []
@@ -64,7 +64,7 @@ function placeInTheShop(): string | undefined {
 
 async function pick(title: string, choices: readonly Choice[]): Promise<string | undefined> {
   const items = choices.map(({ id, title: description }) => ({ label: id, ...(description && { description }) }))
-  const picked = await vscode.window.showQuickPick(items, { title: `Start a Profile: ${title}`, matchOnDescription: true })
+  const picked = await vscode.window.showQuickPick(items, { title: `New Profile: ${title}`, matchOnDescription: true })
   return picked?.label
 }
 
@@ -76,6 +76,6 @@ async function openAsNewFile(file: vscode.Uri, text: string): Promise<void> {
   else tell(`${file.path} could not be written.`)
 }
 
-function tell(message: string): void {
+export function tell(message: string): void {
   void vscode.window.showInformationMessage(message)
 }

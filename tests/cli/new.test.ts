@@ -330,12 +330,15 @@ describe('what is refused, with nothing written', () => {
     [['new'], /shop, stock, printer, instrument or profile/],
     [['new', 'stock', '--out', 'b.yaml'], /'b\.yaml' is no name for a stock/],
   ]
-  test.each(cases)('%j', async (line, told, fixture = '#- x.stock.yaml\nstock: x\n') => {
-    const { out, err, code, created, files } = await ran(line, fixture)
-    expect(err).toMatch(told)
-    expect([out, code, created.size]).toEqual(['', 2, 0])
-    expect(`${[...files.values()].join()}`).not.toContain('fine')
-  })
+  test.each(cases.map(([line, told, fixture]) => ({ line, told, fixture })))(
+    '$line',
+    async ({ line, told, fixture = '#- x.stock.yaml\nstock: x\n' }) => {
+      const { out, err, code, created, files } = await ran(line, fixture)
+      expect(err).toMatch(told)
+      expect([out, code, created.size]).toEqual(['', 2, 0])
+      expect(`${[...files.values()].join()}`).not.toContain('fine')
+    },
+  )
 
   test('a file of answers with a key that nobody asked for', async () => {
     const { err, code } = await ran('new stock --answers -', SHOP, { stdin: 'stock: b\nthicknes: 4 mm\n' })

@@ -87,7 +87,9 @@ describe('rollbook start', () => {
   test('into a new file, which names the profile', async () => {
     const { out, err, code, created } = await ran('start --stock film-80 --printer bay-1 --out new/first.media.yaml', SHOP, TODAY)
     expect({ out, code }).toEqual({ out: '', code: 0 })
-    expect(err).toMatch(/^new\/first\.media\.yaml is written: \d test prints to make first stand at its top\.\n'rollbook start' is called/)
+    expect(err).toMatch(
+      /^new\/first\.media\.yaml is written: \d test prints to make first stand at its top\.\n'rollbook start' is called/,
+    )
     expect([...created.keys()]).toEqual(['/shop/new/first.media.yaml'])
     expect(created.get('/shop/new/first.media.yaml')).toMatch(/^profile: first$/m)
   })

@@ -514,6 +514,32 @@ carriage: {gaps: [1.5 mm]}
   })
 })
 
+test('a new document: what is asked, what is wrong with an answer, and in the end its text or what is added', async () => {
+  const { client } = await start(SHOP)
+  const uri = 'file:///shop/rollbook.yaml'
+  const ask = <T>(params: object): Promise<T> => client.request<T>('rollbook/new', { uri, kind: 'stock', answers: {}, ...params })
+  const { questions } = await ask<{ questions: { key: string; must: boolean }[] }>({})
+  expect(questions.filter(({ must }) => must).map(({ key }) => key)).toEqual(['stock', 'family', 'thickness'])
+  expect(await ask({ answers: { thickness: '0,4 mm' } })).toMatchObject({
+    faults: [{ key: 'thickness', reason: expect.stringContaining("write a decimal point, '0.4 mm'") }],
+  })
+  const answers = { stock: 'x-1', family: 'canvas', thickness: '0.4 mm', widths: ['1 m', '1.5 m'], strange: 3 }
+  expect(await ask({ answers, make: 'document' })).toMatchObject({
+    uri: expect.stringMatching(/x-1\.stock\.yaml$/),
+    text: 'stock: x-1\nfamily: canvas\nthickness: 0.4 mm\nwidths: [1 m, 1.5 m]\n',
+  })
+  expect(await ask({ answers: { stock: 'x-1' }, make: 'document' })).toMatchObject({
+    ok: false,
+    faults: [{ key: 'family' }, { key: 'thickness' }],
+  })
+  expect(await ask({ kind: 'instrument', answers: { instrument: 'loupe-7', kind: 'loupe' }, make: 'document' })).toMatchObject({
+    uri,
+    edits: [{ newText: expect.stringMatching(/loupe-7:\s+kind: loupe/) }],
+  })
+  expect(await ask({ kind: 'shop' })).toMatchObject({ refused: expect.stringMatching(/There is a shop already/), questions: [] })
+  expect(await ask({ kind: 'wall' })).toMatchObject({ refused: "Nothing new is made of the kind 'wall'." })
+})
+
 describe('explanations for a client', () => {
   const ask = async <T>(client: Client, params: object): Promise<T> => client.request<T>('rollbook/explain', params)
 

@@ -25,6 +25,15 @@ export function applyEdits(text: string, edits: readonly TextEdit[]): string {
   return out + text.slice(at)
 }
 
+/** The one stretch in which two texts differ, as an edit of the first. */
+export function editBetween(before: string, after: string): TextEdit {
+  let start = 0
+  while (start < before.length && before[start] === after[start]) start++
+  let same = 0
+  while (same < Math.min(before.length, after.length) - start && before.at(-1 - same) === after.at(-1 - same)) same++
+  return { start, end: before.length - same, newText: after.slice(start, after.length - same) }
+}
+
 /** A snippet as plain text, for those that know none: its placeholders' texts and the first of its choices stay, and what was escaped is bare again. */
 export const withoutStops = (text: string): string =>
   text.replace(

@@ -1,6 +1,7 @@
 // Every feature of the server. What is listed here is answered, and told of to the client; nothing else is. A new one is a file beside this
 // one with a `Feature` in it, and a line here.
 import { actions } from './actions.ts'
+import { beginning } from './beginning.ts'
 import { completion } from './completion.ts'
 import { extras } from './extras.ts'
 import type { Feature } from './feature.ts'
@@ -39,4 +40,5 @@ export const FEATURES: readonly Feature[] = [
   folders,
   settings,
   extras,
+  beginning,
 ]

@@ -3,7 +3,7 @@
 import { lastPart } from '../base/uri.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { compose, unansweredBy, unansweredMusts } from '../report/new/compose.ts'
-import { type Answers, arises, type NewKind, type Question } from '../report/new/question.ts'
+import { type Answers, arises, NEW_KINDS, type NewKind, type Question } from '../report/new/question.ts'
 import { DOCUMENT_OF, QUESTIONS, type Shown, shown } from '../report/new/questions.ts'
 import { type RawAnswers, readAnswers } from '../report/new/read.ts'
 import { nodeAt } from '../syntax/tree.ts'
@@ -12,6 +12,8 @@ import { folderOf } from './folders.ts'
 import { homeFor } from './homes.ts'
 import { start, startChoices } from './starting.ts'
 import type { Workspace } from './workspace.ts'
+
+export const isNewKind = (word: string): word is NewKind => NEW_KINDS.includes(word as NewKind)
 
 export interface NewWish {
   readonly kind: NewKind

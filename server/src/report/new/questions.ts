@@ -46,6 +46,8 @@ export interface Shown {
   /** Several are typed, with commas between them. */
   readonly many: boolean
   readonly choices?: readonly Choice[]
+  /** Nothing but one of the choices can be typed. */
+  readonly closed?: true
   /** Beyond these a value is refused, as in 'above 0 mm, at most 10 mm'. */
   readonly limits?: string
   readonly after?: Question['after']
@@ -69,6 +71,7 @@ export function shown(kind: NewKind, question: Question): Shown {
     takes: takesText(schema, leaf),
     many: isMany(schema),
     ...(choices.length > 0 && { choices }),
+    ...(isClosed(schema, leaf) && { closed: true }),
     ...(limits && { limits }),
     ...(after && { after }),
   }
@@ -106,6 +109,11 @@ function choicesOf(schema: SchemaNode, leaf: LeafSchema | undefined): readonly C
         ? [{ value: 'true' }, { value: 'false' }]
         : [],
   )
+}
+
+function isClosed(schema: SchemaNode, leaf: LeafSchema | undefined): boolean {
+  if (schema.kind === 'map') return true
+  return leaf?.accepts.every(({ type }) => type === 'choice' || type === 'boolean') === true
 }
 
 function takesText(schema: SchemaNode, leaf: LeafSchema | undefined): string {
