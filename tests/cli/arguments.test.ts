@@ -16,6 +16,7 @@ describe('help', () => {
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
+        rollbook work-out WHAT        a number that no data sheet tells, from what you measure
         rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
         rollbook export [path ...]    settings, evidence or quantities as one table
         rollbook explain [words]      what a setting does, what a rule or a fault means

@@ -10,6 +10,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
+  rollbook work-out WHAT        a number that no data sheet tells, from what you measure
   rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
   rollbook export [path ...]    settings, evidence or quantities as one table
   rollbook explain [words]      what a setting does, what a rule or a fault means
@@ -234,6 +235,19 @@ JSON
 New keys may be added; these stay.
 `
 
+const WORK_OUT = `rollbook work-out nozzle-pitch|suction-pressure|heater-coupling [--KEY VALUE ...]
+
+Without values: how it is measured, with what care, and what to type. With them: the arithmetic step by step, the value as it is
+written in the printer's document ('rollbook new printer --into' adds it), what it is worth, and the cautions again.
+
+  nozzle-pitch       --length '25.3 ±0.2 mm' --lines 180         from a nozzle print: first line to last, and how many
+  suction-pressure   --difference '31 ±1 mm'                     from a U-tube of water: between its two levels
+  heater-coupling    --reading '40 °C, 36 °C' --reading '50 °C, 43 °C' --air '22 °C'
+                                                                 from readings of the web: set, web; and the air
+
+Exit code: 0; 2 where a value is missing or cannot be so.
+`
+
 const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
 
 The old name of 'rollbook new profile', which tells the rest. Without --out it writes to standard output.
@@ -266,6 +280,7 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   start: START,
   import: IMPORT,
   export: EXPORT,
+  'work-out': WORK_OUT,
   explain: EXPLAIN,
   lsp: LSP,
 }

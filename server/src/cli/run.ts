@@ -20,6 +20,7 @@ import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
+import { WORK_OUT_OPTIONS, workOut } from './work-out.ts'
 
 interface Command {
   readonly options: OptionSpecs
@@ -66,6 +67,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: importTable,
   },
   export: { options: { what: WHAT, format: TABLE_FORMATS, bom: 'flag', today: 'text' }, run: exportTable },
+  'work-out': { options: WORK_OUT_OPTIONS, run: workOut },
   explain: { options: { all: 'flag' }, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }
