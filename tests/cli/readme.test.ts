@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { parse as parseYaml } from 'yaml'
+import { CI, CI_FILE, CI_TEXT, PACKAGE } from '../../server/src/cli/ci-files.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { commit, git, repository, rollbook, SHOP, write } from './repository.ts'
 import { ran } from './shell.ts'
@@ -21,7 +22,7 @@ test('the least of each document makes a shop', async () => {
 })
 
 test('a profile can be started from it', async () => {
-  const { out } = await ran('start --stock banner-510 --printer bay-1 --id another', LEAST.join(''))
+  const { out } = await ran('new profile --stock banner-510 --printer bay-1 --id another --out -', LEAST.join(''))
   expect(out).toMatch(/^profile: another$/m)
 })
 
@@ -41,6 +42,12 @@ describe('the workflows for CI and the hook', () => {
 
   test('are YAML with jobs in them', () => {
     expect(blocks.map((text) => parseYaml(text))).toMatchObject([{ jobs: { change: {}, due: {} } }, { change: {}, due: {} }])
+  })
+
+  test('are those that a new shop may have written', () => {
+    const shown = blocks.map((text) => text.replace(/^# (\S+)\n/, ''))
+    expect(CI.map((ci) => CI_TEXT[ci].replaceAll(PACKAGE, 'tools/rollbook-0.1.0.tgz'))).toEqual(shown)
+    expect(blocks.map((text) => /^# (\S+)/.exec(text)![1])).toEqual(CI.map((ci) => CI_FILE[ci]))
   })
 
   test('fail by what a branch brings, and by nothing else', async () => {

@@ -44,9 +44,9 @@ class ShellHost extends MemoryHost {
     super(files, shell.today, new Map(Object.entries(shell.bytes ?? {}).map(([name, bytes]) => [ROOT + name, bytes])))
   }
 
-  override async list(folder: string, depth?: number): Promise<readonly string[]> {
+  override async list(...asked: Parameters<MemoryHost['list']>): Promise<readonly string[]> {
     if (this.shell.defect !== undefined) throw new TypeError(this.shell.defect)
-    return super.list(folder, depth)
+    return super.list(...asked)
   }
 
   override async read(file: string): Promise<string> {

@@ -2,7 +2,7 @@
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { fileUri, isWithin } from '../host/node.ts'
-import { kindOfFile } from '../schema/schema.ts'
+import { kindOfFile, nameMeant } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { type Unread, Workspace } from '../workspace/workspace.ts'
 import { CannotRun, type CliHost } from './host.ts'
@@ -21,8 +21,8 @@ export interface Bench {
   unreadText(unread: Unread): string
   /** A file of the workspace as a person knows it: its path from where the command was given, with '/' on every system. */
   shown(file: string): string
-  /** The documents at and below a folder. */
-  documentsBelow(path: string): Promise<readonly string[]>
+  /** The documents at and below a folder; other YAML files there are told to `others`. */
+  documentsBelow(path: string, others?: (file: string) => void): Promise<readonly string[]>
   /** Indexes the shop that a path belongs to, and the shops below it. Gives the folder they are all in. */
   addShopsOf(path: string, kind: 'file' | 'folder'): Promise<string>
   /** The folders that were indexed so. */
@@ -53,9 +53,12 @@ export function openBench(cli: CliHost): Bench {
         ? `${bench.shown(place)} cannot be listed, and what is in it is not known: ${reason}`
         : `${bench.shown(place)} cannot be read: ${reason}`,
     shown: (file) => shownPath(cli.cwd, fileURLToPath(file)),
-    documentsBelow: (path) =>
-      workspace.host.list(`${fileUri(path).replace(/\/$/, '')}/`, undefined, (place, reason) =>
-        bench.trouble(bench.unreadText({ place, kind: 'folder', reason })),
+    documentsBelow: (path, others) =>
+      workspace.host.list(
+        `${fileUri(path).replace(/\/$/, '')}/`,
+        undefined,
+        (place, reason) => bench.trouble(bench.unreadText({ place, kind: 'folder', reason })),
+        others,
       ),
     async addShopsOf(path, kind) {
       const root = await shopFolder(cli, kind === 'file' ? dirname(path) : path)
@@ -99,9 +102,11 @@ export function demandName(argument: string): void {
 /** The file of the workspace at a path. Throws `CannotRun` for a file that is none of ours. */
 export function documentAt(path: string, argument: string): string {
   if (kindOfFile(path) === undefined)
-    throw new CannotRun(`'${argument}' is not a Rollbook document: these are named ${DOCUMENT_NAMES}.`)
+    throw new CannotRun(`'${argument}' is not a Rollbook document: these are named ${DOCUMENT_NAMES}.${renamed(nameMeant(path))}`)
   return fileUri(path)
 }
+
+const renamed = (meant: string | undefined): string => (meant === undefined ? '' : ` Rename it to ${meant}.`)
 
 /** The nearest folder at or above one with a rollbook.yaml; else the current folder where it holds the one given; else that one. */
 async function shopFolder(cli: CliHost, folder: string): Promise<string> {

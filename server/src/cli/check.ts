@@ -9,6 +9,7 @@ import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { judge, type Newness } from './judging.ts'
 import { LeftOut } from './left-out.ts'
 import { type Options, seeHelp } from './options.ts'
+import { PassedOver } from './passed-over.ts'
 import { githubReport } from './report/github.ts'
 import { gitlabReport } from './report/gitlab.ts'
 import { jsonReport } from './report/json.ts'
@@ -48,7 +49,10 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
   at('looking for the documents')
   const remarks: string[] = []
-  let files = await filesOf(cli, bench, options)
+  const passedOver = new PassedOver(bench)
+  let files = await filesOf(cli, bench, options, passedOver)
+  passedOver.tellNames()
+  remarks.push(...(await passedOver.remarks()))
   const roots = new Set(bench.roots())
   if (changedSince !== undefined) {
     at(`looking at what changed since ${changedSince}`)
@@ -106,7 +110,7 @@ function demandSense(options: Options): void {
 }
 
 /** The documents named by the arguments, each once, in the order of their paths. Their shops are indexed. */
-export async function filesOf(cli: CliHost, bench: Bench, options: Options): Promise<readonly string[]> {
+export async function filesOf(cli: CliHost, bench: Bench, options: Options, passedOver?: PassedOver): Promise<readonly string[]> {
   const paths = options.positionals.length > 0 ? options.positionals : ['.']
   if (paths[0] === STDIN && options.has('stdin-name')) return [await fromStandardInput(cli, bench, options.word('stdin-name')!)]
   const files = new Set<string>()
@@ -114,7 +118,8 @@ export async function filesOf(cli: CliHost, bench: Bench, options: Options): Pro
   for (const { argument, path, kind } of named) {
     if (kind === 'file') files.add(documentAt(path, argument))
     else {
-      const found = await bench.documentsBelow(path)
+      const found = await bench.documentsBelow(path, passedOver?.take)
+      if (found.length === 0) passedOver?.tellNames()
       if (found.length === 0 && bench.troubles.length === 0)
         throw new CannotRun(`There is nothing to check in '${argument}': no document named ${DOCUMENT_NAMES}.`)
       for (const file of found) files.add(file)

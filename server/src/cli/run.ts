@@ -117,7 +117,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
   if (!isDate(today)) throw new CannotRun(`--today takes a day of the calendar, as in 2026-11-25; '${today}' is none.`)
   const { host } = cli
   const then: Host = {
-    list: (folder, depth, unlisted) => host.list(folder, depth, unlisted),
+    list: (folder, depth, unlisted, others) => host.list(folder, depth, unlisted, others),
     read: (file) => host.read(file),
     readBytes: (file, most) => host.readBytes(file, most),
     today: () => today,

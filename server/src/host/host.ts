@@ -1,13 +1,14 @@
 // Every effect of the product in one interface: reading files, listing them, today's date, the log. Nothing else does any of it.
 // Files are named by opaque strings with '/' between folders: URIs in a language server, so that a browser's virtual files work alike.
+import { kindOfFile } from '../schema/schema.ts'
 
 export interface Host {
   /**
    * The documents of the format (see `kindOfFile`) in a folder and so many folders below it (0: in itself only; not given: all that it
    * holds, within a bound). What cannot be read is listed all the same, so that reading it tells why. Folders that cannot be looked into
-   * are told to `unlisted`, and logged where nobody asks.
+   * are told to `unlisted`, and logged where nobody asks; other YAML files, hidden ones left out, to `others`.
    */
-  list(folder: string, depth?: number, unlisted?: Unlisted): Promise<readonly string[]>
+  list(folder: string, depth?: number, unlisted?: Unlisted, others?: (file: string) => void): Promise<readonly string[]>
   /** A file's text. Rejects with an Error whose message is fit for a person: `CannotRead` where the file is at fault. */
   read(file: string): Promise<string>
   /**
@@ -38,3 +39,6 @@ export class CannotRead extends Error {
 /** Why bytes are not read, for a person. */
 export const tooLarge = (size: number, most: number): string =>
   `it is ${Math.ceil(size / 2 ** 20)} MB large, and at most ${Math.floor(most / 2 ** 20)} MB are read. Is it the right file?`
+
+/** Whether a file's name is that of a YAML file which is no document of the format, and no hidden one. */
+export const isOtherYaml = (name: string): boolean => /^[^.].*\.ya?ml$/i.test(name) && kindOfFile(name) === undefined

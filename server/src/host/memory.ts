@@ -1,7 +1,7 @@
 // A host over files in memory: for tests, and for checking texts that come from elsewhere.
 import { lastPart } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { CannotRead, type Host, tooLarge } from './host.ts'
+import { CannotRead, type Host, isOtherYaml, tooLarge, type Unlisted } from './host.ts'
 
 export class MemoryHost implements Host {
   readonly logged: string[] = []
@@ -13,9 +13,16 @@ export class MemoryHost implements Host {
     readonly bytes: Map<string, Uint8Array> = new Map(),
   ) {}
 
-  async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
+  async list(
+    folder: string,
+    depth = Number.POSITIVE_INFINITY,
+    _unlisted?: Unlisted,
+    others?: (file: string) => void,
+  ): Promise<readonly string[]> {
     const below = (file: string): number => file.slice(folder.length).split('/').length - 1
-    return [...this.files.keys()].filter((f) => f.startsWith(folder) && kindOfFile(f) !== undefined && below(f) <= depth)
+    const there = [...this.files.keys()].filter((f) => f.startsWith(folder) && below(f) <= depth)
+    for (const file of there) if (isOtherYaml(lastPart(file))) others?.(file)
+    return there.filter((file) => kindOfFile(file) !== undefined)
   }
 
   async read(file: string): Promise<string> {

@@ -5,7 +5,7 @@ import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { CannotRead, type Host, tooLarge, type Unlisted } from './host.ts'
+import { CannotRead, type Host, isOtherYaml, tooLarge, type Unlisted } from './host.ts'
 
 const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
 /** An editor's lock on a file it has open: a link to nowhere, named after the file. */
@@ -18,8 +18,13 @@ const MAX_MEGABYTES = 64
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
 
-  async list(folder: string, depth?: number, unlisted: Unlisted = this.logUnlisted): Promise<readonly string[]> {
-    const walk = new Walk((path, reason) => unlisted(fileUri(path), reason))
+  async list(
+    folder: string,
+    depth?: number,
+    unlisted: Unlisted = this.logUnlisted,
+    others?: (file: string) => void,
+  ): Promise<readonly string[]> {
+    const walk = new Walk((path, reason) => unlisted(fileUri(path), reason), others && ((path) => others(fileUri(path))))
     await walk.below(pathOf(folder), depth)
     return walk.found.map((path) => fileUri(path))
   }
@@ -83,7 +88,10 @@ class Walk {
   private bounded = false
   private full = false
 
-  constructor(private readonly unlisted: (path: string, reason: string) => void) {}
+  constructor(
+    private readonly unlisted: (path: string, reason: string) => void,
+    private readonly other?: (path: string) => void,
+  ) {}
 
   async below(folder: string, depth: number | undefined): Promise<void> {
     this.bounded = depth === undefined
@@ -113,6 +121,7 @@ class Walk {
         else if (entry.isDirectory()) {
           if (this.mayEnter(path, deeper)) await this.readFolder(path, join(real, name), deeper - 1)
         } else if (kindOfFile(name)) this.found.push(path)
+        else if (this.other && isOtherYaml(name)) this.other(path)
       }
     } catch (error) {
       this.unlisted(folder, whyNot(folder, error, 'folder'))

@@ -125,6 +125,15 @@ export function kindOfFile(name: string): DocumentKind | undefined {
   return kind as DocumentKind | undefined
 }
 
+/** The name that a file was most likely meant to have that is no document by its own: `.yml` for `.yaml`, capitals, `profile` for `media`. */
+export function nameMeant(name: string): string | undefined {
+  const base = name.slice(Math.max(name.lastIndexOf('/'), name.lastIndexOf('\\')) + 1)
+  if (kindOfFile(base) !== undefined) return undefined
+  if (/^rollbook\.ya?ml$/i.test(base)) return 'rollbook.yaml'
+  const [, own, word] = /^(.+)\.(stock|printer|media|profile)\.ya?ml$/i.exec(base) ?? []
+  return own === undefined ? undefined : `${own}.${word!.toLowerCase().replace('profile', 'media')}.yaml`
+}
+
 /** Every dotted key of a kind of document, in the order of the schema, parents first: 'feed', 'feed.checks', 'feed.checks.*.date'. */
 export function keysOf(kind: DocumentKind): readonly string[] {
   const kept = keys.get(kind)
