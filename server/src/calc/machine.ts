@@ -3,7 +3,7 @@ import type { Outcome } from '../base/outcome.ts'
 import { finished, refusalOf } from './inputs.ts'
 
 /** A value with the half of its interval, which has the coverage of what was measured; undefined where that was given without one. */
-export interface Measured {
+interface Measured {
   readonly value: number
   readonly uncertainty: number | undefined
 }

@@ -1,12 +1,12 @@
 // What making a new document needs of a shop: the questions that are left, where the file goes, and what is there already. One way for the command line and for
 // the editor.
 import { lastPart } from '../base/uri.ts'
+import type { RollDocument } from '../model/document.ts'
 import type { Shelf } from '../model/shelf.ts'
-import { compose, unansweredBy, unansweredMusts } from '../report/new/compose.ts'
+import { compose, holds, unansweredBy, unansweredMusts } from '../report/new/compose.ts'
 import { type Answers, arises, NEW_KINDS, type NewKind, type Question } from '../report/new/question.ts'
 import { DOCUMENT_OF, QUESTIONS, type Shown, shown } from '../report/new/questions.ts'
 import { type RawAnswers, readAnswers } from '../report/new/read.ts'
-import { nodeAt } from '../syntax/tree.ts'
 import { severitiesOf } from './analysis.ts'
 import { folderOf } from './folders.ts'
 import { homeFor } from './homes.ts'
@@ -62,10 +62,10 @@ export async function nextQuestions(workspace: Workspace, at: string, { kind, gi
   const { answers, faults, remarks } = await judged(workspace, at, kind, given)
   const target = await targetOf(workspace, at, kind, into)
   if ('refused' in target) return { questions: [], faults, remarks, refused: target.refused }
-  const root = target.document?.tree.root
-  const has = (path: readonly (string | number)[]): boolean =>
-    kind !== 'instrument' && root !== undefined && nodeAt(root, path) !== undefined
-  const left = unansweredBy(kind, answers, has).filter((question) => arises(question, answers) && !given.has(question.key))
+  // An instrument is a new entry, whatever the others say.
+  const left = unansweredBy(kind, answers, kind === 'instrument' ? undefined : target.document).filter(
+    (question) => arises(question, answers) && !given.has(question.key),
+  )
   const questions = await Promise.all(left.map((question) => inShop(workspace, at, kind, question, answers)))
   return { questions: into === undefined ? questions : questions.map((one) => ({ ...one, must: false })), faults, remarks }
 }
@@ -95,7 +95,7 @@ export async function newDocument(
     const [twin] = shelf.withId(kind, id)
     if (twin) return refuse(`There is a ${kind} '${id}' already: ${lastPart(twin.file)}. What it lacks can be added to it.`)
   }
-  if (kind === 'instrument' && target.document && nodeAt(target.document.tree.root, ['instruments', id]))
+  if (kind === 'instrument' && target.document && holds(target.document, ['instruments', id]))
     return refuse(`The shop has an instrument '${id}' already.`)
   const file = target.document?.file ?? wanted ?? fileFor(shelf, at, kind, id)
   const severities = severitiesOf(shelf.shop()?.content)
@@ -158,12 +158,8 @@ async function started(workspace: Workspace, at: string, answers: Answers): Prom
   return { ok: true, file: made.file, text: made.text, problems: made.problems, remarks: [], open: [] }
 }
 
-type Target = {
-  readonly document?: {
-    readonly file: string
-    readonly text: string
-    readonly tree: { readonly root: Parameters<typeof nodeAt>[0] }
-  }
+interface Target {
+  readonly document?: RollDocument
 }
 
 /** The document that the answers go into, where it is there. */

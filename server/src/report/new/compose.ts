@@ -1,7 +1,9 @@
 // Makes a document of answers, or adds them to one that is there. What comes out is read by the rules before anybody gets it: with an error in it, there is none.
+import type { RollDocument } from '../../model/document.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Finding, Severity } from '../../rules/rule.ts'
 import { type MapSchema, schemaOf } from '../../schema/schema.ts'
+import { nodeAt } from '../../syntax/tree.ts'
 import { type Entry, entriesOf, pathOf } from './entry.ts'
 import { withEntries } from './into.ts'
 import { findingsOf } from './judge.ts'
@@ -61,12 +63,13 @@ const messageOf = ({ message }: Finding): string => message
 export const unansweredMusts = (kind: NewKind, answers: Answers): readonly Question[] =>
   QUESTIONS[kind].filter((question) => question.must && arises(question, answers) && !answers.has(question.key))
 
-/** The questions that a document does not answer yet, as far as they lead to a place that is empty. */
-export const unansweredBy = (
-  kind: NewKind,
-  answers: Answers,
-  has: (path: readonly (string | number)[]) => boolean,
-): readonly Question[] => QUESTIONS[kind].filter((question) => !has(pathOf(kind, question, answers)))
+/** The questions that a document does not answer yet; without a document, all of them. */
+export const unansweredBy = (kind: NewKind, answers: Answers, document: RollDocument | undefined): readonly Question[] =>
+  QUESTIONS[kind].filter((question) => document === undefined || !holds(document, pathOf(kind, question, answers)))
+
+/** Whether a document has something at a path. */
+export const holds = ({ tree }: RollDocument, path: readonly (string | number)[]): boolean =>
+  nodeAt(tree.root, path) !== undefined
 
 /** Without the name of a document that has it already. */
 const identified = (kind: NewKind, entries: readonly Entry[]): readonly Entry[] =>
