@@ -591,7 +591,7 @@ describe('start', () => {
     link('profiles/a.media.yaml', 'nowhere')
     const { out, err, code } = await begin()
     expect(out).toMatch(/^profile: film-bay-2$/m)
-    expect([err.at(-1), code]).toEqual([`profiles/a.media.yaml cannot be read: ${NO_LINK}`, 1])
+    expect([err.at(-2), code]).toEqual([`profiles/a.media.yaml cannot be read: ${NO_LINK}`, 1])
   })
 
   test('the empty file that a shell makes of the output does not take the name', async () => {

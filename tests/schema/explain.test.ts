@@ -2,6 +2,7 @@
 
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
+import { WAYS } from '../../server/src/report/work-out/ways.ts'
 import {
   type Cause,
   explain,
@@ -115,7 +116,8 @@ describe.each(EXPLAIN_FILES)('%s.md', (file) => {
   test('refers only to keys, words and names that exist', () => {
     const paths = DOCUMENT_KINDS.flatMap((kind) => keys(kind).map(([path]) => path))
     const values = DOCUMENT_KINDS.flatMap((kind) => keys(kind).flatMap(([path]) => words(kind, path)))
-    const known = new Set([...paths, ...values, '499.4 ±0.3 mm' /* how an uncertainty is written */])
+    const commands = WAYS.map(({ name }) => `rollbook work-out ${name}`)
+    const known = new Set([...paths, ...values, ...commands, '499.4 ±0.3 mm' /* how an uncertainty is written */])
     expect(
       complaints(({ name, what, parts }) => {
         const strange = [...[what, ...parts.values()].join(' ').matchAll(/`([^`]*)`/g)]
