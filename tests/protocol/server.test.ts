@@ -537,6 +537,13 @@ test('a new document: what is asked, what is wrong with an answer, and in the en
     edits: [{ newText: expect.stringMatching(/loupe-7:\s+kind: loupe/) }],
   })
   expect(await ask({ kind: 'shop' })).toMatchObject({ refused: expect.stringMatching(/There is a shop already/), questions: [] })
+  const { client: bare } = await start('')
+  expect(
+    await bare.request('rollbook/new', { uri, kind: 'shop', answers: { shop: 'Alder Lane Signs' }, make: 'document' }),
+  ).toMatchObject({
+    uri,
+    text: 'shop: Alder Lane Signs\n',
+  })
   expect(await ask({ kind: 'wall' })).toMatchObject({ refused: "Nothing new is made of the kind 'wall'." })
 })
 
