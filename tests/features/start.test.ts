@@ -280,7 +280,7 @@ describe('what is chosen', () => {
       /# To be measured: no stock has a proven correction on this printer[^\n]*\n(?: *#[^\n]*\n)* {2}correction: 0 %\n/,
     )
     expect(answer.ok && answer.text).toContain('The first mode of bay-1')
-    expect(answer.ok && answer.file).toBe(`${ROOT}banner-510-bay-1.media.yaml`)
+    expect(answer.ok && answer.file).toBe(`${ROOT}profiles/banner-510-bay-1.media.yaml`)
   })
 
   test('a slot that is free, an id that is free, and the folder of the other profiles', async () => {
