@@ -37,6 +37,8 @@ export interface EvidenceTable {
   readonly rows: readonly EvidenceRow[]
   /** Rows that are no evidence, and why. */
   readonly refused: readonly { readonly line: number; readonly reason: string }[]
+  /** How many rows name a profile and say nothing of it, as in a form that was filled in for some. */
+  readonly blank: number
   readonly delimiter: Delimiter
   readonly decimal: DecimalSign
 }
@@ -64,12 +66,17 @@ export async function evidenceTable(cli: CliHost, options: Options, names: Reado
   const decimal = (options.word('decimal') as DecimalSign | undefined) ?? decimalSign(numbers, table.delimiter, name)
   const rows: EvidenceRow[] = []
   const refused: { line: number; reason: string }[] = []
+  let blank = 0
   for (const { line, cells: row } of table.rows) {
+    if (saysNothing(row, columns)) {
+      blank++
+      continue
+    }
     const read = readRow(row, columns, only, (text, i) => (numeric[i] ? withPoint(text, decimal) : text), options.word('dates'))
     if (typeof read === 'string') refused.push({ line, reason: read })
     else rows.push({ line, ...read })
   }
-  return { name, rows, refused, delimiter: table.delimiter, decimal }
+  return { name, rows, refused, blank, delimiter: table.delimiter, decimal }
 }
 
 async function bytesOf(cli: CliHost, path: string): Promise<Uint8Array> {
@@ -119,6 +126,10 @@ function demandFit(kind: EvidenceKind, cells: readonly CellColumn[], file: strin
     if (fault !== undefined) throw new CannotRun(`${file}: ${fault}`)
   }
 }
+
+/** Whether a row holds nothing but whose it is. */
+const saysNothing = (row: readonly string[], columns: readonly Column[]): boolean =>
+  row.every((text, i) => text === '' || columns[i]?.is === 'profile' || columns[i]?.is === 'left-out')
 
 type Read = Omit<EvidenceRow, 'line'>
 

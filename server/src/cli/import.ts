@@ -204,7 +204,7 @@ function textOf(
   if (refused.length > 0) lines.push('Not taken')
   list('!', refused)
   const [added, held] = (['added', 'held'] as const).map((is) => outcomes.reduce((sum, one) => sum + one[is].length, 0))
-  const sum = `${written ? `${many(added!, 'row')} added` : `${many(added!, 'row')} to add`}, ${held} there already, ${many(refused.length, 'row')} not taken.`
+  const sum = `${written ? `${many(added!, 'row')} added` : `${many(added!, 'row')} to add`}, ${held} there already, ${many(refused.length, 'row')} not taken${table.blank > 0 ? `, ${table.blank} left blank` : ''}.`
   const read = `${printable(table.name)} is read with a ${table.delimiter} between cells and a decimal ${table.decimal}.`
   return `${lines.join('\n')}${lines.length > 0 ? '\n\n' : ''}${read} ${sum}${written || added === 0 ? '' : ' Nothing is written yet: --write does it.'}\n`
 }

@@ -21,6 +21,7 @@ import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
 import { WORK_OUT_OPTIONS, workOut } from './work-out.ts'
+import { TO_KEY_FORMATS, toKey } from './to-key.ts'
 
 interface Command {
   readonly options: OptionSpecs
@@ -46,6 +47,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
   due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
+  'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   review: {
     options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },

@@ -3,6 +3,9 @@ import type { Facts } from '../model/facts.ts'
 import type { Setup } from '../model/setup.ts'
 import { resolveShop } from '../model/shop.ts'
 import { type Known, type ShopCell, type ShopTable, shopCell, shopTable } from '../report/fleet/shop-table.ts'
+import { type OnPrinter, type ToKeySlot, toKey } from '../report/fleet/to-key.ts'
+import { inherited } from '../report/start/pairing.ts'
+import type { Analysis } from './analysis.ts'
 import type { Workspace } from './workspace.ts'
 
 /** A profile that holds conflict marks: which of its numbers will stay nobody knows yet. */
@@ -29,6 +32,20 @@ export async function* setupsOf(
     const setup = workspace.setup(document)
     if (setup) yield { setup, unsettled: document.tree.conflicts.length > 0 ? UNSETTLED : undefined }
   }
+}
+
+/** What is to be keyed in at a printer, slot by slot. */
+export async function toKeyOf(analysis: Analysis, at: string, printer: string): Promise<readonly ToKeySlot[]> {
+  const { workspace } = analysis
+  const shelf = workspace.shelf(at)
+  const profiles: OnPrinter[] = []
+  for await (const { setup, unsettled } of setupsOf(workspace, at, (facts) => inherited(shelf, facts, 'printer') === printer)) {
+    // What is wrong with an inherited setting is told where it stands.
+    const files = [setup.file, ...setup.bases.map(({ file }) => file)]
+    for (const file of files) await workspace.prepare(file)
+    profiles.push({ setup, unsettled, findings: files.flatMap((file) => analysis.findings(file)) })
+  }
+  return toKey(profiles)
 }
 
 /** The stocks or printers that a shop has documents of. */

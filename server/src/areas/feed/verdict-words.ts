@@ -28,8 +28,8 @@ export const printsText = ({ setup, tolerance }: FeedFacts, probability: number,
   `${goal === undefined ? chanceText(probability) : chanceBelow(probability, goal)} of prints come out within ${perLength(setup, tolerance)}`
 
 /** The word, what it rests on, and what to do, each a sentence; `next` says what gains most, where someone reckoned it. */
-export function verdictSentences(facts: FeedFacts, next?: NextPrint): readonly string[] {
-  const verdict = verdictOf(facts)
+export function verdictSentences(facts: FeedFacts, next?: NextPrint, readBack?: 'counts' | 'aside'): readonly string[] {
+  const verdict = verdictOf(facts, readBack)
   const { word, chance, doubtful, goal } = verdict
   switch (word) {
     case 'unknown':

@@ -1,5 +1,6 @@
 // What the checks prove of the correction that is set, in one of five words with a probability: one judgement for the reckoning, hovers, rules, hints and JSON.
-import type { Chance } from '../../calc/feed.ts'
+import { ok } from '../../base/outcome.ts'
+import { type Chance, reckonFeed } from '../../calc/feed.ts'
 import { normalBeyond } from '../../calc/normal.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
 import { readBacksOf } from '../../model/read-backs.ts'
@@ -42,8 +43,11 @@ export interface FeedVerdict {
 /** Prints below which a scatter that nobody stated is not known well enough for "proven", whatever the probability says. */
 export const LEAST_PRINTS = 3
 
-/** Asked in this order: unknown, doubtful, off, carried, proven. */
-export function verdictOf(facts: FeedFacts): FeedVerdict {
+/**
+ * Asked in this order: unknown, doubtful, off, carried, proven. What was read back from the machine and is not what the profile sets `counts`, or is put
+ * `aside` by whoever asks how prints come out once the profile's number is keyed in.
+ */
+export function verdictOf(facts: FeedFacts, readBack: 'counts' | 'aside' = 'counts'): FeedVerdict {
   const { reckoning, setup } = facts
   const proof = reckoning?.proof
   const chance = proof?.set
@@ -56,7 +60,7 @@ export function verdictOf(facts: FeedFacts): FeedVerdict {
     goal,
   })
   if (!reckoning?.combined) return said('unknown')
-  const doubtful = doubtfulOf(facts)
+  const doubtful = doubtfulOf(facts, readBack)
   if (doubtful) return said('doubtful', doubtful)
   const { print } = chance!
   // What is off is off on little evidence too: the number to key in is known as well as that.
@@ -66,16 +70,24 @@ export function verdictOf(facts: FeedFacts): FeedVerdict {
   return said(facts.counted.some(({ carries }) => carries.length > 0) || facts.otherLots ? 'carried' : 'proven')
 }
 
-function doubtfulOf(facts: FeedFacts): Doubtful | undefined {
+function doubtfulOf(facts: FeedFacts, readBack: 'counts' | 'aside'): Doubtful | undefined {
   const { reckoning, setup } = facts
   if (!setup.stock || !setup.printer || setup.baseProblem || !setup.mode) return 'not-read'
   if (facts.expected) return 'not-comparable'
   if (reckoning?.fine?.use === 'disagrees') return 'disagree'
   if (!reckoning?.proof?.set) return 'not-set'
-  if (readBackApart(facts)) return 'read-back'
+  if (readBack === 'counts' && readBackApart(facts)) return 'read-back'
   if (facts.stale) return 'stale'
   if (reckoning.suspects.length > 0) return 'suspect'
   return undefined
+}
+
+/** The facts as they are once the profile's number is keyed in, whatever a machine that is told a length holds now. */
+export function asInFile(facts: FeedFacts): FeedFacts {
+  const { applied, input, entry } = facts
+  if (entry === 'percent' || !applied || !input) return facts
+  const outcome = reckonFeed({ ...input, held: ok(applied.value.si) })
+  return outcome.ok ? { ...facts, reckoning: outcome.value } : facts
 }
 
 /**

@@ -7,6 +7,7 @@ import type { F } from '../../model/field.ts'
 import { type KeyedKey, readBacksOf } from '../../model/read-backs.ts'
 import { type SettingValue, sameValue, settingAt } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
+import { shown } from '../../model/shown.ts'
 import { equalSi } from '../../quantities/compare.ts'
 import { toStep } from '../../quantities/format.ts'
 import { schemaAt, schemaOf } from '../../schema/schema.ts'
@@ -37,7 +38,7 @@ export const keyedOf: (setup: Setup) => readonly ReadBack[] = recorded('read-bac
 )
 
 /** The keys in an entry of `keyed` with the settings they read back. */
-const READ_BACK: readonly (readonly [KeyedKey, readonly string[]])[] = (() => {
+export const READ_BACK: readonly (readonly [KeyedKey, readonly string[]])[] = (() => {
   const keyed = schemaOf('media').properties.get('keyed')
   const entry = keyed?.kind === 'list' ? keyed.items : undefined
   return entry?.kind === 'map'
@@ -67,7 +68,8 @@ function readBack(setup: Setup, key: KeyedKey, path: readonly string[]): ReadBac
   }
 }
 
-function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValue): boolean {
+/** Whether a value that was read back and one of a file mean the same at the machine. */
+export function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValue): boolean {
   if (sameValue(keyed, file)) return true
   if (key === 'correction') return sameCorrection(setup, keyed, file)
   const levels =
@@ -123,4 +125,15 @@ function laterThan(setup: Setup, read: string | undefined, key: string, file: Se
   const after = made.filter((m) => m.date !== undefined && m.date > read && m.value !== undefined && sameValue(m.value, file))
   const first = after.sort((a, b) => (a.date! < b.date! ? -1 : 1))[0]
   return first && { date: first.date!, what: first.what }
+}
+
+/** Why the machine's value is not taken over into the file; undefined where it may be. No heat is taken over that the stock does not stand. */
+export function takeOverRefused(setup: Setup, { path, key, keyed: { value } }: ReadBack): string | undefined {
+  const most = setup.material.property('max-web-temperature')
+  if (path[0] === 'heat' && typeof value === 'object' && most && value.si > most.range.low) {
+    const limit = shown(setup, most.range.low, 'temperature')
+    return `The stock stands ${limit}${most.origin === 'typical' ? ' (typical)' : ''}: lower the heat at the machine instead.`
+  }
+  if (key === 'slot') return 'Another profile may use that place: move the settings at the machine, or change the slot by hand.'
+  return undefined
 }

@@ -1,10 +1,9 @@
 // The machine holds another value than the file.
 
-import { keyedOf, type ReadBack } from '../../../areas/machine/read-back.ts'
+import { keyedOf, type ReadBack, takeOverRefused } from '../../../areas/machine/read-back.ts'
 import type { RollDocument } from '../../../model/document.ts'
 import { writtenText } from '../../../model/setting.ts'
 import type { Setup } from '../../../model/setup.ts'
-import { shown } from '../../../model/shown.ts'
 import { defineRule, type Fix } from '../../../rules/rule.ts'
 import { writeSetting } from '../../../rules/support/setting.ts'
 import { feedOf } from '../../feed/facts.ts'
@@ -303,22 +302,8 @@ function machineText(setup: Setup, { keyed, correction }: ReadBack): string {
 function takeOver(document: RollDocument, setup: Setup, found: ReadBack): Fix | undefined {
   const text = found.correction === undefined ? writtenText(found.keyed) : correctionText(feedOf(setup), found.correction)
   const title = `Take the machine's ${text} over into the file`
-  const { value } = found.keyed
-  const most = setup.material.property('max-web-temperature')
-  if (found.path[0] === 'heat' && typeof value === 'object' && most && value.si > most.range.low) {
-    const limit = shown(setup, most.range.low, 'temperature')
-    return {
-      title,
-      edits: [],
-      refused: `The stock stands ${limit}${most.origin === 'typical' ? ' (typical)' : ''}: lower the heat at the machine instead.`,
-    }
-  }
-  if (found.key === 'slot')
-    return {
-      title,
-      edits: [],
-      refused: 'Another profile may use that place: move the settings at the machine, or change the slot by hand.',
-    }
+  const refused = takeOverRefused(setup, found)
+  if (refused !== undefined) return { title, edits: [], refused }
   return writeSetting(document, found.path, text, title)
 }
 
