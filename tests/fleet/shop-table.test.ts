@@ -42,8 +42,9 @@ test('the sample shop: a row a printer, a column a stock, each profile in its ce
   expect(first.map(({ profile, due }) => `${due} ${profile}`)).toMatchInlineSnapshot(`
     [
       "2026-11-25 banner-510-bay-1",
-      "2026-11-25 calendered-film-80-bay-1",
       "2026-11-25 coated-paper-200-bay-2",
+      "2026-11-25 pp-film-180-bay-1",
+      "2026-11-25 calendered-film-80-bay-1",
       "2026-11-25 knit-polyester-220-bay-3",
       "2026-11-25 canvas-380-bay-2",
       "2026-11-25 canvas-380-bay-3",
@@ -51,7 +52,6 @@ test('the sample shop: a row a printer, a column a stock, each profile in its ce
       "2026-11-25 pet-film-clear-100-bay-1",
       "2026-11-25 flag-polyester-110-bay-3",
       "2026-11-25 calendered-film-80-bay-2",
-      "2026-11-25 pp-film-180-bay-1",
       "2026-11-25 cast-film-gloss-50-fine-bay-1",
       "2026-11-25 cast-film-gloss-50-fine-one-way-bay-1",
       "2026-11-25 uncoated-paper-120-bay-2",

@@ -18,6 +18,7 @@ import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
+import { SHOP_FORMATS, shop } from './shop.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
 import { WORK_OUT_OPTIONS, workOut } from './work-out.ts'
@@ -47,6 +48,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
   due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
+  shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   review: {

@@ -7,7 +7,7 @@ import type { NextPrint } from './next-print.ts'
 import { nextPrintSentences } from './next-print-words.ts'
 import { checksByNumber } from './reckoning-words.ts'
 import type { Doubtful, FeedVerdict } from './verdict.ts'
-import { LEAST_PRINTS, readBackApart, scattersTooMuch, verdictOf } from './verdict.ts'
+import { LEAST_PRINTS, readBackApart, scattersTooMuch, toldChance, verdictOf } from './verdict.ts'
 import { correctionText, disagreementText, keyInText, perLength } from './words.ts'
 
 /** A probability as a share of a hundred prints, never rounded up to one that is asked for; what lies beyond what anybody could count is not told in digits. */
@@ -52,9 +52,9 @@ export function verdictSentences(facts: FeedFacts, next?: NextPrint, readBack?: 
 
 /** The word alone, with its probability: "doubtful, 83 %". */
 export function wordText(facts: FeedFacts): string {
-  const { word, chance, doubtful } = verdictOf(facts)
-  const bare = doubtful === 'read-back' || doubtful === 'not-read' || doubtful === 'not-comparable' || doubtful === 'disagree'
-  return chance === undefined || bare ? word : `${word}, ${chanceText(chance.print)}`
+  const verdict = verdictOf(facts)
+  const chance = toldChance(verdict)
+  return chance === undefined ? verdict.word : `${verdict.word}, ${chanceText(chance)}`
 }
 
 function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doubtful): string {

@@ -82,6 +82,13 @@ function doubtfulOf(facts: FeedFacts, readBack: 'counts' | 'aside'): Doubtful | 
   return undefined
 }
 
+/** Doubts under which the probability is one of other conditions, or of a number that does not run. */
+const OF_ANOTHER: ReadonlySet<Doubtful | undefined> = new Set(['read-back', 'not-read', 'not-comparable', 'disagree'] as const)
+
+/** The probability that is told beside the word; undefined where there is none, or where it is not that of a print made now. */
+export const toldChance = ({ chance, doubtful }: FeedVerdict): number | undefined =>
+  OF_ANOTHER.has(doubtful) ? undefined : chance?.print
+
 /** The facts as they are once the profile's number is keyed in, whatever a machine that is told a length holds now. */
 export function asInFile(facts: FeedFacts): FeedFacts {
   const { applied, input, entry } = facts

@@ -2,7 +2,7 @@
 // setups in, plain values out, for the command line and the editor alike.
 
 import { feedOf } from '../../areas/feed/facts.ts'
-import { verdictOf } from '../../areas/feed/verdict.ts'
+import { toldChance, verdictOf } from '../../areas/feed/verdict.ts'
 import { verdictSentences } from '../../areas/feed/verdict-words.ts'
 import { feedDueOf } from '../../areas/feed/watch.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
@@ -77,7 +77,8 @@ export interface Known {
 /** The cell of one profile. `unsettled` says why its numbers are not known to stay, as in a merge that waits. */
 export function shopCell(setup: Setup, unsettled?: string): ShopCell {
   const facts = feedOf(setup)
-  const { word, chance } = verdictOf(facts)
+  const verdict = verdictOf(facts)
+  const { word } = verdict
   const { profile, printer, stock, mode } = setup.profile
   const retired = retiredOf(setup)
   const next = feedDueOf(setup)
@@ -92,7 +93,7 @@ export function shopCell(setup: Setup, unsettled?: string): ShopCell {
   }
   if (unsettled !== undefined)
     return { ...place, word: 'doubtful', chance: undefined, due: setup.today, dueBy: undefined, sentence: unsettled }
-  const known = { ...place, word, chance: chance?.print }
+  const known = { ...place, word, chance: toldChance(verdict) }
   if (retired) return { ...known, due: undefined, dueBy: undefined, sentence: `Out of use: ${retiredText(retired)}.` }
   const sentences = verdictSentences(facts)
   return {
