@@ -6,6 +6,7 @@ import { isDate } from '../model/read.ts'
 import { answerAtOnce } from './answer.ts'
 import { check, FORMATS } from './check.ts'
 import { DELIMITERS } from './csv.ts'
+import { differences } from './differences.ts'
 import { due } from './due.ts'
 import { explain } from './explain.ts'
 import { exportTable, TABLE_FORMATS, WHAT } from './export.ts'
@@ -48,6 +49,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
   due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
   feed: { options: { json: 'flag', today: 'text' }, run: feed },
+  differences: { options: { json: 'flag', today: 'text' }, run: differences },
   shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },

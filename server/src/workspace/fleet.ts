@@ -1,7 +1,9 @@
 // The profiles of a whole shop one after the other, so that however many there are, few are in memory at once; and the table of the shop from them.
 import type { Facts } from '../model/facts.ts'
+import { retiredOf } from '../model/retired.ts'
 import type { Setup } from '../model/setup.ts'
 import { resolveShop } from '../model/shop.ts'
+import { type Differences, differencesOn } from '../report/fleet/differences.ts'
 import { type Known, type ShopCell, type ShopTable, shopCell, shopTable } from '../report/fleet/shop-table.ts'
 import { type OnPrinter, type ToKeySlot, toKey } from '../report/fleet/to-key.ts'
 import { inherited } from '../report/start/pairing.ts'
@@ -46,6 +48,15 @@ export async function toKeyOf(analysis: Analysis, at: string, printer: string): 
     profiles.push({ setup, unsettled, findings: files.flatMap((file) => analysis.findings(file)) })
   }
   return toKey(profiles)
+}
+
+/** How one stock prints on the printers of a shop: the profiles in use whose numbers are known to stay. */
+export async function differencesOf(workspace: Workspace, at: string, stock: string): Promise<Differences> {
+  const shelf = workspace.shelf(at)
+  const setups: Setup[] = []
+  for await (const { setup, unsettled } of setupsOf(workspace, at, (facts) => inherited(shelf, facts, 'stock') === stock))
+    if (unsettled === undefined && !retiredOf(setup)) setups.push(setup)
+  return differencesOn(stock, setups)
 }
 
 /** The stocks or printers that a shop has documents of. */

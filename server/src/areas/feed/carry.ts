@@ -1,14 +1,15 @@
 // From then to now by physics: what a check made in another state asks for under today's settings. Each law shifts the correction by the difference of
 // one quantity under the two states, which share their unknowns: low with low, typical with typical, high with high.
-import type { Outcome } from '../../base/outcome.ts'
+import { type Outcome, ok } from '../../base/outcome.ts'
 import { recordedItem } from '../../base/recorder.ts'
 import type { FeedCarry } from '../../calc/feed-check.ts'
-import { differenceOf, mapRange, type Range } from '../../calc/range.ts'
+import { differenceOf, exactly, mapRange, type Range } from '../../calc/range.ts'
 import { shiftOfRange } from '../../calc/two-piece.ts'
 import type { Check, State } from '../../model/generated/documents.ts'
 import { roomOn } from '../../model/room.ts'
+import { settingAt } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
-import { type Difference, differencesOf, underState } from '../../model/states.ts'
+import { type Difference, differencesOf, settingsOfPrinter, underState } from '../../model/states.ts'
 import { advanceOf } from '../advance/advance.ts'
 import { heatOf } from '../heat/facts.ts'
 import { suctionOf } from '../suction/facts.ts'
@@ -67,6 +68,15 @@ const LAWS: readonly Law[] = [
     works: ({ profile }) => profile.heat?.before !== undefined || profile.heat?.platen !== undefined,
   },
 ]
+
+/** What each law does to the length of prints of a setup, as a share of it; nothing where the machine has nothing that works by it. */
+export function lengthLaws(setup: Setup): readonly { readonly law: CarryLaw; readonly value: Outcome<Range> }[] {
+  const has = new Set(settingsOfPrinter(setup.printer).map(({ key }) => key))
+  return LAWS.map(({ law, keys, quantity, works }) => {
+    const there = keys.some((key) => has.has(key) || settingAt(setup.profile, key.split('.')) !== undefined)
+    return { law, value: there && works(setup) ? quantity(setup) : ok(exactly(0)) }
+  })
+}
 
 /** Settings that a length check rests on, beside those that decide whose check it is. */
 const RESTS_ON: ReadonlySet<string> = new Set(LAWS.flatMap(({ keys }) => keys))
