@@ -59,6 +59,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
   new: { options: NEW_OPTIONS, run: makeNew },
   start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
+  start: {
+    options: { stock: 'text', printer: 'text', like: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' },
+    run: start,
+  },
   import: {
     options: {
       into: 'text',

@@ -4,10 +4,11 @@ import { fileURLToPath } from 'node:url'
 import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { choicesOf, start as startIn } from '../workspace/starting.ts'
+import { choicesOf, type StartAnswer, start as startIn } from '../workspace/starting.ts'
 import { type Bench, openBench, shopAbove, tellTroubles } from './bench.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
+import { profileFile } from './profile.ts'
 import { printable } from './terminal.ts'
 import { unreadOf } from './unjudged.ts'
 
@@ -23,8 +24,9 @@ export interface StartWish {
 
 /** By its old name. */
 export async function start(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
-  const [stock, printer, out] = [options.word('stock'), options.word('printer'), options.word('out') ?? '-']
-  if (stock === undefined || printer === undefined || options.positionals.length > 0)
+  const printers = [...new Set(options.words('printer'))]
+  const [printer, out, like] = [printers[0], options.word('out') ?? '-', options.word('like')]
+  if ((options.word('stock') ?? like) === undefined || printer === undefined || options.positionals.length > 0)
     throw new CannotRun(`rollbook start takes a stock and a printer: --stock S --printer P.${seeHelp('start')}`)
   const code = await startProfile(cli, { stock, printer, mode: options.word('mode'), id: options.word('id'), out }, at)
   cli.err("'rollbook start' is called 'rollbook new profile' now; the old name goes on working.\n")
@@ -49,20 +51,38 @@ export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: st
     ['stock', stock],
     ['printer', printer],
   ] as const) {
+  const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${out}`
+  const liked = like === undefined ? undefined : await likedOf(cli, bench, like, place)
+  const stock = options.word('stock') ?? liked?.stock ?? ''
+  if (liked && liked.stock !== stock)
+    throw new CannotRun(
+      `${like} is on ${liked.stock ?? 'no stock'}: a profile is carried to other printers on its own stock alone.`,
+    )
+  for (const [kind, id] of [['stock', stock], ...printers.map((one) => ['printer', one] as const)] as const) {
     const missing = notKnown(bench, place, kind, id, shop)
     if (missing === undefined) continue
     // What could not be read may be what was meant.
     tellTroubles(cli, bench)
     throw new CannotRun(missing)
   }
-  const doubtful = await notRead(bench, place, { stock, printer })
+  const doubtful = (await Promise.all(printers.map((one) => notRead(bench, place, { stock, printer: one })))).flat()
   if (doubtful.length > 0) throw new CannotRun(`${doubtful.join(' ')} Nothing is started from it before that is settled.`)
+  if (printers.length > 1) return rollOut(cli, bench, options, { place, stock, printers, like: liked?.file }, at)
   at(`starting a profile for ${stock} on ${printer}`)
   const named = toFile === undefined ? undefined : idOfFile(toFile)
   const id = wish.id ?? named
   if (named !== undefined && id !== named)
     throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${toFile} do not go together.`)
   const started = await startIn(bench.workspace, place, { stock, printer, mode: wish.mode, id, intoBlank: out === '-' })
+    throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${out} do not go together.`)
+  const started = await startIn(bench.workspace, place, {
+    stock,
+    printer,
+    mode: options.word('mode'),
+    id,
+    like: liked?.file,
+    intoBlank: out === '-',
+  })
   if (!started.ok) throw new CannotRun(started.refused)
   if (out === '-') cli.out(started.text)
   else {
@@ -74,6 +94,55 @@ export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: st
   for (const problem of started.problems) cli.err(`${printable(problem)}\n`)
   tellTroubles(cli, bench)
   return started.problems.length > 0 || bench.workspace.unread(place).length > 0 ? EXIT.findings : EXIT.clean
+}
+
+/** The profile to be like, by its file or its id, and its stock. It has to lie in the shop that the new one is for. */
+async function likedOf(
+  cli: CliHost,
+  bench: Bench,
+  like: string,
+  place: string,
+): Promise<{ readonly file: string; readonly stock: string | undefined }> {
+  const { workspace } = bench
+  const file = await profileFile(cli, bench, like, 'settings to carry')
+  const document = await workspace.load(file)
+  await workspace.prepare(file)
+  const setup = document && workspace.setup(document)
+  const facts = [...workspace.shelf(place).all('media')].find((one) => one.file === file)
+  if (!setup || !facts) throw new CannotRun(`${like} is no profile of this shop that can be read.`)
+  if (document.tree.conflicts.length > 0) throw new CannotRun(`${like} holds a merge that waits: settle it first.`)
+  return { file, stock: setup.profile.stock?.value }
+}
+
+/** One profile for several printers, each in a new file where the shop keeps its profiles: all of them or none, to be reviewed as one change. */
+async function rollOut(
+  cli: CliHost,
+  bench: Bench,
+  options: Options,
+  { place, stock, printers, like }: { place: string; stock: string; printers: readonly string[]; like: string | undefined },
+  at: (doing: string) => void,
+): Promise<number> {
+  const { workspace, shown } = bench
+  if (like === undefined || options.has('out') || options.has('id'))
+    throw new CannotRun(`For several printers at once give --like PROFILE, and no --out or --id.${seeHelp('start')}`)
+  const all: (Extract<StartAnswer, { ok: true }> & { readonly printer: string })[] = []
+  for (const printer of printers) {
+    at(`starting a profile for ${stock} on ${printer}`)
+    const started = await startIn(workspace, place, { stock, printer, mode: options.word('mode'), like })
+    if (!started.ok) throw new CannotRun(`${printer}: ${started.refused} Nothing is written.`)
+    all.push({ ...started, printer })
+  }
+  at('writing')
+  for (const { file } of all)
+    if ((await cli.look(fileURLToPath(file))) !== undefined)
+      throw new CannotRun(`There is a file ${shown(file)} already. Nothing is written.`)
+  for (const { file, text, testPrints, problems } of all) {
+    await cli.create(fileURLToPath(file), text)
+    cli.err(`${printable(`${shown(file)} is written: ${testPrints.length} test prints to make first stand at its top.`)}\n`)
+    for (const problem of problems) cli.err(`  ${printable(problem)}\n`)
+  }
+  tellTroubles(cli, bench)
+  return all.some(({ problems }) => problems.length > 0) || workspace.unread(place).length > 0 ? EXIT.findings : EXIT.clean
 }
 
 /** What of the documents that every setting rests on is not read, or not whole. */

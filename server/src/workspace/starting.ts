@@ -31,6 +31,8 @@ export interface StartWish {
   readonly printer: string
   readonly mode?: string | undefined
   readonly id?: string | undefined
+  /** The file of a profile of the same stock that the new one is to be like. */
+  readonly like?: string | undefined
   /** Whether the profile may go by the name of a file that holds nothing: a shell makes the file it writes to before the command runs. */
   readonly intoBlank?: boolean
 }
@@ -85,8 +87,15 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
   if (!isId(id)) return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
   if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
   const file = `${homeOf(shelf, printer)}${id}.media.yaml`
-  const started = startProfile({ shelf, file, id, stock, printer, mode, others, severities, today: workspace.host.today() })
+  const like = wish.like === undefined ? undefined : await setupAt(workspace, wish.like)
+  const started = startProfile({ shelf, file, id, stock, printer, mode, others, like, severities, today: workspace.host.today() })
   return started.ok ? { ...started, id, file } : started
+}
+
+async function setupAt(workspace: Workspace, file: string): Promise<Setup | undefined> {
+  const document = await workspace.load(file)
+  await workspace.prepare(file)
+  return document && workspace.setup(document)
 }
 
 async function loadWithId(workspace: Workspace, shelf: Shelf, kind: 'stock' | 'printer', id: string): Promise<void> {

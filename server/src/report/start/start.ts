@@ -4,7 +4,7 @@
 import { LiveDocument } from '../../model/document.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
 import { openSettings } from '../../model/open-settings.ts'
-import { settingAt, writtenText } from '../../model/setting.ts'
+import { sameValue, settingAt, writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveSetup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
@@ -13,6 +13,7 @@ import { runRules } from '../../rules/run.ts'
 import { keysOf } from '../../schema/schema.ts'
 import { type Chosen, chosen, computed, taken, typical } from './chosen.ts'
 import { Draft } from './draft.ts'
+import { carriedFrom, gapLike } from './like.ts'
 import { type Neighbour, nearness, neighbours } from './nearest.ts'
 import { impossible, modeFor } from './pairing.ts'
 import { testPrints } from './prints.ts'
@@ -32,6 +33,8 @@ export interface StartRequest {
   readonly mode?: string | undefined
   /** The shop's profiles on the same printer. */
   readonly others: readonly Setup[]
+  /** A profile of the same stock, whose settings are carried here as far as that is safe. */
+  readonly like?: Setup | undefined
   readonly severities?: ReadonlyMap<string, Severity | 'ignore'>
   /** YYYY-MM-DD. */
   readonly today: string
@@ -58,7 +61,7 @@ export function startProfile(request: StartRequest): Start {
   const bare = draft.setup()
   if (!bare.stock) return { ok: false, refused: `The document of the stock ${stock} cannot be read.` }
   if (!bare.printer) return { ok: false, refused: `The document of the printer ${printer} cannot be read.` }
-  const mode = modeFor(bare, shelf, request.mode)
+  const mode = modeFor(bare, shelf, request.mode ?? (request.like && modeLike(bare, request.like)))
   if ('refused' in mode) return { ok: false, refused: mode.refused }
   const refused = impossible(bare)
   if (refused !== undefined) return { ok: false, refused }
@@ -67,12 +70,45 @@ export function startProfile(request: StartRequest): Start {
     chosen('mode', mode.mode, mode.why),
   )
   const [near] = neighbours(draft.setup(), request.others)
-  const problems: string[] = []
-  chooseAll(draft, request, near, problems)
-  const prints = testPrints(draft.setup())
-  const text = profileText(draft.chosen, headOf(request, mode.mode, near, prints, draft.setup()))
+  const {
+    draft: whole,
+    problems,
+    notes,
+  } = request.like ? chooseLike(draft, request.like, request, near) : chooseFresh(draft, request, near)
+  const prints = testPrints(whole.setup())
+  const text = profileText(whole.chosen, headOf(request, mode.mode, near, prints, whole.setup(), notes))
   problems.push(...findingsOf(request, text))
   return { ok: true, text, mode: mode.mode, problems, testPrints: prints }
+}
+
+interface WholeDraft {
+  readonly draft: Draft
+  readonly problems: string[]
+  /** For the head of the profile. */
+  readonly notes: readonly string[]
+}
+
+function chooseFresh(draft: Draft, request: StartRequest, near: Neighbour | undefined): WholeDraft {
+  const problems: string[] = []
+  chooseAll(draft, request, near, problems)
+  return { draft, problems, notes: [] }
+}
+
+/** What is carried is settled, and the rest is chosen beside it. The gap is the higher one of the other profile's and what this machine needs. */
+function chooseLike(draft: Draft, like: Setup, request: StartRequest, near: Neighbour | undefined): WholeDraft {
+  const { settings, notes } = carriedFrom(draft, like)
+  const beside = (more: readonly Chosen[]): WholeDraft => ({
+    ...chooseFresh(new Draft(request, [...draft.chosen, ...settings, ...more]), request, near),
+    notes,
+  })
+  const whole = beside([])
+  const now = whole.draft.setup()
+  const gap = gapLike(now, like)
+  if (gap) return (now.profile.gap?.value.si ?? 0) < like.profile.gap!.value.si - 1e-9 ? beside([gap]) : whole
+  const least = like.profile.gap
+  if (least && now.printer?.carriage?.gaps)
+    whole.problems.push(`No gap of ${request.printer} is as high as the ${writtenText(least)} of ${like.own.profile?.value}.`)
+  return whole
 }
 
 /**
@@ -105,6 +141,17 @@ function chooseAll(draft: Draft, request: StartRequest, near: Neighbour | undefi
   draft.set(...chooseCarriage(draft))
   for (const { choose } of startersInOrder()) draft.set(...choose(draft, near, problems))
   draft.set(chooseInk(near))
+}
+
+/** The mode of the printer that prints as the other profile's does: by its name, or as fine in as many passes. */
+function modeLike({ printer }: Setup, { mode, profile }: Setup): string | undefined {
+  const alike = [...(printer?.modes?.entries ?? [])].filter(([, one]) => {
+    const [a, b] = [one.resolution?.value, mode?.resolution?.value]
+    return (
+      a !== undefined && b !== undefined && sameValue(a, b) && a.second === b.second && one.passes?.value === mode?.passes?.value
+    )
+  })
+  return (alike.find(([name]) => name === profile.mode?.value) ?? alike[0])?.[0]
 }
 
 /** More places than any machine has need not be looked through. */
@@ -141,11 +188,12 @@ function chooseInk(near: Neighbour | undefined): Chosen | undefined {
 }
 
 function headOf(
-  { stock, printer, today }: StartRequest,
+  { stock, printer, today, like }: StartRequest,
   mode: string,
   near: Neighbour | undefined,
   prints: readonly string[],
   { printer: machine }: Setup,
+  notes: readonly string[],
 ): readonly string[] {
   const from = near
     ? `Nearest stock with a proven feed on ${printer}: ${near.setup.profile.stock?.value} (profile ${near.id}), ${nearness(near)}.`
@@ -153,8 +201,12 @@ function headOf(
   const cautions = machine?.cautions?.items.map((caution) => caution.value) ?? []
   return [
     `Started on ${today}: ${stock} on ${printer} in ${mode}. No number here is proven by a print yet.`,
-    '"Computed" follows from the documents. "Taken from" runs on another profile of this printer. "Typical" is usual in the trade. "To be measured" is only a place to begin.',
+    `"Computed" follows from the documents. "Taken from" runs on another profile of this printer${like ? `, or is carried from ${like.own.profile?.value}` : ''}. "Typical" is usual in the trade. "To be measured" is only a place to begin.`,
     from,
+    ...(like
+      ? [`Like ${like.own.profile?.value} on ${like.profile.printer?.value}, carried to the safe side by what the web feels.`]
+      : []),
+    ...notes,
     ...lacking(printer, machine),
     '',
     'Test prints to make first, in this order:',
