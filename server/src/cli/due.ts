@@ -1,5 +1,6 @@
 // `rollbook due`: what the days alone have brought: test prints that have grown old, deliveries nobody has printed on. What can hurt somebody comes
 // first, then what makes prints of a wrong length, then what makes them look wrong; of equals what more profiles rest on.
+import { retiredOf } from '../model/retired.ts'
 import type { Risk } from '../rules/rule.ts'
 import { VERSION } from '../version.ts'
 import { countDependents } from '../workspace/dependents.ts'
@@ -23,7 +24,13 @@ export async function due(cli: CliHost, options: Options, at: (doing: string) =>
   const failOn = (options.word('fail-on') ?? 'warning') as FailOn
   const tally = new Tally({ failOn, due: false, newSince: undefined, today: cli.host.today() })
   const found: Due[] = []
+  let retired = 0
   for await (const { file, findings } of judge(cli, bench, files, at)) {
+    const setup = bench.analysis.context(file)?.setup
+    if (setup && retiredOf(setup)) {
+      retired++
+      continue
+    }
     tally.add(findings)
     const due = findings.filter((finding) => finding.due)
     if (due.length === 0) continue
@@ -31,8 +38,8 @@ export async function due(cli: CliHost, options: Options, at: (doing: string) =>
     found.push(...due.map((finding) => ({ ...finding, profiles })))
   }
   found.sort((a, b) => byRisk(a, b) || SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) || b.profiles - a.profiles)
-  if (options.has('json')) cli.out(`${JSON.stringify(json(cli, bench, tally, found), null, 2)}\n`)
-  else cli.out(text(cli, bench, tally, found))
+  if (options.has('json')) cli.out(`${JSON.stringify(json(cli, bench, tally, found, retired), null, 2)}\n`)
+  else cli.out(text(cli, bench, tally, found, retired))
   tellTroubles(cli, bench)
   if (bench.troubles.length > 0) return EXIT.failed
   return found.some(({ severity }) => fails(severity, failOn)) ? EXIT.findings : EXIT.clean
@@ -52,7 +59,7 @@ const HEADS: readonly (readonly [Risk | undefined, string])[] = [
   [undefined, 'In the record:'],
 ]
 
-function text(cli: CliHost, bench: Bench, tally: Tally, found: readonly Due[]): string {
+function text(cli: CliHost, bench: Bench, tally: Tally, found: readonly Due[], retired: number): string {
   const style = styleOf(cli)
   const lines: string[] = []
   for (const [risk, head] of HEADS) {
@@ -69,6 +76,10 @@ function text(cli: CliHost, bench: Bench, tally: Tally, found: readonly Due[]): 
     }
     lines.push('')
   }
+  if (retired > 0)
+    lines.push(
+      `${many(retired, 'profile')} out of use ${retired === 1 ? 'is' : 'are'} left out: nothing is due on what is retired.`,
+    )
   lines.push(dueSummary(cli, bench, tally))
   return `${lines.join('\n')}\n`
 }
@@ -82,11 +93,12 @@ function dueSummary(cli: CliHost, { troubles }: Bench, { due, documents }: Tally
     : `${looked}: ${countsText(due)} due.`
 }
 
-const json = (cli: CliHost, { troubles }: Bench, { due, documents }: Tally, found: readonly Due[]): object => ({
+const json = (cli: CliHost, { troubles }: Bench, { due, documents }: Tally, found: readonly Due[], retired: number): object => ({
   version: VERSION,
   date: cli.host.today(),
   files: documents,
   summary: due,
+  retired,
   due: found.map(({ fixes: _, ...finding }) => finding),
   notChecked: troubles,
 })

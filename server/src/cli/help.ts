@@ -1,5 +1,6 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
 import { REVIEW } from './help-review.ts'
+import { DIFFERENCES, SHOP, TO_KEY } from './help-fleet.ts'
 import { EXPORT, IMPORT } from './help-tables.ts'
 
 export const HELP = `rollbook: media profiles as code, on the command line
@@ -11,6 +12,10 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
   rollbook work-out WHAT        a number that no data sheet tells, from what you measure
+  rollbook start --stock S --printer P   a new profile, each setting with its reason
+  rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
+  rollbook shop                 the whole shop on one table, what is due first
+  rollbook differences <stock>  one stock on several printers, and what explains the differences
   rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
   rollbook export [path ...]    settings, evidence or quantities as one table
   rollbook explain [words]      what a setting does, what a rule or a fault means
@@ -89,7 +94,7 @@ const DUE = `rollbook due [path ...] [--json] [--fail-on LEVEL] [--today DATE]
 
 What is due today in the documents of the shop, or below the paths named: what the days alone have brought, as 'rollbook check' tells it
 apart. First what may hurt somebody or a machine, then prints of a wrong length, then prints that look wrong; of equals what more
-profiles rest on comes first. For the morning, and for a build that runs by the calendar.
+profiles rest on comes first. Profiles out of use are left out. For the morning, and for a build that runs by the calendar.
 
   --json            one JSON object for other programs
   --fail-on LEVEL   the least that makes the exit code 1: error, warning (the default), hint, never
@@ -105,6 +110,7 @@ JSON
     "date":       the day it is told for
     "files":      how many documents were looked at
     "summary":    { "errors", "warnings", "hints" } of what is due
+    "retired":    how many profiles are left out, since they or their stocks are out of use
     "due":        in the order of the list: [ { "file", "range", "severity", "code", "message", "risk", "due", "fingerprint",
                   "related" as in 'rollbook check --help', "profiles": how many rest on the document } ]
     "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
@@ -201,6 +207,8 @@ New keys and quantities may be added; these stay.
 
 const NEW = `rollbook new shop|instrument|stock|printer|profile [--KEY ANSWER ...] [--answers FILE|-] [--into ID] [--out FILE|-] [--ci github|gitlab]
              [--questions] [--today DATE]
+const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
+rollbook start --like PROFILE --printer P [--printer P ...] [--mode M] [--id ID] [--out FILE|-] [--today DATE]
 
 Makes a document from answers. At a terminal it asks, says where each answer is found, and judges each as it is typed; Enter leaves open
 what may be left open, ? tells more, done ends. Unknown is an answer: what cannot be judged then is said, and stays so until it is
@@ -222,6 +230,16 @@ added. Nothing is made up, nothing is written over, and what is written has no e
   --out FILE      the new file; else where the shop keeps such documents, or in stocks/, printers/, profiles/. - is standard output
   --ci            a new shop's workflow for merge requests and for what is due
   --today         as of another day (2026-11-25)
+With --like the settings of a profile of the same stock are carried to the printer by what the web feels, to the safe side alone: the
+same pressure, no more pull, no hotter a web, no lower a gap. Where the printer's document does not say what its settings pull or how
+its heaters couple to the web, pull and heat are not carried. What was measured on the other printer is told as what to expect, and
+proves nothing here. For several printers at once each profile is written into a new file beside the others: all of them or none.
+
+  --like   a profile: its file or its id
+  --mode   a mode of the printer; else with --like the one that prints as fine in as many passes; else its only one, or the one most of the shop's profiles on it use
+  --id     the profile's name; else made of stock and printer
+  --out    a new file; a file that exists is not written over. Without it, or with -, standard output
+  --today  as of another day (2026-11-25)
 
 Exit code
   0   it is written. Of a profile check finds, of errors and warnings, only what has not been printed yet: the feed and the alignment
@@ -278,6 +296,9 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   reckon: RECKON,
   new: NEW,
   start: START,
+  'to-key': TO_KEY,
+  shop: SHOP,
+  differences: DIFFERENCES,
   import: IMPORT,
   export: EXPORT,
   'work-out': WORK_OUT,

@@ -1,6 +1,6 @@
 // Values that the shop's other documents offer for a key: ids, instruments, modes, levels, gaps. For completion.
 
-import { ID_KEY } from '../model/facts.ts'
+import { ID_KEY, isOutOfUse } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import type { PrinterDocument } from '../model/generated/documents.ts'
 import type { Setup } from '../model/setup.ts'
@@ -17,18 +17,21 @@ export interface Named {
 }
 
 /** The names of a kind of thing that can be referred to here. */
-export function namesFor({ shelf, setup, document }: FeatureContext, ref: string): readonly Named[] {
+export function namesFor({ shelf, setup, document, today }: FeatureContext, ref: string): readonly Named[] {
   switch (ref) {
     case 'stock':
     case 'printer':
     case 'media': {
-      const names: Named[] = []
-      for (const { file, values } of shelf.all(ref)) {
-        const id = values[ID_KEY[ref]]?.text
-        if (id !== undefined && file !== document.file)
-          names.push({ name: id, ...(values.title && { detail: values.title.text }) })
+      const names: (Named & { readonly out: boolean })[] = []
+      for (const facts of shelf.all(ref)) {
+        const { title, retired, 'replaced-by': by, [ID_KEY[ref]]: id } = facts.values
+        if (id === undefined || facts.file === document.file) continue
+        const out = isOutOfUse(facts, today)
+        const detail = out ? `retired on ${retired!.text}${by ? `, replaced by ${by.text}` : ''}` : title?.text
+        names.push({ name: id.text, ...(detail !== undefined && { detail }), out })
       }
-      return names.sort((a, b) => (a.name < b.name ? -1 : 1))
+      // What is out of use comes last: it may be named still, for the record.
+      return names.sort((a, b) => Number(a.out) - Number(b.out) || (a.name < b.name ? -1 : 1)).map(({ out: _, ...name }) => name)
     }
     case 'instrument':
       return [...(setup?.shop.instruments ?? [])].map(([name, instrument]) => ({

@@ -13,7 +13,7 @@ export interface Fact extends Span {
   readonly text: string
 }
 
-export type FactKey = 'profile' | 'stock' | 'printer' | 'shop' | 'base' | 'mode' | 'slot' | 'title'
+export type FactKey = 'profile' | 'stock' | 'printer' | 'shop' | 'base' | 'mode' | 'slot' | 'title' | 'retired' | 'replaced-by'
 
 export interface Facts {
   readonly file: string
@@ -28,6 +28,10 @@ export const ID_KEY: Readonly<Record<DocumentKind, FactKey>> = {
   printer: 'printer',
   shop: 'shop',
 }
+
+/** Whether a document says that it is out of use on a day. */
+export const isOutOfUse = ({ values: { retired } }: Facts, today: string): boolean =>
+  retired !== undefined && retired.text <= today
 
 /** As many profiles as tell of a printer or a stock how far it scatters: more say hardly more, and all of them are parsed for it. */
 const TELLING = 12
@@ -44,8 +48,8 @@ export function tellingOf(all: Iterable<Facts>, kind: 'printer' | 'stock', id: s
 }
 
 const KEYS: Readonly<Record<DocumentKind, ReadonlySet<FactKey>>> = {
-  media: new Set(['profile', 'title', 'stock', 'printer', 'base', 'mode', 'slot'] as const),
-  stock: new Set(['stock', 'title'] as const),
+  media: new Set(['profile', 'title', 'stock', 'printer', 'base', 'mode', 'slot', 'retired', 'replaced-by'] as const),
+  stock: new Set(['stock', 'title', 'retired', 'replaced-by'] as const),
   printer: new Set(['printer', 'title'] as const),
   shop: new Set(['shop'] as const),
 }

@@ -10,13 +10,14 @@ export interface Retired {
 }
 
 /** Whether and since when a profile is out of use, by its own word or by its stock's. A day that is still to come retires nothing. */
-export function retiredOf({ own, stock, today }: Pick<Setup, 'own' | 'stock' | 'today'>): Retired | undefined {
+export function retiredOf(setup: Pick<Setup, 'own' | 'stock' | 'today'>): Retired | undefined {
   for (const [what, document] of [
-    ['profile', own],
-    ['stock', stock],
+    ['profile', setup.own],
+    ['stock', setup.stock],
   ] as const) {
     const since = document?.retired?.value
-    if (since !== undefined && since <= today) return { since, what, replacedBy: document?.['replaced-by']?.value }
+    // The day is asked for only where it matters: what rests on it is judged anew each day.
+    if (since !== undefined && since <= setup.today) return { since, what, replacedBy: document?.['replaced-by']?.value }
   }
   return undefined
 }

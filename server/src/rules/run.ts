@@ -3,6 +3,7 @@ import { noteDate, withDate } from '../base/recorder.ts'
 import type { Span } from '../base/span.ts'
 import type { RollDocument } from '../model/document.ts'
 import { keySpan, type Place, valueSpan } from '../model/field.ts'
+import { retiredOf } from '../model/retired.ts'
 import type { Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import type { DocumentKind } from '../schema/schema.ts'
@@ -113,6 +114,8 @@ export class Evaluation implements RuleContext {
   run(rule: Rule): readonly Report[] {
     this.reports = []
     this.count = 0
+    // Of what is out of use nothing falls due.
+    if (rule.due && this.setup && retiredOf(this.setup)) return this.reports
     rule.check(this)
     const { reports } = this
     const more = this.count - MAX_OF_ONE

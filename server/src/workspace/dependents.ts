@@ -26,6 +26,7 @@ export function affectedBy(
     if (shops.some((folder) => facts.file.startsWith(folder)) || (own !== undefined && (ids.has(own) || used.has(own))))
       affected.add(facts.file)
     else if (facts.kind === 'media' && restOn(referencesOf(facts, shelfOf(facts.file)), ids)) affected.add(facts.file)
+    else if (ids.has(`${facts.kind} ${facts.values['replaced-by']?.text}`)) affected.add(facts.file)
   }
   // A profile that moves to another printer, also by its base, meets the profile that has its slot there.
   const slots = new Set([...changed, ...all.filter(({ file }) => affected.has(file))].flatMap((f) => slotsOf(f, shelfOf(f.file))))

@@ -1,5 +1,6 @@
 // Memory places of a printer that no profile of the shop claims.
 import type { RollDocument } from '../../model/document.ts'
+import { isOutOfUse } from '../../model/facts.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Fix } from '../../rules/rule.ts'
@@ -13,7 +14,7 @@ export function moveToFreeSlot(document: RollDocument, setup: Setup, shelf: Shel
   if (count === undefined || printer === undefined) return undefined
   const free: number[] = []
   for (let slot = 1; slot <= Math.min(count, MAX_PROFILES); slot++)
-    if (shelf.withSlot(printer, String(slot)).length === 0) free.push(slot)
+    if (shelf.withSlot(printer, String(slot)).every((facts) => isOutOfUse(facts, setup.today))) free.push(slot)
   const slot = free.find((s) => s > now) ?? free[0]
   return slot === undefined
     ? undefined

@@ -2,8 +2,10 @@
 // guess, and the test prints that will prove it. Pure: documents and setups in, a text out.
 
 import { LiveDocument } from '../../model/document.ts'
+import { isOutOfUse } from '../../model/facts.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
 import { openSettings } from '../../model/open-settings.ts'
+import { retiredOf, retiredText } from '../../model/retired.ts'
 import { sameValue, settingAt, writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { resolveSetup } from '../../model/setup.ts'
@@ -75,6 +77,8 @@ export function startProfile(request: StartRequest): Start {
     problems,
     notes,
   } = request.like ? chooseLike(draft, request.like, request, near) : chooseFresh(draft, request, near)
+  const retired = retiredOf(bare)
+  if (retired) problems.push(`${stock} is out of use, ${retiredText({ ...retired, what: 'profile' })}: start on what is in use.`)
   const prints = testPrints(whole.setup())
   const text = profileText(whole.chosen, headOf(request, mode.mode, near, prints, whole.setup(), notes))
   problems.push(...findingsOf(request, text))
@@ -157,11 +161,11 @@ function modeLike({ printer }: Setup, { mode, profile }: Setup): string | undefi
 /** More places than any machine has need not be looked through. */
 const MAX_SLOTS = 1000
 
-function chooseSlot(draft: Draft, { shelf, printer, file }: StartRequest, problems: string[]): Chosen | undefined {
+function chooseSlot(draft: Draft, { shelf, printer, file, today }: StartRequest, problems: string[]): Chosen | undefined {
   const count = draft.setup().printer?.slots?.value
   if (count === undefined) return undefined
   for (let slot = 1; slot <= Math.min(count, MAX_SLOTS); slot++)
-    if (shelf.withSlot(printer, String(slot)).every((facts) => facts.file === file))
+    if (shelf.withSlot(printer, String(slot)).every((facts) => facts.file === file || isOutOfUse(facts, today)))
       return chosen('slot', String(slot), computed(`the first memory place of ${printer} that no profile claims.`))
   problems.push(`No memory place of ${printer} is free: each of its ${count} is claimed by a profile.`)
   return undefined

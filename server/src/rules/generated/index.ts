@@ -86,6 +86,7 @@ import { rule as missingKey } from '../missing-key.ts'
 import { rule as missingMode } from '../missing-mode.ts'
 import { rule as missingNumber } from '../missing-number.ts'
 import { rule as missingPrinter } from '../missing-printer.ts'
+import { rule as missingReplacement } from '../missing-replacement.ts'
 import { rule as missingStock } from '../missing-stock.ts'
 import { rule as missingUnit } from '../missing-unit.ts'
 import { rule as modeCoverage } from '../../areas/advance/rules/mode-coverage.ts'
@@ -133,6 +134,7 @@ import { rule as stateUnused } from '../state-unused.ts'
 import { rule as staticRisk } from '../../areas/room/rules/static-risk.ts'
 import { rule as stockGrammageDensity } from '../../areas/stock/rules/stock-grammage-density.ts'
 import { rule as stockLayersThickness } from '../../areas/stock/rules/stock-layers-thickness.ts'
+import { rule as stockRetired } from '../../areas/stock/rules/stock-retired.ts'
 import { rule as stockRollLength } from '../../areas/stock/rules/stock-roll-length.ts'
 import { rule as stockUnlikeFamily } from '../../areas/stock/rules/stock-unlike-family.ts'
 import { rule as stockWidthBed } from '../../areas/stock/rules/stock-width-bed.ts'
@@ -267,6 +269,7 @@ export const RULES: readonly Rule[] = [
   missingMode,
   missingNumber,
   missingPrinter,
+  missingReplacement,
   missingStock,
   missingUnit,
   modeCoverage,
@@ -314,6 +317,7 @@ export const RULES: readonly Rule[] = [
   staticRisk,
   stockGrammageDensity,
   stockLayersThickness,
+  stockRetired,
   stockRollLength,
   stockUnlikeFamily,
   stockWidthBed,

@@ -1,4 +1,6 @@
 // Two profiles of one printer claim the same memory place.
+import { isOutOfUse } from '../../../model/facts.ts'
+import { retiredOf } from '../../../model/retired.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { listed } from '../../../rules/support/words.ts'
 import { MACHINE } from '../examples.ts'
@@ -14,11 +16,15 @@ export const rule = defineRule({
   summary: 'Another profile of this printer uses the same memory place.',
   docs: `The machine keeps one set of settings in each memory place: whoever keys in one of the two profiles overwrites the other, and the next job on the other
 stock runs with the wrong heat, gap and feed. Move one of them, in the file and in the machine.`,
-  check({ document, setup, shelf, report }) {
+  check(context) {
+    const { document, setup, shelf, report } = context
     const { slot } = setup.own
     const printer = setup.profile.printer?.value
-    if (!slot || printer === undefined) return
-    const others = shelf.withSlot(printer, String(slot.value)).filter((f) => f.file !== document.file)
+    // What is out of use is kept in no machine: its place is free.
+    if (!slot || printer === undefined || retiredOf(setup)) return
+    const others = shelf
+      .withSlot(printer, String(slot.value))
+      .filter((f) => f.file !== document.file && (f.values.retired === undefined || !isOutOfUse(f, context.today)))
     if (others.length === 0) return
     const named = others.slice(0, NAMED).map((f) => f.values.profile?.text ?? 'a profile without a name')
     const more = others.length - named.length
@@ -51,6 +57,19 @@ slot: 6
 `,
       fixes: ['Move to slot 6, which no profile uses; key the settings in there'],
       related: ['The same slot. 4'],
+    },
+    {
+      name: 'by one that is retired',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+slot: 4
+#- f.media.yaml
+profile: f
+printer: p
+slot: 4
+retired: 2026-03-01
+${MACHINE}`,
     },
     {
       name: 'on two printers',

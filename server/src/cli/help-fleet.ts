@@ -1,0 +1,84 @@
+// The help texts of the commands that look at the whole shop or at one machine: what to key in, the table, and the differences.
+
+export const TO_KEY = `rollbook to-key <printer> [--format FORMAT] [--today DATE]
+
+What has to be keyed in at a printer now, slot by slot, in the order of the panel in its document, in the panel's words, unit, sign and
+step. What a read-back (keyed), or something printed after it, shows the machine to have is ticked off. What is off or in doubt comes
+last, with what comes first: a print, or a number to put right. A slot whose read-back holds another profile's numbers is named.
+Where machine and file differ, both ways are told (the machine is right, the file is right) with what was measured with each; a heat
+that the stock does not stand is never taken over.
+
+  --format text    a list to work through (the default)
+           json    one JSON object for other programs
+           csv     a table, a row a setting
+           blank   an empty table, a row a profile, for what the machine has: fill in what was read and its date, save it as CSV,
+                   and 'rollbook import FILE --as keyed' shows what it adds; --write adds it. What is there already is recognised
+  --today DATE     as of another day (2026-11-25)
+
+Exit code
+  0   nothing is to be keyed in
+  1   something is, or is in doubt
+  2   not everything could be read, or the command could not be run: no such printer, a wrong argument
+
+JSON
+  { "version", "date", "printer", "title"
+    "slots":      [ { "slot", "profile", "title", "stock", "mode", "file"
+                      "retired":  in words, for one out of use: nothing is keyed in for it
+                      "holds":    whose numbers the machine had: { "profiles": [ { "profile", "slot" } ], "compared", "apart" (how many
+                                  settings are not its own), "date" }
+                      "items":    [ { "key", "where", "file" (as written), "text" (as the panel takes it), "note"
+                                      "state": "has-it", "key-in" or "in-doubt", "since" (a day that showed it)
+                                      "machine": { "text", "date" } where another value was read back
+                                      "ways": [ { "right": "machine" or "file", "open" (whether it may be gone), "text" } ] } ] } ]
+    "notChecked": what could not be read, one text each; where there is one, the exit code is 2 }
+`
+
+export const SHOP = `rollbook shop [--format FORMAT] [--today DATE]
+
+The whole shop on one table: stocks by printers, and where they meet what the evidence proves of the length of prints, in five words
+(unknown, doubtful, off, carried, proven) with the share of prints that keeps the shop's tolerance. A pair without a profile is
+neutral. Below it the lots on each machine, what is out of use, and all profiles, what is due first.
+
+  --format text    for people (the default)
+           html    one page to open or print; it fetches and runs nothing
+           json    one JSON object for other programs
+  --today DATE     as of another day (2026-11-25)
+
+Exit code
+  0   all was looked at
+  2   not everything could be read; standard error says what
+
+JSON
+  { "version", "shop", "today", "goal" (share of prints that is asked for)
+    "columns":    [ { "stock", "title", "file", "retired", "replacedBy" } ]
+    "rows":       [ { "printer", "title", "file", "lots": [ { "stock", "lot" } ]
+                      "cells": one a column, each a list of { "profile", "file", "printer", "stock", "mode", "word", "chance", "due" (a day;
+                               today: now), "dueBy": "recheck" or "risk", "lot", "retired", "sentence" } } ]
+    "apart":      profiles that name no stock or no printer, as in a cell
+    "notChecked": what could not be read, one text each; where there is one, the exit code is 2 }
+`
+
+export const DIFFERENCES = `rollbook differences <stock> [--json] [--today DATE]
+
+One stock on several printers, the profiles in use side by side. Settings that differ are told as they are written and as what the web
+feels (pressure, pull, temperature): by build, where the printers' documents differ in what stands behind them, or nobody knows why.
+Corrections are compared in pairs of printers: what suction, pull and heat do to either, low with low and high with high, and what is
+left. Left beyond both uncertainties it is wear, perhaps, where work on a machine or a drift was written down, and else nobody knows.
+
+  --json         one JSON object for other programs, shares of length as fractions
+  --today DATE   as of another day (2026-11-25)
+
+Exit code
+  0   it was compared
+  2   not everything could be read, or the command could not be run: no profile in use on such a stock, a wrong argument
+
+JSON
+  { "version", "date", "stock", "alike": keys that all have alike
+    "profiles":    [ { "profile", "printer", "mode", "file", "word", "correction": { "value", "U" } } ]
+    "settings":    [ { "key", "values" and "real" (in the order of the profiles), "why": "build" or "nobody-knows", "because" } ]
+    "corrections": [ { "a", "b", "apart": { "difference", "U", "explained", "explainedU", "left", "leftU", "verdict" } of b less a
+                       "causes": [ { "law", "range": { "low", "typical", "high" } or "problem" } ]
+                       "why": "build", "wear" or "nobody-knows"; none where the two agree, "wear": what was written down } ]
+    "notChecked":  what could not be read, one text each; where there is one, the exit code is 2 }
+Every U is the half-width of a 95 % interval.
+`
