@@ -141,7 +141,7 @@ describe('imports', () => {
     'the feed, which has a command, a hint and an assist of its own':
       /^(?:cli\/feed(?:-json)?|features\/hints|assists\/set-correction|lsp\/extras)\.ts$/,
     'a new profile: test prints, neighbours and whether stock and printer go together':
-      /^report\/start\/(?:prints|nearest|pairing)\.ts$/,
+      /^report\/start\/(?:prints|nearest|pairing|like)\.ts$/,
     'the whole shop: what is proven of lengths, what is to be keyed in, and how one stock prints on several machines':
       /^report\/fleet\/[\w-]+\.ts$/,
   }

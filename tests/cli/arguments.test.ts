@@ -17,6 +17,10 @@ describe('help', () => {
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
         rollbook work-out WHAT        a number that no data sheet tells, from what you measure
+        rollbook start --stock S --printer P   a new profile, each setting with its reason
+        rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
+        rollbook shop                 the whole shop on one table, what is due first
+        rollbook differences <stock>  one stock on several printers, and what explains the differences
         rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
         rollbook export [path ...]    settings, evidence or quantities as one table
         rollbook explain [words]      what a setting does, what a rule or a fault means
@@ -189,13 +193,13 @@ describe('explain', () => {
 
       Ask with the name of a setting, a rule or a fault, or with the words of the trade: \`rollbook explain suction\`, \`rollbook explain vacuum\`, \`rollbook explain ghosting\`, \`rollbook explain bands-light\`.
 
-      - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, conditions, notes
-      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, notes
+      - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, conditions, retired, replaced-by, notes
+      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, retired, replaced-by, notes
       - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, events, room, cautions, notes
       - **The shop** (rollbook.yaml): shop, units, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
       - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
-      - **Rules:** 179, each named behind its finding, as in \`rollbook explain feed-correction\`
+      - **Rules:** 181, each named behind its finding, as in \`rollbook explain feed-correction\`
 
       Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
       exit 0"

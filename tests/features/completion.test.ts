@@ -18,7 +18,7 @@ const labels = async (fixture: string): Promise<string> => (await completions(fi
 describe('keys', () => {
   test('of an empty document, with the whole of it first', async () => {
     expect(await offered(lastInShop('$0'))).toMatchInlineSnapshot(`
-      "new profile | profile | title | base | retired | replaced-by | stock | printer | mode | slot | gap | feed | … 11 more
+      "new profile | profile | title | base | stock | printer | mode | slot | gap | feed | alignment | heat | … 11 more
       ---
       profile: example
       stock: \${1}
@@ -30,7 +30,7 @@ describe('keys', () => {
 
   test('that are there already are left out', async () => {
     expect(await labels(inShop(`${HEAD}gap: 2 mm\n$0`))).toMatchInlineSnapshot(
-      `"title | base | retired | replaced-by | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | conditions | notes"`,
+      `"title | base | slot | feed | alignment | heat | drying | suction | carriage | web | colour | observed | keyed | conditions | retired | replaced-by | notes"`,
     )
   })
 

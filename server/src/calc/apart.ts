@@ -5,7 +5,7 @@ import { differenceOf, type Range } from './range.ts'
 import { shiftOfRange } from './two-piece.ts'
 
 /** A result with the half-width of its 95 % interval. */
-export interface Result {
+interface Result {
   readonly value: number
   readonly U: number
 }
