@@ -50,7 +50,14 @@ if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`
 
 async function client(): Promise<Metafile> {
   const entryPoints = { extension: 'client/src/extension.ts' }
-  const { metafile, outputFiles } = await build({ ...OPTIONS, metafile: true, entryPoints, format: 'cjs', external: ['vscode'], write: false })
+  const { metafile, outputFiles } = await build({
+    ...OPTIONS,
+    metafile: true,
+    entryPoints,
+    format: 'cjs',
+    external: ['vscode'],
+    write: false,
+  })
   for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
   return metafile
 }

@@ -1,6 +1,7 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
-import { REVIEW } from './help-review.ts'
+
 import { DIFFERENCES, SHOP, TO_KEY } from './help-fleet.ts'
+import { REVIEW } from './help-review.ts'
 import { EXPORT, IMPORT } from './help-tables.ts'
 
 export const HELP = `rollbook: media profiles as code, on the command line
@@ -207,8 +208,7 @@ New keys and quantities may be added; these stay.
 
 const NEW = `rollbook new shop|instrument|stock|printer|profile [--KEY ANSWER ...] [--answers FILE|-] [--into ID] [--out FILE|-] [--ci github|gitlab]
              [--questions] [--today DATE]
-const START = `rollbook start --stock S --printer P [--mode M] [--id ID] [--out FILE|-] [--today DATE]
-rollbook start --like PROFILE --printer P [--printer P ...] [--mode M] [--id ID] [--out FILE|-] [--today DATE]
+rollbook new profile --like PROFILE --printer P [--printer P ...] [--mode M] [--id ID] [--out FILE|-] [--today DATE]
 
 Makes a document from answers. At a terminal it asks, says where each answer is found, and judges each as it is typed; Enter leaves open
 what may be left open, ? tells more, done ends. Unknown is an answer: what cannot be judged then is said, and stays so until it is
@@ -230,16 +230,11 @@ added. Nothing is made up, nothing is written over, and what is written has no e
   --out FILE      the new file; else where the shop keeps such documents, or in stocks/, printers/, profiles/. - is standard output
   --ci            a new shop's workflow for merge requests and for what is due
   --today         as of another day (2026-11-25)
-With --like the settings of a profile of the same stock are carried to the printer by what the web feels, to the safe side alone: the
-same pressure, no more pull, no hotter a web, no lower a gap. Where the printer's document does not say what its settings pull or how
-its heaters couple to the web, pull and heat are not carried. What was measured on the other printer is told as what to expect, and
-proves nothing here. For several printers at once each profile is written into a new file beside the others: all of them or none.
-
-  --like   a profile: its file or its id
-  --mode   a mode of the printer; else with --like the one that prints as fine in as many passes; else its only one, or the one most of the shop's profiles on it use
-  --id     the profile's name; else made of stock and printer
-  --out    a new file; a file that exists is not written over. Without it, or with -, standard output
-  --today  as of another day (2026-11-25)
+  --like PROFILE  a profile, its file or its id, of the same stock: its settings are carried to the printer by what the web feels, to the
+                  safe side alone: the same pressure, no more pull, no hotter a web, no lower a gap. Where the printer's document does not
+                  say what its settings pull or how its heaters couple to the web, pull and heat are not carried. What was measured on
+                  the other printer is told as what to expect, and proves nothing here. For several printers at once each profile is
+                  written into a new file beside the others: all of them or none
 
 Exit code
   0   it is written. Of a profile check finds, of errors and warnings, only what has not been printed yet: the feed and the alignment

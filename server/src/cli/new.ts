@@ -15,7 +15,7 @@ import { type Bench, openBench, tellTroubles } from './bench.ts'
 import { CI, CI_FILE, CI_TEXT, type Ci, PACKAGE } from './ci-files.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type OptionSpecs, type Options, seeHelp } from './options.ts'
-import { startProfile } from './start.ts'
+import { type StartWish, startProfile, wishIn } from './start.ts'
 import { printable, styleOf } from './terminal.ts'
 
 const ALL_KEYS: readonly string[] = [...new Set(NEW_KINDS.flatMap((kind) => QUESTIONS[kind].map(({ key }) => key)))]
@@ -26,6 +26,7 @@ export const NEW_OPTIONS: OptionSpecs = {
   answers: 'text',
   questions: 'flag',
   into: 'text',
+  like: 'text',
   out: 'text',
   ci: CI,
   today: 'text',
@@ -40,6 +41,11 @@ export async function makeNew(cli: CliHost, options: Options, at: (doing: string
     return EXIT.clean
   }
   demandSense(kind, options)
+  // What is carried from another profile is asked of nobody.
+  if (options.has('like')) {
+    if (!options.has('printer')) throw new CannotRun(`A profile like another one needs a printer: --printer P.${seeHelp('new')}`)
+    return startProfile(cli, wishIn(options), at)
+  }
   at('reading the answers')
   const given = await givenIn(cli, kind, options)
   at('looking for the shop')
@@ -90,6 +96,8 @@ function demandSense(kind: NewKind, options: Options): void {
   const strange = ALL_KEYS.find((key) => options.has(key) && !own.includes(key))
   if (strange !== undefined) throw new CannotRun(`A new ${kind} is not asked for --${strange}.${seeHelp('new')}`)
   if (options.has('ci') && kind !== 'shop') throw new CannotRun(`--ci goes with a new shop.${seeHelp('new')}`)
+  if (options.has('like') && (kind !== 'profile' || options.has('answers')))
+    throw new CannotRun(`--like goes with a new profile, without --answers.${seeHelp('new')}`)
   if (options.has('into') && kind !== 'stock' && kind !== 'printer')
     throw new CannotRun(`--into names a stock or a printer that answers are added to.${seeHelp('new')}`)
   const out = options.word('out')
@@ -128,13 +136,13 @@ function refusalText(
   return `No ${kind} is made.${refused === undefined ? '' : ` ${refused}`}${told.join('')}${faults.length > 0 ? ` 'rollbook new ${kind} --questions' lists all that is asked.` : ''}`
 }
 
-function wishOf(answers: RawAnswers): { stock: string; printer: string; mode: string | undefined; id: string | undefined } {
+function wishOf(answers: RawAnswers): Omit<StartWish, 'out'> {
   const one = (key: string): string | undefined => {
     const answer = answers.get(key)
     const text = typeof answer === 'string' ? answer.trim() : answer?.[0]
     return text === '' || text === 'unknown' ? undefined : text
   }
-  return { stock: one('stock')!, printer: one('printer')!, mode: one('mode'), id: one('id') }
+  return { stock: one('stock')!, printers: [one('printer')!], mode: one('mode'), id: one('id') }
 }
 
 async function write(cli: CliHost, bench: Bench, kind: NewKind, { file, before, text }: Made, ci: Ci | undefined): Promise<void> {

@@ -22,8 +22,8 @@ import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
 import { SHOP_FORMATS, shop } from './shop.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
-import { WORK_OUT_OPTIONS, workOut } from './work-out.ts'
 import { TO_KEY_FORMATS, toKey } from './to-key.ts'
+import { WORK_OUT_OPTIONS, workOut } from './work-out.ts'
 
 interface Command {
   readonly options: OptionSpecs
@@ -58,7 +58,6 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: review,
   },
   new: { options: NEW_OPTIONS, run: makeNew },
-  start: { options: { stock: 'text', printer: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' }, run: start },
   start: {
     options: { stock: 'text', printer: 'text', like: 'text', mode: 'text', id: 'text', out: 'text', today: 'text' },
     run: start,

@@ -14,28 +14,42 @@ import { unreadOf } from './unjudged.ts'
 
 /** What a profile is started from. */
 export interface StartWish {
-  readonly stock: string
-  readonly printer: string
+  /** Undefined for that of the profile to be like. */
+  readonly stock: string | undefined
+  /** At least one; more than one with `like` alone. */
+  readonly printers: readonly string[]
   readonly mode?: string | undefined
   readonly id?: string | undefined
+  /** A profile, its file or its id, whose settings are carried. */
+  readonly like?: string | undefined
   /** A new file, or `-` for standard output; undefined for a file where the shop's profiles are. */
   readonly out: string | undefined
 }
 
 /** By its old name. */
 export async function start(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
-  const printers = [...new Set(options.words('printer'))]
-  const [printer, out, like] = [printers[0], options.word('out') ?? '-', options.word('like')]
-  if ((options.word('stock') ?? like) === undefined || printer === undefined || options.positionals.length > 0)
+  const wish = wishIn(options)
+  if ((wish.stock ?? wish.like) === undefined || wish.printers.length === 0 || options.positionals.length > 0)
     throw new CannotRun(`rollbook start takes a stock and a printer: --stock S --printer P.${seeHelp('start')}`)
-  const code = await startProfile(cli, { stock, printer, mode: options.word('mode'), id: options.word('id'), out }, at)
+  const severally = wish.printers.length > 1 && wish.out === undefined
+  const code = await startProfile(cli, { ...wish, out: wish.out ?? (severally ? undefined : '-') }, at)
   cli.err("'rollbook start' is called 'rollbook new profile' now; the old name goes on working.\n")
   return code
 }
 
+/** What the options say by themselves. */
+export const wishIn = (options: Options): StartWish => ({
+  stock: options.word('stock'),
+  printers: [...new Set(options.words('printer'))],
+  mode: options.word('mode'),
+  id: options.word('id'),
+  like: options.word('like'),
+  out: options.word('out'),
+})
+
 /** Starts a profile, and gives the exit code. */
 export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: string) => void): Promise<number> {
-  const { stock, printer, out } = wish
+  const { printers, out, like, mode } = wish
   if (out !== undefined && out !== '-' && kindOfFile(out) !== 'media')
     throw new CannotRun(`'${out}' is no name for a profile: these are named *.media.yaml.`)
   const toFile = out === undefined || out === '-' ? undefined : out
@@ -47,13 +61,8 @@ export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: st
   const folder = await (elsewhere === undefined ? bench.addShopsOf(cli.cwd, 'folder') : bench.addShopsOf(path, 'file'))
   const place = fileUri(`${folder}/rollbook.yaml`)
   const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${toFile}`
-  for (const [kind, id] of [
-    ['stock', stock],
-    ['printer', printer],
-  ] as const) {
-  const shop = elsewhere === undefined ? 'The shop of the current folder' : `The shop of ${out}`
   const liked = like === undefined ? undefined : await likedOf(cli, bench, like, place)
-  const stock = options.word('stock') ?? liked?.stock ?? ''
+  const stock = wish.stock ?? liked?.stock ?? ''
   if (liked && liked.stock !== stock)
     throw new CannotRun(
       `${like} is on ${liked.stock ?? 'no stock'}: a profile is carried to other printers on its own stock alone.`,
@@ -67,22 +76,14 @@ export async function startProfile(cli: CliHost, wish: StartWish, at: (doing: st
   }
   const doubtful = (await Promise.all(printers.map((one) => notRead(bench, place, { stock, printer: one })))).flat()
   if (doubtful.length > 0) throw new CannotRun(`${doubtful.join(' ')} Nothing is started from it before that is settled.`)
-  if (printers.length > 1) return rollOut(cli, bench, options, { place, stock, printers, like: liked?.file }, at)
+  if (printers.length > 1) return rollOut(cli, bench, wish, { place, stock, like: liked?.file }, at)
+  const [printer = ''] = printers
   at(`starting a profile for ${stock} on ${printer}`)
   const named = toFile === undefined ? undefined : idOfFile(toFile)
   const id = wish.id ?? named
   if (named !== undefined && id !== named)
     throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${toFile} do not go together.`)
-  const started = await startIn(bench.workspace, place, { stock, printer, mode: wish.mode, id, intoBlank: out === '-' })
-    throw new CannotRun(`A profile is named as its file: --id ${id} and --out ${out} do not go together.`)
-  const started = await startIn(bench.workspace, place, {
-    stock,
-    printer,
-    mode: options.word('mode'),
-    id,
-    like: liked?.file,
-    intoBlank: out === '-',
-  })
+  const started = await startIn(bench.workspace, place, { stock, printer, mode, id, like: liked?.file, intoBlank: out === '-' })
   if (!started.ok) throw new CannotRun(started.refused)
   if (out === '-') cli.out(started.text)
   else {
@@ -118,17 +119,17 @@ async function likedOf(
 async function rollOut(
   cli: CliHost,
   bench: Bench,
-  options: Options,
-  { place, stock, printers, like }: { place: string; stock: string; printers: readonly string[]; like: string | undefined },
+  { printers, mode, out, id, like: named }: StartWish,
+  { place, stock, like }: { readonly place: string; readonly stock: string; readonly like: string | undefined },
   at: (doing: string) => void,
 ): Promise<number> {
   const { workspace, shown } = bench
-  if (like === undefined || options.has('out') || options.has('id'))
-    throw new CannotRun(`For several printers at once give --like PROFILE, and no --out or --id.${seeHelp('start')}`)
+  if (named === undefined || out !== undefined || id !== undefined)
+    throw new CannotRun(`For several printers at once give --like PROFILE, and no --out or --id.${seeHelp('new')}`)
   const all: (Extract<StartAnswer, { ok: true }> & { readonly printer: string })[] = []
   for (const printer of printers) {
     at(`starting a profile for ${stock} on ${printer}`)
-    const started = await startIn(workspace, place, { stock, printer, mode: options.word('mode'), like })
+    const started = await startIn(workspace, place, { stock, printer, mode, like })
     if (!started.ok) throw new CannotRun(`${printer}: ${started.refused} Nothing is written.`)
     all.push({ ...started, printer })
   }
@@ -136,8 +137,8 @@ async function rollOut(
   for (const { file } of all)
     if ((await cli.look(fileURLToPath(file))) !== undefined)
       throw new CannotRun(`There is a file ${shown(file)} already. Nothing is written.`)
-  for (const { file, text, testPrints, problems } of all) {
-    await cli.create(fileURLToPath(file), text)
+  await cli.createAll(new Map(all.map(({ file, text }) => [fileURLToPath(file), text])))
+  for (const { file, testPrints, problems } of all) {
     cli.err(`${printable(`${shown(file)} is written: ${testPrints.length} test prints to make first stand at its top.`)}\n`)
     for (const problem of problems) cli.err(`  ${printable(problem)}\n`)
   }
