@@ -62,6 +62,7 @@ async function check(code: string, example: Example): Promise<void> {
   expect(offered(finding!)).toEqual(example.fixes ?? [])
   expect(toldBeside(finding!, fixture)).toEqual(example.related ?? [])
   expect(finding!.unnecessary ?? false).toBe(example.unnecessary ?? false)
+  expect(finding!.outdated ?? false).toBe(example.outdated ?? false)
   if (example.after !== undefined) await checkFix(code, finding!, fixture, example.after)
 }
 

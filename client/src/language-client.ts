@@ -52,6 +52,8 @@ export function createClient(module: string, log: vscode.LogOutputChannel, event
         },
       },
       initializationFailedHandler: () => false,
+      // Findings come as they are typed; of documents that are not open they come unasked for.
+      diagnosticPullOptions: { onChange: true },
       errorHandler: {
         error(error, _message, count) {
           log.error(error)

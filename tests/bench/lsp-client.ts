@@ -13,6 +13,7 @@ export class LspClient {
   private buffer: Buffer = Buffer.alloc(0)
   private nextId = 1
   private readonly replies = new Map<number | string, { done: (result: unknown) => void; fail: (error: Error) => void }>()
+  private readonly progress = new Set<(value: { readonly items: readonly unknown[] }) => void>()
   private readonly listeners = new Set<(published: Published) => void>()
 
   constructor(
@@ -26,12 +27,12 @@ export class LspClient {
     })
   }
 
-  async initialize(folder: string): Promise<void> {
+  async initialize(folder: string, textDocument: object = {}): Promise<void> {
     await this.request('initialize', {
       processId: process.pid,
       rootUri: folder,
       workspaceFolders: [{ uri: folder, name: 'shop' }],
-      capabilities: CAPABILITIES,
+      capabilities: { ...CAPABILITIES, textDocument: { ...CAPABILITIES.textDocument, ...textDocument } },
     })
     this.notify('initialized', {})
   }
@@ -71,6 +72,12 @@ export class LspClient {
     })
   }
 
+  /** Parts of an answer, as they come. */
+  onProgress(listener: (value: { readonly items: readonly unknown[] }) => void): () => void {
+    this.progress.add(listener)
+    return () => this.progress.delete(listener)
+  }
+
   private send(message: object): void {
     const body = JSON.stringify({ jsonrpc: '2.0', ...message })
     this.probe.child.stdin!.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`)
@@ -103,6 +110,9 @@ export class LspClient {
       this.send({ id: message.id, result })
     } else if (message.method === 'textDocument/publishDiagnostics') {
       for (const listener of [...this.listeners]) listener(message.params as Published)
+    } else if (message.method === '$/progress') {
+      const { value } = message.params as { value: { items: readonly unknown[] } }
+      for (const listener of [...this.progress]) listener(value)
     }
   }
 }

@@ -16,6 +16,7 @@ import { growth, memory } from './rows/memory.ts'
 import { peers } from './rows/peers.ts'
 import { core, extension, profile } from './rows/rest.ts'
 import { commands, start } from './rows/start.ts'
+import { whole } from './rows/whole.ts'
 import { sampleFiles, writeShop } from './shops.ts'
 import { dayBefore } from './texts.ts'
 
@@ -25,6 +26,7 @@ const BLOCKS: readonly Block[] = [
   answers,
   open,
   burst,
+  whole,
   start,
   memory,
   growth,

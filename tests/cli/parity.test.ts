@@ -3,11 +3,18 @@ import { readFile } from 'node:fs/promises'
 import { PassThrough } from 'node:stream'
 import { fileURLToPath } from 'node:url'
 import { afterAll, describe, expect, test, vi } from 'vitest'
-import { type Diagnostic, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node'
+import {
+  type ClientCapabilities,
+  type Diagnostic,
+  StreamMessageReader,
+  StreamMessageWriter,
+  type WorkspaceDiagnosticReport,
+} from 'vscode-languageserver/node'
 import {
   createMessageConnection,
   createProtocolConnection,
   PublishDiagnosticsNotification,
+  WorkspaceDiagnosticRequest,
 } from 'vscode-languageserver-protocol/node'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import type { PointRange, ReadableFinding } from '../../server/src/cli/readable.ts'
@@ -52,6 +59,15 @@ describe.each(['tern-quay', 'broken'])('%s', (shop) => {
       await vi.waitFor(() => expect([file, published.get(file)]).toEqual([file, []]), PATIENT)
     }
   })
+
+  test('with none open, for a client that asks for all', async () => {
+    const { files, expected } = await told(folder)
+    const { ask } = await session(folder, { diagnostic: { relatedInformation: true } })
+    const { items } = await ask()
+    const found = new Map(items.map((item) => [item.uri, item.kind === 'full' ? item.items.map(essence) : []]))
+    expect(files.map((file) => [file, found.get(file) ?? []])).toEqual(files.map((file) => [file, expected(file)]))
+    expect(found.size).toBe(files.filter((file) => expected(file).length > 0).length)
+  })
 })
 
 /** The documents of a folder, and what the command line tells of each. */
@@ -76,10 +92,14 @@ async function checkJson(folder: string): Promise<readonly ReadableFinding[]> {
 }
 
 /** The newest diagnostics of each file of a session, and what opens and closes one. */
-async function session(folder: string): Promise<{
+async function session(
+  folder: string,
+  textDocument: ClientCapabilities['textDocument'] = { publishDiagnostics: { relatedInformation: true } },
+): Promise<{
   published: Map<string, readonly Diagnostic[]>
   open: (uri: string) => Promise<void>
   close: (uri: string) => Promise<void>
+  ask: () => Promise<WorkspaceDiagnosticReport>
 }> {
   const [up, down] = [new PassThrough(), new PassThrough()]
   serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), new NodeHost(), 'test')
@@ -94,7 +114,7 @@ async function session(folder: string): Promise<{
   await client.sendRequest('initialize', {
     processId: null,
     rootUri: fileUri(folder),
-    capabilities: { textDocument: { publishDiagnostics: { relatedInformation: true } } },
+    capabilities: { textDocument },
   })
   await client.sendNotification('initialized', {})
   return {
@@ -104,6 +124,7 @@ async function session(folder: string): Promise<{
       await client.sendNotification('textDocument/didOpen', { textDocument: { uri, languageId: 'rollbook', version: 1, text } })
     },
     close: (uri) => client.sendNotification('textDocument/didClose', { textDocument: { uri } }),
+    ask: () => client.sendRequest(WorkspaceDiagnosticRequest.type, { previousResultIds: [] }),
   }
 }
 

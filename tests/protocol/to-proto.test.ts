@@ -6,7 +6,7 @@ import { withoutStops } from '../../server/src/base/text-edit.ts'
 import type { Action } from '../../server/src/features/context.ts'
 import { abilitiesOf } from '../../server/src/lsp/abilities.ts'
 import { plainText } from '../../server/src/lsp/plain-text.ts'
-import { type Papers, toCodeAction } from '../../server/src/lsp/to-proto.ts'
+import { type Papers, toCodeAction, toDiagnostic } from '../../server/src/lsp/to-proto.ts'
 import { FULL } from './client.ts'
 
 const TEXT = 'feed:\n  checks:\n    - {a: 1}\n'
@@ -49,6 +49,18 @@ describe('an action whose text has stops', () => {
     const changes = able({ workspace: { workspaceEdit: { snippetEditSupport: true } } })
     expect(toCodeAction(action, papers, [], changes).edit).toHaveProperty('changes')
   })
+})
+
+test('a finding is marked by what the client knows of such marks, and by no other', () => {
+  const finding = { code: 'a', severity: 'hint', file: 'file:///a.media.yaml', span: { start: 0, end: 4 }, message: '' } as const
+  const marked = { ...finding, unnecessary: true, outdated: true }
+  const told = (valueSet: readonly number[]) => ({ publishDiagnostics: { tagSupport: { valueSet } } })
+  const tagsFor = (one: typeof finding, text: object) => toDiagnostic(one, papers, able({ textDocument: text })).tags
+  expect(tagsFor(marked, told([1, 2]))).toEqual([1, 2])
+  expect(tagsFor(marked, told([1]))).toEqual([1])
+  expect(tagsFor(marked, {})).toBeUndefined()
+  expect(tagsFor(finding, told([1, 2]))).toBeUndefined()
+  expect(tagsFor(marked, { ...told([1]), diagnostic: { tagSupport: { valueSet: [1, 2] } } })).toEqual([1, 2])
 })
 
 test('an action is tied to the finding it mends, not to another of the same rule', () => {

@@ -7,7 +7,12 @@ import { InsertTextMode } from './protocol.ts'
 export interface ClientAbilities {
   readonly markdown: boolean
   readonly markdownDocumentation: boolean
-  readonly tags: boolean
+  /** The marks on a finding that it knows. */
+  readonly tags: readonly number[]
+  /** Asks for findings, of one document and of all, and need not be told. */
+  readonly pullsFindings: boolean
+  /** Asks for the findings of what it has open anew when told to. */
+  readonly refreshedFindings: boolean
   readonly relatedInformation: boolean
   /** The address of the page that explains a rule or a setting, with `{topic}` in it; undefined where the client has no such pages. */
   readonly explanationPage: string | undefined
@@ -43,12 +48,16 @@ export function encodingOf(params: InitializeParams): PositionEncoding {
 
 export function abilitiesOf({ capabilities, initializationOptions }: InitializeParams): ClientAbilities {
   const { textDocument: text, workspace } = capabilities
+  // Since 3.18 a client says of those that it asks for what it takes in them; before, it said so of those it is told.
+  const findings = { ...text?.publishDiagnostics, ...text?.diagnostic }
   return {
     markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
     markdownDocumentation: text?.completion?.completionItem?.documentationFormat?.includes('markdown') ?? false,
-    tags: Boolean(text?.publishDiagnostics?.tagSupport),
-    relatedInformation: text?.publishDiagnostics?.relatedInformation ?? false,
-    explanationPage: text?.publishDiagnostics?.codeDescriptionSupport ? pageOf(initializationOptions) : undefined,
+    pullsFindings: text?.diagnostic !== undefined,
+    refreshedFindings: workspace?.diagnostics?.refreshSupport ?? false,
+    tags: findings?.tagSupport?.valueSet ?? [],
+    relatedInformation: findings?.relatedInformation ?? false,
+    explanationPage: findings?.codeDescriptionSupport ? pageOf(initializationOptions) : undefined,
     snippetCompletion: text?.completion?.completionItem?.snippetSupport ?? false,
     linesAsTheyAre: text?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) ?? false,
     snippetEdits: workspace?.workspaceEdit?.snippetEditSupport ?? false,

@@ -12,6 +12,7 @@ import { hover } from './hover.ts'
 import { lenses } from './lenses.ts'
 import { folding, highlights, links, selections } from './looks.ts'
 import { definition, references } from './places.ts'
+import { pull } from './pull.ts'
 import { rename } from './rename.ts'
 import { settings } from './settings.ts'
 import { symbols } from './symbols.ts'
@@ -21,6 +22,7 @@ import { workspaceSymbols } from './workspace-symbols.ts'
 
 export const FEATURES: readonly Feature[] = [
   sync,
+  pull,
   hover,
   completion,
   actions,

@@ -29,6 +29,10 @@ const KINDS = {
       Array.isArray(value) && value.every((c) => isGroup(c) && isText(c.text) && (c.range === undefined || isRange(c.range))),
     words: 'a list of changes, each with its text',
   },
+  results: {
+    is: (value: unknown) => areDocuments(value) && (value as { value?: unknown }[]).every(({ value }) => isText(value)),
+    words: 'a list of results, each with its uri and value',
+  },
   files: { is: areDocuments, words: 'a list of files, each with its uri' },
   renames: {
     is: (value: unknown) => Array.isArray(value) && value.every((f) => isGroup(f) && isText(f.oldUri) && isText(f.newUri)),

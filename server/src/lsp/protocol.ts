@@ -10,7 +10,7 @@ export const DiagnosticSeverity = { Error: 1, Warning: 2, Information: 3 } as co
   typeof protocol.DiagnosticSeverity
 >
 
-export const DiagnosticTag = { Unnecessary: 1 } as const satisfies Partial<typeof protocol.DiagnosticTag>
+export const DiagnosticTag = { Unnecessary: 1, Deprecated: 2 } as const satisfies Partial<typeof protocol.DiagnosticTag>
 
 export const CodeActionKind = { QuickFix: 'quickfix', RefactorRewrite: 'refactor.rewrite' } as const
 

@@ -1,14 +1,15 @@
-// When findings are told: in the pauses between messages, in slices, the document touched last first, and only what is new.
+// When findings are told: in the pauses between messages, in slices, the document touched last first, and only what is new. A client that asks for them itself is
+// told nothing but to ask again, where another document has changed what it was answered.
 import type { FeatureContext } from '../features/context.ts'
 import type { Session } from './session.ts'
-import { toDiagnostic } from './to-proto.ts'
+import { type Told as Findings, readPlaces, toldOf } from './told.ts'
 
 interface Told {
   readonly version: number | undefined
   /** What was told of; undefined where that failed: an error of ours is not to be met again and again, and the next text is another try. */
   readonly of: FeatureContext | undefined
-  /** The diagnostics as they were sent. */
-  readonly content: string | undefined
+  /** The mark of what was sent, or answered. */
+  readonly mark: string | undefined
 }
 
 /** For how many milliseconds the findings wait while messages come on end: a burst of changes is told of once, and typing never waits so long. */
@@ -49,6 +50,11 @@ export class Publisher {
     if (this.touched.has(file)) this.touch(file)
   }
 
+  /** A client has asked for a document's findings, and these are answered. */
+  pulled(file: string, of: FeatureContext, { mark }: Findings): void {
+    this.told.set(file, { version: this.session.texts.version(file), of, mark })
+  }
+
   forget(file: string): void {
     this.told.delete(file)
     this.touched.delete(file)
@@ -82,7 +88,7 @@ export class Publisher {
   }
 
   /** Resolves when a turn went by without a message, or when they have come on end for long enough. */
-  private async pause(): Promise<void> {
+  async pause(): Promise<void> {
     const until = performance.now() + PATIENCE
     await turn()
     for (let before = -1; this.messages !== before && performance.now() < until; ) {
@@ -93,7 +99,8 @@ export class Publisher {
 
   private isTold(file: string): boolean {
     const told = this.told.get(file)
-    if (told === undefined || told.version !== this.session.texts.version(file)) return false
+    // Of another text a client asks by itself.
+    if (told === undefined || told.version !== this.session.texts.version(file)) return this.session.able.pullsFindings
     return told.of === undefined || told.of === this.session.analysis.current(file)
   }
 
@@ -111,26 +118,25 @@ export class Publisher {
       session.resting.use(file)
       const of = analysis.context(file)
       const findings = of?.findings() ?? []
-      const closed = findings.flatMap((f) => f.related?.map((r) => r.file) ?? []).filter((f) => !workspace.document(f))
-      if (closed.length > 0) {
-        // Places in closed documents have lines and columns only once these are read.
-        await Promise.all(closed.map((f) => workspace.load(f)))
+      const reading = readPlaces(session, findings)
+      if (reading) {
+        await reading
         if (texts.version(file) !== version) return
       }
-      const diagnostics = findings.map((f) => toDiagnostic(f, session.papers, session.able))
-      const content = JSON.stringify(diagnostics)
+      const { items, mark } = toldOf(findings, session)
       const told = this.told.get(file)
-      this.told.set(file, { version, of, content })
+      this.told.set(file, { version, of, mark })
       // Another document changed, and what is told of this one is the same.
-      if (told && told.version === version && told.content === content) return
+      if (told && told.version === version && told.mark === mark) return
       if (told && told.version === version) session.refreshing.told()
+      if (session.able.pullsFindings) return session.refreshing.findings()
       session.tell('textDocument/publishDiagnostics', {
         uri: texts.uri(file),
-        diagnostics,
+        diagnostics: items,
         ...(version !== undefined && { version }),
       })
     } catch (error) {
-      this.told.set(file, { version, of: undefined, content: undefined })
+      this.told.set(file, { version, of: undefined, mark: undefined })
       session.host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
     } finally {
       this.busy.delete(file)
@@ -142,4 +148,4 @@ export class Publisher {
 /** After the message at hand; a timer, all that a browser has, waits a millisecond longer. */
 const soon: (work: () => void) => unknown = typeof setImmediate === 'function' ? setImmediate : (work) => setTimeout(work, 0)
 
-const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))
+export const turn = (): Promise<void> => new Promise((resolve) => void soon(resolve))

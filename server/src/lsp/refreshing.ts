@@ -21,6 +21,11 @@ export class Refreshing {
     if (this.session.able.refreshedTokens) this.ask('workspace/semanticTokens/refresh')
   }
 
+  /** What a client was answered of an open document is another now, though its text is the same. */
+  findings(): void {
+    if (this.session.able.refreshedFindings) this.ask('workspace/diagnostic/refresh')
+  }
+
   private ask(method: string): void {
     const { client, host } = this.session
     client.sendRequest(method).catch((error) => host.log('info', `${method}: ${(error as Error).message}`))

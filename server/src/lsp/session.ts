@@ -15,6 +15,7 @@ import { Publisher } from './publisher.ts'
 import { Refreshing } from './refreshing.ts'
 import { Resting } from './resting.ts'
 import { settingsOf } from './settings.ts'
+import { ShopFindings } from './shop-findings.ts'
 import { type Papers, toRange } from './to-proto.ts'
 import { UnsavedDocuments } from './unsaved.ts'
 
@@ -27,6 +28,7 @@ export class Session {
   readonly analysis: Analysis
   readonly unsaved = new UnsavedDocuments(() => this.folders[0])
   readonly publisher = new Publisher(this)
+  readonly shopFindings = new ShopFindings(this)
   readonly resting = new Resting(this)
   readonly watching = new Watching(this)
   readonly refreshing = new Refreshing(this)
@@ -76,6 +78,7 @@ export class Session {
     this.publisher.forget(file)
     this.resting.forget(file)
     await this.workspace.close(file)
+    this.shopFindings.forget(file)
   }
 
   readonly papers: Papers = {

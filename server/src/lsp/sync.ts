@@ -39,7 +39,8 @@ export const sync: Feature = {
         session.publisher.wait()
         session.unsaved.forget(uri)
         await session.leave(file)
-        if (!session.workspace.isOpen(file)) session.tell('textDocument/publishDiagnostics', { uri, diagnostics: [] })
+        if (!session.able.pullsFindings && !session.workspace.isOpen(file))
+          session.tell('textDocument/publishDiagnostics', { uri, diagnostics: [] })
         session.publisher.soon()
       },
     ),

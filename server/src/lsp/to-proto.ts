@@ -67,7 +67,7 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
       codeDescription: { href: able.explanationPage.replace('{topic}', finding.code) },
     }),
     message: finding.message,
-    ...(finding.unnecessary && able.tags && { tags: [DiagnosticTag.Unnecessary] }),
+    ...tagged(finding, able),
     ...(related?.length && {
       relatedInformation: related.map((r) => ({
         location: { uri: papers.uri(r.file), range: toRange(papers.positions(r.file), r.span) },
@@ -75,6 +75,12 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
       })),
     }),
   }
+}
+
+function tagged({ unnecessary, outdated }: Finding, { tags }: ClientAbilities): Pick<Diagnostic, 'tags'> {
+  const all = [...(unnecessary ? [DiagnosticTag.Unnecessary] : []), ...(outdated ? [DiagnosticTag.Deprecated] : [])]
+  const taken = all.filter((tag) => tags.includes(tag))
+  return taken.length > 0 ? { tags: taken } : {}
 }
 
 export const toEdit = (edit: TextEdit, positions: Positions): ProtocolEdit => ({

@@ -42,6 +42,8 @@ export interface ReportOptions {
   readonly related?: readonly Related[]
   /** Greyed out in an editor: text that has no effect. */
   readonly unnecessary?: boolean
+  /** Struck through in an editor: a value that was right and is not any more. */
+  readonly outdated?: boolean
 }
 
 export interface Finding extends ReportOptions {
@@ -81,6 +83,7 @@ export interface Example {
   /** What is told beside the finding: its message, a blank, and the text it points to (the first line of it). Nothing without it. */
   readonly related?: readonly string[]
   readonly unnecessary?: true
+  readonly outdated?: true
   /** Shown in no page: an edge case. */
   readonly testOnly?: boolean
 }

@@ -11,7 +11,8 @@ export const rule = defineRule({
 wrote it to say, so nothing is offered.`,
   check(context) {
     for (const { name, at, under } of soundStates(context))
-      if (under.length === 0) context.report(at, `No evidence is under '${name}'. It can go if none is missing.`)
+      if (under.length === 0)
+        context.report(at, `No evidence is under '${name}'. It can go if none is missing.`, { unnecessary: true })
   },
   examples: [
     {
@@ -22,6 +23,7 @@ conditions:
   $0evening$0: { from: said, stock: film, printer: bay-1, mode: draft }
 `,
       message: "No evidence is under 'evening'. It can go if none is missing.",
+      unnecessary: true,
     },
     {
       name: 'one reading under it',

@@ -28,7 +28,7 @@ import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
-import { type RunInput, runRules } from '../rules/run.ts'
+import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
 import { Judged } from './judged.ts'
@@ -83,6 +83,22 @@ export class Analysis {
     const there = new Set(then.map(placeOf))
     for (const finding of others) if (!there.has(placeOf(finding))) due.add(finding)
     return due
+  }
+
+  /** The findings of a document that is loaded, with all that it needs, and who asked for them: nothing else is kept of it. Empty for one that is not. */
+  once(file: string): { readonly findings: readonly Finding[]; readonly by: Asker } {
+    const { askers } = this.workspace
+    const document = this.workspace.document(file)
+    if (!document) return { findings: [], by: askers.restingOn([`text ${file}`]) }
+    const asker = new Asker()
+    askers.ask(asker, `own ${file}`)
+    const shelf = this.workspace.shelf(file, asker)
+    const setup = this.workspace.setup(document, shelf)
+    const input = { ...this.input(document, setup, shelf), severities: severitiesOf(shopFor(document, shelf)) }
+    const { findings } = runRulesOnce(input)
+    const by = askers.restingOn(asker.asked)
+    askers.leave(asker)
+    return { findings, by }
   }
 
   hover(file: string, offset: number): Hover | undefined {

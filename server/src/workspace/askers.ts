@@ -8,6 +8,8 @@ export type Question =
   | `file ${string}`
   /** The same, asked for what is made of that file itself. */
   | `own ${string}`
+  /** Which text a file has, at hand or not: asked for what outlives the trees. */
+  | `text ${string}`
   | `id ${DocumentKind} ${string}`
   | `slot ${string}`
   /** Which documents of a kind there are, with their ids. */
@@ -25,6 +27,8 @@ export class Asker {
 
 export class Askers {
   private readonly by = new Map<Question, Set<Asker>>()
+  /** Is told that an answer may be another, whoever asked. */
+  onChange: () => void = () => undefined
 
   ask(asker: Asker, question: Question): void {
     if (asker.stale || asker.made || asker.asked.has(question)) return
@@ -41,11 +45,20 @@ export class Askers {
   /** The answer may be another now. */
   changed(question: Question): void {
     for (const asker of [...(this.by.get(question) ?? [])]) this.leave(asker)
+    this.onChange()
   }
 
   /** Any answer may be another now. */
   allChanged(): void {
     for (const askers of [...this.by.values()]) for (const asker of [...askers]) this.leave(asker)
+    this.onChange()
+  }
+
+  /** One that rests on these answers, whether or not what was read for them is at hand still. */
+  restingOn(questions: Iterable<Question>): Asker {
+    const asker = new Asker()
+    for (const question of questions) this.ask(asker, question.replace(/^(?:file|own) /, 'text ') as Question)
+    return asker
   }
 
   /** Asks no more, and is stale. */

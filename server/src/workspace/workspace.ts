@@ -233,6 +233,7 @@ export class Workspace {
     if (this.attached.has(file) || this.attaching.has(file)) {
       this.changes.set(file, (this.changes.get(file) ?? 0) + 1)
       this.detach(file)
+      this.askers.changed(`text ${file}`)
     }
     if (!kindOfFile(file)) return
     const known = this.closed.get(file)
@@ -255,6 +256,7 @@ export class Workspace {
   private textChanged(file: string): void {
     this.askers.changed(`own ${file}`)
     this.askers.changed(`file ${file}`)
+    this.askers.changed(`text ${file}`)
     if (this.measured.delete(file)) this.askers.changed('measured')
   }
 
@@ -287,6 +289,7 @@ export class Workspace {
     } catch (error) {
       this.unreadable.set(file, reasonOf(error))
       this.askers.changed(`file ${file}`)
+      this.askers.changed(`text ${file}`)
       this.host.log('error', (error as Error).message)
       return undefined
     }

@@ -28,11 +28,10 @@ enough: then a typical range is assumed.`,
     })
     if (since.length === 0) return
     const { date, words } = since.reduce((last, one) => (one.date.value > last.date.value ? one : last))
-    report(
-      found.place,
-      `The repeatability was worked out on ${found.value}, and on ${date.value} ${words}: work it out anew.`,
-      relatedTo(date.place, 'The day it was changed.'),
-    )
+    report(found.place, `The repeatability was worked out on ${found.value}, and on ${date.value} ${words}: work it out anew.`, {
+      ...relatedTo(date.place, 'The day it was changed.'),
+      outdated: true,
+    })
   },
   examples: [
     {
@@ -45,6 +44,7 @@ events:
 `,
       message: 'The repeatability was worked out on 2025-11-20, and on 2026-03-10 the feed roller was changed: work it out anew.',
       related: ['The day it was changed. 2026-03-10'],
+      outdated: true,
     },
     {
       name: 'cleaned since, and changed before',

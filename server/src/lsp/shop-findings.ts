@@ -1,0 +1,186 @@
+// The findings of every document of the shop, for clients that ask for them. Of a closed document only the mark of its findings is kept, and what they rest on:
+// a change elsewhere makes those be judged again that rest on it, and no others. A question stays open, and what changes is told as it comes.
+import { type CancellationToken, ResponseError } from 'vscode-jsonrpc'
+import type {
+  PreviousResultId,
+  ProgressToken,
+  WorkspaceDiagnosticReport,
+  WorkspaceDocumentDiagnosticReport,
+} from 'vscode-languageserver'
+import type { FeatureContext } from '../features/context.ts'
+import { ID_KEY } from '../model/facts.ts'
+import type { Asker } from '../workspace/askers.ts'
+import { LSPErrorCodes } from './protocol.ts'
+import { turn } from './publisher.ts'
+import type { Session } from './session.ts'
+import { NOTHING, readPlaces, type Told, toldNow, toldOf } from './told.ts'
+
+/** Milliseconds for which documents are judged before whatever came in meanwhile is taken. */
+const SLICE = 6
+
+/** Milliseconds after which, and documents with which, what was found is sent. */
+const SEND_AFTER = 40
+const SEND_WITH = 50
+
+/** What is kept of a document: the mark of its findings, and how one knows that they are the same still. */
+interface Standing {
+  readonly mark: string
+  /** Of an open one what it was judged with, of a closed one who asked. */
+  readonly by: FeatureContext | Asker
+  readonly today: string
+}
+
+/** The mark that a client has of each file. */
+type Sent = Map<string, string>
+
+export class ShopFindings {
+  private readonly standing = new Map<string, Standing>()
+  private readonly open = new Set<Sent>()
+  private readonly waiting = new Set<() => void>()
+
+  constructor(private readonly session: Session) {}
+
+  /**
+   * Answers with what differs from what the client has; a document of which it has nothing, and of which there is nothing to be told, is left out. Where parts of an
+   * answer can be sent, the question stays open until the client takes it back; else it is answered as soon as anything differs.
+   */
+  async answer(
+    has: readonly PreviousResultId[],
+    partial: ProgressToken | undefined,
+    token: CancellationToken,
+  ): Promise<WorkspaceDiagnosticReport> {
+    const { session } = this
+    const sent: Sent = new Map(has.map(({ uri, value }) => [session.unsaved.fileOf(uri), value]))
+    const items: WorkspaceDocumentDiagnosticReport[] = []
+    const send = (some: readonly WorkspaceDocumentDiagnosticReport[]): void => {
+      if (partial === undefined) items.push(...some)
+      else if (some.length > 0) session.tell('$/progress', { token: partial, value: { items: some } })
+    }
+    session.workspace.askers.onChange = () => this.wake()
+    this.open.add(sent)
+    try {
+      while (!token.isCancellationRequested) {
+        // What changes while it is looked is looked at again.
+        const changed = this.nextChange(token)
+        await session.workspace.settled()
+        await this.look(sent, send, token)
+        if (items.length > 0) return { items }
+        await changed
+        await session.publisher.pause()
+      }
+    } finally {
+      this.open.delete(sent)
+    }
+    throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
+  }
+
+  /** A document is closed: a client may have let go of what it had of it. */
+  forget(file: string): void {
+    this.standing.delete(file)
+    for (const sent of this.open) if (sent.has(file)) sent.set(file, '')
+    this.wake()
+  }
+
+  private wake(): void {
+    for (const wake of this.waiting) wake()
+    this.waiting.clear()
+  }
+
+  private nextChange(token: CancellationToken): Promise<void> {
+    return new Promise((resolve) => {
+      this.waiting.add(resolve)
+      const listening = token.onCancellationRequested(() => {
+        listening.dispose()
+        resolve()
+      })
+    })
+  }
+
+  /** Looks at every document once, in slices. */
+  private async look(
+    sent: Sent,
+    send: (items: readonly WorkspaceDocumentDiagnosticReport[]) => void,
+    token: CancellationToken,
+  ): Promise<void> {
+    const { workspace, texts } = this.session
+    const all = workspace.everything().filter(({ file }) => texts.uri(file) === file || !workspace.isOpen(file))
+    const bases = new Set(all.flatMap(({ values }) => values.base?.text ?? []))
+    let found: WorkspaceDocumentDiagnosticReport[] = []
+    let [until, sendAt] = [performance.now() + SLICE, performance.now() + SEND_AFTER]
+    const flush = (): void => {
+      send(found)
+      found = []
+      sendAt = performance.now() + SEND_AFTER
+    }
+    for (const { file, kind, values } of all) {
+      if (!this.stands(file, sent)) {
+        const told = await this.judge(file, kind !== 'media' || bases.has(values[ID_KEY.media]?.text ?? ''))
+        if (token.isCancellationRequested) return
+        const before = sent.get(file)
+        if (told && told.mark !== (before ?? NOTHING.mark)) {
+          found.push({
+            uri: file,
+            version: texts.version(file) ?? null,
+            kind: 'full',
+            resultId: told.mark,
+            items: [...told.items],
+          })
+          sent.set(file, told.mark)
+        }
+      }
+      if (found.length >= SEND_WITH || performance.now() > sendAt) flush()
+      if (performance.now() < until) continue
+      await turn()
+      until = performance.now() + SLICE
+      if (token.isCancellationRequested) return
+    }
+    const there = new Set(all.map(({ file }) => file))
+    for (const file of sent.keys()) {
+      if (there.has(file)) continue
+      sent.delete(file)
+      this.standing.delete(file)
+      found.push({ uri: file, version: null, kind: 'full', items: [] })
+    }
+    flush()
+  }
+
+  /** Whether a document's findings are known to be what the client has. */
+  private stands(file: string, sent: Sent): boolean {
+    const standing = this.standing.get(file)
+    const { workspace, analysis } = this.session
+    if (!standing || standing.mark !== (sent.get(file) ?? NOTHING.mark) || standing.today !== workspace.host.today()) return false
+    return workspace.isOpen(file) ? analysis.current(file) === standing.by : 'stale' in standing.by && !standing.by.stale
+  }
+
+  /** Judges a document, and keeps how it stands. A closed one is let go of, unless it is `shared`: others will want it, or somebody looks at it. */
+  private async judge(file: string, shared: boolean): Promise<Told | undefined> {
+    const { workspace, analysis, host } = this.session
+    const today = host.today()
+    const before = this.standing.get(file)
+    if (before && 'stale' in before.by) workspace.askers.leave(before.by)
+    try {
+      if (workspace.isOpen(file)) {
+        await this.session.load(file)
+        const now = await toldNow(this.session, file)
+        if (now) this.standing.set(file, { mark: now.told.mark, by: now.of, today })
+        return now?.told
+      }
+      const document = await workspace.load(file)
+      await workspace.prepare(file)
+      // Opened, or changed, meanwhile: that has its own turn.
+      if (workspace.document(file) !== document || workspace.isOpen(file)) return undefined
+      const { findings, by } = analysis.once(file)
+      const reading = readPlaces(this.session, findings)
+      if (reading) await reading
+      if (by.stale || workspace.document(file) !== document) return undefined
+      const told = toldOf(findings, this.session)
+      this.standing.set(file, { mark: told.mark, by, today })
+      if (!shared && !workspace.askers.isAsked(`file ${file}`)) workspace.release(file)
+      return told
+    } catch (error) {
+      host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
+      this.standing.set(file, { mark: NOTHING.mark, by: workspace.askers.restingOn([`text ${file}`]), today })
+      return NOTHING
+    }
+  }
+}
