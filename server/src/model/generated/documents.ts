@@ -135,6 +135,10 @@ export interface StockDocument extends Section {
   readonly stock?: F<string>
   /** What the shop calls the stock. */
   readonly title?: F<string>
+  /** Day from which the shop prints on this stock no more; what was measured on it stays on record. */
+  readonly retired?: F<string>
+  /** The stock that is printed on instead. */
+  readonly 'replaced-by'?: F<string>
   /** Sort of material; it gives typical properties where none are written. */
   readonly family?: F<Family>
   /** Thickness of everything that runs through the printer, liner included. */
@@ -546,6 +550,10 @@ export interface MediaDocument extends Section {
   readonly title?: F<string>
   /** Another profile, from which every setting that is not given here is taken. */
   readonly base?: F<string>
+  /** Day from which nothing is printed with this profile any more; what was measured stays on record. */
+  readonly retired?: F<string>
+  /** The profile that is printed with instead. */
+  readonly 'replaced-by'?: F<string>
   /** The stock that is printed on. */
   readonly stock?: F<string>
   /** The printer that prints. */
