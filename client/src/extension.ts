@@ -3,8 +3,9 @@ import * as vscode from 'vscode'
 import { registerCommands } from './commands.ts'
 import { LANGUAGE } from './language.ts'
 import { Server } from './server.ts'
+import { registerShopView } from './shop-view.ts'
 import { registerShowReferences } from './show-references.ts'
-import { registerStatus } from './status.ts'
+import { registerProfileWord, registerStatus } from './status.ts'
 import { registerSuggestAgain } from './suggest-again.ts'
 import { registerViews } from './views.ts'
 
@@ -14,7 +15,8 @@ export function activate(context: vscode.ExtensionContext): void {
   const log = vscode.window.createOutputChannel('Rollbook', { log: true })
   server = new Server(context.asAbsolutePath('dist/server.cjs'), log)
   context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
-  context.subscriptions.push(registerSuggestAgain(), registerShowReferences())
+  context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerProfileWord(server))
+  context.subscriptions.push(registerShopView(context, server))
   void vscode.commands.executeCommand('setContext', 'rollbook.active', true)
   startWithTheFirstDocument(context, server)
 }

@@ -12,6 +12,9 @@ export class Server implements vscode.Disposable {
   state: ServerState = 'idle'
   private client: LanguageClient | undefined
   private crashes: number[] = []
+  private readonly heard = new vscode.EventEmitter<void>()
+  /** What the shop's table tells is another. */
+  readonly onDidChangeShop = this.heard.event
   private readonly changed = new vscode.EventEmitter<ServerState>()
   readonly onDidChangeState = this.changed.event
 
@@ -87,6 +90,7 @@ export class Server implements vscode.Disposable {
 
   dispose(): void {
     this.changed.dispose()
+    this.heard.dispose()
   }
 
   private connect(createClient: typeof import('./language-client.ts').createClient): LanguageClient {
@@ -96,6 +100,7 @@ export class Server implements vscode.Disposable {
       },
       ended: () => this.afterCrash(client),
     })
+    client.onNotification('rollbook/shopChanged', () => this.heard.fire())
     return client
   }
 

@@ -25,3 +25,45 @@ export function registerStatus(server: Server): vscode.Disposable {
   show()
   return vscode.Disposable.from(item, server.onDidChangeState(show))
 }
+
+/** What is known of the profile in front, in a few words. */
+interface ProfileWord {
+  readonly word: string
+  readonly says: string
+  readonly sentence: string
+}
+
+/** Asked for anew after a pause in typing this long. */
+const QUIET_MS = 300
+
+/** The word of the profile in front, its sentence beside it, and the shop one click away. */
+export function registerProfileWord(server: Server): vscode.Disposable {
+  const selector = { language: LANGUAGE, pattern: '**/*.media.yaml' }
+  const item = vscode.languages.createLanguageStatusItem('rollbook.profile', selector)
+  item.name = 'Rollbook profile'
+  item.command = { command: 'rollbook.shop.focus', title: 'Show the Shop' }
+  let waiting: NodeJS.Timeout | undefined
+  const show = async (): Promise<void> => {
+    const document = vscode.window.activeTextEditor?.document
+    if (document === undefined || server.state !== 'running' || vscode.languages.match(selector, document) === 0) return
+    const word = await server.ask<ProfileWord | null>('rollbook/word', { uri: document.uri.toString() }).catch(() => null)
+    item.text = word?.says ?? ''
+    item.detail = word?.sentence ?? ''
+    item.severity = word?.word === 'off' ? vscode.LanguageStatusSeverity.Warning : vscode.LanguageStatusSeverity.Information
+  }
+  const soon = (): void => {
+    clearTimeout(waiting)
+    waiting = setTimeout(() => void show(), QUIET_MS)
+  }
+  soon()
+  return vscode.Disposable.from(
+    item,
+    server.onDidChangeState(soon),
+    server.onDidChangeShop(soon),
+    vscode.window.onDidChangeActiveTextEditor(soon),
+    vscode.workspace.onDidChangeTextDocument(({ document }) => {
+      if (document === vscode.window.activeTextEditor?.document) soon()
+    }),
+    { dispose: () => clearTimeout(waiting) },
+  )
+}

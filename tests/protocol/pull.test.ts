@@ -84,13 +84,17 @@ class Standing {
   readonly end: Promise<unknown>
 
   constructor(client: Client, has: readonly { uri: string; value: string }[] = []) {
-    client.connection.onProgress(new ProgressType<WorkspaceDiagnosticReport>(), 'shop', ({ items }: WorkspaceDiagnosticReport) => {
-      for (const item of items) {
-        this.newest.set(item.uri.replace(ROOT, ''), item)
-        this.reports.push(item)
-      }
-      for (const wake of this.waiting.splice(0)) wake()
-    })
+    client.connection.onProgress(
+      new ProgressType<WorkspaceDiagnosticReport>(),
+      'shop',
+      ({ items }: WorkspaceDiagnosticReport) => {
+        for (const item of items) {
+          this.newest.set(item.uri.replace(ROOT, ''), item)
+          this.reports.push(item)
+        }
+        for (const wake of this.waiting.splice(0)) wake()
+      },
+    )
     const params = { previousResultIds: has, partialResultToken: 'shop' }
     this.end = client.connection.sendRequest('workspace/diagnostic', params, this.source.token).catch((error) => error)
   }

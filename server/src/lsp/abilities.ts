@@ -11,6 +11,8 @@ export interface ClientAbilities {
   readonly tags: readonly number[]
   /** Asks for findings, of one document and of all, and need not be told. */
   readonly pullsFindings: boolean
+  /** Shows the whole shop beside the documents. */
+  readonly showsShop: boolean
   /** Asks for the findings of what it has open anew when told to. */
   readonly refreshedFindings: boolean
   readonly relatedInformation: boolean
@@ -54,6 +56,7 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
     markdownDocumentation: text?.completion?.completionItem?.documentationFormat?.includes('markdown') ?? false,
     pullsFindings: text?.diagnostic !== undefined,
+    showsShop: (initializationOptions as { shopView?: unknown } | null | undefined)?.shopView === true,
     refreshedFindings: workspace?.diagnostics?.refreshSupport ?? false,
     tags: findings?.tagSupport?.valueSet ?? [],
     relatedInformation: findings?.relatedInformation ?? false,

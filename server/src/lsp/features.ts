@@ -15,6 +15,7 @@ import { definition, references } from './places.ts'
 import { pull } from './pull.ts'
 import { rename } from './rename.ts'
 import { settings } from './settings.ts'
+import { shop } from './shop.ts'
 import { symbols } from './symbols.ts'
 import { sync } from './sync.ts'
 import { tokens } from './tokens.ts'
@@ -41,6 +42,7 @@ export const FEATURES: readonly Feature[] = [
   hints,
   folders,
   settings,
+  shop,
   extras,
   beginning,
 ]

@@ -50,6 +50,7 @@ export class Session {
     this.able = abilitiesOf(params)
     this.texts.encoding = encodingOf(params)
     this.settings = settingsOf(params.initializationOptions)
+    if (this.able.showsShop) this.shopFindings.keepCells()
     const folders = params.workspaceFolders?.map((f) => f.uri) ?? (params.rootUri ? [params.rootUri] : [])
     this.folders = folders.map(normalUri)
   }

@@ -8,8 +8,8 @@ import type {
   WorkspaceDocumentDiagnosticReport,
 } from 'vscode-languageserver'
 import type { FeatureContext } from '../features/context.ts'
-import { ID_KEY } from '../model/facts.ts'
 import type { Asker } from '../workspace/askers.ts'
+import type { ShopCell } from '../workspace/shop-view.ts'
 import { LSPErrorCodes } from './protocol.ts'
 import { turn } from './publisher.ts'
 import type { Session } from './session.ts'
@@ -28,6 +28,8 @@ interface Standing {
   /** Of an open one what it was judged with, of a closed one who asked. */
   readonly by: FeatureContext | Asker
   readonly today: string
+  /** Of a profile what the shop's table says of it, where the client shows that. */
+  readonly cell: ShopCell | undefined
 }
 
 /** The mark that a client has of each file. */
@@ -37,8 +39,17 @@ export class ShopFindings {
   private readonly standing = new Map<string, Standing>()
   private readonly open = new Set<Sent>()
   private readonly waiting = new Set<() => void>()
+  /** Whether somebody looks at the shop's table, and has not been told yet that it is another. */
+  private inView = false
+  private keepsCells = false
+  private seen = ''
 
   constructor(private readonly session: Session) {}
+
+  /** The client shows the shop's table: cells are kept from the first judging on. */
+  keepCells(): void {
+    this.keepsCells = true
+  }
 
   /**
    * Answers with what differs from what the client has; a document of which it has nothing, and of which there is nothing to be told, is left out. Where parts of an
@@ -56,7 +67,7 @@ export class ShopFindings {
       if (partial === undefined) items.push(...some)
       else if (some.length > 0) session.tell('$/progress', { token: partial, value: { items: some } })
     }
-    session.workspace.askers.onChange = () => this.wake()
+    this.listen()
     this.open.add(sent)
     try {
       while (!token.isCancellationRequested) {
@@ -81,7 +92,45 @@ export class ShopFindings {
     this.wake()
   }
 
+  /** The cells of a shop's profiles, by file: those that are not known to stand still are judged. */
+  async cells(at: string, token: CancellationToken): Promise<readonly ShopCell[]> {
+    const { workspace } = this.session
+    this.listen()
+    this.keepsCells = true
+    const cells: ShopCell[] = []
+    let until = performance.now() + SLICE
+    for (const { file } of [...workspace.shelf(at).all('media')]) {
+      if (!this.isFresh(file) || !this.standing.get(file)?.cell) await this.judge(file, false)
+      const cell = this.standing.get(file)?.cell
+      if (cell) cells.push(cell)
+      if (performance.now() < until) continue
+      await turn()
+      until = performance.now() + SLICE
+      if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
+    }
+    this.inView = true
+    this.seen = this.names
+    return cells
+  }
+
+  private get names(): string {
+    return `${this.session.workspace.namesChanged} ${this.session.host.today()}`
+  }
+
+  /** What the table tells is another: who looks at it asks again. */
+  private tableChanged(): void {
+    if (!this.inView) return
+    this.inView = false
+    this.session.tell('rollbook/shopChanged', {})
+  }
+
+  private listen(): void {
+    this.session.workspace.askers.onChange = () => this.wake()
+  }
+
   private wake(): void {
+    // Documents that come, go or are called otherwise make another table; so does whatever changes, where no question is open by which it would be judged.
+    if (this.open.size === 0 || this.seen !== this.names) this.tableChanged()
     for (const wake of this.waiting) wake()
     this.waiting.clear()
   }
@@ -114,7 +163,7 @@ export class ShopFindings {
     }
     for (const { file, kind, values } of all) {
       if (!this.stands(file, sent)) {
-        const told = await this.judge(file, kind !== 'media' || bases.has(values[ID_KEY.media]?.text ?? ''))
+        const told = await this.judge(file, kind !== 'media' || bases.has(values.profile?.text ?? ''))
         if (token.isCancellationRequested) return
         const before = sent.get(file)
         if (told && told.mark !== (before ?? NOTHING.mark)) {
@@ -146,10 +195,20 @@ export class ShopFindings {
 
   /** Whether a document's findings are known to be what the client has. */
   private stands(file: string, sent: Sent): boolean {
+    return this.isFresh(file) && this.standing.get(file)?.mark === (sent.get(file) ?? NOTHING.mark)
+  }
+
+  private isFresh(file: string): boolean {
     const standing = this.standing.get(file)
     const { workspace, analysis } = this.session
-    if (!standing || standing.mark !== (sent.get(file) ?? NOTHING.mark) || standing.today !== workspace.host.today()) return false
+    if (!standing || standing.today !== workspace.host.today()) return false
     return workspace.isOpen(file) ? analysis.current(file) === standing.by : 'stale' in standing.by && !standing.by.stale
+  }
+
+  private keep(file: string, standing: Standing): void {
+    const before = this.standing.get(file)
+    this.standing.set(file, standing)
+    if (this.inView && before && !equalCells(before.cell, standing.cell)) this.tableChanged()
   }
 
   /** Judges a document, and keeps how it stands. A closed one is let go of, unless it is `shared`: others will want it, or somebody looks at it. */
@@ -162,25 +221,29 @@ export class ShopFindings {
       if (workspace.isOpen(file)) {
         await this.session.load(file)
         const now = await toldNow(this.session, file)
-        if (now) this.standing.set(file, { mark: now.told.mark, by: now.of, today })
+        if (now)
+          this.keep(file, { mark: now.told.mark, by: now.of, today, cell: this.keepsCells ? analysis.cell(file) : undefined })
         return now?.told
       }
       const document = await workspace.load(file)
       await workspace.prepare(file)
       // Opened, or changed, meanwhile: that has its own turn.
       if (workspace.document(file) !== document || workspace.isOpen(file)) return undefined
-      const { findings, by } = analysis.once(file)
+      const { findings, cell, by } = analysis.once(file, this.keepsCells)
       const reading = readPlaces(this.session, findings)
       if (reading) await reading
       if (by.stale || workspace.document(file) !== document) return undefined
       const told = toldOf(findings, this.session)
-      this.standing.set(file, { mark: told.mark, by, today })
+      this.keep(file, { mark: told.mark, by, today, cell })
       if (!shared && !workspace.askers.isAsked(`file ${file}`)) workspace.release(file)
       return told
     } catch (error) {
       host.log('error', `findings of ${file}: ${(error as Error).stack ?? error}`)
-      this.standing.set(file, { mark: NOTHING.mark, by: workspace.askers.restingOn([`text ${file}`]), today })
+      this.keep(file, { mark: NOTHING.mark, by: workspace.askers.restingOn([`text ${file}`]), today, cell: undefined })
       return NOTHING
     }
   }
 }
+
+/** Plain values in one order of keys. */
+const equalCells = (a: ShopCell | undefined, b: ShopCell | undefined): boolean => JSON.stringify(a) === JSON.stringify(b)

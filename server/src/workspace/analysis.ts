@@ -26,11 +26,13 @@ import type { ShopDocument } from '../model/generated/documents.ts'
 import type { Sources } from '../model/recorded-setup.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
+import { type ShopCell, shopCell } from '../report/fleet/shop-table.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
+import { UNSETTLED } from './fleet.ts'
 import { Judged } from './judged.ts'
 import { RecordedRun } from './recorded-run.ts'
 import { usesOf } from './uses.ts'
@@ -86,19 +88,28 @@ export class Analysis {
   }
 
   /** The findings of a document that is loaded, with all that it needs, and who asked for them: nothing else is kept of it. Empty for one that is not. */
-  once(file: string): { readonly findings: readonly Finding[]; readonly by: Asker } {
+  once(
+    file: string,
+    withCell = false,
+  ): { readonly findings: readonly Finding[]; readonly cell: ShopCell | undefined; readonly by: Asker } {
     const { askers } = this.workspace
     const document = this.workspace.document(file)
-    if (!document) return { findings: [], by: askers.restingOn([`text ${file}`]) }
+    if (!document) return { findings: [], cell: undefined, by: askers.restingOn([`text ${file}`]) }
     const asker = new Asker()
     askers.ask(asker, `own ${file}`)
     const shelf = this.workspace.shelf(file, asker)
     const setup = this.workspace.setup(document, shelf)
     const input = { ...this.input(document, setup, shelf), severities: severitiesOf(shopFor(document, shelf)) }
     const { findings } = runRulesOnce(input)
+    const cell = withCell && setup ? cellOf(document, setup) : undefined
     const by = askers.restingOn(asker.asked)
     askers.leave(asker)
-    return { findings, by }
+    return { findings, cell, by }
+  }
+
+  /** What the shop's table says of a profile; undefined for what is none. */
+  cell(file: string): ShopCell | undefined {
+    return this.with(file, ({ document, setup }) => setup && cellOf(document, setup))
   }
 
   hover(file: string, offset: number): Hover | undefined {
@@ -266,6 +277,9 @@ export class Analysis {
     return context && work(context)
   }
 }
+
+const cellOf = ({ tree }: RollDocument, setup: Setup): ShopCell =>
+  shopCell(setup, tree.conflicts.length > 0 ? UNSETTLED : undefined)
 
 /** The rules whose findings come with the days alone. */
 const DUE: ReadonlySet<string> = new Set(RULES.filter((rule) => rule.due).map((rule) => rule.code))
