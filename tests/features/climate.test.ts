@@ -58,7 +58,9 @@ const at = (text: string): Promise<string> => hover(text.replace('climate:\n    
 describe('hovers', () => {
   test('paper: dew point, outside the shop’s climate, growth', async () => {
     expect(await told(at(PROFILE))).toMatchInlineSnapshot(`
-      "Water condenses from this air on what is colder than 15.8 °C. The web measured lies 5.2 K above that: dry (ISO 8502-4, from memory).
+      "**Water condenses from this air on what is colder than 15.8 °C.**
+
+      The web measured lies 5.2 K above that: dry (ISO 8502-4, from memory).
 
       Outside the shop's climate (18 °C to 26 °C, 40 %RH to 60 %RH): 68 %RH.
 
@@ -69,7 +71,9 @@ describe('hovers', () => {
   test('film in dry air: static', async () => {
     const film = PROFILE.replace('family: paper-coated', 'family: film-pet').replace(/moisture-expansion.*\n/, '')
     expect(await told(at(film.replace('68 %RH', '31 %RH')))).toMatchInlineSnapshot(`
-      "Water condenses from this air on what is colder than 4.1 °C. The web measured lies 17 K above that: dry (ISO 8502-4, from memory).
+      "**Water condenses from this air on what is colder than 4.1 °C.**
+
+      The web measured lies 17 K above that: dry (ISO 8502-4, from memory).
 
       Outside the shop's climate (18 °C to 26 °C, 40 %RH to 60 %RH): 31 %RH.
 
@@ -81,7 +85,7 @@ describe('hovers', () => {
     const files = sampleFiles('profiles/coated-paper-200-bay-2.media.yaml')
     const first = files.indexOf('climate: {')
     expect(await told(hover(`${files.slice(0, first)}$0${files.slice(first)}`, '2026-11-25'))).toMatchInlineSnapshot(`
-      "Water condenses from this air on what is colder than 12.6 °C; keep rolls and platen 3 K above that (ISO 8502-4, from memory).
+      "**Water condenses from this air on what is colder than 12.6 °C; keep rolls and platen 3 K above that (ISO 8502-4, from memory).**
 
       At rest in this air the stock is 0.08 mm/m longer than in the middle of the shop's humidity; from the driest to the dampest it grows by 0.8 mm/m. Over the platen the shop's air has 20 %RH (19 to 21) left, and the stock comes out 1.1 mm/m (1 to 1.1) shorter at most."
     `)

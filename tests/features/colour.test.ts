@@ -7,7 +7,7 @@ import { OUTSIDE } from '../../server/src/model/attached.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { openFixture, parseFixture, ROOT } from '../support/fixture.ts'
-import { findings, hover } from '../support/render.ts'
+import { findings, numbersAt } from '../support/render.ts'
 import { setupFrom } from '../support/setups.ts'
 
 const strip = (rows: string, extra = ''): string =>
@@ -25,33 +25,33 @@ colour:
   measured: [{file: colour/found.txt, date: 2026-03-20}]
 `
 
-const told = (markdown: string): string => markdown.split('\n\n').slice(1, 5).join('\n')
+const told = (markdown: string): string => markdown.replaceAll('\n\n', '\n')
 
 describe('hover', () => {
   test('of an ICC profile: class, space, connection space, version, day, name', async () => {
     const at = PROFILE.replace('film.icc', '$0film.icc')
-    expect(told(await hover(`${at}#- film.icc\nICC profile of class prtr, space CMYK\n${FILES}${SHOP}`))).toContain(
+    expect(told(await numbersAt(`${at}#- film.icc\nICC profile of class prtr, space CMYK\n${FILES}${SHOP}`))).toContain(
       '**An output profile** for CMYK (4 channels), connection space Lab, ICC version 4.4.0, made on 2025-10-02, 3 tags.\nIt calls itself "Made up for a test".',
     )
   })
 
   test('of one that is not there, or is something else', async () => {
     const at = PROFILE.replace('film.icc', '$0film.icc')
-    expect(await hover(`${at}${FILES}`)).toContain('**Not read:** there is no such file.')
-    expect(await hover(`${at}#- film.icc\n%PDF-1.7\n`)).toContain('It is a PDF file.')
-    expect(await hover(`${at}#- film.icc\nICC profile of class prtr, cut after 180 bytes\n`)).toContain(
+    expect(await numbersAt(`${at}${FILES}`)).toContain('**Not read: there is no such file.**')
+    expect(await numbersAt(`${at}#- film.icc\n%PDF-1.7\n`)).toContain('It is a PDF file.')
+    expect(await numbersAt(`${at}#- film.icc\nICC profile of class prtr, cut after 180 bytes\n`)).toContain(
       '**Broken:** it ends after 180 bytes',
     )
   })
 
   test('of the colours aimed at: how many patches', async () => {
-    expect(await hover(`${PROFILE.replace('colour/aim', '$0colour/aim')}${FILES}`)).toContain(
+    expect(await numbersAt(`${PROFILE.replace('colour/aim', '$0colour/aim')}${FILES}`)).toContain(
       '**3 patches** with L\\*, a\\* and b\\*, made on 2026-11-17.\n\nIt calls itself "An invented strip".',
     )
   })
 
   test('of a measurement: mean, 95th percentile, maximum and the worst patches, as published', async () => {
-    expect(await hover(`${PROFILE.replace('file: colour/found', 'file: $0colour/found')}${FILES}${SHOP}`)).toContain(
+    expect(await numbersAt(`${PROFILE.replace('file: colour/found', 'file: $0colour/found')}${FILES}${SHOP}`)).toContain(
       "**ΔE00** against 'aim.txt': mean 1.31 (the shop allows 1.5), 95th percentile 2.04 (the shop allows 3), maximum 2.04 (the shop allows 2), over 3 patches.\n\n" +
         'Worst: blue 2.04, green 1.26, black 0.64.',
     )
@@ -59,10 +59,10 @@ describe('hover', () => {
 
   test('of a measurement that cannot be compared says why', async () => {
     const at = PROFILE.replace('file: colour/found', 'file: $0colour/found')
-    expect(await hover(`${at}#- colour/found.txt\n${FOUND}`)).toContain(
+    expect(await numbersAt(`${at}#- colour/found.txt\n${FOUND}`)).toContain(
       'No colour difference: the file of the colours aimed at is not read.',
     )
-    expect(await hover(`${at}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${FOUND.replace('50 0 ', '50,0 0 ')}`)).toContain(
+    expect(await numbersAt(`${at}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${FOUND.replace('50 0 ', '50,0 0 ')}`)).toContain(
       "**Not compared:** line 9: LAB\\_L is '50,0', which is no number with a decimal point.",
     )
   })
@@ -70,7 +70,7 @@ describe('hover', () => {
   test('of a measurement with spectra says that they are not used', async () => {
     const spectral = FOUND.replace('LAB_B\n', 'LAB_B SPECTRAL_NM400 SPECTRAL_NM410\n').replace(/^(\d .*)$/gm, '$1 0.5 0.6')
     expect(
-      await hover(
+      await numbersAt(
         `${PROFILE.replace('file: colour/found', 'file: $0colour/found')}#- colour/aim.txt\n${AIM}#- colour/found.txt\n${spectral}`,
       ),
     ).toContain('2 spectral columns are kept and not used.')
@@ -78,7 +78,7 @@ describe('hover', () => {
 
   test('of all measurements: a line each', async () => {
     const two = PROFILE.replace('measured: [', '$0measured: [{file: gone.txt, date: 2026-03-19}, ')
-    expect(await hover(`${two}${FILES}`)).toContain(
+    expect(await numbersAt(`${two}${FILES}`)).toContain(
       "- 'gone.txt': not read\n- 'found.txt': ΔE00 mean 1.31, 95th percentile 2.04, maximum 2.04, over 3 patches",
     )
   })

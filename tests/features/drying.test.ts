@@ -5,7 +5,7 @@ import { dryingOf } from '../../server/src/areas/drying/facts.ts'
 import { quantities } from '../../server/src/areas/drying/quantities.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import type { Range } from '../../server/src/calc/range.ts'
-import { hover } from '../support/render.ts'
+import { numbersAt } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
 
@@ -53,17 +53,17 @@ colour:
 ${FILES}`
 
 describe('hovers', () => {
-  const at = (key: string, text = PROFILE): Promise<string> => hover(text.replace(`${key}:`, `$0${key}:`))
+  const at = (key: string, text = PROFILE): Promise<string> => numbersAt(text.replace(`${key}:`, `$0${key}:`))
 
   test('the pause: time to the roll, time to dry, the pause that would do', async () => {
     expect(await told(at('pause'))).toMatchInlineSnapshot(`
-      "**From print to roll:** 9 min at 2.6 mm/s (220 passes, 1.8 min of it pauses) while the job goes on.
+      "****A pause of** 0.98 s (0.52 to 1.6) after each pass would just make it dry.**
+
+      **From print to roll:** 9 min at 2.6 mm/s (220 passes, 1.8 min of it pauses) while the job goes on.
+
+      A pass 1372 mm wide takes 1.96 s; pass to pass 2.46 s, 12.7 m²/h.
 
       **Dry to the touch** on this way: typically 11 min (9.1 to 13), from the stock's 6 min at 42 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 45), 68 % of the way free at 23.2 °C. It is wound wet.
-
-      **A pause of** 0.98 s (0.52 to 1.6) after each pass would just make it dry.
-
-      A pass 1372 mm wide takes 1.96 s; pass to pass 2.46 s, 12.7 m²/h. The pause is 20 % of it: without it 16 m²/h.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)
@@ -71,7 +71,9 @@ describe('hovers', () => {
 
   test('the run-out: the last print', async () => {
     expect(await told(at('run-out'))).toMatchInlineSnapshot(`
-      "**The last print** waits 7 min and is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it would typically need 5.2 min (4.6 to 6); held on the platen at 40 °C (38 to 41) it typically needs 6.9 min (6.3 to 8.6): perhaps long enough; only a touch tells, gloved and with the machine stopped.
+      "**The last print waits 7 min: perhaps long enough; only a touch tells, gloved and with the machine stopped.**
+
+      It is on the roll 23 s later (at 60 mm/s). At the warmest place of its way it would typically need 5.2 min (4.6 to 6); held on the platen at 40 °C (38 to 41) it typically needs 6.9 min (6.3 to 8.6).
 
       **Dry to the touch** on this way: typically 11 min (9.1 to 13), from the stock's 6 min at 42 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 45), 68 % of the way free at 23.2 °C. It is wound wet.
 
@@ -84,7 +86,9 @@ describe('hovers', () => {
   test('the ink limit: the ink to dry, and that the air to thin its vapour cannot be told', async () => {
     expect(await told(at('ink-limit'))).toMatchInlineSnapshot(
       `
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). Air to thin its vapour cannot be told: the printer does not give its \`ink\`. How much of it is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      Air to thin its vapour cannot be told: the printer does not give its \`ink\`. How much of it is water or solvent, its molar mass, its limit for breathing and its lower explosive limit stand in the ink's safety data sheet. Those are two answers, air to breathe and air against explosion; the first is often hundreds of times the second.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `,
@@ -93,14 +97,14 @@ describe('hovers', () => {
 
   test('a sample profile', async () => {
     const files = sampleFiles('profiles/banner-510-bay-1.media.yaml')
-    expect(await told(hover(files.replace('  pause: 0 s', '  $0pause: 0 s'), '2026-11-25'))).toMatchInlineSnapshot(`
-      "**From print to roll:** 7.4 min at 3.1 mm/s (220 passes) while the job goes on.
+    expect(await told(numbersAt(files.replace('  pause: 0 s', '  $0pause: 0 s'), '2026-11-25'))).toMatchInlineSnapshot(`
+      "****A pause of** 0 s (0 to 0.31) after each pass would just make it dry.**
 
-      **Dry to the touch** on this way: typically 5.9 min (3.8 to 8.6), from the stock's 3 min at 45 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 46), 68 % of the way free at 23.9 °C. Whether it is dry when it is wound only a touch tells, gloved and with the machine stopped.
-
-      **A pause of** 0 s (0 to 0.31) after each pass would just make it dry.
+      **From print to roll:** 7.4 min at 3.1 mm/s (220 passes) while the job goes on.
 
       A pass 1600 mm wide takes 2.02 s; pass to pass 2.02 s, 18.1 m²/h.
+
+      **Dry to the touch** on this way: typically 5.9 min (3.8 to 8.6), from the stock's 3 min at 45 °C, halved by 10 K more (8 to 15, common practice); 32 % of the way behind the platen at 44 °C (42 to 46), 68 % of the way free at 23.9 °C. Whether it is dry when it is wound only a touch tells, gloved and with the machine stopped.
 
       At most 11 g/m² (11 to 12) of ink evaporate; that is 200 g/h (200 to 210) with all of the width at the ink limit.
 
@@ -135,12 +139,12 @@ describe('the last print where it is held', () => {
 
 describe('what cannot be told', () => {
   test('no dry-touch', async () => {
-    const text = plain(await hover(PROFILE.replace(/dry-touch.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
+    const text = plain(await numbersAt(PROFILE.replace(/dry-touch.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
     expect(text).toContain('The time to dry cannot be reckoned: the stock does not give its dry-touch')
   })
 
   test('no way to the roll', async () => {
-    const text = plain(await hover(PROFILE.replace(/ {2}path-to-winding.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
+    const text = plain(await numbersAt(PROFILE.replace(/ {2}path-to-winding.*\n/, '').replace('pause: 0.5', '$0pause: 0.5')))
     expect(text).toContain('The way to the roll cannot be reckoned: the printer does not give its drying.path-to-winding')
   })
 
@@ -262,13 +266,8 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
   )
 })
 
-/** The part of a hover that the numbers write: from the first line in bold that is theirs to the explanation of the key. */
-async function told(markdown: Promise<string>): Promise<string> {
-  const parts = (await markdown).split('\n\n')
-  const first = parts.findIndex((p) => /^\*\*(From print|The last|Ink)/.test(p))
-  const last = parts.findLastIndex((p) => /^(Caution: ventilate|\*\*Ink\*\*)/.test(p))
-  return parts.slice(first, last + 1).join('\n\n')
-}
+/** Without the escapes of Markdown. */
+const told = async (markdown: Promise<string>): Promise<string> => plain(await markdown)
 
 /** Markdown without its escapes. */
 const plain = (markdown: string): string => markdown.replaceAll('\\', '')

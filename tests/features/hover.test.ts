@@ -40,7 +40,7 @@ describe('a quantity', () => {
     ).toMatchInlineSnapshot(`
       "*19 11/16 in*
       **feed.checks.commanded** \`19 11/16 in\`
-      = 500.06 mm"
+      **It asks for +0.01 % ±0.2 % (95 %).**"
     `)
   })
 
@@ -72,7 +72,7 @@ describe('a word of the format', () => {
     expect(await beginning(inShop(`${HEAD}web: {wound: $0in}\n`))).toMatchInlineSnapshot(`
       "*in*
       **web.wound** \`in\`
-      The print face looks inwards, to the core."
+      **The stock does not give the core of its roll.**"
     `)
   })
 
@@ -80,8 +80,8 @@ describe('a word of the format', () => {
     expect(await beginning(inShop(`${HEAD}observed:\n  - {date: 2026-03-30, fault: sk$0ew}\n`), 3)).toMatchInlineSnapshot(`
       "*skew*
       **observed.fault** \`skew\`
-      The web runs off to one side.
-      To try on this setup, in this order:"
+      **First: raise web.tension.**
+      The web runs off to one side."
     `)
   })
 })
@@ -161,10 +161,8 @@ describe('a setting that its base gives too', () => {
     expect(await beginning(inShop('profile: example\nbase: everyday\ngap: 1.5$0 mm\n'), 3)).toMatchInlineSnapshot(`
       "*1.5 mm*
       **gap** \`1.5 mm\`
-      Replaces \`2.0 mm\` of its base \`everyday\`.
-      | at this gap |  |
-      | --- | --- |
-      | flight | 1.5 mm − 50 µm of stock = **1.45 mm** |"
+      **The drops fly 1.45 mm.**
+      Replaces \`2.0 mm\` of its base \`everyday\`."
     `)
   })
 

@@ -6,7 +6,7 @@ import { landingOf } from '../../server/src/areas/landing/facts.ts'
 import { quantities } from '../../server/src/areas/landing/quantities.ts'
 import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
-import { hover } from '../support/render.ts'
+import { numbersAt } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 
 const PROFILE = `#- e.media.yaml
@@ -56,60 +56,61 @@ const tablesOf = (text: string): string[] =>
 
 describe('hovers', () => {
   test('the gap tells flight, offset, sensitivity and what has changed', async () => {
-    const text = await hover(`${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE}${FILM}`)
+    const text = await numbersAt(`${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE}${FILM}`)
     expect(tablesOf(text)).toMatchInlineSnapshot(`
       [
-        "| at this gap |  |
-      | --- | --- |
-      | flight | 2 mm − 215 µm of stock = **1.78 mm** |
-      | out and back | **510 µm** apart before compensation (14 pixels) |
-      | each 100 µm of gap or stock | **28.6 µm** (0.81 pixels) |
-      | gap 1.5 mm → 2 mm | 71.4 µm (2 pixels) further apart |
-      | thickness 400 µm → 215 µm | 26.4 µm (0.75 pixels) further apart |
-      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart |",
+        "| at this gap                     |                                                  |
+      | ------------------------------- | ------------------------------------------------ |
+      | flight                          | 2 mm − 215 µm of stock = **1.78 mm**             |
+      | out and back                    | **510 µm** apart before compensation (14 pixels) |
+      | each 100 µm of gap or stock     | **28.6 µm** (0.81 pixels)                        |
+      | gap 1.5 mm → 2 mm               | 71.4 µm (2 pixels) further apart                 |
+      | thickness 400 µm → 215 µm       | 26.4 µm (0.75 pixels) further apart              |
+      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart                |",
       ]
     `)
   })
 
   test('the alignment tells what each change moves', async () => {
-    const text = await hover(`${PROFILE.replace('alignment:', 'align$0ment:')}${MACHINE}${FILM}`)
+    const text = await numbersAt(`${PROFILE.replace('alignment:', 'align$0ment:')}${MACHINE}${FILM}`)
     expect(text).toContain('By straight flight out and back land 14 pixels apart before compensation.')
     expect(tablesOf(text)).toMatchInlineSnapshot(`
       [
-        "| since this pattern was printed | moves out and back |
-      | --- | --- |
-      | gap 1.5 mm → 2 mm | 71.4 µm (2 pixels) further apart |
-      | thickness 400 µm → 215 µm | 26.4 µm (0.75 pixels) further apart |
-      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart |",
+        "| since this pattern was printed  | moves out and back                  |
+      | ------------------------------- | ----------------------------------- |
+      | gap 1.5 mm → 2 mm               | 71.4 µm (2 pixels) further apart    |
+      | thickness 400 µm → 215 µm       | 26.4 µm (0.75 pixels) further apart |
+      | carriage speed 500 mm/s → 1 m/s | 157 µm (4.5 pixels) further apart   |",
       ]
     `)
   })
 
   test('the picks are told in micrometres, with the ink that stands apart', async () => {
-    const text = await hover(`${PROFILE.replace('two-way:', 'two-$0way:')}${MACHINE}${FILM}`)
+    const text = await numbersAt(`${PROFILE.replace('two-way:', 'two-$0way:')}${MACHINE}${FILM}`)
     expect(tablesOf(text)).toMatchInlineSnapshot(`
       [
-        "| ink | pick | from the median |
-      | --- | --- | --- |
-      | cyan | +18 µm | -9 µm |
-      | magenta | +18 µm | -9 µm |
-      | yellow | +90 µm | +63 µm |
-      | black | +36 µm | +9 µm |",
-        "Median +27 µm, from least to greatest 72 µm. \`yellow\` stands apart from the rest.",
+        "| ink     |   pick | from the median |
+      | ------- | -----: | --------------: |
+      | cyan    | +18 µm |           -9 µm |
+      | magenta | +18 µm |           -9 µm |
+      | yellow  | +90 µm |          +63 µm |
+      | black   | +36 µm |           +9 µm |",
       ]
     `)
-    const one = await hover(`${PROFILE.replace('yellow: 5', 'yellow: $05')}${MACHINE}${FILM}`)
+    const one = await numbersAt(`${PROFILE.replace('yellow: 5', 'yellow: $05')}${MACHINE}${FILM}`)
     expect(one).toContain('+90 µm (2.6 pixels), +63 µm from the median of all inks.')
   })
 
   test('a printer without a drop speed says so, and still tells the flight', async () => {
-    const text = await hover(`${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE.replace(', drop-speed: 7 m/s', '')}${FILM}`)
+    const text = await numbersAt(
+      `${PROFILE.replace('gap: 2.0', 'gap: $02.0')}${MACHINE.replace(', drop-speed: 7 m/s', '')}${FILM}`,
+    )
     expect(text).toContain('= **1.78 mm**')
     expect(text).toContain('How far dots land apart cannot be told: the printer does not give the speed of its drops.')
   })
 
   test('a gap below the stock tells that nothing is left', async () => {
-    const text = await hover(`${PROFILE.replace('gap: 2.0 mm', 'gap: $00.2 mm')}${MACHINE}${FILM}`)
+    const text = await numbersAt(`${PROFILE.replace('gap: 2.0 mm', 'gap: $00.2 mm')}${MACHINE}${FILM}`)
     expect(text).toContain('The flight of the drops cannot be told: nothing is left of the gap: the heads would touch the stock.')
   })
 })

@@ -57,9 +57,9 @@ describe('what is told', () => {
       "*s9ra7*
       **feed.checks.under** \`s9ra7\`
 
-      Unlike today: suction 2 instead of 3; heat of the platen 42 °C instead of 40 °C.
+      **It asks for +0.20 % ±0.11 % (95 %).**
 
-      stock \`film\` · printer \`bay-1\` · mode \`standard\` · gap \`2.0 mm\` · suction \`2\` · tension \`2\` · heat of the platen \`42 °C\`
+      Unlike today: suction 2 instead of 3; heat of the platen 42 °C instead of 40 °C.
       "
     `)
   })

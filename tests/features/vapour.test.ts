@@ -5,7 +5,7 @@ import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { vapourOf } from '../../server/src/areas/vapour/facts.ts'
 import { quantities } from '../../server/src/areas/vapour/quantities.ts'
 import type { Outcome } from '../../server/src/base/outcome.ts'
-import { hover } from '../support/render.ts'
+import { numbersAt } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
 
@@ -144,11 +144,13 @@ describe('published cases, through the documents', () => {
 })
 
 describe('hovers', () => {
-  const at = (key: string, text = PROFILE): Promise<string> => told(hover(text.replace(`${key}:`, `$0${key}:`)))
+  const at = (key: string, text = PROFILE): Promise<string> => told(numbersAt(text.replace(`${key}:`, `$0${key}:`)))
 
   test('the ink limit, solvent', async () => {
     expect(await at('ink-limit')).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
 
       Air that thins this vapour, two questions with two answers:
 
@@ -161,7 +163,9 @@ describe('hovers', () => {
 
   test('the ink limit, solvent, in a shop of feet and pounds', async () => {
     expect(await at('ink-limit', PROFILE.replace('units: metric', 'units: us'))).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). At most 0.32 oz/yd² of ink evaporate; that is 0.3 lb/h with all of the width at the ink limit.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      At most 0.32 oz/yd² of ink evaporate; that is 0.3 lb/h with all of the width at the ink limit.
 
       Air that thins this vapour, two questions with two answers:
 
@@ -174,7 +178,9 @@ describe('hovers', () => {
 
   test('the ink limit, water', async () => {
     expect(await at('ink-limit', WATER)).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). At most 9.9 g/m² of ink evaporate, counted as water; that is 0.13 kg/h with all of the width at the ink limit, and that takes 84 W of heat.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      At most 9.9 g/m² of ink evaporate, counted as water; that is 0.13 kg/h with all of the width at the ink limit, and that takes 84 W of heat.
 
       It ends up in the air of the room unless it is led off. What else evaporates with the water, and its limits, stand in the ink’s safety data sheet.
 
@@ -184,7 +190,9 @@ describe('hovers', () => {
 
   test('the ink limit, an ink that light sets', async () => {
     expect(await at('ink-limit', withInk('base: uv'))).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). This ink is set by light and counted as giving off nothing. Until it is set it harms skin and eyes, and its lamps may make ozone: keep the extraction on.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      This ink is set by light and counted as giving off nothing. Until it is set it harms skin and eyes, and its lamps may make ozone: keep the extraction on.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)
@@ -192,7 +200,9 @@ describe('hovers', () => {
 
   test('the ink limit, one of the limits missing', async () => {
     expect(await at('ink-limit', without('exposure-limit'))).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
 
       Air that thins this vapour, two questions with two answers:
 
@@ -205,7 +215,9 @@ describe('hovers', () => {
 
   test('the ink limit, nothing but the base', async () => {
     expect(await at('ink-limit', withInk('base: solvent'))).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). What evaporates of the ink cannot be told: the printer does not give its ink.volatile, the share of the ink that evaporates.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      What evaporates of the ink cannot be told: the printer does not give its ink.volatile, the share of the ink that evaporates.
 
       Caution: ventilate, and keep ignition sources and static away. The safety data sheet of the ink, the machine’s safety documents, local codes and licensed practice come first."
     `)
@@ -213,7 +225,9 @@ describe('hovers', () => {
 
   test('the ink limit, no molar mass: told once', async () => {
     expect(await at('ink-limit', without('molar-mass'))).toMatchInlineSnapshot(`
-      "**Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop). At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
+      "****Ink** at the limit of 260 %: about 13 mL on a square metre, 160 mL an hour where all of the width is printed so (estimate: every dot one full drop).**
+
+      At most 11 g/m² of ink evaporate; that is 140 g/h with all of the width at the ink limit.
 
       Air to thin this vapour cannot be told: the printer does not give its ink.molar-mass, which turns mass of vapour into volume.
 
@@ -229,21 +243,16 @@ describe('hovers', () => {
 
   test('the fan', async () => {
     const files = sampleFiles('profiles/banner-510-bay-1.media.yaml')
-    const text = await hover(files.replace('  fan: true', '  $0fan: true'), '2026-11-25')
+    const text = await numbersAt(files.replace('  fan: true', '  $0fan: true'), '2026-11-25')
     expect(plain(text)).toMatchInlineSnapshot(`
-      "*fan*
-      **heat.fan** \`true\`
+      "**Hottest behind the platen: 44 °C (42 to 46), within the limit: the stock bears 60 °C.**
 
-      | the web | set | reaches | stays | settles in | margin |
-      | --- | --- | --- | --- | --- | --- |
-      | ahead of the platen | 40 °C | 35 °C (33 to 36) | 80 s | 64 s (36 to 75) | 25 K |
-      | on the platen | 42 °C | 39 °C (38 to 41) | 64 s | 29 s (4.2 to 56) | 21 K |
-      | behind the platen | 48 °C | 44 °C (42 to 46) | 2.4 min | 36 s (12 to 57) | 16 K |
-      | to the roll |  | 22 °C | 5 min |  |  |
-
-      Hottest behind the platen: 44 °C (42 to 46), within the limit: the stock bears 60 °C.
-
-      Caution: Heated platens, webs and covers burn skin: the longer the touch, the lower the temperature that burns. A web that stops over a heater goes on warming. Computed temperatures are estimates: measure the web. The safety documents of the machine and the material, local codes and licensed practice come first.
+      | the web             |   set | reaches          |   stays | settles in       | margin |
+      | ------------------- | ----: | ---------------- | ------: | ---------------- | -----: |
+      | ahead of the platen | 40 °C | 35 °C (33 to 36) |    80 s | 64 s (36 to 75)  |   25 K |
+      | on the platen       | 42 °C | 39 °C (38 to 41) |    64 s | 29 s (4.2 to 56) |   21 K |
+      | behind the platen   | 48 °C | 44 °C (42 to 46) | 2.4 min | 36 s (12 to 57)  |   16 K |
+      | to the roll         |       | 22 °C            |   5 min |                  |        |
 
       At most 11 g/m² (11 to 12) of ink evaporate; that is 200 g/h (200 to 210) with all of the width at the ink limit.
 
@@ -252,21 +261,14 @@ describe('hovers', () => {
       - **to breathe:** 10000 m³/h (6100 to 22000) at 20 ppm (mixing factor 3 to 10, from memory)
       - **against explosion:** 16 m³/h (15 to 17) at a quarter of the lower explosive limit of 1.1 %, lowered for 48 °C
 
-      Caution: An estimate for talking to those who design ventilation, not a design. Air enough to stay below a quarter of the lower explosive limit is far from enough to breathe; vapour gathers low, near the web and in the roll, where no average holds. Keep ignition sources and static away. The safety data sheets of the ink and its cleaners, the machine’s safety documents, local codes and licensed practice come first.
-
-      Whether the drying fan runs. Moving air takes vapour off the print, which often dries it better than more heat. Web temperatures are reckoned for still air and a dry print: fan and drying ink leave the web cooler than that.
-
-      - **Change when:** true if the surface stays wet while the web is warm; false if light web flutters, dust lands in wet ink, or the draught cools the heads and dries their nozzles.
-      - **Caution:** the vapour goes into the room unless it is led off. Air that stays below a quarter of the lower explosive limit is not yet air to breathe: in one worked case the two differ by a factor near 700 (computed). Ventilate as the ink's safety data sheet and local codes say.
-
-      *Source: common practice; computed: dilution ventilation for one solvent, 20 ppm against 25 % of the limit*"
+      Caution: An estimate for talking to those who design ventilation, not a design. Air enough to stay below a quarter of the lower explosive limit is far from enough to breathe; vapour gathers low, near the web and in the roll, where no average holds. Keep ignition sources and static away. The safety data sheets of the ink and its cleaners, the machine’s safety documents, local codes and licensed practice come first."
     `)
   })
 
   test('a printer that says nothing of its ink: the fan is told as before', async () => {
-    const silent = plain(await hover(PROFILE.replace(INK, '').replace('fan:', '$0fan:')))
+    const silent = plain(await numbersAt(PROFILE.replace(INK, '').replace('fan:', '$0fan:')))
     expect(silent).not.toMatch(/evaporate|against explosion/)
-    expect(silent).toContain('the web | set | reaches')
+    expect(silent).toContain('| the web ')
   })
 })
 
@@ -416,13 +418,8 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
   )
 })
 
-/** The part of a hover that the numbers write: from their first line to their caution. */
-async function told(markdown: Promise<string>): Promise<string> {
-  const parts = plain(await markdown).split('\n\n')
-  const first = parts.findIndex((p) => /^\*\*(?:Ink|From print)/.test(p))
-  const last = parts.findIndex((p) => p.startsWith('Caution: '))
-  return parts.slice(first, last + 1).join('\n\n')
-}
+/** Without the escapes of Markdown. */
+const told = async (markdown: Promise<string>): Promise<string> => plain(await markdown)
 
 /** Markdown without its escapes. */
 const plain = (markdown: string): string => markdown.replaceAll('\\', '')

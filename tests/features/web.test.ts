@@ -6,7 +6,7 @@ import { BANNER, KNIT, LEVEL_PRINTER, RANGE_PRINTER } from '../../server/src/are
 import { emptyingOf, massOf, webOf } from '../../server/src/areas/web/facts.ts'
 import { quantities } from '../../server/src/areas/web/quantities.ts'
 import { inInches } from '../support/inches.ts'
-import { actionTitles, findings, hover } from '../support/render.ts'
+import { actionTitles, findings, numbersAt } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 import { sampleFiles } from './samples.ts'
 
@@ -34,24 +34,17 @@ wound: out
 `
 const ALL = `${PROFILE}${FILM}${LEVEL_PRINTER}carriage: {bed-width: 1600 mm}\n`
 
-/** The numbers of a hover: the parts that belong to no key but to this profile. */
-async function numbers(source: string): Promise<string> {
-  const parts = (await hover(source)).split('\n\n')
-  const from = parts.findIndex((part) =>
-    /^(?:\| (?:Level|\d)|On a core|The step|The printer moves|The stock (?:does|gives)|Knit rolls)/.test(part),
-  )
-  return from < 0 ? '' : parts.slice(from, from + (parts[from]!.startsWith('| ') ? 2 : 1)).join('\n\n')
-}
-
 describe('hovers', () => {
   test('the pull: stretch, ceiling, sag, torque, and the levels beside it', async () => {
-    expect(await numbers(ALL.replace('tension: 2', 'tension: $02'))).toMatchInlineSnapshot(`
-      "| Level 2 (15 N/m) |  |
-      | --- | --- |
-      | stretches the web by | **0.056 mm/m**; 0.5 mm/m is the length tolerance |
-      | the material takes | 340 N/m (310 to 370), a typical ceiling by trade tables |
-      | it hangs below | 2.8 N/m: over the 1400 mm to the take-up, taken as one free span, it sags by one part in 10 |
-      | take-up torque | 0.73 N·m on the core, 1.9 N·m on the full roll, 1270 mm wide |
+    expect(await numbersAt(ALL.replace('tension: 2', 'tension: $02'))).toMatchInlineSnapshot(`
+      "**It stretches the web by **0.056 mm/m**; 0.5 mm/m is the length tolerance.**
+
+      | Level 2 (15 N/m)     |                                                                                             |
+      | -------------------- | ------------------------------------------------------------------------------------------- |
+      | stretches the web by | **0.056 mm/m**; 0.5 mm/m is the length tolerance                                            |
+      | the material takes   | 340 N/m (310 to 370), a typical ceiling by trade tables                                     |
+      | it hangs below       | 2.8 N/m: over the 1400 mm to the take-up, taken as one free span, it sags by one part in 10 |
+      | take-up torque       | 0.73 N·m on the core, 1.9 N·m on the full roll, 1270 mm wide                                |
 
       The stretch would be 0.093 mm/m at level 3 (25 N/m), and 0.03 mm/m at level 1 (8 N/m). At one torque the pull on the core is 2.6 times that on the full roll. A brake that is set once for this pull on the full roll pulls 39 N/m near the core."
     `)
@@ -59,16 +52,18 @@ describe('hovers', () => {
 
   test('a profile of the shop, on a printer with a range', async () => {
     expect(
-      await numbers(
+      await numbersAt(
         sampleFiles('profiles/uncoated-paper-120-bay-2.media.yaml').replace('heat:', 'web: {tension: $020 N/m}\nheat:'),
       ),
     ).toMatchInlineSnapshot(`
-      "| 20 N/m |  |
-      | --- | --- |
-      | stretches the web by | **0.044 mm/m (0.027 to 0.067)**; 0.5 mm/m is the length tolerance |
-      | the material takes | 440 N/m (350 to 530), a typical ceiling by trade tables |
-      | it hangs below | 2.8 N/m: over the 1900 mm to the take-up, taken as one free span, it sags by one part in 10 |
-      | take-up torque | 0.81 N·m on the core, 1.5 N·m on the full roll, 1270 mm wide |
+      "**It stretches the web by **0.044 mm/m (0.027 to 0.067)**; 0.5 mm/m is the length tolerance.**
+
+      | 20 N/m               |                                                                                             |
+      | -------------------- | ------------------------------------------------------------------------------------------- |
+      | stretches the web by | **0.044 mm/m (0.027 to 0.067)**; 0.5 mm/m is the length tolerance                           |
+      | the material takes   | 440 N/m (350 to 530), a typical ceiling by trade tables                                     |
+      | it hangs below       | 2.8 N/m: over the 1900 mm to the take-up, taken as one free span, it sags by one part in 10 |
+      | take-up torque       | 0.81 N·m on the core, 1.5 N·m on the full roll, 1270 mm wide                                |
 
       At one torque the pull on the core is 1.8 times that on the full roll. A brake that is set once for this pull on the full roll pulls 37 N/m near the core."
     `)
@@ -76,18 +71,18 @@ describe('hovers', () => {
 
   test('a brake that pulls too hard near the core is told', async () => {
     const knit = `${PROFILE.replace('tension: 2', 'tension: $010 N/m')}${KNIT}roll: {core: 76.2 mm, outside: 400 mm}\n${RANGE_PRINTER}`
-    expect(await numbers(knit)).toContain('pulls 52 N/m near the core, more than the material typically takes.')
+    expect(await numbersAt(knit)).toContain('pulls 52 N/m near the core, more than the material typically takes.')
   })
 
   test('the roll: what it weighs, with its caution', async () => {
     const heavy = sampleFiles('profiles/banner-510-bay-1.media.yaml').replace('\nweb:', '\n$0web:')
     const roll = async (text: string): Promise<string> =>
-      (await hover(text))
+      (await numbersAt(text))
         .split('\n\n')
         .filter((part) => /roll\*\*|^Caution/.test(part))
         .join('\n\n')
     expect(await roll(heavy)).toMatchInlineSnapshot(`
-      "**A full roll** 1600 mm wide weighs about 41 kg, core and flanges not counted.
+      "****A full roll** 1600 mm wide weighs about 41 kg, core and flanges not counted.**
 
       Caution: rolls hurt backs and crush hands and feet. Lift one with a lifter or with others, in shoes that protect, and keep clear of one that may roll or tip. The safety documents of the machine and the material, and local rules for lifting by hand, come first."
     `)
@@ -95,59 +90,63 @@ describe('hovers', () => {
   })
 
   test('the winding: strain of the faces, and whether it goes with the set', async () => {
-    expect(await numbers(ALL.replace('wound: out', 'wound: $0out'))).toMatchInlineSnapshot(`
-      "On a core of 76.2 mm each face of this web is strained by 0.24 %, on the full roll (200 mm) by 0.09 %; taking the core of the stock's own roll. What stays of it grows with time and warmth.  
-      Run again face up: the lead and the edges turn down, and the middle may bow up.  
-      The stock came wound out: it winds up with its own set."
+    expect(await numbersAt(ALL.replace('wound: out', 'wound: $0out'))).toMatchInlineSnapshot(`
+      "**On a core of 76.2 mm each face of this web is strained by 0.24 %, on the full roll (200 mm) by 0.09 %; taking the core of the stock's own roll.**
+
+      What stays of it grows with time and warmth.
+
+      Run again face up: the lead and the edges turn down, and the middle may bow up. The stock came wound out: it winds up with its own set."
     `)
-    expect(await numbers(ALL.replace('wound: out', 'wound: $0in'))).toContain(
+    expect(await numbersAt(ALL.replace('wound: out', 'wound: $0in'))).toContain(
       'The stock came wound out: it winds up against its own set, which takes',
     )
     expect(
-      await numbers(sampleFiles('profiles/knit-polyester-220-bay-3.media.yaml').replace('wound: out', 'wound: $0out')),
-    ).toMatchInlineSnapshot(`"Knit rolls in at a cut edge by its stitch and not by the core; hold the edges."`)
+      await numbersAt(sampleFiles('profiles/knit-polyester-220-bay-3.media.yaml').replace('wound: out', 'wound: $0out')),
+    ).toMatchInlineSnapshot(`"**Knit rolls in at a cut edge by its stitch and not by the core; hold the edges.**"`)
   })
 
   test('the speed: how long a step takes', async () => {
     expect(
-      await numbers(sampleFiles('profiles/banner-510-bay-1.media.yaml').replace('speed: 60', 'speed: $060')),
+      await numbersAt(sampleFiles('profiles/banner-510-bay-1.media.yaml').replace('speed: 60', 'speed: $060')),
     ).toMatchInlineSnapshot(
-      `"The step of 6.35 mm after each pass takes 0.11 s, a metre of blank web 17 s. The printer moves the web at 20 mm/s to 120 mm/s."`,
+      `
+      "**The step of 6.35 mm after each pass takes 0.11 s, a metre of blank web 17 s.**
+
+      The printer moves the web at 20 mm/s to 120 mm/s."
+    `,
     )
-    expect(await numbers(ALL.replace('speed: 60', 'speed: $060'))).toBe('The printer moves the web at 20 mm/s to 120 mm/s.')
+    expect(await numbersAt(ALL.replace('speed: 60', 'speed: $060'))).toBe('The printer moves the web at 20 mm/s to 120 mm/s.')
   })
 
   test('the slack watch: how much runs between two looks, else what the printer has', async () => {
     const watch = async (slack: string, printer = LEVEL_PRINTER): Promise<string | undefined> => {
       const profile = PROFILE.replace('tension: 2', `slack-watch: ${slack}`)
       const parts = (
-        await hover(`${profile}mode: m\n${FILM}${printer}carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
+        await numbersAt(`${profile}mode: m\n${FILM}${printer}carriage: {bed-width: 1600 mm, overrun: 120 mm, turnaround: 0.35 s}
 heads: {nozzle-pitch: 1/180 in, nozzles: 180, rows: 2}
 modes: {m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, directions: two-way}}
 `)
       ).split('\n\n')
       return parts.find((part) => part.startsWith('p '))
     }
-    expect(await watch('at-$0intervals')).toMatchInlineSnapshot(`"p looks every 2 m of web: about once in 20 min, in this mode."`)
-    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace('2 m\n', '90 s\n'))).toMatchInlineSnapshot(
-      `"p looks every 90 s: about 150 mm of web run in between, in this mode."`,
-    )
-    expect(await watch('ne$0ver')).toMatchInlineSnapshot(`"p has \`never\`, \`start-of-job\` and \`at-intervals\`."`)
-    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace(/ {2}slack-interval.*\n/, ''))).toMatchInlineSnapshot(
-      `"p has \`never\`, \`start-of-job\` and \`at-intervals\`."`,
-    )
+    expect(await watch('at-$0intervals')).toMatchInlineSnapshot(`undefined`)
+    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace('2 m\n', '90 s\n'))).toMatchInlineSnapshot(`undefined`)
+    expect(await watch('ne$0ver')).toMatchInlineSnapshot(`undefined`)
+    expect(await watch('at-$0intervals', LEVEL_PRINTER.replace(/ {2}slack-interval.*\n/, ''))).toMatchInlineSnapshot(`undefined`)
     expect(await watch('never$0', LEVEL_PRINTER.replace(/ {2}slack-.*\n/g, ''))).toBe(undefined)
   })
 
   test('a shop that thinks in inches reads pounds and inch-pounds', async () => {
     const us = `${ALL.replace('tension: 2', 'tension: $02')}#- rollbook.yaml\nshop: Tern Quay Print Works\nunits: us\n`
-    expect(await numbers(us)).toMatchInlineSnapshot(`
-      "| Level 2 (0.0857 lbf/in) |  |
-      | --- | --- |
-      | stretches the web by | **0.0056 %**; 0.05 % is the length tolerance |
-      | the material takes | 1.9 lbf/in (1.8 to 2.1), a typical ceiling by trade tables |
-      | it hangs below | 0.016 lbf/in: over the 55.1 in to the take-up, taken as one free span, it sags by one part in 10 |
-      | take-up torque | 6.4 lbf·in on the core, 17 lbf·in on the full roll, 50 in wide |
+    expect(await numbersAt(us)).toMatchInlineSnapshot(`
+      "**It stretches the web by **0.0056 %**; 0.05 % is the length tolerance.**
+
+      | Level 2 (0.0857 lbf/in) |                                                                                                  |
+      | ----------------------- | ------------------------------------------------------------------------------------------------ |
+      | stretches the web by    | **0.0056 %**; 0.05 % is the length tolerance                                                     |
+      | the material takes      | 1.9 lbf/in (1.8 to 2.1), a typical ceiling by trade tables                                       |
+      | it hangs below          | 0.016 lbf/in: over the 55.1 in to the take-up, taken as one free span, it sags by one part in 10 |
+      | take-up torque          | 6.4 lbf·in on the core, 17 lbf·in on the full roll, 50 in wide                                   |
 
       The stretch would be 0.0093 % at level 3 (0.143 lbf/in), and 0.003 % at level 1 (0.0457 lbf/in). At one torque the pull on the core is 2.6 times that on the full roll. A brake that is set once for this pull on the full roll pulls 0.22 lbf/in near the core."
     `)
@@ -155,7 +154,7 @@ modes: {m: {resolution: 720 x 360 dpi, passes: 8, carriage-speed: 1000 mm/s, dir
 
   test('what is missing is named', async () => {
     const bare = ALL.replace(/roll: .*\n/, '').replace('wound: out', 'wound: $0out')
-    expect(await numbers(bare)).toBe('The stock does not give the core of its roll.')
+    expect(await numbersAt(bare)).toBe('**The stock does not give the core of its roll.**')
   })
 })
 

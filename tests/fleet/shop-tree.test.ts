@@ -105,8 +105,12 @@ test.each(['printer', 'stock'] as const)(
 
 test('what is read out names the pair, its word and its day, and then what to do', () => {
   const nodes = all(tree())
-  expect(nodes.find(({ word }) => word === 'off')!.spoken).toMatchInlineSnapshot(`"banner-510 on bay-1, banner-4-pass: off, due today. Off: under 1 % of prints come out within 0.5 mm per metre: key in +0.24 %, then 95 % do."`)
-  expect(nodes.find(({ start }) => start)!.spoken).toMatchInlineSnapshot(`"canvas-380 on bay-1: no profile. Open it to start one."`)
+  expect(nodes.find(({ word }) => word === 'off')!.spoken).toMatchInlineSnapshot(
+    `"banner-510 on bay-1, banner-4-pass: off, due today. Off: under 1 % of prints come out within 0.5 mm per metre: key in +0.24 %, then 95 % do."`,
+  )
+  expect(nodes.find(({ start }) => start)!.spoken).toMatchInlineSnapshot(
+    `"canvas-380 on bay-1: no profile. Open it to start one."`,
+  )
   expect(nodes[0]!.spoken).toMatchInlineSnapshot(`"Printer bay-1, Bay 1, solvent, by the roller door: 7 profiles, 6 due."`)
   for (const { spoken, says } of nodes) {
     expect(spoken).toMatch(/[.]$/)

@@ -89,7 +89,7 @@ test.each([
   ['# Feed\n\n> *far* from the _others_', 'Feed\n\nfar from the others'],
   ['a \\* b, film\\-pvc, 2 * 3, snake_case, 5 < 6', 'a * b, film-pvc, 2 * 3, snake_case, 5 < 6'],
   ['`a*b` and `` x`y ``', 'a*b and x`y'],
-  ['| unit | value |\n| --- | ---: |\n| mm | 2 \\| 3 |', 'unit   value\nmm   2 | 3'],
+  ['| unit | value |\n| --- | ---: |\n| mm | 2 \\| 3 |', 'unit   value\nmm     2 | 3'],
   ['see [the table](https://example.org/t) and [feed](rollbook:explain/feed)', 'see the table (https://example.org/t) and feed'],
   ['```yaml\n# kept: *as is*\n```', '# kept: *as is*'],
   ['- one\n- two', '- one\n- two'],

@@ -2,7 +2,9 @@
 
 import { LineIndex } from '../../server/src/base/line-index.ts'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
+import { numbersFor } from '../../server/src/features/numbers-for.ts'
 import type { Finding } from '../../server/src/rules/rule.ts'
+import { locate } from '../../server/src/syntax/locate.ts'
 import { cursorOf, openFixture, parseFixture } from './fixture.ts'
 
 /** The lines with findings, each underlined: `^^^ error[code]: message  (fix: title)`. */
@@ -39,6 +41,16 @@ export async function hover(source: string, today?: string): Promise<string> {
   const analysis = await openFixture(fixture, today)
   const found = analysis.hover(fixture.file, cursorOf(fixture))
   return found ? `*${fixture.text.slice(found.span.start, found.span.end)}*\n${found.markdown}` : 'nothing'
+}
+
+/** All that the numbers of this setup tell of the setting at the cursor, of which a hover leaves out what it has no room for: verdict, the rest, caution. */
+export async function numbersAt(source: string, today?: string): Promise<string> {
+  const fixture = parseFixture(source)
+  const { document, setup } = (await openFixture(fixture, today)).context(fixture.file)!
+  const numbers = setup && numbersFor(document, setup, locate(document.tree.root, cursorOf(fixture))!.path)
+  if (!numbers) return 'nothing'
+  const { verdict, told = [], caution } = numbers
+  return [verdict && `**${verdict}**`, ...told, caution].filter((text) => text).join('\n\n')
 }
 
 /** The text with each hint in place: ⟦label⟧. */

@@ -10,13 +10,14 @@ import { formatSi } from '../quantities/format.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import type { Quantity } from '../quantities/quantity.ts'
 import { findUnit } from '../quantities/units.ts'
-import { explain, explainFault, explanationMarkdown, faultMarkdown } from '../schema/explain.ts'
+import { type ExplanationParts, explain, explainFault, explanationParts, faultParts } from '../schema/explain.ts'
 import { type LeafSchema, type SchemaNode, schemaAt } from '../schema/schema.ts'
 import { wordMeaning } from '../schema/words.ts'
 import { type Located, locate } from '../syntax/locate.ts'
 import { nodeAt, type ScalarNode } from '../syntax/tree.ts'
 import type { FeatureContext, Hover } from './context.ts'
-import { numbersFor } from './numbers.ts'
+import { hoverPage } from './hover-page.ts'
+import { numbersFor } from './numbers-for.ts'
 import { referenceSummary, stateSummary } from './references.ts'
 
 export function hover(context: FeatureContext, offset: number): Hover | undefined {
@@ -27,14 +28,17 @@ export function hover(context: FeatureContext, offset: number): Hover | undefine
   if (!schema || schema.kind === 'any') return undefined
   const value = at.on === 'key' ? at.pair?.value : at.node
   const scalar = value?.kind === 'scalar' ? value : undefined
-  const parts = [
-    heading(at, schema, scalar),
+  const said = [
     scalar ? meaning(context, at, schema, scalar) : ofState(context, at, schema),
     override(context, at, schema, scalar),
-    context.setup && numbersFor(context.document, context.setup, at.path),
-    explanation(context, schema, scalar),
   ]
-  const markdown = parts.filter((p) => p !== undefined && p !== '').join('\n\n')
+  const markdown = hoverPage({
+    heading: heading(at, schema, scalar),
+    meaning: said.flatMap((text) => (text ? text.split('\n\n') : [])),
+    numbers: context.setup && numbersFor(context.document, context.setup, at.path),
+    explanation: explanation(context, schema, scalar),
+    more: `More: ${code(`rollbook explain ${scalar && schema.path === 'observed.*.fault' ? scalar.text : schema.path}`)}${context.setup ? ` and ${code('rollbook reckon')}` : ''}`,
+  })
   return { span: { start: at.node.start, end: at.node.end }, markdown }
 }
 
@@ -117,9 +121,13 @@ function sameValue(schema: LeafSchema | undefined, a: string, b: string): boolea
   return false
 }
 
-function explanation({ document }: FeatureContext, schema: SchemaNode, scalar: ScalarNode | undefined): string {
+function explanation(
+  { document }: FeatureContext,
+  schema: SchemaNode,
+  scalar: ScalarNode | undefined,
+): ExplanationParts | string {
   const fault = schema.path === 'observed.*.fault' && scalar ? explainFault(scalar.text) : undefined
-  if (fault) return faultMarkdown(fault)
+  if (fault) return faultParts(fault)
   const found = explain(document.kind, schema.path)
-  return found ? explanationMarkdown(found) : schema.description
+  return found ? explanationParts(found) : schema.description
 }

@@ -1,29 +1,33 @@
-// What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area.
+// What follows from this profile's numbers, setting by setting: the part of a hover that no general editor can write. One file an area: its hover.ts.
 
-import { HOVERS } from '../areas/generated/hovers.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { Setup } from '../model/setup.ts'
+
+/** What the numbers tell of a setting, in Markdown. */
+export interface Numbers {
+  /** One sentence, which a hover sets in bold: what is to be done, or how it stands. */
+  readonly verdict?: string | undefined
+  /** What else there is, what matters most first: tables, and paragraphs that a hover leaves out from the end where it would be too long. */
+  readonly told?: readonly (string | undefined)[]
+  /** The one caution that belongs to these numbers: it stands wherever they do. */
+  readonly caution?: string | undefined
+  /** The one that stands instead where a hover has no room for all that is told; the same, where none is given. */
+  readonly briefCaution?: string | undefined
+}
 
 export interface NumbersSection {
   /** Dotted paths of the settings it speaks of, with `*` for items; a path covers everything below it. */
   readonly paths: readonly string[]
-  /** Markdown, or undefined where the setup gives too little to say anything. */
-  render(setup: Setup, path: readonly (string | number)[], document: RollDocument): string | undefined
+  /** Undefined where the setup gives too little to say anything. */
+  render(setup: Setup, path: readonly (string | number)[], document: RollDocument): Numbers | undefined
 }
 
-/** The numbers that belong to a setting of this setup: of the section that names it most closely and has something to say, the first area first. */
-export function numbersFor(document: RollDocument, setup: Setup, path: readonly (string | number)[]): string | undefined {
-  const dotted = path.map((step) => (typeof step === 'number' ? '*' : step)).join('.')
-  const speaking = HOVERS.map((section) => ({ section, length: closeness(section, dotted) }))
-    .filter(({ length }) => length > 0)
-    .sort((a, b) => b.length - a.length)
-  for (const { section } of speaking) {
-    const markdown = section.render(setup, path, document)
-    if (markdown) return markdown
-  }
-  return undefined
+/** A text as its first sentence, which is the verdict, and the rest. */
+export function withVerdict(text: string | undefined, ...more: readonly (string | undefined)[]): Numbers | undefined {
+  if (text === undefined) return more.some((one) => one) ? { told: more } : undefined
+  const [verdict, ...rest] = sentences(text)
+  return { verdict, told: [rest.join(' '), ...more] }
 }
 
-/** The length of the longest path of a section that covers this one; zero where none does. */
-const closeness = ({ paths }: NumbersSection, dotted: string): number =>
-  Math.max(0, ...paths.filter((p) => dotted === p || dotted.startsWith(`${p}.`)).map((p) => p.length))
+/** A paragraph in its sentences: each ends in a full stop before a blank and something that begins one. */
+export const sentences = (text: string): readonly string[] => text.split(/(?<=[.?!])\s+(?=[A-Z0-9+`*(])/)

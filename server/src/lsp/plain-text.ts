@@ -1,25 +1,34 @@
 // Markdown as plain text, for clients that show no Markdown: the little of it that the features write, without its marks.
 
+import { columns } from '../base/markdown.ts'
+
 /** The text a reader would see: marks, escapes and table rules are gone; line breaks stay. */
 export function plainText(markdown: string): string {
   const out: string[] = []
   let fenced = false
-  for (const line of markdown.split('\n')) {
-    if (/^\s*```/.test(line)) fenced = !fenced
-    else if (fenced) out.push(line)
-    else if (!/^\|(?:\s*:?-+:?\s*\|)+\s*$/.test(line)) out.push(inline(unframed(line)))
+  let rows: string[][] = []
+  let right: readonly boolean[] = []
+  const endTable = (): void => {
+    out.push(...columns(rows, right).map((row) => row.join('   ').trimEnd()))
+    rows = []
   }
+  for (const line of markdown.split('\n')) {
+    if (fenced || !/^\|.*\|\s*$/.test(line)) {
+      if (rows.length > 0) endTable()
+      if (/^\s*```/.test(line)) fenced = !fenced
+      else out.push(fenced ? line : inline(line.replace(/^#{1,6}\s+|^>\s?/, '')))
+    } else if (/^\|(?:\s*:?-+:?\s*\|)+\s*$/.test(line)) right = cellsOf(line).map((rule) => rule.endsWith(':'))
+    else rows.push(cellsOf(line).map(inline))
+  }
+  if (rows.length > 0) endTable()
   return out
     .join('\n')
     .replace(/\n{3,}/g, '\n\n')
     .trim()
 }
 
-/** A line without the marks at its beginning, the cells of a table side by side. */
-function unframed(line: string): string {
-  if (/^\|.*\|\s*$/.test(line)) return line.replace(/^\|\s*|\s*\|\s*$/g, '').replace(/\s*(?<!\\)\|\s*/g, '   ')
-  return line.replace(/^#{1,6}\s+|^>\s?/, '')
-}
+/** The cells of a row, without what frames them. */
+const cellsOf = (line: string): string[] => line.replace(/^\|\s*|\s*\|\s*$/g, '').split(/\s*(?<!\\)\|\s*/)
 
 const MARKS =
   /``\s(.*?)\s``|`([^`]*)`|\\([\\`*_{}[\]()#+!|<>~-])|\[((?:\\.|[^\]\\])*)\]\(([^)]*)\)|\*\*|(?<![\w*\\])[*_](?=[^\s*])|(?<=[^\s*\\])[*_](?![\w*])/g

@@ -86,53 +86,62 @@ export function explainFamily(name: string): FamilyExplanation | undefined {
   return section && { family: name, ...section }
 }
 
-/** Compact Markdown for a hover. */
-export function explanationMarkdown(explanation: Explanation): string {
-  const { what, raise, lower, change, costs, caution, source } = explanation
-  return markdown(what, source, [
+/** What an explanation says, part by part: each one paragraph of Markdown. */
+export interface ExplanationParts {
+  readonly what: string
+  readonly parts: readonly (readonly [label: string, text: string])[]
+  readonly list?: string
+  readonly caution?: string | undefined
+  readonly source?: string
+}
+
+type Said = readonly (readonly [label: string, text: string | undefined])[]
+
+const said = (parts: Said): ExplanationParts['parts'] =>
+  parts.flatMap(([label, text]) => (text === undefined ? [] : [[label, text] as const]))
+
+export const explanationParts = ({ what, raise, lower, change, costs, caution, source }: Explanation): ExplanationParts => ({
+  what,
+  parts: said([
     ['Raise when', raise],
     ['Lower when', lower],
     ['Change when', change],
     ['Costs', costs],
-    ['Caution', caution],
-  ])
-}
+  ]),
+  caution,
+  source,
+})
 
-/** Compact Markdown for a hover. */
-export function faultMarkdown(explanation: FaultExplanation): string {
-  const { what, causes, first, caution, source } = explanation
+export const explanationMarkdown = (explanation: Explanation): string => markdown(explanationParts(explanation))
+
+export function faultParts({ what, causes, first, caution, source }: FaultExplanation): ExplanationParts {
   const list = causes.map(({ setting, way, on, words }, n) => {
     const cure = setting === undefined ? '' : `${wayWords(way)} \`${setting}\`${on === undefined ? '' : ` on ${on}`}: `
     return `${n + 1}. ${cure}${words}`
   })
-  const parts = [
-    ['First', first],
-    ['Caution', caution],
-  ] as const
-  return markdown(what, source, parts, `Causes, likeliest first:\n\n${list.join('\n')}`)
+  return { what, parts: [['First', first]], list: `Causes, likeliest first:\n\n${list.join('\n')}`, caution, source }
 }
+
+export const faultMarkdown = (explanation: FaultExplanation): string => markdown(faultParts(explanation))
 
 /** What to do to a setting, as a verb. */
 export const wayWords = (way: Way | undefined): string => (way === 'up' ? 'raise' : way === 'down' ? 'lower' : 'look at')
 
-/** Compact Markdown for a hover. */
-export function familyMarkdown(explanation: FamilyExplanation): string {
-  const { what, behaves, watch, caution, source } = explanation
-  return markdown(what, source, [
+export function familyMarkdown({ what, behaves, watch, caution, source }: FamilyExplanation): string {
+  const parts = said([
     ['On the press', behaves],
     ['Watch', watch],
-    ['Caution', caution],
   ])
+  return markdown({ what, parts, caution, source })
 }
 
-function markdown(
-  what: string,
-  source: string,
-  parts: readonly (readonly [label: string, text: string | undefined])[],
-  list?: string,
-): string {
-  const lines = parts.flatMap(([label, text]) => (text === undefined ? [] : [`- **${label}:** ${text}`]))
-  return [what, ...(lines.length === 0 ? [] : [lines.join('\n')]), ...(list ? [list] : []), `*Source: ${source}*`].join('\n\n')
+/** Parts as a list with their labels; empty where there is none. */
+export const partsText = (parts: ExplanationParts['parts']): string =>
+  parts.map(([label, text]) => `- **${label}:** ${text}`).join('\n')
+
+function markdown({ what, parts, list, caution, source }: ExplanationParts): string {
+  const told = partsText([...parts, ...said([['Caution', caution]])])
+  return [what, ...(told === '' ? [] : [told]), ...(list ? [list] : []), `*Source: ${source}*`].join('\n\n')
 }
 
 interface Sections {

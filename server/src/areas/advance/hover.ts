@@ -1,7 +1,7 @@
 // Advance, output and bands in this profile's numbers: for hovers on the mode, the carriage, the feed and the pause.
 import { table } from '../../base/markdown.ts'
 import { VISIBILITY_CAUTION } from '../../calc/visibility.ts'
-import type { NumbersSection } from '../../features/numbers.ts'
+import { type Numbers, type NumbersSection, withVerdict } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { throughputOf } from './facts.ts'
 import {
@@ -26,14 +26,14 @@ export const hover: NumbersSection = {
       case 'mode':
         return modeNumbers(setup)
       case 'feed':
-        return rowsText(setup, [...ADVANCE, BANDS, SHIFT])
+        return { told: [rowsText(setup, [...ADVANCE, BANDS, SHIFT])] }
       case 'carriage':
       case 'carriage.turn-at':
-        return turnText(setup)
+        return { told: [turnText(setup)] }
       case 'carriage.strikes':
-        return strikesText(setup)
+        return { told: [strikesText(setup)] }
       case 'drying.pause':
-        return pauseSentence(setup)
+        return withVerdict(pauseSentence(setup))
       default:
         return undefined
     }
@@ -53,12 +53,13 @@ const OUTPUT: readonly Row[] = [
 const BANDS: Row = ['bands', bandsSentence]
 const SHIFT: Row = ['feed error', shiftSentence]
 
-function modeNumbers(setup: Setup): string {
+function modeNumbers(setup: Setup): Numbers {
   const { plan, pass, bands } = throughputOf(setup)
   const lines = [rowsText(setup, [...ADVANCE, ...OUTPUT, BANDS, ['seen best', seenBestSentence], SHIFT])]
   if (plan.ok && !pass.ok) lines.push(cannotBeTold(pass.problem.reason))
   if (bands.ok) lines.push(VISIBILITY_CAUTION)
-  return lines.join('\n\n')
+  const output = outputSentence(setup)
+  return { verdict: output && `It prints ${output}.`, told: lines }
 }
 
 function rowsText(setup: Setup, rows: readonly Row[]): string {

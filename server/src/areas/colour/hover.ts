@@ -1,7 +1,7 @@
 // Colour files in numbers: what an ICC profile is, how many patches a measurement has, and how far it is from the colours aimed at.
 
 import { escapeMarkdown } from '../../base/markdown.ts'
-import type { NumbersSection } from '../../features/numbers.ts'
+import { type Numbers, type NumbersSection, withVerdict } from '../../features/numbers.ts'
 import type { MeasuredFile, NamedFile } from '../../model/attached.ts'
 import { leftOut } from '../../model/patches.ts'
 import type { Setup } from '../../model/setup.ts'
@@ -22,35 +22,39 @@ export const hover: NumbersSection = {
     if (typeof index !== 'number')
       return measured.length === 0
         ? undefined
-        : measured
-            .slice(-MAX_TOLD)
-            .map((file) => line(setup, file))
-            .join('\n')
+        : {
+            told: [
+              measured
+                .slice(-MAX_TOLD)
+                .map((file) => line(setup, file))
+                .join('\n'),
+            ],
+          }
     const file = measured.find((one) => one.index === index)
     return file && about(file, () => compared(setup, file))
   },
 }
 
-function about({ attached }: NamedFile, more: () => string | undefined): string | undefined {
+function about({ attached }: NamedFile, more: () => Numbers | undefined): Numbers | undefined {
   if (!attached) return undefined
-  if (attached.state === 'unread') return `**Not read:** ${escapeMarkdown(attached.reason)}.`
+  if (attached.state === 'unread') return { verdict: `Not read: ${escapeMarkdown(attached.reason)}.` }
   const { file } = attached
   const told =
     file.format === 'icc' ? iccLines(file.icc) : file.format === 'cgats' ? cgatsLines(file.cgats) : [`It is ${kindText(file)}.`]
-  return [...told, more()].filter((text) => text !== undefined).join('\n\n')
+  const other = more()
+  return { verdict: other?.verdict, told: [...(other?.told ?? []), ...told] }
 }
 
 /** The differences of one measurement in full, and whether it speaks of today. */
-function compared(setup: Setup, file: MeasuredFile): string | undefined {
+function compared(setup: Setup, file: MeasuredFile): Numbers | undefined {
   const { reference } = setup.colourFiles
   if (!cgatsOf(file)) return undefined
   const comparison = comparisonOf(setup, file)
-  if (!reference || !comparison.ok) return `No colour difference: ${reasonOf(comparison)}.`
+  if (!reference || !comparison.ok) return { verdict: `No colour difference: ${reasonOf(comparison)}.` }
   const { value } = comparison
   const left = leftOut(value)
   const doubt = colourDoubt(setup, file)
-  return [
-    ...(doubt ? [`**Doubtful:** it was ${escapeMarkdown(doubt.reason)}.`] : []),
+  const told = [
     `**ΔE00** against ${escapeMarkdown(fileText(reference))}: ${spreadText(setup, value)}.`,
     `Worst: ${escapeMarkdown(worstText(value.patches, MAX_WORST))}.`,
     ...(left > 0 ? [`${patchesText(left)} of the two files ${left === 1 ? 'is' : 'are'} not compared.`] : []),
@@ -58,7 +62,8 @@ function compared(setup: Setup, file: MeasuredFile): string | undefined {
       (one) =>
         `**Measured otherwise:** ${escapeMarkdown(`${one.keyword} ${one.measured} instead of ${one.reference}`.slice(0, 200))}.`,
     ),
-  ].join('\n\n')
+  ]
+  return doubt ? { verdict: `Doubtful: it was ${escapeMarkdown(doubt.reason)}.`, told } : withVerdict(told[0], ...told.slice(1))
 }
 
 /** One measurement in a line. */

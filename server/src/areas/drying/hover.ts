@@ -1,6 +1,6 @@
 // Drying in numbers: the time from print to roll, the time to dry to the touch, what pause would be enough, and the ink there is to dry.
 
-import type { NumbersSection } from '../../features/numbers.ts'
+import { type NumbersSection, withVerdict } from '../../features/numbers.ts'
 import { duration, durationText } from '../../model/heat-words.ts'
 import type { Setup } from '../../model/setup.ts'
 import { shown } from '../../model/shown.ts'
@@ -14,24 +14,33 @@ export const hover: NumbersSection = {
   render(setup, path, document) {
     if (!setup.printer) return undefined
     const facts = dryingOf(setup)
-    if (path[0] === 'colour') return facts.ink.ok ? inkLines(setup, facts).join('\n\n') : undefined
-    const lines =
-      path[1] === 'run-out'
-        ? [lastSentence(setup, facts), neededSentence(setup)]
-        : [windingSentence(setup), neededSentence(setup), pauseSentence(setup)]
-    if (path[1] === 'pause') lines.push(advance.render(setup, path, document), vapourSentence(setup), INK_CAUTION)
-    else lines.push(...inkLines(setup, facts))
-    const told = lines.filter((line) => line !== undefined)
-    if (told.length > 1) return told.join('\n\n')
-    return path[1] === 'pause' ? advance.render(setup, path, document) : undefined
+    const ink = inkLines(setup, facts)
+    const cautions = { caution: ink.at(-1), briefCaution: INK_CAUTION }
+    if (path[0] === 'colour') return facts.ink.ok ? { ...withVerdict(ink[0], ...ink.slice(1, -1)), ...cautions } : undefined
+    if (path[1] === 'pause') {
+      const pause = pauseSentence(setup)
+      const running = advance.render(setup, path, document)
+      const told = [pause && windingSentence(setup), running?.verdict, neededSentence(setup), vapourSentence(setup)]
+      return { verdict: pause ?? windingSentence(setup), told, caution: INK_CAUTION }
+    }
+    const last = path[1] === 'run-out' ? lastSentence(setup, facts) : undefined
+    const { verdict, told } = last ?? { verdict: windingSentence(setup), told: [pauseSentence(setup)] }
+    return { verdict, told: [...told, neededSentence(setup), ...ink.slice(0, -1)], ...cautions }
   },
 }
 
-function lastSentence({ profile, shop }: Setup, { last, held }: DryingFacts): string | undefined {
+/** Whether what was printed last is dry when it is wound, and why. */
+function lastSentence(
+  { profile, shop }: Setup,
+  { last, held }: DryingFacts,
+): { verdict: string; told: readonly string[] } | undefined {
   const runOut = profile.drying?.['run-out']
   if (!runOut) return undefined
   if (!last)
-    return `What was printed last waits ${duration(runOut.value.si)}; when it is on the roll cannot be told without web.speed, the way to winding and the stock's dry-touch.`
+    return {
+      verdict: `What was printed last waits ${duration(runOut.value.si)}; when it is on the roll cannot be told without web.speed, the way to winding and the stock's dry-touch.`,
+      told: [],
+    }
   if (!held.ok) return undefined
   const stands = held.value
   // Only what holds where it is held is said to be enough; that it is not, only where the warmest place would not do either.
@@ -42,7 +51,12 @@ function lastSentence({ profile, shop }: Setup, { last, held }: DryingFacts): st
         ? 'perhaps long enough; only a touch tells, gloved and with the machine stopped'
         : 'too short'
   const far = stands.stretched ? ', a rough guess so far from the temperature the stock states' : ''
-  return `**The last print** waits ${duration(runOut.value.si)} and is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it would typically need ${durationText(last.needed)}; ${heldText(stands, shop.units)} it typically needs ${durationText(stands.needed)}${far}: ${enough}.`
+  return {
+    verdict: `The last print waits ${duration(runOut.value.si)}: ${enough}.`,
+    told: [
+      `It is on the roll ${duration(last.wound)} later (at ${shown({ shop }, profile.web!.speed!.value.si, 'speed', 2)}). At the warmest place of its way it would typically need ${durationText(last.needed)}; ${heldText(stands, shop.units)} it typically needs ${durationText(stands.needed)}${far}.`,
+    ],
+  }
 }
 
 /** The ink to dry and its vapour; or what it would take to tell that, where the printer does not say what the ink is. */

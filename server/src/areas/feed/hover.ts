@@ -1,7 +1,7 @@
 // The feed in numbers: each check with what it asks for, the reckoning of them together, and what to key in.
 
 import { code, escapeMarkdown, table } from '../../base/markdown.ts'
-import type { NumbersSection } from '../../features/numbers.ts'
+import type { Numbers, NumbersSection } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatSi } from '../../quantities/format.ts'
 import { advanceOf } from '../advance/advance.ts'
@@ -26,7 +26,7 @@ import {
 } from './words.ts'
 
 /** Checks shown in a hover, the newest ones. */
-const SHOWN = 8
+const SHOWN = 6
 
 export const hover: NumbersSection = {
   paths: ['feed'],
@@ -47,12 +47,12 @@ const itemNode = (setup: Setup, index: number): unknown => {
   return list?.kind === 'seq' ? list.items[index] : undefined
 }
 
-function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
+function reckoning(setup: Setup, facts: FeedFacts): Numbers | undefined {
   const { reckoning: r, problem, evidence } = facts
-  if (problem) return `The correction cannot be reckoned: ${escapeMarkdown(problem.reason)}.`
-  if (!r) return evidence.length ? 'None of the checks can be reckoned with yet.' : undefined
-  const lines = [`**${keyInFirst(facts)}**`, ...verdictSentences(facts).map(escapeMarkdown)]
-  if (evidence.length) lines.push(checksTable(facts))
+  if (problem) return { verdict: `The correction cannot be reckoned: ${escapeMarkdown(problem.reason)}.` }
+  if (!r) return evidence.length ? { verdict: 'None of the checks can be reckoned with yet.' } : undefined
+  const lines = [verdictSentences(facts).map(escapeMarkdown).join(' ')]
+  if (evidence.length) lines.unshift(checksTable(facts))
   if (r.combined) {
     const { combined: c } = r
     const asks = facts.expected ? 'would ask' : `ask${c.n === 1 ? 's' : ''}`
@@ -62,7 +62,7 @@ function reckoning(setup: Setup, facts: FeedFacts): string | undefined {
   }
   if (r.fine && r.fine.use !== 'disagrees') lines.push(fineSentence(setup, r.fine))
   lines.push(...howItRuns(setup, facts))
-  return lines.join('\n\n')
+  return { verdict: keyInFirst(facts), told: lines }
 }
 
 /** The thing to do at the machine. */
@@ -133,15 +133,13 @@ const lengthText = (field: { readonly place: { readonly node: object } } | undef
   return node?.kind === 'scalar' && node.text ? escapeMarkdown(node.text) : '—'
 }
 
-function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string | undefined {
+function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): Numbers | undefined {
   const result = evidence && resultOf(facts, evidence)
   if (!evidence || !result) return undefined
   const { implied } = result
-  if (!implied) return `It cannot be reckoned with: ${result.reason}.`
+  if (!implied) return { verdict: `It cannot be reckoned with: ${result.reason}.` }
   const { measured } = implied
-  const lines = [
-    `It asks for ${code(correctionText(facts, implied.correction))} ${plusMinusOfOne(implied.u)} (95 %): (1 + applied) · commanded / measured − 1.`,
-  ]
+  const lines: string[] = []
   const changes = measured.steps
     .filter((s) => Math.abs(s.change) >= 5e-7)
     .map((s) => `${CAUSES[s.cause]} ${formatSi(s.change, 'length', { unit: 'mm', digits: 2, sign: true })}`)
@@ -166,7 +164,10 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): string 
         : `Its weight is ${Math.round(result.weight * 100)} %.`,
     )
   else lines.push(`It does not count: ${escapeMarkdown(evidence.reason ?? result.reason ?? '')}.`)
-  return lines.join('\n\n')
+  return {
+    verdict: `It asks for ${correctionText(facts, implied.correction)} ${plusMinusOfOne(implied.u)} (95 %).`,
+    told: [...lines, 'It asks for (1 + applied) · commanded / measured − 1.'],
+  }
 }
 
 const CAUSES = {
@@ -182,15 +183,17 @@ const CAUSES = {
 } as const
 
 /** `row` is the place of one pick in their list. */
-function fineNumbers(setup: Setup, facts: FeedFacts, row: string | number | undefined): string | undefined {
+function fineNumbers(setup: Setup, facts: FeedFacts, row: string | number | undefined): Numbers | undefined {
   const fine = facts.reckoning?.fine
   if (fine) {
     const rows = rowsOf(setup, fine.n)
-    const own = typeof row === 'number' && rows?.[row] !== undefined ? `The pick of ${rowText(rows, row)}. ` : ''
-    return own + fineSentence(setup, fine)
+    const own = typeof row === 'number' && rows?.[row] !== undefined ? `The pick of ${rowText(rows, row)}.` : undefined
+    return { verdict: own ?? fineSentence(setup, fine), told: [own && fineSentence(setup, fine)] }
   }
   const advance = advanceOf(setup)
-  return setup.own.feed?.fine?.picks && !advance.ok ? `The picks cannot be reckoned with: ${advance.problem.reason}.` : undefined
+  return setup.own.feed?.fine?.picks && !advance.ok
+    ? { verdict: `The picks cannot be reckoned with: ${advance.problem.reason}.` }
+    : undefined
 }
 
 function fineSentence(setup: Setup, fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {

@@ -4,7 +4,7 @@ import { HEAT_CAUTION } from '../../calc/heat.ts'
 import type { NumbersSection } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { nodeAt } from '../../syntax/tree.ts'
-import { vapourLines } from '../vapour/words.ts'
+import { INK_CAUTION, vapourLines } from '../vapour/words.ts'
 import { heatSentence } from './evidence.ts'
 import { heatOf } from './facts.ts'
 import { HEATER, type Zone } from './path.ts'
@@ -29,26 +29,31 @@ export const hover: NumbersSection = {
     const zone = zones.find((z) => z.zone === zoneAt(setup, path))
     if (zone && !zone.heater)
       return setup.printer?.heaters
-        ? `The printer has no ${HEATER[zone.zone]}: this setting does nothing.`
-        : joined('\n\n', undescribedSentence(setup, zone), touchSentence(setup, zone))
-    return joined(
-      '\n\n',
-      pathTable(setup, zone?.zone),
-      zone && path[1] === 'readings' ? readingsSentence(setup, zone) : undefined,
-      zone ? zoneSentences(setup, zone) : hottestSentence(setup),
-      zone ? touchSentence(setup, zone) : `Caution: ${HEAT_CAUTION}`,
-      ...((path[1] === 'fan' ? vapourLines(setup) : undefined) ?? []),
-    )
+        ? { verdict: `The printer has no ${HEATER[zone.zone]}: this setting does nothing.` }
+        : { told: [undescribedSentence(setup, zone)], caution: touchSentence(setup, zone) }
+    const vapour = path[1] === 'fan' ? vapourLines(setup) : undefined
+    const verdict = hottestSentence(setup)
+    return {
+      verdict,
+      told: [
+        pathTable(setup, zone?.zone),
+        zone && path[1] === 'readings' ? readingsSentence(setup, zone) : undefined,
+        zone && heatSentence(setup, zone),
+        zone && zoneSentences(setup, zone, verdict === undefined),
+        ...(vapour?.slice(0, -1) ?? []),
+      ],
+      ...(vapour && { briefCaution: INK_CAUTION }),
+      caution: vapour?.at(-1) ?? (zone && touchSentence(setup, zone)) ?? `Caution: ${HEAT_CAUTION}`,
+    }
   },
 }
 
 /** What the numbers of one zone rest on and lead to. */
-const zoneSentences = (setup: Setup, zone: Zone): string =>
+const zoneSentences = (setup: Setup, zone: Zone, withLimit: boolean): string =>
   joined(
     ' ',
-    heatSentence(setup, zone),
     webSentence(setup, zone),
-    limitSentence(setup),
+    withLimit ? limitSentence(setup) : undefined,
     zone.zone === 'platen' ? growthSentence(setup) : undefined,
     powerSentence(setup, zone),
   )

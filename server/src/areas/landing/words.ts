@@ -1,6 +1,7 @@
 // Where the dots land, in words: how far drops fly, how far out and back lie apart and what has moved them, and what the picks of an alignment say.
 import { code, escapeMarkdown, table } from '../../base/markdown.ts'
 import { mapRange, type Range } from '../../calc/range.ts'
+import { type Numbers, withVerdict } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { plainNumber, shown } from '../../model/shown.ts'
 import { type LandingFacts, landingOf, pixelsOf, type Way } from './facts.ts'
@@ -28,9 +29,9 @@ const GAP_STEP = 1e-4
 export const perGapStep = (perGap: Range): Range => mapRange(perGap, (g) => g * GAP_STEP)
 
 /** The flight at this gap, and what it makes of out and back. */
-export function gapText(setup: Setup): string {
+export function gapNumbers(setup: Setup): Numbers {
   const { flight, offset, twoWay } = landingOf(setup)
-  if (!flight.ok) return `The flight of the drops cannot be told: ${flight.problem.reason}.`
+  if (!flight.ok) return { verdict: `The flight of the drops cannot be told: ${flight.problem.reason}.` }
   const gap = setup.profile.gap!.value.si
   const rows = [
     [
@@ -56,7 +57,10 @@ export function gapText(setup: Setup): string {
     twoWay === false && 'This mode prints one way: out and back do not meet.',
     offset.ok && 'Straight flight; air carried along adds up to a fifth. The pattern decides.',
   ].filter((t) => typeof t === 'string')
-  return [table(['at this gap', ''], rows), notes.join(' ')].join('\n\n').trim()
+  return {
+    verdict: `The drops fly ${shown(setup, flight.value, 'length')}.`,
+    told: [table(['at this gap', ''], rows), notes.join(' ')],
+  }
 }
 
 const apartText = (setup: Setup, { low, typical, high }: Range): string => {
@@ -105,14 +109,14 @@ const shiftText = (setup: Setup, { typical }: Range): string =>
 const MAX_INKS = 8
 
 /** The picks of one way, ink by ink. */
-export function picksText(setup: Setup, way: Way): string | undefined {
+export function picksNumbers(setup: Setup, way: Way): Numbers | undefined {
   const found = landingOf(setup).picks[way]
   if (!found) return undefined
-  if (!found.ok) return `What the picks come to cannot be told: ${found.problem.reason}.`
+  if (!found.ok) return { verdict: `What the picks come to cannot be told: ${found.problem.reason}.` }
   const rows = found.value.channels
     .slice(0, MAX_INKS)
     .map(({ channel, offset, deviation }) => [escapeMarkdown(channel), signedText(setup, offset), signedText(setup, deviation)])
-  return [table(['ink', 'pick', 'from the median'], rows), spreadSentence(setup, way)].join('\n\n')
+  return withVerdict(spreadSentence(setup, way), table(['ink', 'pick', 'from the median'], rows))
 }
 
 export function spreadSentence(setup: Setup, way: Way): string | undefined {

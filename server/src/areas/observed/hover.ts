@@ -5,6 +5,9 @@ import type { NumbersSection } from '../../features/numbers.ts'
 import { nodeAt } from '../../syntax/tree.ts'
 import { adviceFor, type Remedy, remedyText } from './faults.ts'
 
+/** As many are told of in a hover; the page and the finding have all. */
+const SHOWN = 4
+
 export const hover: NumbersSection = {
   paths: ['observed'],
   render(setup, path, document) {
@@ -19,7 +22,10 @@ export const hover: NumbersSection = {
       ['To try on this setup, in this order', advice.remedies.map((r, i) => told(r, `${i + 1}.`))],
       ['Ruled out by its numbers', advice.against.map((r) => told(r, '-'))],
     ] as const
-    const parts = groups.flatMap(([title, lines]) => (lines.length > 0 ? [`${title}:\n\n${lines.join('\n')}`] : []))
-    return parts.join('\n\n') || undefined
+    const parts = groups.flatMap(([title, lines]) =>
+      lines.length > 0 ? [`${title}:\n\n${lines.slice(0, SHOWN).join('\n')}`] : [],
+    )
+    const [first] = advice.remedies
+    return { verdict: first && `First: ${escapeMarkdown(remedyText(first))}.`, told: parts }
   },
 }

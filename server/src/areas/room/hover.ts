@@ -1,6 +1,6 @@
 // The room in numbers, at a check: dew point, the web's margin to it, growth of paper with the weather, and static.
 
-import type { NumbersSection } from '../../features/numbers.ts'
+import { type NumbersSection, withVerdict } from '../../features/numbers.ts'
 import { nodeAt } from '../../syntax/tree.ts'
 import { climateOf } from './facts.ts'
 import { dewSentence, growthSentence, platenSentence, staticSentence, windowSentence } from './words.ts'
@@ -12,12 +12,11 @@ export const hover: NumbersSection = {
     const check = climateOf(setup).checks.find((c) => c.evidence.check.$.node === item)
     if (!check) return undefined
     const grown = growthSentence(setup, check)
-    const lines = [
+    return withVerdict(
       dewSentence(setup, check),
       windowSentence(setup, check),
       grown && [grown, platenSentence(setup)].filter((text) => text !== undefined).join(' '),
       staticSentence(setup, check),
-    ]
-    return lines.filter((line) => line !== undefined).join('\n\n')
+    )
   },
 }

@@ -5,20 +5,20 @@ import type { NumbersSection } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { sentence } from '../../rules/support/words.ts'
 import { suctionOf } from './facts.ts'
-import { couplingSentence, dragSentence, levelsTable, neededSentence, windowSentence } from './words.ts'
+import { allowedSentence, couplingSentence, dragSentence, holdsSentence, levelsTable, neededSentence } from './words.ts'
 
 export const hover: NumbersSection = {
   paths: ['suction'],
   render(setup) {
     const { window } = suctionOf(setup)
-    if (!window.ok) return setup.profile.suction && escapeMarkdown(sentence(window.problem.reason))
-    const lines = [
-      [windowSentence(setup), neededSentence(setup)],
-      [dragSentence(setup), couplingSentence(setup)],
-      [curlCaveat(setup)],
+    if (!window.ok) return setup.profile.suction && { verdict: escapeMarkdown(sentence(window.problem.reason)) }
+    const holds = holdsSentence(setup)
+    const told = [
+      [neededSentence(setup), holds && dragSentence(setup), couplingSentence(setup)],
+      [allowedSentence(setup), curlCaveat(setup)],
       ['How far suction reaches under the web is an assumption: from the openings alone to the whole platen.'],
     ].map((sentences) => sentences.filter((one) => one !== undefined).join(' '))
-    return [levelsTable(setup), lines.filter((line) => line !== '').join('  \n')].join('\n\n')
+    return { verdict: holds ?? dragSentence(setup), told: [levelsTable(setup), ...told] }
   },
 }
 

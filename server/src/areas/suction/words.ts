@@ -80,13 +80,18 @@ export function levelsTable(setup: Setup): string {
 }
 
 /** What is allowed, and which levels keep to it. */
-export function windowSentence(setup: Setup): string {
-  const { riseLimit, levels, window } = suctionOf(setup)
-  const allowed = `Typical figures, with their range: ${allowedStretchText(setup)} of stretch and ${smallText(riseLimit.value, setup.shop.units)} of curl are allowed.`
-  if (levels.length === 0 || !window.ok) return allowed
-  if (!window.value.window) return `${allowed} No level holds it without harm.`
+export function allowedSentence(setup: Setup): string {
+  const { riseLimit } = suctionOf(setup)
+  return `Typical figures, with their range: ${allowedStretchText(setup)} of stretch and ${smallText(riseLimit.value, setup.shop.units)} of curl are allowed.`
+}
+
+/** Which levels hold the web without harm; undefined where the printer has none or it cannot be told. */
+export function holdsSentence(setup: Setup): string | undefined {
+  const { levels, window } = suctionOf(setup)
+  if (levels.length === 0 || !window.ok) return undefined
+  if (!window.value.window) return 'No level holds it without harm.'
   const { from, to } = window.value.window
-  return `${allowed} ${from === to ? `Level ${from.level} holds` : `Levels ${from.level} to ${to.level} hold`} it without harm.`
+  return `${from === to ? `Level ${from.level} holds` : `Levels ${from.level} to ${to.level} hold`} it without harm.`
 }
 
 /** The suction that its curl would need, where no level holds the web without harm. */

@@ -1,6 +1,6 @@
 // What pull, winding and speed of the web do on this profile, and what its roll weighs.
 
-import type { NumbersSection } from '../../features/numbers.ts'
+import { type Numbers, type NumbersSection, withVerdict } from '../../features/numbers.ts'
 import type { Setup } from '../../model/setup.ts'
 import { sentence } from '../../rules/support/words.ts'
 import { webOf } from './facts.ts'
@@ -14,6 +14,7 @@ import {
   slackSentence,
   speedRangeSentence,
   stepSentence,
+  stretchRow,
   windingLines,
 } from './words.ts'
 
@@ -23,7 +24,7 @@ export const hover: NumbersSection = {
     if (path[1] === 'tension') return tensionNumbers(setup)
     if (path[1] === 'wound') return woundNumbers(setup)
     if (path[1] === 'speed') return speedNumbers(setup)
-    if (path[1] === 'slack-watch') return slackSentence(setup)
+    if (path[1] === 'slack-watch') return withVerdict(slackSentence(setup))
     return path.length === 1 ? rollNumbers(setup) : undefined
   },
 }
@@ -33,27 +34,29 @@ const joined = (parts: readonly (string | undefined)[], by: string): string | un
   return told.length > 0 ? told.join(by) : undefined
 }
 
-function tensionNumbers(setup: Setup): string | undefined {
+function tensionNumbers(setup: Setup): Numbers | undefined {
   const { tension, strain } = webOf(setup)
   if (!tension) return undefined
   const unknown = strain.ok ? undefined : sentence(strain.problem.reason)
-  const notes = [unknown, besideSentence(setup), growthSentence(setup), emptyingSentence(setup)]
-  return joined([pullTable(setup), joined(notes, ' ')], '\n\n')
+  const stretch = stretchRow(setup)
+  const notes = [stretch && unknown, besideSentence(setup), growthSentence(setup), emptyingSentence(setup)]
+  return { verdict: stretch ? `It ${stretch.join(' ')}.` : unknown, told: [pullTable(setup), joined(notes, ' ')] }
 }
 
-function woundNumbers(setup: Setup): string | undefined {
+function woundNumbers(setup: Setup): Numbers | undefined {
   const without = setup.stock && setup.profile.web?.wound && setup.material.family?.without('curl-radius')
-  if (without !== undefined && !setup.stock?.['curl-radius']) return without
-  return joined(windingLines(setup), '  \n')
+  if (without !== undefined && !setup.stock?.['curl-radius']) return withVerdict(without)
+  const [first, ...more] = windingLines(setup)
+  return withVerdict(first, joined(more, ' '))
 }
 
-function speedNumbers(setup: Setup): string | undefined {
+function speedNumbers(setup: Setup): Numbers | undefined {
   const speed = setup.profile.web?.speed?.value.si
   if (speed === undefined || !(speed > 0)) return undefined
-  return joined([stepSentence(setup), speedRangeSentence(setup)], ' ')
+  return withVerdict(stepSentence(setup), speedRangeSentence(setup))
 }
 
-function rollNumbers(setup: Setup): string | undefined {
+function rollNumbers(setup: Setup): Numbers | undefined {
   const mass = massSentence(setup)
-  return mass && `${mass}\n\n${LIFTING_CAUTION}`
+  return mass === undefined ? undefined : { ...withVerdict(mass), caution: LIFTING_CAUTION }
 }
