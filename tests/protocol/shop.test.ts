@@ -1,7 +1,7 @@
 // The shop in view, as a client's side bar asks for it and hears that it is another.
 import { readFileSync } from 'node:fs'
 import { afterEach, expect, test } from 'vitest'
-import type { ClientCapabilities } from 'vscode-languageserver'
+import type { ClientCapabilities, CodeLens } from 'vscode-languageserver'
 import { MemoryHost } from '../../server/src/host/memory.ts'
 import type { ProfileWord, ShopNode } from '../../server/src/workspace/shop-view.ts'
 import { sampleWorkspace } from '../../server/tools/samples.ts'
@@ -87,4 +87,17 @@ test('what is no profile has no word', async () => {
   await start()
   expect(await word('stocks/banner-510.stock.yaml')).toBeNull()
   expect(await word('nowhere.media.yaml')).toBeNull()
+})
+
+test('above a stock stands how many of its profiles are off or doubtful, once they are judged', async () => {
+  await start()
+  const stock = 'stocks/banner-510.stock.yaml'
+  const uri = ROOT + stock
+  await client.open(stock, FILES.get(uri)!)
+  const titles = async (): Promise<readonly (string | undefined)[]> =>
+    (await client.request<CodeLens[]>('textDocument/codeLens', { textDocument: { uri } })).map(({ command }) => command?.title)
+  await client.diagnostics(stock)
+  expect(await titles()).toEqual(['used by 1 profile'])
+  await shop()
+  expect(await titles()).toEqual(['used by 1 profile, 1 off'])
 })

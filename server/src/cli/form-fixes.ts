@@ -2,10 +2,8 @@
 // anything else than before is not made.
 import { LineIndex } from '../base/line-index.ts'
 import { applyEdits, editsOf } from '../base/text-edit.ts'
-import { canonical } from '../model/canonical.ts'
-import { LiveDocument } from '../model/document.ts'
-import type { Fix } from '../rules/rule.ts'
-import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
+import { formFix, saysTheSame } from '../features/fix-all.ts'
+import { kindOfFile } from '../schema/schema.ts'
 import type { Bench } from './bench.ts'
 import type { CliHost } from './host.ts'
 import type { Fixed } from './report/report.ts'
@@ -61,20 +59,13 @@ function firstFix(
   file: string,
   text: string,
 ): { text: string; start: number; code: string; title: string } | undefined {
-  for (const { code, span, fixes } of findings) {
-    const fix = (fixes?.() ?? []).find((one): one is Fix => one?.form === true && one.preferred === true)
-    if (!fix || fix.refused !== undefined || (fix.file ?? file) !== file) continue
+  for (const finding of findings) {
+    const { code, span } = finding
+    const fix = formFix(finding, file)
+    if (!fix) continue
     const after = applyEdits(text, editsOf(text, fix.edits))
     if (after !== text && saysTheSame(kindOfFile(file)!, text, after))
       return { text: after, start: span.start, code, title: fix.title }
   }
   return undefined
-}
-
-/** Whether nothing but blanks differs, or every value is what it was. */
-export function saysTheSame(kind: DocumentKind, before: string, after: string): boolean {
-  const bare = (text: string): string => text.replace(/[ \t]+/g, '')
-  if (bare(before) === bare(after)) return true
-  const [was, is] = [before, after].map((text) => new LiveDocument('', kind, text))
-  return canonical(was!.tree.root, was!.schema) === canonical(is!.tree.root, is!.schema)
 }

@@ -49,7 +49,7 @@ export interface Completion {
 
 export interface Action {
   readonly title: string
-  readonly kind: 'quickfix' | 'refactor' | 'add-check'
+  readonly kind: 'quickfix' | 'refactor' | 'add-check' | 'fix-all'
   /** The new text holds snippet stops. */
   readonly snippet?: boolean
   readonly file: string

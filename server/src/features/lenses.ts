@@ -9,6 +9,8 @@ export interface Lens {
   readonly span: Span
   /** Undefined for an instrument: which profiles use it has to be read in their texts, and is only where somebody looks. */
   readonly title: string | undefined
+  /** The profiles that use a stock or a printer. */
+  readonly users?: readonly string[]
 }
 
 export function lenses({ document, shelf }: FeatureContext): readonly Lens[] {
@@ -17,13 +19,14 @@ export function lenses({ document, shelf }: FeatureContext): readonly Lens[] {
   return given.flatMap(({ of, name, node: { start, end } }): readonly Lens[] => {
     if (of === 'instrument') return [{ span: { start, end }, title: undefined }]
     if (of !== kind || (of !== 'stock' && of !== 'printer')) return []
-    let [profiles, based] = [0, 0]
+    const users: string[] = []
+    let based = 0
     for (const facts of shelf.all('media')) {
       if (inherited(shelf, facts, of) !== name) continue
-      profiles++
+      users.push(facts.file)
       if (facts.values[ID_KEY[of]] === undefined) based++
     }
-    return [{ span: { start, end }, title: usedBy(profiles, based) }]
+    return [{ span: { start, end }, title: usedBy(users.length, based), users }]
   })
 }
 

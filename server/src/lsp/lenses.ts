@@ -13,17 +13,20 @@ export const lenses: Feature = {
       const { uri } = lens.data as { uri: string }
       return session.reply(uri, token, async ({ file, positions }) => {
         const found = await session.analysis.references(file, positions.offset(lens.range.start))
-        const profiles = new Set(found.map((place) => place.file)).size
-        return { ...lens, command: commandOf(session, usedBy(profiles), uri, lens.range.start) }
+        const profiles = new Set(found.map((place) => place.file))
+        const title = usedBy(profiles.size) + session.shopFindings.troubled(profiles)
+        return { ...lens, command: commandOf(session, title, uri, lens.range.start) }
       })
     }),
   },
 }
 
 function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] {
-  return session.analysis.lenses(file).map(({ span, title }) => {
+  return session.analysis.lenses(file).map(({ span, title, users = [] }) => {
     const range = toRange(positions, span)
-    return title === undefined ? { range, data: { uri } } : { range, command: commandOf(session, title, uri, range.start) }
+    return title === undefined
+      ? { range, data: { uri } }
+      : { range, command: commandOf(session, title + session.shopFindings.troubled(users), uri, range.start) }
   })
 }
 

@@ -12,7 +12,11 @@ export const DiagnosticSeverity = { Error: 1, Warning: 2, Information: 3 } as co
 
 export const DiagnosticTag = { Unnecessary: 1, Deprecated: 2 } as const satisfies Partial<typeof protocol.DiagnosticTag>
 
-export const CodeActionKind = { QuickFix: 'quickfix', RefactorRewrite: 'refactor.rewrite' } as const
+export const CodeActionKind = {
+  QuickFix: 'quickfix',
+  RefactorRewrite: 'refactor.rewrite',
+  SourceFixAll: 'source.fixAll.rollbook',
+} as const
 
 export const CompletionItemKind = {
   Property: 10,

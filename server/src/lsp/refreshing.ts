@@ -3,6 +3,7 @@ import type { Session } from './session.ts'
 
 export class Refreshing {
   private known: string | undefined
+  private waiting = false
 
   constructor(private readonly session: Session) {}
 
@@ -14,6 +15,16 @@ export class Refreshing {
     const first = this.known === undefined
     this.known = now
     if (!first && able.refreshedLenses) this.ask('workspace/codeLens/refresh')
+  }
+
+  /** What is known of a profile is another: the counts above stocks and printers are, once all at hand are judged. */
+  words(): void {
+    if (this.waiting || !this.session.able.refreshedLenses) return
+    this.waiting = true
+    void this.session.publisher.pause().then(() => {
+      this.waiting = false
+      this.ask('workspace/codeLens/refresh')
+    })
   }
 
   /** What is told of a document is another, though its text is the same: its names may lead elsewhere. */

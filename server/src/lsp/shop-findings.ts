@@ -117,6 +117,17 @@ export class ShopFindings {
     return `${this.session.workspace.namesChanged} ${this.session.host.today()}`
   }
 
+  /** ", 2 doubtful": how many of some profiles are known to be off or doubtful; empty where nothing is known of one of them, since a count too low would be taken for one. */
+  troubled(files: Iterable<string>): string {
+    const counts = new Map<string, number>()
+    for (const file of files) {
+      const cell = this.isFresh(file) ? this.standing.get(file)?.cell : undefined
+      if (!cell) return ''
+      if (cell.retired === undefined) counts.set(cell.word, (counts.get(cell.word) ?? 0) + 1)
+    }
+    return ['off', 'doubtful'].flatMap((word) => (counts.has(word) ? [`, ${counts.get(word)} ${word}`] : [])).join('')
+  }
+
   /** What the table tells is another: who looks at it asks again. */
   private tableChanged(): void {
     if (!this.inView) return
@@ -208,7 +219,9 @@ export class ShopFindings {
   private keep(file: string, standing: Standing): void {
     const before = this.standing.get(file)
     this.standing.set(file, standing)
-    if (this.inView && before && !equalCells(before.cell, standing.cell)) this.tableChanged()
+    if (equalCells(before?.cell, standing.cell)) return
+    this.session.refreshing.words()
+    if (before) this.tableChanged()
   }
 
   /** Judges a document, and keeps how it stands. A closed one is let go of, unless it is `shared`: others will want it, or somebody looks at it. */

@@ -92,6 +92,7 @@ const ACTION_KIND: Readonly<Record<Action['kind'], string>> = {
   quickfix: CodeActionKind.QuickFix,
   refactor: CodeActionKind.RefactorRewrite,
   'add-check': 'refactor.add.feed-check',
+  'fix-all': CodeActionKind.SourceFixAll,
 }
 
 export function toCodeAction(

@@ -9,6 +9,7 @@ import { complete } from '../features/completion.ts'
 import type { Action, Completion, FeatureContext, Hint, Hover, Location, OutlineItem } from '../features/context.ts'
 import { topicsAt } from '../features/explain-here.ts'
 import { type FoundDocument, findDocuments } from '../features/find-documents.ts'
+import { fixAll } from '../features/fix-all.ts'
 import { type Fold, folds } from '../features/folding.ts'
 import { format } from '../features/format.ts'
 import { type Highlight, highlights } from '../features/highlights.ts'
@@ -126,6 +127,11 @@ export class Analysis {
 
   actions(file: string, span: Span): readonly Action[] {
     return this.with(file, (context) => actions(context, span)) ?? []
+  }
+
+  /** All that can be mended without asking, in one action. */
+  fixAll(file: string): Action | undefined {
+    return this.with(file, fixAll)
   }
 
   outline(file: string): readonly OutlineItem[] {
