@@ -142,7 +142,6 @@ describe('imports', () => {
       /^(?:cli\/feed(?:-json)?|features\/hints|assists\/set-correction|lsp\/extras)\.ts$/,
     'a new profile: test prints, neighbours and whether stock and printer go together':
       /^report\/start\/(?:prints|nearest|pairing|like)\.ts$/,
-      /^report\/start\/(?:prints|nearest|pairing)\.ts$/,
     'the whole shop: what is proven of lengths, what is to be keyed in, and how one stock prints on several machines':
       /^report\/fleet\/[\w-]+\.ts$/,
   }

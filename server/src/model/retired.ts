@@ -18,13 +18,6 @@ export function retiredOf(setup: Pick<Setup, 'own' | 'stock' | 'today'>): Retire
     const since = document?.retired?.value
     // The day is asked for only where it matters: what rests on it is judged anew each day.
     if (since !== undefined && since <= setup.today) return { since, what, replacedBy: document?.['replaced-by']?.value }
-export function retiredOf({ own, stock, today }: Pick<Setup, 'own' | 'stock' | 'today'>): Retired | undefined {
-  for (const [what, document] of [
-    ['profile', own],
-    ['stock', stock],
-  ] as const) {
-    const since = document?.retired?.value
-    if (since !== undefined && since <= today) return { since, what, replacedBy: document?.['replaced-by']?.value }
   }
   return undefined
 }

@@ -8,9 +8,6 @@ import { type Known, type ShopCell, type ShopTable, shopCell, shopTable } from '
 import { type OnPrinter, type ToKeySlot, toKey } from '../report/fleet/to-key.ts'
 import { inherited } from '../report/start/pairing.ts'
 import type { Analysis } from './analysis.ts'
-import type { Setup } from '../model/setup.ts'
-import { resolveShop } from '../model/shop.ts'
-import { type Known, type ShopCell, type ShopTable, shopCell, shopTable } from '../report/fleet/shop-table.ts'
 import type { Workspace } from './workspace.ts'
 
 /** A profile that holds conflict marks: which of its numbers will stay nobody knows yet. */

@@ -3,7 +3,6 @@
 
 import { feedOf } from '../../areas/feed/facts.ts'
 import { toldChance, verdictOf } from '../../areas/feed/verdict.ts'
-import { verdictOf } from '../../areas/feed/verdict.ts'
 import { verdictSentences } from '../../areas/feed/verdict-words.ts'
 import { feedDueOf } from '../../areas/feed/watch.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
@@ -80,7 +79,6 @@ export function shopCell(setup: Setup, unsettled?: string): ShopCell {
   const facts = feedOf(setup)
   const verdict = verdictOf(facts)
   const { word } = verdict
-  const { word, chance } = verdictOf(facts)
   const { profile, printer, stock, mode } = setup.profile
   const retired = retiredOf(setup)
   const next = feedDueOf(setup)
@@ -96,7 +94,6 @@ export function shopCell(setup: Setup, unsettled?: string): ShopCell {
   if (unsettled !== undefined)
     return { ...place, word: 'doubtful', chance: undefined, due: setup.today, dueBy: undefined, sentence: unsettled }
   const known = { ...place, word, chance: toldChance(verdict) }
-  const known = { ...place, word, chance: chance?.print }
   if (retired) return { ...known, due: undefined, dueBy: undefined, sentence: `Out of use: ${retiredText(retired)}.` }
   const sentences = verdictSentences(facts)
   return {
