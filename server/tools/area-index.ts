@@ -57,6 +57,7 @@ const KINDS: readonly Kind[] = [
     type: 'AreaStanding',
     from: '../standing.ts',
   },
+  { file: 'picture', exported: 'picture', index: 'pictures', constant: 'PICTURES', type: 'AreaPicture', from: '../picture.ts' },
 ]
 
 export function generateAreaIndexes(): { path: string; text: string }[] {

@@ -14,6 +14,7 @@ describe('help', () => {
         rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
         rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
         rollbook feed <profile>       the reckoning of a profile's feed, step by step
+        rollbook picture <profile>    a page of pictures: feed checks, the web's path, suction, alignment, settings
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
         rollbook work-out WHAT        a number that no data sheet tells, from what you measure

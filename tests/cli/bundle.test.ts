@@ -15,7 +15,12 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
 import { explainTopic, explainTopics } from '../../server/src/features/explain.ts'
+import { pageHtml } from '../../server/src/picture/page.ts'
+import { picturesOf } from '../../server/src/report/pictures.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
+import { shopWith, TODAY } from '../picture/shop.ts'
+import { ROOT as FIXTURES, parseFixture } from '../support/fixture.ts'
+import { setupFrom } from '../support/setups.ts'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 let folder = ''
@@ -84,6 +89,13 @@ test('checks a folder on disk', async () => {
   const { out, code } = await rollbook(['check', 'shop'])
   expect(out).toMatch(/^shop\/twice\.media\.yaml\n[\s\S]* {2}2:1 +\w+ duplicate-key /)
   expect(code).toBe(1)
+})
+
+test('draws the same page, byte for byte, as the core does', async () => {
+  for (const [name, text] of parseFixture(shopWith()).files) write(`drawn/${name.slice(FIXTURES.length)}`, text)
+  const page = pageHtml(picturesOf(await setupFrom(shopWith(), TODAY)))
+  const args = ['picture', 'drawn/e.media.yaml', '--today', TODAY, '--html', '-']
+  expect(await rollbook(args)).toEqual({ out: page, err: '', code: 0 })
 })
 
 test('tells paths that are not there, and folders that hold no document', async () => {

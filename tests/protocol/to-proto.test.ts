@@ -2,11 +2,13 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: the stops of snippets look like placeholders.
 import { describe, expect, test } from 'vitest'
 import { LineIndex } from '../../server/src/base/line-index.ts'
+import { plainText } from '../../server/src/base/plain-text.ts'
 import { withoutStops } from '../../server/src/base/text-edit.ts'
 import type { Action } from '../../server/src/features/context.ts'
 import { abilitiesOf } from '../../server/src/lsp/abilities.ts'
 import { plainText } from '../../server/src/lsp/plain-text.ts'
 import { type Papers, toCodeAction, toDiagnostic } from '../../server/src/lsp/to-proto.ts'
+import { type Papers, toCodeAction } from '../../server/src/lsp/to-proto.ts'
 import { FULL } from './client.ts'
 
 const TEXT = 'feed:\n  checks:\n    - {a: 1}\n'

@@ -10,6 +10,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook due [path ...]       what is due today: test prints that have grown old, new deliveries
   rollbook review [A..B]        what a change does to prints: quantities, evidence, findings, what to key in
   rollbook feed <profile>       the reckoning of a profile's feed, step by step
+  rollbook picture <profile>    a page of pictures: feed checks, the web's path, suction, alignment, settings
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
   rollbook work-out WHAT        a number that no data sheet tells, from what you measure
@@ -170,6 +171,26 @@ JSON (null where a number is not known)
 text writes ± for nothing else; a standard uncertainty is called so.
 `
 
+const PICTURE = `rollbook picture <profile> --html FILE|- [--of PICTURE] [--today DATE]
+rollbook picture <profile> --svg FILE|- [--of PICTURE] [--today DATE]
+
+What there is to see of a profile, by the same reckoning as 'rollbook feed' and the editor: the feed checks over time with what each asks for,
+its 95 % interval and why it is left out, the correction asked for and the one that is set; the web's path with its temperatures and where a print is
+dry; what each suction level does; the picks of the alignment; every setting with where it comes from. Each picture has a table beside it that
+says the same. <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
+
+  --html FILE    a page by itself: light or dark as the system is, and fit to print; no script, nothing is fetched
+  --svg FILE     one drawing by itself, the feed unless --of names another
+  --of PICTURE   feed, path, suction, alignment or settings alone (settings have no drawing)
+  --today DATE   as of another day (2026-11-25)
+FILE must be new; - is standard output.
+
+Exit code
+  0   it is drawn
+  1   there is nothing to draw
+  2   it is drawn without something that it rests on, and says so at its top; or the command could not be run
+`
+
 const RECKON = `rollbook reckon <profile> [--json] [--today DATE]
 
 Every quantity that can be computed for a profile, area by area: feed, advance and output, bands, landing of the drops, heat, drying,
@@ -288,6 +309,7 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   due: DUE,
   review: REVIEW,
   feed: FEED,
+  picture: PICTURE,
   reckon: RECKON,
   new: NEW,
   start: START,

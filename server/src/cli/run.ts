@@ -16,6 +16,7 @@ import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { importTable } from './import.ts'
 import { makeNew, NEW_OPTIONS } from './new.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
+import { PICTURED, picture } from './picture.ts'
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
@@ -52,6 +53,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   differences: { options: { json: 'flag', today: 'text' }, run: differences },
   shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
+  picture: { options: { html: 'text', svg: 'text', of: PICTURED, today: 'text' }, run: picture },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   review: {
     options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },

@@ -13,13 +13,13 @@ import type {
   SymbolInformation,
   WorkspaceEdit,
 } from 'vscode-languageserver'
+import { plainText } from '../base/plain-text.ts'
 import type { Span } from '../base/span.ts'
 import { type TextEdit, withoutStops } from '../base/text-edit.ts'
 import type { Action, Completion, Hint, OutlineItem } from '../features/context.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import type { ClientAbilities } from './abilities.ts'
 import type { Positions } from './documents.ts'
-import { plainText } from './plain-text.ts'
 import {
   CodeActionKind,
   CompletionItemKind,

@@ -73,6 +73,10 @@ export const feedOf: (setup: Setup) => FeedFacts = recorded('feed', reckon)
 /** As many of the newest checks as are reckoned with: what is older says nothing more. */
 const MOST_CHECKS = 60
 
+/** The correction that prints are made with now, as far as anybody knows: what is set, or what a printer that is told a length holds. */
+export const runningWith = ({ entry, applied, held }: FeedFacts): number | undefined =>
+  entry === 'percent' ? applied?.value.si : held?.ok ? held.value.correction : undefined
+
 /** What one check asks for under the conditions it was made in, whether it counts or not; undefined for an incomplete one. */
 export function impliedOf(facts: FeedFacts, evidence: FeedEvidence): Outcome<ImpliedCorrection> | undefined {
   if (evidence.leftOut === 'incomplete') return undefined

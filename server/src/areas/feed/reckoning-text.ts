@@ -75,8 +75,8 @@ const settleFirst = (notRead: readonly string[]): readonly string[] =>
         'What follows is reckoned without that, and may be another number with it: key in nothing before.',
       ]
 
-/** The result, and what to do about it. */
-function shortly(facts: FeedFacts, next: NextPrint | undefined): readonly (string | undefined)[] {
+/** The result, and what to do about it, the thing to do first; `next` says what gains most, where someone reckoned it. */
+export function shortly(facts: FeedFacts, next?: NextPrint): readonly (string | undefined)[] {
   const { reckoning } = facts
   const { wanted } = reckoning ?? {}
   const advice = feedAdvice(facts)

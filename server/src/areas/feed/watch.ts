@@ -6,7 +6,7 @@ import { addDays, daysBetween } from '../../model/dates.ts'
 import { openingOf } from '../../model/events.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { FeedEvidence } from './evidence.ts'
-import { type FeedFacts, feedOf, resultOf } from './facts.ts'
+import { type FeedFacts, feedOf, resultOf, runningWith } from './facts.ts'
 import { verdictOf } from './verdict.ts'
 
 export interface FeedDue {
@@ -35,8 +35,8 @@ function due(setup: Setup): FeedDue | undefined {
 
 /** By this profile's own checks and what is typical: no verdict of one profile rests on another's. */
 function dueByRisk(facts: FeedFacts): Due | undefined {
-  const { setup, counted, lot, tolerance, entry, applied, held, reckoning } = facts
-  const set = entry === 'percent' ? applied?.value.si : held?.ok ? held.value.correction : undefined
+  const { setup, counted, lot, tolerance, reckoning } = facts
+  const set = runningWith(facts)
   const scatter = reckoning?.combined?.scatter.expected ?? 0
   const checks = counted.flatMap((evidence) => {
     const one = resultOf(facts, evidence)
