@@ -105,6 +105,37 @@ test('the feed reckoning opens as a page beside the profile, and follows it', as
   await webview(page).getByText('+0.12 %').first().waitFor()
 })
 
+test('the picture stands beside the text, follows it and the cursor, and a point leads to its line', async () => {
+  await command(page, 'View: Close All Editors')
+  await openFile(page, PROFILE)
+  await command(page, 'Rollbook: Show Picture Beside')
+  const picture = webview(page)
+  await picture.locator('#feed .k-asked').first().waitFor()
+  expect(await picture.locator('#feed').textContent()).toContain('set +0.12 %')
+  await shot('picture')
+  // By keyboard alone: the point is a link with a name.
+  const point = picture.locator('#feed-1-point')
+  expect(await point.getAttribute('aria-label')).toMatch(/^\d{4}-\d\d-\d\d: \+0\.12 % ±.*steel-rule-1m, counts for 100 %$/)
+  await point.focus()
+  await page.keyboard.press('Enter')
+  const line =
+    profile('')
+      .split('\n')
+      .findIndex((text) => text.includes('commanded:')) + 1
+  await page.locator('.statusbar-item').getByText(`Ln ${line}, Col 7`, { exact: true }).waitFor()
+  // The cursor's section is the one that is marked.
+  await picture.locator('#feed-1.here').waitFor()
+  await clickOn(page, 'platen: 42')
+  await picture.locator('#path-platen.here').waitFor()
+  await shot('picture-follows')
+  writeFileSync(file, profile('+0.12 %').replace('499.4 mm', '499.0 mm'))
+  await picture.locator('#feed', { hasText: 'Key in +0.20 %' }).waitFor()
+  writeFileSync(file, profile('+0.12 %'))
+  await picture.locator('#feed', { hasText: 'asked for +0.12 %' }).waitFor()
+  await command(page, 'View: Close All Editors')
+  await openFile(page, PROFILE)
+})
+
 test('a topic is picked and explained', async () => {
   await clickOn(page, 'correction')
   await command(page, 'Rollbook: Explain a Setting or a Rule')

@@ -11,6 +11,7 @@ import { hints } from './hints.ts'
 import { hover } from './hover.ts'
 import { lenses } from './lenses.ts'
 import { folding, highlights, links, selections } from './looks.ts'
+import { picture } from './picture.ts'
 import { definition, references } from './places.ts'
 import { pull } from './pull.ts'
 import { rename } from './rename.ts'
@@ -45,4 +46,5 @@ export const FEATURES: readonly Feature[] = [
   shop,
   extras,
   beginning,
+  picture,
 ]

@@ -136,5 +136,5 @@ const OF_THE_SYSTEM = `:root{color-scheme:light dark;${LIGHT}}@media(prefers-col
 export const STYLES = {
   page: `${OF_THE_SYSTEM}\nbody{margin:1em;background:var(--paper);color:var(--ink);font:14px/1.45 system-ui,sans-serif}\n${BY_VARIABLES}\n${PAGE}\n${CHOSEN}${ON_PAPER}`,
   picture: `${OF_THE_SYSTEM}\n${BY_VARIABLES}\nsvg{font-family:system-ui,sans-serif}${CHOSEN}@media print{:root{${PRINTED}}${NO_PALE}}`,
-  editor: `:root{${EDITOR}}\nbody{color:var(--ink)}\n${BY_VARIABLES}\n${PAGE}\n${CHOSEN}`,
+  editor: `:root{${EDITOR}}\nbody{margin:0;padding:8px 16px 40px;background:var(--paper);color:var(--ink);font:var(--vscode-font-size,13px)/1.45 var(--vscode-font-family,sans-serif)}\n${BY_VARIABLES}\n${PAGE}\n${CHOSEN}`,
 } as const

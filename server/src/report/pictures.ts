@@ -1,10 +1,12 @@
 // All there is to see of a profile: the pictures of its areas, and a table of its settings with where each comes from.
 import { PICTURES } from '../areas/generated/pictures.ts'
+import type { Span } from '../base/span.ts'
 import { settingCells } from '../model/evidence.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
 import { openSettings } from '../model/open-settings.ts'
 import type { Setup } from '../model/setup.ts'
-import type { PicturePage } from '../picture/page.ts'
+import { STYLES } from '../picture/looks.ts'
+import { type PicturePage, pageBody, placesOf } from '../picture/page.ts'
 import type { Picture, PictureRow } from '../picture/picture.ts'
 
 /** The pictures of a setup. `notRead`: what they rest on and could not be read, a sentence each. */
@@ -26,6 +28,24 @@ export function picturesOf(
           ],
     pictures: [...PICTURES.flatMap((picture) => picture(setup) ?? []), settingsOf(setup)],
   }
+}
+
+export interface DrawnPage {
+  readonly title: string
+  readonly body: string
+  readonly style: string
+  /** By address: what stands there in a document, with its key. */
+  readonly places: readonly { readonly id: string; readonly at: { readonly file: string; readonly span: Span } }[]
+}
+
+/** The pictures of a setup as the body of a panel in an editor. */
+export function drawnPage(setup: Setup): DrawnPage {
+  const page = picturesOf(setup)
+  const places = placesOf(page).map(({ id, at: { file, node, key } }) => ({
+    id,
+    at: { file, span: { start: Math.min(key?.start ?? node.start, node.start), end: node.end } },
+  }))
+  return { title: page.title, body: pageBody(page), style: STYLES.editor, places }
 }
 
 /** Every setting with the document that gives it, and those that the printer has and nobody gives. */

@@ -28,6 +28,7 @@ import type { Sources } from '../model/recorded-setup.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type ShopCell, shopCell } from '../report/fleet/shop-table.ts'
+import { type DrawnPage, drawnPage } from '../report/pictures.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
@@ -172,6 +173,11 @@ export class Analysis {
   /** Documents of all shops by a few letters of their id or title. */
   findDocuments(query: string): readonly FoundDocument[] {
     return findDocuments(this.workspace.everything(), query)
+  }
+
+  /** The pictures of a profile, for a panel beside its text; undefined for any other document. */
+  picture(file: string): DrawnPage | undefined {
+    return this.with(file, ({ setup }) => setup && drawnPage(setup))
   }
 
   highlights(file: string, offset: number): readonly Highlight[] {
