@@ -8,10 +8,11 @@ const own = (id) => document.getElementById(id)
 let parts = []
 let line = -1
 
-/** The smallest part that holds the cursor's line; the list of all settings comes last. */
+/** The smallest part that holds the cursor's line, a row before its section; the list of all settings comes last. */
 const partAt = () => parts
   .filter(({ from, to }) => from <= line && line <= to)
-  .sort((a, b) => a.id.startsWith('settings') - b.id.startsWith('settings') || a.to - a.from - (b.to - b.from))[0]
+  .sort((a, b) => a.id.startsWith('settings') - b.id.startsWith('settings') || a.to - a.from - (b.to - b.from) ||
+    b.id.includes('-') - a.id.includes('-'))[0]
 
 const mark = (follow) => {
   for (const one of page.querySelectorAll('.here')) one.classList.remove('here')

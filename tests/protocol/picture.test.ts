@@ -10,7 +10,7 @@ import { setupFrom } from '../support/setups.ts'
 import { Client } from './client.ts'
 
 const NAME = 'e.media.yaml'
-const BASE = '#- base.media.yaml\nprofile: base\n\nslot: 3\n'
+const BASE = '#- base.media.yaml\nprofile: base\n\ncarriage: {strikes: 2}\n'
 const SOURCE = shopWith(profile().replace('profile: e\n', 'profile: e\nbase: base\n')) + BASE
 const TEXT = parseFixture(SOURCE).text
 
@@ -47,7 +47,7 @@ test('is what the core draws, and each part has its line, in a closed document t
   expect(third.range.end.line).toBe(third.range.start.line)
   expect(lines[places.find(({ id }) => id === 'alignment')!.range.start.line]).toBe('alignment:')
   const slot = places.filter(({ uri }) => uri === `${ROOT}base.media.yaml`)
-  expect(slot.map(({ range }) => range.start)).toEqual([{ line: 2, character: 0 }])
+  expect(slot.map(({ range }) => range.start)).toEqual([{ line: 2, character: 11 }])
 })
 
 test('follows the text, and is nothing for what is no profile', async () => {

@@ -54,7 +54,7 @@ export interface Chart {
 }
 
 /** How something looks: a colour and a dash or a shape, so that one can be missed. */
-export type Look = 'asked' | 'set' | 'tolerance' | 'drift' | 'web' | 'limit' | 'event' | 'today'
+export type Look = 'asked' | 'set' | 'tolerance' | 'drift' | 'limit' | 'event' | 'today'
 
 export interface Band {
   readonly low: number
