@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { type Browser, chromium, type Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { pageHtml } from '../../server/src/picture/page.ts'
+import { PICTURE_SCRIPT } from '../../client/src/picture-page.ts'
+import { pageBody, pageHtml } from '../../server/src/picture/page.ts'
 import { picturesOf } from '../../server/src/report/pictures.ts'
 import { shopWith, TODAY } from '../picture/shop.ts'
 import { setupFrom } from '../support/setups.ts'
@@ -100,5 +101,41 @@ test('one ink is enough: printed, every line and edge is black, and no two looks
     "[...document.querySelectorAll('[class^=f-]')].filter((one) => getComputedStyle(one).fill !== 'none').length",
   )
   expect(pale).toBe(0)
+  await page.close()
+})
+
+test('in a panel the part under the cursor is marked, the smallest first, and a click says which part was meant', async () => {
+  const page = await browser.newPage({ viewport: { width: 460, height: 800 } })
+  const body = pageBody(picturesOf(await setupFrom(shopWith(), TODAY)))
+  await page.setContent(
+    `<div id="page"></div><script>const told = []; const acquireVsCodeApi = () => ({ postMessage: (message) => told.push(message) });${PICTURE_SCRIPT}</script>`,
+  )
+  const parts = [
+    { id: 'feed', from: 10, to: 30 },
+    { id: 'feed-3', from: 14, to: 14 },
+    { id: 'path', from: 32, to: 32 },
+    { id: 'path-platen', from: 32, to: 32 },
+    { id: 'settings', from: 0, to: 40 },
+    { id: 'settings-7', from: 32, to: 32 },
+  ]
+  const marked = async (line: number): Promise<unknown> => {
+    await page.evaluate(`postMessage({ line: ${line} })`)
+    await page.waitForFunction(`line === ${line}`)
+    return page.evaluate("[...document.querySelectorAll('.here')].map(({ id }) => id)")
+  }
+  await page.evaluate(`postMessage(${JSON.stringify({ body, parts, line: 14, other: true })})`)
+  await page.waitForFunction('line === 14')
+  expect(await marked(14)).toEqual(['feed-3-point', 'feed-3'])
+  expect(await marked(32)).toEqual(['path-platen'])
+  expect(await marked(20)).toEqual([])
+  await page.locator('#feed-5-point').focus()
+  await page.keyboard.press('Enter')
+  await page.locator('#feed-6 a').click()
+  expect(await page.evaluate('told')).toEqual([{ ready: true }, { go: 'feed-5' }, { go: 'feed-6' }])
+  // What is drawn anew leaves the keyboard where it was.
+  await page.locator('#feed-5-point').focus()
+  await page.evaluate(`postMessage(${JSON.stringify({ body, parts, line: 33 })})`)
+  await page.waitForFunction('line === 33')
+  expect(await page.evaluate('document.activeElement.id')).toBe('feed-5-point')
   await page.close()
 })
