@@ -1,8 +1,8 @@
 // The order and the measure of a hover: over every setting of every sample, in Markdown and as plain text.
 import { describe, expect, test } from 'vitest'
 import { columns, table } from '../../server/src/base/markdown.ts'
+import { plainText } from '../../server/src/base/plain-text.ts'
 import { hoverPage, linesOf, MAX_LINES } from '../../server/src/features/hover-page.ts'
-import { plainText } from '../../server/src/lsp/plain-text.ts'
 import type { Node } from '../../server/src/syntax/tree.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { sampleWorkspace } from '../../server/tools/samples.ts'

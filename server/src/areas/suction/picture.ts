@@ -8,14 +8,15 @@ import { sentence } from '../../rules/support/words.ts'
 import type { AreaPicture } from '../picture.ts'
 import { DIMPLE_SHOWS, type SuctionFacts, type SuctionStep, suctionOf } from './facts.ts'
 import {
+  allowedSentence,
   couplingSentence,
   dimpleText,
   dragSentence,
+  holdsSentence,
   neededSentence,
   riseText,
   stepText,
   stretchText,
-  windowSentence,
 } from './words.ts'
 
 type Row = SuctionRow<SuctionStep>
@@ -56,7 +57,9 @@ export const picture: AreaPicture = (setup) => {
   ]
   return {
     ...given,
-    said: [windowSentence(setup), neededSentence(setup)].filter((line) => line !== undefined).map(plainText),
+    said: [allowedSentence(setup), holdsSentence(setup), neededSentence(setup)]
+      .filter((line) => line !== undefined)
+      .map(plainText),
     chart: {
       x: {
         kind: 'names',

@@ -135,10 +135,6 @@ export interface StockDocument extends Section {
   readonly stock?: F<string>
   /** What the shop calls the stock. */
   readonly title?: F<string>
-  /** Day from which the shop prints on this stock no more; what was measured on it stays on record. */
-  readonly retired?: F<string>
-  /** The stock that is printed on instead. */
-  readonly 'replaced-by'?: F<string>
   /** Sort of material; it gives typical properties where none are written. */
   readonly family?: F<Family>
   /** Thickness of everything that runs through the printer, liner included. */
@@ -181,6 +177,10 @@ export interface StockDocument extends Section {
   readonly 'lot-spread'?: LotSpread
   /** Where the maker's data sheet is: a file beside this one or a web address. */
   readonly datasheet?: F<string>
+  /** Day from which the shop prints on this stock no more; what was measured on it stays on record. */
+  readonly retired?: F<string>
+  /** The stock that is printed on instead. */
+  readonly 'replaced-by'?: F<string>
   /** Anything else worth writing down; it is not checked. */
   readonly notes?: F<unknown>
 }
@@ -546,10 +546,6 @@ export interface MediaDocument extends Section {
   readonly title?: F<string>
   /** Another profile, from which every setting that is not given here is taken. */
   readonly base?: F<string>
-  /** Day from which nothing is printed with this profile any more; what was measured stays on record. */
-  readonly retired?: F<string>
-  /** The profile that is printed with instead. */
-  readonly 'replaced-by'?: F<string>
   /** The stock that is printed on. */
   readonly stock?: F<string>
   /** The printer that prints. */
@@ -582,6 +578,10 @@ export interface MediaDocument extends Section {
   readonly keyed?: List<ReadBack>
   /** The states of the machine in which evidence was made: each under a name, with all settings that a measurement can rest on. */
   readonly conditions?: Table<State>
+  /** Day from which nothing is printed with this profile any more; what was measured stays on record. */
+  readonly retired?: F<string>
+  /** The profile that is printed with instead. */
+  readonly 'replaced-by'?: F<string>
   /** Anything else worth writing down; it is not checked. */
   readonly notes?: F<unknown>
 }

@@ -680,7 +680,7 @@ return errors === 0;
 validate58.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const stock = validate59;
-const schema24 = {"$id":"stock","type":"object","required":["stock","family","thickness"],"properties":{"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"family":{"enum":["film-pvc-cast","film-pvc-calendered","film-pet","film-pp","banner-pvc","textile-woven","textile-knit","paper-coated","paper-uncoated","canvas"]},"thickness":{"type":["string","number"]},"layers":{"type":["array"],"items":{"$ref":"stockLayers"}},"grammage":{"type":["string","number"]},"modulus":{"type":["string","number"]},"yield":{"type":["string","number"]},"poisson":{"type":["number"],"minimum":0,"maximum":2},"expansion":{"type":["string","number"]},"moisture-expansion":{"type":["string","number"]},"heat-capacity":{"type":["string","number"]},"max-web-temperature":{"type":["string","number"]},"softens-at":{"type":["string","number"]},"widths":{"type":["array"],"items":{"type":["string","number"]}},"roll":{"type":"object","properties":{"length":{"type":["string","number"]},"core":{"type":["string","number"]},"outside":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"wound":{"enum":["out","in"]},"curl-radius":{"type":["string","number"]},"friction":{"type":["number"],"maximum":5,"exclusiveMinimum":0},"dry-touch":{"type":"object","required":["time"],"properties":{"time":{"type":["string","number"]},"at":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"lots":{"type":["array"],"items":{"$ref":"stockLots"}},"lot-spread":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"datasheet":{"type":["string"],"pattern":"\\S"},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema24 = {"$id":"stock","type":"object","required":["stock","family","thickness"],"properties":{"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"family":{"enum":["film-pvc-cast","film-pvc-calendered","film-pet","film-pp","banner-pvc","textile-woven","textile-knit","paper-coated","paper-uncoated","canvas"]},"thickness":{"type":["string","number"]},"layers":{"type":["array"],"items":{"$ref":"stockLayers"}},"grammage":{"type":["string","number"]},"modulus":{"type":["string","number"]},"yield":{"type":["string","number"]},"poisson":{"type":["number"],"minimum":0,"maximum":2},"expansion":{"type":["string","number"]},"moisture-expansion":{"type":["string","number"]},"heat-capacity":{"type":["string","number"]},"max-web-temperature":{"type":["string","number"]},"softens-at":{"type":["string","number"]},"widths":{"type":["array"],"items":{"type":["string","number"]}},"roll":{"type":"object","properties":{"length":{"type":["string","number"]},"core":{"type":["string","number"]},"outside":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"wound":{"enum":["out","in"]},"curl-radius":{"type":["string","number"]},"friction":{"type":["number"],"maximum":5,"exclusiveMinimum":0},"dry-touch":{"type":"object","required":["time"],"properties":{"time":{"type":["string","number"]},"at":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"lots":{"type":["array"],"items":{"$ref":"stockLots"}},"lot-spread":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"datasheet":{"type":["string"],"pattern":"\\S"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 const pattern23 = new RegExp("^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
 
 function validate59(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
@@ -731,46 +731,24 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/title",keyword:"type",params:{}});errors++;
 }
 }
-if(data.retired !== undefined){
-let data2 = data.retired;
-if(typeof data2 === "string"){
-if(!(formats0.test(data2))){
-(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"format",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"type",params:{}});errors++;
-}
-}
-if(data["replaced-by"] !== undefined){
-let data3 = data["replaced-by"];
-if(typeof data3 === "string"){
-if(!pattern23.test(data3)){
-(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"type",params:{}});errors++;
-}
-}
 if(data.family !== undefined){
-let data4 = data.family;
-if(!((((((((((data4 === "film-pvc-cast") || (data4 === "film-pvc-calendered")) || (data4 === "film-pet")) || (data4 === "film-pp")) || (data4 === "banner-pvc")) || (data4 === "textile-woven")) || (data4 === "textile-knit")) || (data4 === "paper-coated")) || (data4 === "paper-uncoated")) || (data4 === "canvas"))){
+let data2 = data.family;
+if(!((((((((((data2 === "film-pvc-cast") || (data2 === "film-pvc-calendered")) || (data2 === "film-pet")) || (data2 === "film-pp")) || (data2 === "banner-pvc")) || (data2 === "textile-woven")) || (data2 === "textile-knit")) || (data2 === "paper-coated")) || (data2 === "paper-uncoated")) || (data2 === "canvas"))){
 (vErrors ??= []).push({instancePath:instancePath+"/family",keyword:"enum",params:{}});errors++;
 }
 }
 if(data.thickness !== undefined){
-let data5 = data.thickness;
-if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
+let data3 = data.thickness;
+if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(data3))))){
 (vErrors ??= []).push({instancePath:instancePath+"/thickness",keyword:"type",params:{}});errors++;
 }
 }
 if(data.layers !== undefined){
-let data6 = data.layers;
-if(Array.isArray(data6)){
-const len0 = data6.length;
+let data4 = data.layers;
+if(Array.isArray(data4)){
+const len0 = data4.length;
 for(let i0=0; i0<len0; i0++){
-if(!(validate57(data6[i0], {instancePath:instancePath+"/layers/" + i0,parentData:data6,parentDataProperty:i0,rootData,dynamicAnchors}))){
+if(!(validate57(data4[i0], {instancePath:instancePath+"/layers/" + i0,parentData:data4,parentDataProperty:i0,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate57.errors : vErrors.concat(validate57.errors);
 errors = vErrors.length;
 }
@@ -781,30 +759,30 @@ else {
 }
 }
 if(data.grammage !== undefined){
-let data8 = data.grammage;
-if((typeof data8 !== "string") && (!((typeof data8 == "number") && (isFinite(data8))))){
+let data6 = data.grammage;
+if((typeof data6 !== "string") && (!((typeof data6 == "number") && (isFinite(data6))))){
 (vErrors ??= []).push({instancePath:instancePath+"/grammage",keyword:"type",params:{}});errors++;
 }
 }
 if(data.modulus !== undefined){
-let data9 = data.modulus;
-if((typeof data9 !== "string") && (!((typeof data9 == "number") && (isFinite(data9))))){
+let data7 = data.modulus;
+if((typeof data7 !== "string") && (!((typeof data7 == "number") && (isFinite(data7))))){
 (vErrors ??= []).push({instancePath:instancePath+"/modulus",keyword:"type",params:{}});errors++;
 }
 }
 if(data.yield !== undefined){
-let data10 = data.yield;
-if((typeof data10 !== "string") && (!((typeof data10 == "number") && (isFinite(data10))))){
+let data8 = data.yield;
+if((typeof data8 !== "string") && (!((typeof data8 == "number") && (isFinite(data8))))){
 (vErrors ??= []).push({instancePath:instancePath+"/yield",keyword:"type",params:{}});errors++;
 }
 }
 if(data.poisson !== undefined){
-let data11 = data.poisson;
-if((typeof data11 == "number") && (isFinite(data11))){
-if(data11 > 2 || isNaN(data11)){
+let data9 = data.poisson;
+if((typeof data9 == "number") && (isFinite(data9))){
+if(data9 > 2 || isNaN(data9)){
 (vErrors ??= []).push({instancePath:instancePath+"/poisson",keyword:"maximum",params:{}});errors++;
 }
-if(data11 < 0 || isNaN(data11)){
+if(data9 < 0 || isNaN(data9)){
 (vErrors ??= []).push({instancePath:instancePath+"/poisson",keyword:"minimum",params:{}});errors++;
 }
 }
@@ -813,42 +791,42 @@ else {
 }
 }
 if(data.expansion !== undefined){
-let data12 = data.expansion;
-if((typeof data12 !== "string") && (!((typeof data12 == "number") && (isFinite(data12))))){
+let data10 = data.expansion;
+if((typeof data10 !== "string") && (!((typeof data10 == "number") && (isFinite(data10))))){
 (vErrors ??= []).push({instancePath:instancePath+"/expansion",keyword:"type",params:{}});errors++;
 }
 }
 if(data["moisture-expansion"] !== undefined){
-let data13 = data["moisture-expansion"];
-if((typeof data13 !== "string") && (!((typeof data13 == "number") && (isFinite(data13))))){
+let data11 = data["moisture-expansion"];
+if((typeof data11 !== "string") && (!((typeof data11 == "number") && (isFinite(data11))))){
 (vErrors ??= []).push({instancePath:instancePath+"/moisture-expansion",keyword:"type",params:{}});errors++;
 }
 }
 if(data["heat-capacity"] !== undefined){
-let data14 = data["heat-capacity"];
-if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
+let data12 = data["heat-capacity"];
+if((typeof data12 !== "string") && (!((typeof data12 == "number") && (isFinite(data12))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat-capacity",keyword:"type",params:{}});errors++;
 }
 }
 if(data["max-web-temperature"] !== undefined){
-let data15 = data["max-web-temperature"];
-if((typeof data15 !== "string") && (!((typeof data15 == "number") && (isFinite(data15))))){
+let data13 = data["max-web-temperature"];
+if((typeof data13 !== "string") && (!((typeof data13 == "number") && (isFinite(data13))))){
 (vErrors ??= []).push({instancePath:instancePath+"/max-web-temperature",keyword:"type",params:{}});errors++;
 }
 }
 if(data["softens-at"] !== undefined){
-let data16 = data["softens-at"];
-if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
+let data14 = data["softens-at"];
+if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
 (vErrors ??= []).push({instancePath:instancePath+"/softens-at",keyword:"type",params:{}});errors++;
 }
 }
 if(data.widths !== undefined){
-let data17 = data.widths;
-if(Array.isArray(data17)){
-const len1 = data17.length;
+let data15 = data.widths;
+if(Array.isArray(data15)){
+const len1 = data15.length;
 for(let i1=0; i1<len1; i1++){
-let data18 = data17[i1];
-if((typeof data18 !== "string") && (!((typeof data18 == "number") && (isFinite(data18))))){
+let data16 = data15[i1];
+if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
 (vErrors ??= []).push({instancePath:instancePath+"/widths/" + i1,keyword:"type",params:{}});errors++;
 }
 }
@@ -858,28 +836,28 @@ else {
 }
 }
 if(data.roll !== undefined){
-let data19 = data.roll;
-if(data19 && typeof data19 == "object" && !Array.isArray(data19)){
-for(const key1 in data19){
+let data17 = data.roll;
+if(data17 && typeof data17 == "object" && !Array.isArray(data17)){
+for(const key1 in data17){
 if(!((((key1 === "length") || (key1 === "core")) || (key1 === "outside")) || (pattern3.test(key1)))){
 (vErrors ??= []).push({instancePath:instancePath+"/roll",keyword:"additionalProperties",params:{additionalProperty: key1}});errors++;
 }
 }
-if(data19.length !== undefined){
-let data20 = data19.length;
-if((typeof data20 !== "string") && (!((typeof data20 == "number") && (isFinite(data20))))){
+if(data17.length !== undefined){
+let data18 = data17.length;
+if((typeof data18 !== "string") && (!((typeof data18 == "number") && (isFinite(data18))))){
 (vErrors ??= []).push({instancePath:instancePath+"/roll/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data19.core !== undefined){
-let data21 = data19.core;
-if((typeof data21 !== "string") && (!((typeof data21 == "number") && (isFinite(data21))))){
+if(data17.core !== undefined){
+let data19 = data17.core;
+if((typeof data19 !== "string") && (!((typeof data19 == "number") && (isFinite(data19))))){
 (vErrors ??= []).push({instancePath:instancePath+"/roll/core",keyword:"type",params:{}});errors++;
 }
 }
-if(data19.outside !== undefined){
-let data22 = data19.outside;
-if((typeof data22 !== "string") && (!((typeof data22 == "number") && (isFinite(data22))))){
+if(data17.outside !== undefined){
+let data20 = data17.outside;
+if((typeof data20 !== "string") && (!((typeof data20 == "number") && (isFinite(data20))))){
 (vErrors ??= []).push({instancePath:instancePath+"/roll/outside",keyword:"type",params:{}});errors++;
 }
 }
@@ -889,24 +867,24 @@ else {
 }
 }
 if(data.wound !== undefined){
-let data23 = data.wound;
-if(!((data23 === "out") || (data23 === "in"))){
+let data21 = data.wound;
+if(!((data21 === "out") || (data21 === "in"))){
 (vErrors ??= []).push({instancePath:instancePath+"/wound",keyword:"enum",params:{}});errors++;
 }
 }
 if(data["curl-radius"] !== undefined){
-let data24 = data["curl-radius"];
-if((typeof data24 !== "string") && (!((typeof data24 == "number") && (isFinite(data24))))){
+let data22 = data["curl-radius"];
+if((typeof data22 !== "string") && (!((typeof data22 == "number") && (isFinite(data22))))){
 (vErrors ??= []).push({instancePath:instancePath+"/curl-radius",keyword:"type",params:{}});errors++;
 }
 }
 if(data.friction !== undefined){
-let data25 = data.friction;
-if((typeof data25 == "number") && (isFinite(data25))){
-if(data25 > 5 || isNaN(data25)){
+let data23 = data.friction;
+if((typeof data23 == "number") && (isFinite(data23))){
+if(data23 > 5 || isNaN(data23)){
 (vErrors ??= []).push({instancePath:instancePath+"/friction",keyword:"maximum",params:{}});errors++;
 }
-if(data25 <= 0 || isNaN(data25)){
+if(data23 <= 0 || isNaN(data23)){
 (vErrors ??= []).push({instancePath:instancePath+"/friction",keyword:"exclusiveMinimum",params:{}});errors++;
 }
 }
@@ -915,25 +893,25 @@ else {
 }
 }
 if(data["dry-touch"] !== undefined){
-let data26 = data["dry-touch"];
-if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
-if(data26.time === undefined){
+let data24 = data["dry-touch"];
+if(data24 && typeof data24 == "object" && !Array.isArray(data24)){
+if(data24.time === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/dry-touch",keyword:"required",params:{missingProperty: "time"}});errors++;
 }
-for(const key2 in data26){
+for(const key2 in data24){
 if(!(((key2 === "time") || (key2 === "at")) || (pattern3.test(key2)))){
 (vErrors ??= []).push({instancePath:instancePath+"/dry-touch",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
-if(data26.time !== undefined){
-let data27 = data26.time;
-if((typeof data27 !== "string") && (!((typeof data27 == "number") && (isFinite(data27))))){
+if(data24.time !== undefined){
+let data25 = data24.time;
+if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
 (vErrors ??= []).push({instancePath:instancePath+"/dry-touch/time",keyword:"type",params:{}});errors++;
 }
 }
-if(data26.at !== undefined){
-let data28 = data26.at;
-if((typeof data28 !== "string") && (!((typeof data28 == "number") && (isFinite(data28))))){
+if(data24.at !== undefined){
+let data26 = data24.at;
+if((typeof data26 !== "string") && (!((typeof data26 == "number") && (isFinite(data26))))){
 (vErrors ??= []).push({instancePath:instancePath+"/dry-touch/at",keyword:"type",params:{}});errors++;
 }
 }
@@ -943,11 +921,11 @@ else {
 }
 }
 if(data.lots !== undefined){
-let data29 = data.lots;
-if(Array.isArray(data29)){
-const len2 = data29.length;
+let data27 = data.lots;
+if(Array.isArray(data27)){
+const len2 = data27.length;
 for(let i2=0; i2<len2; i2++){
-if(!(validate58(data29[i2], {instancePath:instancePath+"/lots/" + i2,parentData:data29,parentDataProperty:i2,rootData,dynamicAnchors}))){
+if(!(validate58(data27[i2], {instancePath:instancePath+"/lots/" + i2,parentData:data27,parentDataProperty:i2,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate58.errors : vErrors.concat(validate58.errors);
 errors = vErrors.length;
 }
@@ -958,43 +936,43 @@ else {
 }
 }
 if(data["lot-spread"] !== undefined){
-let data31 = data["lot-spread"];
-if(data31 && typeof data31 == "object" && !Array.isArray(data31)){
-if(data31.value === undefined){
+let data29 = data["lot-spread"];
+if(data29 && typeof data29 == "object" && !Array.isArray(data29)){
+if(data29.value === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread",keyword:"required",params:{missingProperty: "value"}});errors++;
 }
-if(data31.freedom === undefined){
+if(data29.freedom === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread",keyword:"required",params:{missingProperty: "freedom"}});errors++;
 }
-for(const key3 in data31){
+for(const key3 in data29){
 if(!((((key3 === "value") || (key3 === "freedom")) || (key3 === "date")) || (pattern3.test(key3)))){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread",keyword:"additionalProperties",params:{additionalProperty: key3}});errors++;
 }
 }
-if(data31.value !== undefined){
-let data32 = data31.value;
-if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
+if(data29.value !== undefined){
+let data30 = data29.value;
+if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread/value",keyword:"type",params:{}});errors++;
 }
 }
-if(data31.freedom !== undefined){
-let data33 = data31.freedom;
-if(!(((typeof data33 == "number") && (!(data33 % 1) && !isNaN(data33))) && (isFinite(data33)))){
+if(data29.freedom !== undefined){
+let data31 = data29.freedom;
+if(!(((typeof data31 == "number") && (!(data31 % 1) && !isNaN(data31))) && (isFinite(data31)))){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread/freedom",keyword:"type",params:{}});errors++;
 }
-if((typeof data33 == "number") && (isFinite(data33))){
-if(data33 > 100000 || isNaN(data33)){
+if((typeof data31 == "number") && (isFinite(data31))){
+if(data31 > 100000 || isNaN(data31)){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread/freedom",keyword:"maximum",params:{}});errors++;
 }
-if(data33 < 1 || isNaN(data33)){
+if(data31 < 1 || isNaN(data31)){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread/freedom",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data31.date !== undefined){
-let data34 = data31.date;
-if(typeof data34 === "string"){
-if(!(formats0.test(data34))){
+if(data29.date !== undefined){
+let data32 = data29.date;
+if(typeof data32 === "string"){
+if(!(formats0.test(data32))){
 (vErrors ??= []).push({instancePath:instancePath+"/lot-spread/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -1008,14 +986,36 @@ else {
 }
 }
 if(data.datasheet !== undefined){
-let data35 = data.datasheet;
-if(typeof data35 === "string"){
-if(!pattern5.test(data35)){
+let data33 = data.datasheet;
+if(typeof data33 === "string"){
+if(!pattern5.test(data33)){
 (vErrors ??= []).push({instancePath:instancePath+"/datasheet",keyword:"pattern",params:{}});errors++;
 }
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/datasheet",keyword:"type",params:{}});errors++;
+}
+}
+if(data.retired !== undefined){
+let data34 = data.retired;
+if(typeof data34 === "string"){
+if(!(formats0.test(data34))){
+(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"type",params:{}});errors++;
+}
+}
+if(data["replaced-by"] !== undefined){
+let data35 = data["replaced-by"];
+if(typeof data35 === "string"){
+if(!pattern23.test(data35)){
+(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2825,7 +2825,7 @@ return errors === 0;
 validate73.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const media = validate74;
-const schema34 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"thickness":{"type":["string","number"]},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"$ref":"mediaColourMeasured"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema34 = {"$id":"media","type":"object","required":["profile"],"if":{"required":["base"]},"else":{"required":["stock","printer","mode"]},"properties":{"profile":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"base":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"slot":{"type":["integer"],"minimum":1,"maximum":100000},"gap":{"type":["string","number"]},"feed":{"type":"object","properties":{"correction":{"type":["string","number"]},"checks":{"type":["array"],"items":{"$ref":"mediaFeedChecks"}},"fine":{"type":"object","required":["date","applied","picks"],"properties":{"date":{"type":["string"],"format":"date"},"applied":{"type":["string","number"]},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"picks":{"type":["array"],"minItems":1,"items":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","required":["date"],"properties":{"date":{"type":["string"],"format":"date"},"by":{"enum":["hand","sensor"]},"under":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"thickness":{"type":["string","number"]},"one-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}},"two-way":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["number"],"minimum":-1000,"maximum":1000}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heat":{"type":"object","properties":{"before":{"type":["string","number"]},"platen":{"type":["string","number"]},"after":{"type":["string","number"]},"fan":{"type":["boolean"]},"readings":{"type":["array"],"items":{"$ref":"mediaHeatReadings"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause":{"type":["string","number"]},"run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"carriage":{"type":"object","properties":{"turn-at":{"enum":["print-edge","web-edge","bed-end"]},"strikes":{"type":["integer"],"minimum":1,"maximum":100}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"wound":{"enum":["out","in"]},"tension":{"type":["string","number"],"minimum":0,"maximum":100000},"slack-watch":{"enum":["never","start-of-job","at-intervals","always"]},"speed":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"colour":{"type":"object","properties":{"icc":{"type":["string"],"pattern":"\\S"},"ink-limit":{"type":["string","number"]},"reference":{"type":["string"],"pattern":"\\S"},"measured":{"type":["array"],"items":{"$ref":"mediaColourMeasured"}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"observed":{"type":["array"],"items":{"$ref":"mediaObserved"}},"keyed":{"type":["array"],"items":{"$ref":"mediaKeyed"}},"conditions":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["from","stock","printer","mode"],"properties":{"from":{"enum":["profile","read-back","said"]},"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"mode":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"gap":{"type":["string","number"]},"suction":{"type":["string","number"],"minimum":0,"maximum":100000},"web.tension":{"type":["string","number"],"minimum":0,"maximum":100000},"web.speed":{"type":["string","number"]},"heat.before":{"type":["string","number"]},"heat.platen":{"type":["string","number"]},"heat.after":{"type":["string","number"]},"drying.pause":{"type":["string","number"]},"drying.run-out":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate74(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="media" */;
@@ -2925,32 +2925,10 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/base",keyword:"type",params:{}});errors++;
 }
 }
-if(data.retired !== undefined){
-let data3 = data.retired;
-if(typeof data3 === "string"){
-if(!(formats0.test(data3))){
-(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"format",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"type",params:{}});errors++;
-}
-}
-if(data["replaced-by"] !== undefined){
-let data4 = data["replaced-by"];
-if(typeof data4 === "string"){
-if(!pattern23.test(data4)){
-(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
-}
-}
-else {
-(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"type",params:{}});errors++;
-}
-}
 if(data.stock !== undefined){
-let data5 = data.stock;
-if(typeof data5 === "string"){
-if(!pattern23.test(data5)){
+let data3 = data.stock;
+if(typeof data3 === "string"){
+if(!pattern23.test(data3)){
 (vErrors ??= []).push({instancePath:instancePath+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2959,9 +2937,9 @@ else {
 }
 }
 if(data.printer !== undefined){
-let data6 = data.printer;
-if(typeof data6 === "string"){
-if(!pattern23.test(data6)){
+let data4 = data.printer;
+if(typeof data4 === "string"){
+if(!pattern23.test(data4)){
 (vErrors ??= []).push({instancePath:instancePath+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2970,9 +2948,9 @@ else {
 }
 }
 if(data.mode !== undefined){
-let data7 = data.mode;
-if(typeof data7 === "string"){
-if(!pattern23.test(data7)){
+let data5 = data.mode;
+if(typeof data5 === "string"){
+if(!pattern23.test(data5)){
 (vErrors ??= []).push({instancePath:instancePath+"/mode",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2981,45 +2959,45 @@ else {
 }
 }
 if(data.slot !== undefined){
-let data8 = data.slot;
-if(!(((typeof data8 == "number") && (!(data8 % 1) && !isNaN(data8))) && (isFinite(data8)))){
+let data6 = data.slot;
+if(!(((typeof data6 == "number") && (!(data6 % 1) && !isNaN(data6))) && (isFinite(data6)))){
 (vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"type",params:{}});errors++;
 }
-if((typeof data8 == "number") && (isFinite(data8))){
-if(data8 > 100000 || isNaN(data8)){
+if((typeof data6 == "number") && (isFinite(data6))){
+if(data6 > 100000 || isNaN(data6)){
 (vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"maximum",params:{}});errors++;
 }
-if(data8 < 1 || isNaN(data8)){
+if(data6 < 1 || isNaN(data6)){
 (vErrors ??= []).push({instancePath:instancePath+"/slot",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.gap !== undefined){
-let data9 = data.gap;
-if((typeof data9 !== "string") && (!((typeof data9 == "number") && (isFinite(data9))))){
+let data7 = data.gap;
+if((typeof data7 !== "string") && (!((typeof data7 == "number") && (isFinite(data7))))){
 (vErrors ??= []).push({instancePath:instancePath+"/gap",keyword:"type",params:{}});errors++;
 }
 }
 if(data.feed !== undefined){
-let data10 = data.feed;
-if(data10 && typeof data10 == "object" && !Array.isArray(data10)){
-for(const key1 in data10){
+let data8 = data.feed;
+if(data8 && typeof data8 == "object" && !Array.isArray(data8)){
+for(const key1 in data8){
 if(!((((key1 === "correction") || (key1 === "checks")) || (key1 === "fine")) || (pattern3.test(key1)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed",keyword:"additionalProperties",params:{additionalProperty: key1}});errors++;
 }
 }
-if(data10.correction !== undefined){
-let data11 = data10.correction;
-if((typeof data11 !== "string") && (!((typeof data11 == "number") && (isFinite(data11))))){
+if(data8.correction !== undefined){
+let data9 = data8.correction;
+if((typeof data9 !== "string") && (!((typeof data9 == "number") && (isFinite(data9))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/correction",keyword:"type",params:{}});errors++;
 }
 }
-if(data10.checks !== undefined){
-let data12 = data10.checks;
-if(Array.isArray(data12)){
-const len0 = data12.length;
+if(data8.checks !== undefined){
+let data10 = data8.checks;
+if(Array.isArray(data10)){
+const len0 = data10.length;
 for(let i0=0; i0<len0; i0++){
-if(!(validate69(data12[i0], {instancePath:instancePath+"/feed/checks/" + i0,parentData:data12,parentDataProperty:i0,rootData,dynamicAnchors}))){
+if(!(validate69(data10[i0], {instancePath:instancePath+"/feed/checks/" + i0,parentData:data10,parentDataProperty:i0,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate69.errors : vErrors.concat(validate69.errors);
 errors = vErrors.length;
 }
@@ -3029,27 +3007,27 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/checks",keyword:"type",params:{}});errors++;
 }
 }
-if(data10.fine !== undefined){
-let data14 = data10.fine;
-if(data14 && typeof data14 == "object" && !Array.isArray(data14)){
-if(data14.date === undefined){
+if(data8.fine !== undefined){
+let data12 = data8.fine;
+if(data12 && typeof data12 == "object" && !Array.isArray(data12)){
+if(data12.date === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"required",params:{missingProperty: "date"}});errors++;
 }
-if(data14.applied === undefined){
+if(data12.applied === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"required",params:{missingProperty: "applied"}});errors++;
 }
-if(data14.picks === undefined){
+if(data12.picks === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"required",params:{missingProperty: "picks"}});errors++;
 }
-for(const key2 in data14){
+for(const key2 in data12){
 if(!((((((key2 === "date") || (key2 === "applied")) || (key2 === "by")) || (key2 === "under")) || (key2 === "picks")) || (pattern3.test(key2)))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
-if(data14.date !== undefined){
-let data15 = data14.date;
-if(typeof data15 === "string"){
-if(!(formats0.test(data15))){
+if(data12.date !== undefined){
+let data13 = data12.date;
+if(typeof data13 === "string"){
+if(!(formats0.test(data13))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -3057,22 +3035,22 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/date",keyword:"type",params:{}});errors++;
 }
 }
-if(data14.applied !== undefined){
-let data16 = data14.applied;
-if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
+if(data12.applied !== undefined){
+let data14 = data12.applied;
+if((typeof data14 !== "string") && (!((typeof data14 == "number") && (isFinite(data14))))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/applied",keyword:"type",params:{}});errors++;
 }
 }
-if(data14.by !== undefined){
-let data17 = data14.by;
-if(!((data17 === "hand") || (data17 === "sensor"))){
+if(data12.by !== undefined){
+let data15 = data12.by;
+if(!((data15 === "hand") || (data15 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/by",keyword:"enum",params:{}});errors++;
 }
 }
-if(data14.under !== undefined){
-let data18 = data14.under;
-if(typeof data18 === "string"){
-if(!pattern23.test(data18)){
+if(data12.under !== undefined){
+let data16 = data12.under;
+if(typeof data16 === "string"){
+if(!pattern23.test(data16)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3080,20 +3058,20 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/under",keyword:"type",params:{}});errors++;
 }
 }
-if(data14.picks !== undefined){
-let data19 = data14.picks;
-if(Array.isArray(data19)){
-if(data19.length < 1){
+if(data12.picks !== undefined){
+let data17 = data12.picks;
+if(Array.isArray(data17)){
+if(data17.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks",keyword:"minItems",params:{}});errors++;
 }
-const len1 = data19.length;
+const len1 = data17.length;
 for(let i1=0; i1<len1; i1++){
-let data20 = data19[i1];
-if((typeof data20 == "number") && (isFinite(data20))){
-if(data20 > 1000 || isNaN(data20)){
+let data18 = data17[i1];
+if((typeof data18 == "number") && (isFinite(data18))){
+if(data18 > 1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"maximum",params:{}});errors++;
 }
-if(data20 < -1000 || isNaN(data20)){
+if(data18 < -1000 || isNaN(data18)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/picks/" + i1,keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3117,20 +3095,20 @@ else {
 }
 }
 if(data.alignment !== undefined){
-let data21 = data.alignment;
-if(data21 && typeof data21 == "object" && !Array.isArray(data21)){
-if(data21.date === undefined){
+let data19 = data.alignment;
+if(data19 && typeof data19 == "object" && !Array.isArray(data19)){
+if(data19.date === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"required",params:{missingProperty: "date"}});errors++;
 }
-for(const key3 in data21){
+for(const key3 in data19){
 if(!(((((((key3 === "date") || (key3 === "by")) || (key3 === "under")) || (key3 === "thickness")) || (key3 === "one-way")) || (key3 === "two-way")) || (pattern3.test(key3)))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment",keyword:"additionalProperties",params:{additionalProperty: key3}});errors++;
 }
 }
-if(data21.date !== undefined){
-let data22 = data21.date;
-if(typeof data22 === "string"){
-if(!(formats0.test(data22))){
+if(data19.date !== undefined){
+let data20 = data19.date;
+if(typeof data20 === "string"){
+if(!(formats0.test(data20))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"format",params:{}});errors++;
 }
 }
@@ -3138,16 +3116,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/date",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.by !== undefined){
-let data23 = data21.by;
-if(!((data23 === "hand") || (data23 === "sensor"))){
+if(data19.by !== undefined){
+let data21 = data19.by;
+if(!((data21 === "hand") || (data21 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/by",keyword:"enum",params:{}});errors++;
 }
 }
-if(data21.under !== undefined){
-let data24 = data21.under;
-if(typeof data24 === "string"){
-if(!pattern23.test(data24)){
+if(data19.under !== undefined){
+let data22 = data19.under;
+if(typeof data22 === "string"){
+if(!pattern23.test(data22)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3155,35 +3133,35 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/under",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.thickness !== undefined){
-let data25 = data21.thickness;
-if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
+if(data19.thickness !== undefined){
+let data23 = data19.thickness;
+if((typeof data23 !== "string") && (!((typeof data23 == "number") && (isFinite(data23))))){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/thickness",keyword:"type",params:{}});errors++;
 }
 }
-if(data21["one-way"] !== undefined){
-let data26 = data21["one-way"];
-if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
-for(const key4 in data26){
-const _errs59 = errors;
+if(data19["one-way"] !== undefined){
+let data24 = data19["one-way"];
+if(data24 && typeof data24 == "object" && !Array.isArray(data24)){
+for(const key4 in data24){
+const _errs55 = errors;
 if(typeof key4 === "string"){
 if(!pattern12.test(key4)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"pattern",params:{},propertyName:key4});errors++;
 }
 }
-var valid9 = _errs59 === errors;
+var valid9 = _errs55 === errors;
 if(!valid9){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key5 in data26){
+for(const key5 in data24){
 if(!(pattern3.test(key5))){
-let data27 = data26[key5];
-if((typeof data27 == "number") && (isFinite(data27))){
-if(data27 > 1000 || isNaN(data27)){
+let data25 = data24[key5];
+if((typeof data25 == "number") && (isFinite(data25))){
+if(data25 > 1000 || isNaN(data25)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data27 < -1000 || isNaN(data27)){
+if(data25 < -1000 || isNaN(data25)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way/" + key5.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3197,29 +3175,29 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"type",params:{}});errors++;
 }
 }
-if(data21["two-way"] !== undefined){
-let data28 = data21["two-way"];
-if(data28 && typeof data28 == "object" && !Array.isArray(data28)){
-for(const key6 in data28){
-const _errs65 = errors;
+if(data19["two-way"] !== undefined){
+let data26 = data19["two-way"];
+if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
+for(const key6 in data26){
+const _errs61 = errors;
 if(typeof key6 === "string"){
 if(!pattern12.test(key6)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"pattern",params:{},propertyName:key6});errors++;
 }
 }
-var valid11 = _errs65 === errors;
+var valid11 = _errs61 === errors;
 if(!valid11){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key7 in data28){
+for(const key7 in data26){
 if(!(pattern3.test(key7))){
-let data29 = data28[key7];
-if((typeof data29 == "number") && (isFinite(data29))){
-if(data29 > 1000 || isNaN(data29)){
+let data27 = data26[key7];
+if((typeof data27 == "number") && (isFinite(data27))){
+if(data27 > 1000 || isNaN(data27)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
 }
-if(data29 < -1000 || isNaN(data29)){
+if(data27 < -1000 || isNaN(data27)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way/" + key7.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3239,42 +3217,42 @@ else {
 }
 }
 if(data.heat !== undefined){
-let data30 = data.heat;
-if(data30 && typeof data30 == "object" && !Array.isArray(data30)){
-for(const key8 in data30){
+let data28 = data.heat;
+if(data28 && typeof data28 == "object" && !Array.isArray(data28)){
+for(const key8 in data28){
 if(!((((((key8 === "before") || (key8 === "platen")) || (key8 === "after")) || (key8 === "fan")) || (key8 === "readings")) || (pattern3.test(key8)))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat",keyword:"additionalProperties",params:{additionalProperty: key8}});errors++;
 }
 }
-if(data30.before !== undefined){
-let data31 = data30.before;
-if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
+if(data28.before !== undefined){
+let data29 = data28.before;
+if((typeof data29 !== "string") && (!((typeof data29 == "number") && (isFinite(data29))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/before",keyword:"type",params:{}});errors++;
 }
 }
-if(data30.platen !== undefined){
-let data32 = data30.platen;
-if((typeof data32 !== "string") && (!((typeof data32 == "number") && (isFinite(data32))))){
+if(data28.platen !== undefined){
+let data30 = data28.platen;
+if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data30.after !== undefined){
-let data33 = data30.after;
-if((typeof data33 !== "string") && (!((typeof data33 == "number") && (isFinite(data33))))){
+if(data28.after !== undefined){
+let data31 = data28.after;
+if((typeof data31 !== "string") && (!((typeof data31 == "number") && (isFinite(data31))))){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/after",keyword:"type",params:{}});errors++;
 }
 }
-if(data30.fan !== undefined){
-if(typeof data30.fan !== "boolean"){
+if(data28.fan !== undefined){
+if(typeof data28.fan !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/heat/fan",keyword:"type",params:{}});errors++;
 }
 }
-if(data30.readings !== undefined){
-let data35 = data30.readings;
-if(Array.isArray(data35)){
-const len2 = data35.length;
+if(data28.readings !== undefined){
+let data33 = data28.readings;
+if(Array.isArray(data33)){
+const len2 = data33.length;
 for(let i2=0; i2<len2; i2++){
-if(!(validate70(data35[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data35,parentDataProperty:i2,rootData,dynamicAnchors}))){
+if(!(validate70(data33[i2], {instancePath:instancePath+"/heat/readings/" + i2,parentData:data33,parentDataProperty:i2,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate70.errors : vErrors.concat(validate70.errors);
 errors = vErrors.length;
 }
@@ -3290,22 +3268,22 @@ else {
 }
 }
 if(data.drying !== undefined){
-let data37 = data.drying;
-if(data37 && typeof data37 == "object" && !Array.isArray(data37)){
-for(const key9 in data37){
+let data35 = data.drying;
+if(data35 && typeof data35 == "object" && !Array.isArray(data35)){
+for(const key9 in data35){
 if(!(((key9 === "pause") || (key9 === "run-out")) || (pattern3.test(key9)))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying",keyword:"additionalProperties",params:{additionalProperty: key9}});errors++;
 }
 }
-if(data37.pause !== undefined){
-let data38 = data37.pause;
-if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
+if(data35.pause !== undefined){
+let data36 = data35.pause;
+if((typeof data36 !== "string") && (!((typeof data36 == "number") && (isFinite(data36))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/pause",keyword:"type",params:{}});errors++;
 }
 }
-if(data37["run-out"] !== undefined){
-let data39 = data37["run-out"];
-if((typeof data39 !== "string") && (!((typeof data39 == "number") && (isFinite(data39))))){
+if(data35["run-out"] !== undefined){
+let data37 = data35["run-out"];
+if((typeof data37 !== "string") && (!((typeof data37 == "number") && (isFinite(data37))))){
 (vErrors ??= []).push({instancePath:instancePath+"/drying/run-out",keyword:"type",params:{}});errors++;
 }
 }
@@ -3315,43 +3293,43 @@ else {
 }
 }
 if(data.suction !== undefined){
-let data40 = data.suction;
-if((typeof data40 !== "string") && (!((typeof data40 == "number") && (isFinite(data40))))){
+let data38 = data.suction;
+if((typeof data38 !== "string") && (!((typeof data38 == "number") && (isFinite(data38))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"type",params:{}});errors++;
 }
-if((typeof data40 == "number") && (isFinite(data40))){
-if(data40 > 100000 || isNaN(data40)){
+if((typeof data38 == "number") && (isFinite(data38))){
+if(data38 > 100000 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"maximum",params:{}});errors++;
 }
-if(data40 < 0 || isNaN(data40)){
+if(data38 < 0 || isNaN(data38)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.carriage !== undefined){
-let data41 = data.carriage;
-if(data41 && typeof data41 == "object" && !Array.isArray(data41)){
-for(const key10 in data41){
+let data39 = data.carriage;
+if(data39 && typeof data39 == "object" && !Array.isArray(data39)){
+for(const key10 in data39){
 if(!(((key10 === "turn-at") || (key10 === "strikes")) || (pattern3.test(key10)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage",keyword:"additionalProperties",params:{additionalProperty: key10}});errors++;
 }
 }
-if(data41["turn-at"] !== undefined){
-let data42 = data41["turn-at"];
-if(!(((data42 === "print-edge") || (data42 === "web-edge")) || (data42 === "bed-end"))){
+if(data39["turn-at"] !== undefined){
+let data40 = data39["turn-at"];
+if(!(((data40 === "print-edge") || (data40 === "web-edge")) || (data40 === "bed-end"))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/turn-at",keyword:"enum",params:{}});errors++;
 }
 }
-if(data41.strikes !== undefined){
-let data43 = data41.strikes;
-if(!(((typeof data43 == "number") && (!(data43 % 1) && !isNaN(data43))) && (isFinite(data43)))){
+if(data39.strikes !== undefined){
+let data41 = data39.strikes;
+if(!(((typeof data41 == "number") && (!(data41 % 1) && !isNaN(data41))) && (isFinite(data41)))){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"type",params:{}});errors++;
 }
-if((typeof data43 == "number") && (isFinite(data43))){
-if(data43 > 100 || isNaN(data43)){
+if((typeof data41 == "number") && (isFinite(data41))){
+if(data41 > 100 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"maximum",params:{}});errors++;
 }
-if(data43 < 1 || isNaN(data43)){
+if(data41 < 1 || isNaN(data41)){
 (vErrors ??= []).push({instancePath:instancePath+"/carriage/strikes",keyword:"minimum",params:{}});errors++;
 }
 }
@@ -3362,42 +3340,42 @@ else {
 }
 }
 if(data.web !== undefined){
-let data44 = data.web;
-if(data44 && typeof data44 == "object" && !Array.isArray(data44)){
-for(const key11 in data44){
+let data42 = data.web;
+if(data42 && typeof data42 == "object" && !Array.isArray(data42)){
+for(const key11 in data42){
 if(!(((((key11 === "wound") || (key11 === "tension")) || (key11 === "slack-watch")) || (key11 === "speed")) || (pattern3.test(key11)))){
 (vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key11}});errors++;
 }
 }
-if(data44.wound !== undefined){
-let data45 = data44.wound;
-if(!((data45 === "out") || (data45 === "in"))){
+if(data42.wound !== undefined){
+let data43 = data42.wound;
+if(!((data43 === "out") || (data43 === "in"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/wound",keyword:"enum",params:{}});errors++;
 }
 }
-if(data44.tension !== undefined){
-let data46 = data44.tension;
-if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
+if(data42.tension !== undefined){
+let data44 = data42.tension;
+if((typeof data44 !== "string") && (!((typeof data44 == "number") && (isFinite(data44))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"type",params:{}});errors++;
 }
-if((typeof data46 == "number") && (isFinite(data46))){
-if(data46 > 100000 || isNaN(data46)){
+if((typeof data44 == "number") && (isFinite(data44))){
+if(data44 > 100000 || isNaN(data44)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"maximum",params:{}});errors++;
 }
-if(data46 < 0 || isNaN(data46)){
+if(data44 < 0 || isNaN(data44)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data44["slack-watch"] !== undefined){
-let data47 = data44["slack-watch"];
-if(!((((data47 === "never") || (data47 === "start-of-job")) || (data47 === "at-intervals")) || (data47 === "always"))){
+if(data42["slack-watch"] !== undefined){
+let data45 = data42["slack-watch"];
+if(!((((data45 === "never") || (data45 === "start-of-job")) || (data45 === "at-intervals")) || (data45 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"enum",params:{}});errors++;
 }
 }
-if(data44.speed !== undefined){
-let data48 = data44.speed;
-if((typeof data48 !== "string") && (!((typeof data48 == "number") && (isFinite(data48))))){
+if(data42.speed !== undefined){
+let data46 = data42.speed;
+if((typeof data46 !== "string") && (!((typeof data46 == "number") && (isFinite(data46))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed",keyword:"type",params:{}});errors++;
 }
 }
@@ -3407,17 +3385,17 @@ else {
 }
 }
 if(data.colour !== undefined){
-let data49 = data.colour;
-if(data49 && typeof data49 == "object" && !Array.isArray(data49)){
-for(const key12 in data49){
+let data47 = data.colour;
+if(data47 && typeof data47 == "object" && !Array.isArray(data47)){
+for(const key12 in data47){
 if(!(((((key12 === "icc") || (key12 === "ink-limit")) || (key12 === "reference")) || (key12 === "measured")) || (pattern3.test(key12)))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour",keyword:"additionalProperties",params:{additionalProperty: key12}});errors++;
 }
 }
-if(data49.icc !== undefined){
-let data50 = data49.icc;
-if(typeof data50 === "string"){
-if(!pattern5.test(data50)){
+if(data47.icc !== undefined){
+let data48 = data47.icc;
+if(typeof data48 === "string"){
+if(!pattern5.test(data48)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3425,16 +3403,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/icc",keyword:"type",params:{}});errors++;
 }
 }
-if(data49["ink-limit"] !== undefined){
-let data51 = data49["ink-limit"];
-if((typeof data51 !== "string") && (!((typeof data51 == "number") && (isFinite(data51))))){
+if(data47["ink-limit"] !== undefined){
+let data49 = data47["ink-limit"];
+if((typeof data49 !== "string") && (!((typeof data49 == "number") && (isFinite(data49))))){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/ink-limit",keyword:"type",params:{}});errors++;
 }
 }
-if(data49.reference !== undefined){
-let data52 = data49.reference;
-if(typeof data52 === "string"){
-if(!pattern5.test(data52)){
+if(data47.reference !== undefined){
+let data50 = data47.reference;
+if(typeof data50 === "string"){
+if(!pattern5.test(data50)){
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3442,12 +3420,12 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/colour/reference",keyword:"type",params:{}});errors++;
 }
 }
-if(data49.measured !== undefined){
-let data53 = data49.measured;
-if(Array.isArray(data53)){
-const len3 = data53.length;
+if(data47.measured !== undefined){
+let data51 = data47.measured;
+if(Array.isArray(data51)){
+const len3 = data51.length;
 for(let i3=0; i3<len3; i3++){
-if(!(validate71(data53[i3], {instancePath:instancePath+"/colour/measured/" + i3,parentData:data53,parentDataProperty:i3,rootData,dynamicAnchors}))){
+if(!(validate71(data51[i3], {instancePath:instancePath+"/colour/measured/" + i3,parentData:data51,parentDataProperty:i3,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate71.errors : vErrors.concat(validate71.errors);
 errors = vErrors.length;
 }
@@ -3463,11 +3441,11 @@ else {
 }
 }
 if(data.observed !== undefined){
-let data55 = data.observed;
-if(Array.isArray(data55)){
-const len4 = data55.length;
+let data53 = data.observed;
+if(Array.isArray(data53)){
+const len4 = data53.length;
 for(let i4=0; i4<len4; i4++){
-if(!(validate72(data55[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data55,parentDataProperty:i4,rootData,dynamicAnchors}))){
+if(!(validate72(data53[i4], {instancePath:instancePath+"/observed/" + i4,parentData:data53,parentDataProperty:i4,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate72.errors : vErrors.concat(validate72.errors);
 errors = vErrors.length;
 }
@@ -3478,11 +3456,11 @@ else {
 }
 }
 if(data.keyed !== undefined){
-let data57 = data.keyed;
-if(Array.isArray(data57)){
-const len5 = data57.length;
+let data55 = data.keyed;
+if(Array.isArray(data55)){
+const len5 = data55.length;
 for(let i5=0; i5<len5; i5++){
-if(!(validate73(data57[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data57,parentDataProperty:i5,rootData,dynamicAnchors}))){
+if(!(validate73(data55[i5], {instancePath:instancePath+"/keyed/" + i5,parentData:data55,parentDataProperty:i5,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate73.errors : vErrors.concat(validate73.errors);
 errors = vErrors.length;
 }
@@ -3493,51 +3471,51 @@ else {
 }
 }
 if(data.conditions !== undefined){
-let data59 = data.conditions;
-if(data59 && typeof data59 == "object" && !Array.isArray(data59)){
-for(const key13 in data59){
-const _errs127 = errors;
+let data57 = data.conditions;
+if(data57 && typeof data57 == "object" && !Array.isArray(data57)){
+for(const key13 in data57){
+const _errs123 = errors;
 if(typeof key13 === "string"){
 if(!pattern12.test(key13)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key13});errors++;
 }
 }
-var valid26 = _errs127 === errors;
+var valid26 = _errs123 === errors;
 if(!valid26){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key14 in data59){
+for(const key14 in data57){
 if(!(pattern3.test(key14))){
-let data60 = data59[key14];
-if(data60 && typeof data60 == "object" && !Array.isArray(data60)){
-if(data60.from === undefined){
+let data58 = data57[key14];
+if(data58 && typeof data58 == "object" && !Array.isArray(data58)){
+if(data58.from === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "from"}});errors++;
 }
-if(data60.stock === undefined){
+if(data58.stock === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "stock"}});errors++;
 }
-if(data60.printer === undefined){
+if(data58.printer === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "printer"}});errors++;
 }
-if(data60.mode === undefined){
+if(data58.mode === undefined){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"required",params:{missingProperty: "mode"}});errors++;
 }
-for(const key15 in data60){
+for(const key15 in data58){
 if(!((func1.call(schema34.properties.conditions.additionalProperties.properties, key15)) || (pattern3.test(key15)))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key15}});errors++;
 }
 }
-if(data60.from !== undefined){
-let data61 = data60.from;
-if(!(((data61 === "profile") || (data61 === "read-back")) || (data61 === "said"))){
+if(data58.from !== undefined){
+let data59 = data58.from;
+if(!(((data59 === "profile") || (data59 === "read-back")) || (data59 === "said"))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/from",keyword:"enum",params:{}});errors++;
 }
 }
-if(data60.stock !== undefined){
-let data62 = data60.stock;
-if(typeof data62 === "string"){
-if(!pattern23.test(data62)){
+if(data58.stock !== undefined){
+let data60 = data58.stock;
+if(typeof data60 === "string"){
+if(!pattern23.test(data60)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3545,10 +3523,10 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.printer !== undefined){
-let data63 = data60.printer;
-if(typeof data63 === "string"){
-if(!pattern23.test(data63)){
+if(data58.printer !== undefined){
+let data61 = data58.printer;
+if(typeof data61 === "string"){
+if(!pattern23.test(data61)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3556,10 +3534,10 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.mode !== undefined){
-let data64 = data60.mode;
-if(typeof data64 === "string"){
-if(!pattern23.test(data64)){
+if(data58.mode !== undefined){
+let data62 = data58.mode;
+if(typeof data62 === "string"){
+if(!pattern23.test(data62)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3567,73 +3545,73 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.gap !== undefined){
-let data65 = data60.gap;
-if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
+if(data58.gap !== undefined){
+let data63 = data58.gap;
+if((typeof data63 !== "string") && (!((typeof data63 == "number") && (isFinite(data63))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/gap",keyword:"type",params:{}});errors++;
 }
 }
-if(data60.suction !== undefined){
-let data66 = data60.suction;
-if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
+if(data58.suction !== undefined){
+let data64 = data58.suction;
+if((typeof data64 !== "string") && (!((typeof data64 == "number") && (isFinite(data64))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"type",params:{}});errors++;
 }
-if((typeof data66 == "number") && (isFinite(data66))){
-if(data66 > 100000 || isNaN(data66)){
+if((typeof data64 == "number") && (isFinite(data64))){
+if(data64 > 100000 || isNaN(data64)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"maximum",params:{}});errors++;
 }
-if(data66 < 0 || isNaN(data66)){
+if(data64 < 0 || isNaN(data64)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/suction",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data60["web.tension"] !== undefined){
-let data67 = data60["web.tension"];
-if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
+if(data58["web.tension"] !== undefined){
+let data65 = data58["web.tension"];
+if((typeof data65 !== "string") && (!((typeof data65 == "number") && (isFinite(data65))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"type",params:{}});errors++;
 }
-if((typeof data67 == "number") && (isFinite(data67))){
-if(data67 > 100000 || isNaN(data67)){
+if((typeof data65 == "number") && (isFinite(data65))){
+if(data65 > 100000 || isNaN(data65)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"maximum",params:{}});errors++;
 }
-if(data67 < 0 || isNaN(data67)){
+if(data65 < 0 || isNaN(data65)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.tension",keyword:"minimum",params:{}});errors++;
 }
 }
 }
-if(data60["web.speed"] !== undefined){
-let data68 = data60["web.speed"];
-if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
+if(data58["web.speed"] !== undefined){
+let data66 = data58["web.speed"];
+if((typeof data66 !== "string") && (!((typeof data66 == "number") && (isFinite(data66))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/web.speed",keyword:"type",params:{}});errors++;
 }
 }
-if(data60["heat.before"] !== undefined){
-let data69 = data60["heat.before"];
-if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
+if(data58["heat.before"] !== undefined){
+let data67 = data58["heat.before"];
+if((typeof data67 !== "string") && (!((typeof data67 == "number") && (isFinite(data67))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.before",keyword:"type",params:{}});errors++;
 }
 }
-if(data60["heat.platen"] !== undefined){
-let data70 = data60["heat.platen"];
-if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
+if(data58["heat.platen"] !== undefined){
+let data68 = data58["heat.platen"];
+if((typeof data68 !== "string") && (!((typeof data68 == "number") && (isFinite(data68))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.platen",keyword:"type",params:{}});errors++;
 }
 }
-if(data60["heat.after"] !== undefined){
-let data71 = data60["heat.after"];
-if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
+if(data58["heat.after"] !== undefined){
+let data69 = data58["heat.after"];
+if((typeof data69 !== "string") && (!((typeof data69 == "number") && (isFinite(data69))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/heat.after",keyword:"type",params:{}});errors++;
 }
 }
-if(data60["drying.pause"] !== undefined){
-let data72 = data60["drying.pause"];
-if((typeof data72 !== "string") && (!((typeof data72 == "number") && (isFinite(data72))))){
+if(data58["drying.pause"] !== undefined){
+let data70 = data58["drying.pause"];
+if((typeof data70 !== "string") && (!((typeof data70 == "number") && (isFinite(data70))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.pause",keyword:"type",params:{}});errors++;
 }
 }
-if(data60["drying.run-out"] !== undefined){
-let data73 = data60["drying.run-out"];
-if((typeof data73 !== "string") && (!((typeof data73 == "number") && (isFinite(data73))))){
+if(data58["drying.run-out"] !== undefined){
+let data71 = data58["drying.run-out"];
+if((typeof data71 !== "string") && (!((typeof data71 == "number") && (isFinite(data71))))){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/drying.run-out",keyword:"type",params:{}});errors++;
 }
 }
@@ -3646,6 +3624,28 @@ else {
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"type",params:{}});errors++;
+}
+}
+if(data.retired !== undefined){
+let data72 = data.retired;
+if(typeof data72 === "string"){
+if(!(formats0.test(data72))){
+(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/retired",keyword:"type",params:{}});errors++;
+}
+}
+if(data["replaced-by"] !== undefined){
+let data73 = data["replaced-by"];
+if(typeof data73 === "string"){
+if(!pattern23.test(data73)){
+(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"type",params:{}});errors++;
 }
 }
 }
