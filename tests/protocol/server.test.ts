@@ -357,7 +357,7 @@ test('every capability that is declared has a handler that answers', async () =>
   const declared = Object.keys(capabilities).filter((key) => key.endsWith('Provider'))
   expect(declared.sort()).toEqual(Object.keys(ask).sort())
   for (const key of declared) expect(await ask[key]!(), key).not.toBeNull()
-  expect(capabilities.completionProvider).toEqual({ triggerCharacters: [' '] })
+  expect(capabilities.completionProvider).toEqual({ triggerCharacters: [' ', '%'] })
   expect(capabilities.textDocumentSync).toEqual({ openClose: true, change: 2, save: false })
   expect(answer.serverInfo).toEqual({ name: 'rollbook', version: '1.2.3' })
 })

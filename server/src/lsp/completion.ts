@@ -4,8 +4,9 @@ import { aboutDocument, type Feature } from './feature.ts'
 import { takesCompletion, toCompletion } from './to-proto.ts'
 
 export const completion: Feature = {
-  // Not ':', ',' or '{': what follows them may be a new line, and a list must not stand between a person and Enter.
-  capability: { completionProvider: { triggerCharacters: [' '] } },
+  // '%' is no part of a word, so that an editor would go on showing the list of a number's units, and take Enter for one of them. Not ':', ',' or
+  // '{': what follows them may be a new line, and a list must not stand between a person and Enter.
+  capability: { completionProvider: { triggerCharacters: [' ', '%'] } },
   requests: {
     'textDocument/completion': aboutDocument<CompletionParams, CompletionList>(
       { position: 'position' },
