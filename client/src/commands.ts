@@ -3,13 +3,11 @@ import * as vscode from 'vscode'
 import { chooseProfile } from './choose-profile.ts'
 import { LANGUAGE } from './language.ts'
 import { type NewKind, type NewWish, newDocument } from './new-document.ts'
+import { RECORD, RECORDS, record } from './record.ts'
 import { openSampleShop } from './sample-shop.ts'
 import type { Server } from './server.ts'
 import { type StartWish, startProfile } from './start-profile.ts'
 import { showExplanation, showFeedReckoning } from './views.ts'
-
-/** The kind of the server's code action that adds a line to `feed: checks:`. */
-const ADD_FEED_CHECK = vscode.CodeActionKind.Refactor.append('add.feed-check')
 
 /** The commands that make a new document. A profile is started, from what the shop has. */
 const NEW: Readonly<Record<string, NewKind>> = {
@@ -32,7 +30,8 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
       Object.entries(NEW).map(([id, kind]) => [`rollbook.${id}`, (wish?: NewWish) => newDocument(server, kind, wish)]),
     ),
     'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
-    'rollbook.addFeedCheck': () => addFeedCheck(server),
+    [RECORD]: (kind: string, uri?: string) => recordOf(server, kind, uri),
+    ...Object.fromEntries(Object.entries(RECORDS).map(([kind, { command }]) => [command, () => recordOf(server, kind)])),
     'rollbook.showFeedReckoning': () => showReckoning(),
     'rollbook.explain': (topic?: string) => explain(server, topic),
     'rollbook.restartServer': () => server.restart(),
@@ -41,17 +40,8 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
   return vscode.Disposable.from(...Object.entries(commands).map(([id, run]) => vscode.commands.registerCommand(id, run)))
 }
 
-/** The server offers this at `feed:`; as a command it works wherever the cursor stands, so the whole profile is asked about. */
-async function addFeedCheck(server: Server): Promise<void> {
-  const document = await chooseProfile('Add a Feed Check')
-  if (document === undefined) return
-  const [action] = await server.codeActions(document, ADD_FEED_CHECK)
-  if (action?.edit !== undefined) {
-    if (await vscode.workspace.applyEdit(action.edit)) markDone('addedFeedCheck')
-  } else
-    await vscode.window.showInformationMessage(
-      action?.disabled?.reason ?? 'A feed check cannot be added to this text as it stands.',
-    )
+async function recordOf(server: Server, kind: string, uri?: string): Promise<void> {
+  if ((await record(server, kind, uri)) && kind === 'feed.checks') markDone('recordedFeedCheck')
 }
 
 async function showReckoning(): Promise<void> {

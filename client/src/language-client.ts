@@ -10,6 +10,7 @@ import {
   TransportKind,
 } from 'vscode-languageclient/node'
 import { LANGUAGE } from './language.ts'
+import { RECORD } from './record.ts'
 import { SHOW_REFERENCES } from './show-references.ts'
 import { moveSnippets } from './snippet-edits.ts'
 import { EXPLANATION_PAGE } from './views.ts'
@@ -37,6 +38,7 @@ export function createClient(module: string, log: vscode.LogOutputChannel, event
       // The left side of a comparison and other documents without a home are not judged.
       documentSelector: ['file', 'untitled', 'vscode-vfs'].map((scheme) => ({ language: LANGUAGE, scheme })),
       initializationOptions: { explanationPage: EXPLANATION_PAGE, referencesCommand: SHOW_REFERENCES, shopView: true },
+      initializationOptions: { explanationPage: EXPLANATION_PAGE, referencesCommand: SHOW_REFERENCES, recordCommand: RECORD },
       synchronize: { configurationSection: LANGUAGE },
       diagnosticCollectionName: LANGUAGE,
       outputChannel: log,

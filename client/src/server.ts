@@ -1,5 +1,6 @@
 // The language server's life: started on demand, started again after a crash up to a bound, its state told to whoever listens.
 import * as vscode from 'vscode'
+import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient/node'
 import type { LanguageClient } from './language-client.ts'
 
 export type ServerState = 'idle' | 'starting' | 'running' | 'restarting' | 'failed'
@@ -68,14 +69,22 @@ export class Server implements vscode.Disposable {
    * What the server offers on a whole document, of one kind. Asked of the server alone: the editor's own command for it gives an empty
    * answer where any other extension's code actions come or go meanwhile.
    */
-  async codeActions(document: vscode.TextDocument, kind: vscode.CodeActionKind): Promise<readonly vscode.CodeAction[]> {
+  async codeActions(document: vscode.TextDocument, kind: string): Promise<readonly CodeAction[]> {
+    const range = { start: { line: 0, character: 0 }, end: { line: document.lineCount, character: 0 } }
+    const context = { only: [kind], diagnostics: [] }
+    return (
+      (await this.ask<CodeAction[] | null>('textDocument/codeAction', {
+        textDocument: { uri: document.uri.toString() },
+        range,
+        context,
+      })) ?? []
+    )
+  }
+
+  /** Does an edit that the server offered. True when it was done. */
+  async apply(edit: WorkspaceEdit): Promise<boolean> {
     const client = await this.running()
-    const whole = new vscode.Range(0, 0, document.lineCount, 0)
-    const context = { only: kind, triggerKind: vscode.CodeActionTriggerKind.Invoke, diagnostics: [] }
-    const { token } = new vscode.CancellationTokenSource()
-    const provider = client.getFeature('textDocument/codeAction').getProvider(document)
-    const actions = (await provider?.provideCodeActions(document, whole, context, token)) ?? []
-    return actions.filter((action) => action instanceof vscode.CodeAction)
+    return vscode.workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit))
   }
 
   private async running(): Promise<LanguageClient> {

@@ -12,6 +12,8 @@ interface Kind {
   readonly from: string
   /** Whether each entry is told by its area. */
   readonly named?: true
+  /** Whether an area has a list of them. */
+  readonly several?: true
 }
 
 const KINDS: readonly Kind[] = [
@@ -43,11 +45,12 @@ const KINDS: readonly Kind[] = [
   },
   {
     file: 'recording',
-    exported: 'recording',
+    exported: 'recordings',
     index: 'recordings',
     constant: 'RECORDINGS',
     type: 'Recording',
     from: '../recording.ts',
+    several: true,
   },
   {
     file: 'standing',
@@ -58,10 +61,11 @@ const KINDS: readonly Kind[] = [
     from: '../standing.ts',
   },
   { file: 'picture', exported: 'picture', index: 'pictures', constant: 'PICTURES', type: 'AreaPicture', from: '../picture.ts' },
+  { file: 'head', exported: 'head', index: 'heads', constant: 'HEADS', type: 'SectionHead', from: '../head.ts' },
 ]
 
 export function generateAreaIndexes(): { path: string; text: string }[] {
-  return KINDS.map(({ file, exported, index, constant, type, from, named }) => {
+  return KINDS.map(({ file, exported, index, constant, type, from, named, several }) => {
     const areas = AREAS.filter((area) => existsSync(new URL(`../src/areas/${area}/${file}.ts`, import.meta.url)))
     const text = [
       `// Generated from server/src/areas/*/${file}.ts by \`npm run gen\`, in the order of areas/order.ts. Do not edit.`,
@@ -69,7 +73,7 @@ export function generateAreaIndexes(): { path: string; text: string }[] {
       ...areas.map((area) => `import { ${exported} as ${area} } from '../${area}/${file}.ts'`),
       '',
       `export const ${constant}: readonly ${named ? `(readonly [string, ${type}])` : type}[] = [`,
-      ...areas.map((area) => (named ? `  ['${area}', ${area}],` : `  ${area},`)),
+      ...areas.map((area) => (named ? `  ['${area}', ${area}],` : `  ${several ? '...' : ''}${area},`)),
       ']',
       '',
     ].join('\n')

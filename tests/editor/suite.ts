@@ -102,7 +102,7 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     const editor = await openProfile(0)
     const { document } = editor
     editor.selection = new vscode.Selection(1, 0, 1, 0)
-    await vscode.commands.executeCommand('rollbook.addFeedCheck')
+    await vscode.commands.executeCommand('rollbook.recordFeedCheck')
     const added = await until('another check', async () => {
       const [, second] = document.getText().match(/^ *- \{ ?date: .*$/gm) ?? []
       return second

@@ -198,7 +198,7 @@ afterAll(async () => {
 
 test('a check is added by digits and Tab alone, and is not red while it is measured', async () => {
   await openFile(page, PROFILE)
-  await command(page, 'Rollbook: Add a Feed Check')
+  await command(page, 'Rollbook: Record a Feed Check')
   // The new check stands there: a warning is on the page from the start.
   await page.locator('.editor-instance .view-line', { hasText: 'commanded: 500' }).nth(1).waitFor()
   await page.locator('.view-overlays .squiggly-warning').first().waitFor()

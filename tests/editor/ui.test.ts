@@ -213,7 +213,7 @@ test('a step of the walkthrough can be done while the Welcome page is in front, 
   const step = steps.filter({ hasText: 'Record a feed check' })
   await step.click()
   expect(await step.locator('.codicon.complete').count()).toBe(0)
-  await step.getByText('Add a Feed Check', { exact: true }).last().click()
+  await step.getByText('Record a Feed Check', { exact: true }).last().click()
   // No profile is open, so the shop's are offered.
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'film-pet' }).first().waitFor()
   await shot('walkthrough-profile')

@@ -10,7 +10,7 @@ const titles = async (fixture: string): Promise<string> => (await actionTitles(f
 test('on a bare number: every unit it may have been', async () => {
   expect(await titles(inShop(`${HEAD}gap: 2$0\n`))).toMatchInlineSnapshot(`
     "Add mm
-    Add a feed check of today"
+    Record a feed check of today"
   `)
 })
 
@@ -18,7 +18,7 @@ test('on a mistyped key: the key that was meant', async () => {
   const profile = `${HEAD}heat: {plat$0n: 40 °C} # warm\n`
   expect(await titles(inShop(profile))).toMatchInlineSnapshot(`
     "Write 'platen'
-    Add a feed check of today"
+    Record a feed check of today"
   `)
   expect(await afterAction(inShop(profile), /platen/)).toBe(`${HEAD}heat: {platen: 40 °C} # warm\n`)
 })
@@ -27,14 +27,14 @@ test('on a correction that its checks do not ask for', async () => {
   const profile = `${HEAD}feed:\n  correction: +0.0$05 % # keyed in\n  checks:\n    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}\n`
   expect(await titles(inShop(profile))).toMatchInlineSnapshot(`
     "Set the correction to +0.25 % (from 1 check)
-    Add a feed check of today"
+    Record a feed check of today"
   `)
   expect(await afterAction(inShop(profile), /^Set the correction/)).toBe(profile.replace('+0.0$05', '+0.25'))
 })
 
 test('on a value that is right: other ways to write it', async () => {
   expect(await titles(inShop(`${HEAD}gap: 2.0$0 mm\n`))).toMatchInlineSnapshot(`
-    "Add a feed check of today
+    "Record a feed check of today
     Write it as 79 mil, rounded"
   `)
 })
@@ -43,7 +43,7 @@ describe('through an alias nothing is edited, and it is said why', () => {
   test('a value that is shared', async () => {
     expect(await titles(inShop(`${HEAD}x-gap: &g 2\ngap: *$0g\n`))).toMatchInlineSnapshot(`
       "Add mm [refused: The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.]
-      Add a feed check of today"
+      Record a feed check of today"
     `)
   })
 })
@@ -58,6 +58,6 @@ test('a selection gathers the fixes of all it touches', async () => {
   expect(await titles(inShop(`${HEAD}$0gap: 2\nsuction: 3 Pb\n$0`))).toMatchInlineSnapshot(`
     "Add mm
     Write '3 Pa'
-    Add a feed check of today"
+    Record a feed check of today"
   `)
 })

@@ -91,7 +91,8 @@ ${MACHINE}panel:
       [
         "Take the machine's 44 °C over into the file",
         "Key 40 °C in at the machine [refused: At the machine: the middle dial. Then read it back and add what it has here.]",
-        "Add a feed check of today",
+        "Record a feed check of today",
+        "Correct this reading, and keep what was written",
         "Write it as 111.2 °F",
       ]
     `)

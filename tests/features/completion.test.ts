@@ -438,7 +438,7 @@ describe('a new item', () => {
       mode: standard
       keyed:
         - {date: 2026-03-01, gap: 2.0 mm, correction: 998.8 mm, suction: 3, note: after the power cut}
-        - { date: 2026-03-31, gap: \${1} mm, correction: \${2} mm, suction: \${3} }"
+        - { date: \${4|2026-03-31,2026-03-30|}, gap: \${1} mm, correction: \${2} mm, suction: \${3} }"
     `)
     expect(await offered(lastInShop(`${HEAD}keyed:\n  - $0`))).toMatchInlineSnapshot(`
       "a read-back | date | by | slot | gap | correction | before | platen | after | fan | pause | run-out | … 7 more
@@ -448,20 +448,20 @@ describe('a new item', () => {
       printer: bay-1
       mode: standard
       keyed:
-        - { date: 2026-03-31, correction: \${1} % }"
+        - { date: \${2|2026-03-31,2026-03-30|}, correction: \${1} % }"
     `)
   })
 
   test('of another list', async () => {
     expect(await offered(lastInShop(`${HEAD}observed:\n  - $0`))).toMatchInlineSnapshot(`
-      "a new observed entry | date | fault | note | settled
+      "an observation | date | fault | note | settled
       ---
       profile: example
       stock: film
       printer: bay-1
       mode: standard
       observed:
-        - { date: \${20|2026-03-31,2026-03-30|}, fault: \${1} }"
+        - { date: \${2|2026-03-31,2026-03-30|}, fault: \${1} }"
     `)
   })
 })

@@ -125,13 +125,14 @@ describe('checks at several lengths', () => {
       [
         "Set the correction to +0.20 % (from 3 checks)",
         "Set the correction to +0.20 % (from the check of 2026-03-25 alone)",
-        "Add a feed check of today",
+        "Record a feed check of today",
+        "Correct this reading, and keep what was written",
       ]
     `)
   })
 
   test('a check is added below the newest, ready to be filled in', async () => {
-    const after = await afterAction(THREE.replace('feed:', '$0feed:'), 'Add a feed check of today', TODAY)
+    const after = await afterAction(THREE.replace('feed:', '$0feed:'), 'Record a feed check of today', TODAY)
     expect(after.split('\n').at(-2)).toMatchInlineSnapshot(
       `"    - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4:rule-1m}, web: \${5} °C }"`,
     )

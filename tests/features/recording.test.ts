@@ -28,7 +28,7 @@ ${rest}`
 /** `$3:text` as a snippet spells it. */
 const stops = (text: string): string => text.replace(/\$(\d+)([:|])(.*)$/, '$${$1$2$3}')
 
-const ADD = 'Add a feed check of today'
+const ADD = 'Record a feed check of today'
 const addedTo = async (text: string, title: string | RegExp = ADD): Promise<string> => {
   const before = text.split('\n')
   const after = await afterAction(inShop(text.replace('feed:', '$0feed:')), title, TODAY)
@@ -77,9 +77,9 @@ describe('a feed check', () => {
       (await actionTitles(inShop(text.replace('feed:', '$0feed:')), TODAY)).filter((title) => title.startsWith(ADD)),
     ).toMatchInlineSnapshot(`
       [
-        "Add a feed check of today",
-        "Add a feed check of today, as read back 2026-03-28",
-        "Add a feed check of today, as in this profile",
+        "Record a feed check of today",
+        "Record a feed check of today, as read back 2026-03-28",
+        "Record a feed check of today, as in this profile",
       ]
     `)
     expect(await addedTo(text)).toMatchInlineSnapshot(
@@ -158,7 +158,7 @@ describe('the state, where it is named', () => {
 test('a heat reading has its state too', async () => {
   const { after } = await completions(
     inShop(`${profile().replace('heat: { platen: 40 °C }', 'heat:\n  platen: 40 °C\n  readings:\n    - $0')}`),
-    'a new readings entry',
+    'a heat reading at the platen, set to 40 °C',
   )
   expect(
     after
@@ -166,7 +166,7 @@ test('a heat reading has its state too', async () => {
       .filter((line) => /zone|conditions|from:/.test(line))
       .join('\n'),
   ).toMatchInlineSnapshot(`
-    "    - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °C, web: \${3} °C, under: \${21:s3w3i} }
+    "    - { date: \${4|2026-03-31,2026-03-30|}, zone: \${2:platen}, set: \${3:40 °C}, web: \${1} °C, under: \${5:s3w3i} }
     conditions:
       s3w3i: { from: profile, stock: film, printer: bay-1, mode: standard, gap: 2.0 mm, suction: 3, web.tension: 2, heat.platen: 40 °C }"
   `)

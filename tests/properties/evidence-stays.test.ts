@@ -64,6 +64,8 @@ async function losses({ name, text }: Sample): Promise<readonly string[]> {
     const key = JSON.stringify(action.edits)
     // Of two versions that a merge left, one goes: that is what is chosen, and the offer says what is lost.
     if (action.code === 'conflict-markers') return []
+    // Of what a profile has once, a new print takes the place, and the one before stays above it as a comment: nothing is taken out.
+    if (action.kind === 'record' && action.edits.every(({ start, end }) => start === end)) return []
     if (action.file !== file || action.refused !== undefined || seen.has(key)) return []
     seen.add(key)
     const after = applyEdits(text, editsOf(text, action.edits))

@@ -1,6 +1,7 @@
 // Counts above names over the protocol, and that they are asked for again when another document changes them.
 import { afterEach, expect, test } from 'vitest'
 import type { ClientCapabilities, CodeLens } from 'vscode-languageserver'
+import { inShop } from '../features/example-shop.ts'
 import { ROOT } from '../support/fixture.ts'
 import { Client, FULL, type Start } from './client.ts'
 
@@ -66,4 +67,46 @@ test('what another document changes is asked for again, and what none changes is
   // The stock takes the other name: the profile's text is the same, and its name leads somewhere now.
   await client.change('film.stock.yaml', 2, { text: 'stock: foil\n' })
   await client.askedFor('workspace/semanticTokens/refresh')
+})
+
+test('above the feed stands what to key in, and what another print gains where somebody looks', async () => {
+  const now = 'stock: film, printer: bay-1, mode: standard, gap: 2.0 mm, suction: 3, web.tension: 2, heat.platen: 40 °C'
+  const check =
+    '{ date: 2026-03-20, commanded: 1000 mm, measured: 999 mm, applied: +0.10 %, with: tape-5m, web: 23 °C, under: s }'
+  const text = `profile: a
+stock: film
+printer: bay-1
+mode: standard
+gap: 2.0 mm
+feed:
+  correction: +0.10 %
+  checks:
+    - ${check}
+    - ${check.replace('20', '21')}
+heat: { platen: 40 °C }
+suction: 3
+web: { tension: 2 }
+conditions:
+  s: { from: said, ${now} }
+`
+  const shop = inShop('').replace('entry: percent', 'entry: percent, pattern-lengths: [1000 mm]')
+  running = (await Client.start(shop, { initializationOptions: { recordCommand: 'record' } })).client
+  await running.open('a.media.yaml', text)
+  await running.diagnostics('a.media.yaml')
+  const found = await lenses(running, 'a.media.yaml')
+  expect(found.map(({ command }) => command?.title ?? 'to be looked up')).toEqual([
+    'Doubtful, 20 %: key in +0.20 %',
+    'to be looked up',
+    'Record a feed check',
+  ])
+  expect(found[2]!.command).toMatchObject({ command: 'record', arguments: ['feed.checks', `${ROOT}a.media.yaml`] })
+  const looked = await running.request<CodeLens>('codeLens/resolve', found[1]!)
+  expect(looked.command?.title).toMatch(/^More prints are not the way: look at what makes the feed scatter/)
+})
+
+test('what cannot be recorded by a command of the client is not offered', async () => {
+  const client = await start()
+  await client.open('a.media.yaml', PROFILE)
+  await client.diagnostics('a.media.yaml')
+  expect((await lenses(client, 'a.media.yaml')).filter(({ command }) => command?.title.startsWith('Record'))).toEqual([])
 })

@@ -15,8 +15,9 @@ const able = (capabilities: object) => abilitiesOf({ capabilities, processId: nu
 
 describe('an action whose text has stops', () => {
   const action: Action = {
-    title: 'Add a feed check',
-    kind: 'add-check',
+    title: 'Record a feed check',
+    kind: 'record',
+    records: 'feed.checks',
     snippet: true,
     file: 'file:///a.media.yaml',
     edits: [{ start: 28, end: 28, newText: '\n    - {date: 2026-03-31, commanded: ${1:1000 mm}, note: \\$5, measured: ${2}$0}' }],
@@ -24,7 +25,7 @@ describe('an action whose text has stops', () => {
 
   test('goes as a snippet to a client that declares snippet edits', () => {
     const { edit, kind } = toCodeAction(action, papers, [], able(FULL))
-    expect(kind).toBe('refactor.add.feed-check')
+    expect(kind).toBe('refactor.record.feed.checks')
     expect(edit).toEqual({
       documentChanges: [
         {

@@ -1,20 +1,21 @@
-// Add a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
+// Record a feed check: a new line below the newest one, filled in with today's date and whatever stays the same, the measurement left to type.
 import { startOfLine } from '../base/lines.ts'
 import { addItem, addKey } from '../model/edit.ts'
-import { joined } from '../model/state-add.ts'
 import type { Fix } from '../rules/rule.ts'
 import type { Assist } from './assist.ts'
-import { escapeSnippet, newCheck } from './new-check.ts'
+import { newCheck } from './new-check.ts'
 import { type NamedProposal, statesToName } from './state-under.ts'
+import { withState } from './with-state.ts'
 
-const TITLE = 'Add a feed check of today'
+const TITLE = 'Record a feed check of today'
 const SHARED =
   'What stands here is shared through an alias (*): a check added here would be added elsewhere too. Write it out first.'
 
 export const addCheck: Assist = {
   id: 'add-check',
-  summary: 'Add a feed check of today below the newest one.',
-  kind: 'add-check',
+  summary: 'Record a feed check of today, below the newest one.',
+  kind: 'record',
+  records: 'feed.checks',
   at(context, span) {
     const { document } = context
     const root = document.tree.root
@@ -60,10 +61,7 @@ function fixOf(text: string, root: Parameters<typeof addKey>[1], check: string):
 /** With the state written that it is under. */
 function under(fix: Fix | undefined, state: NamedProposal | undefined, title: string): Fix | undefined {
   if (!fix || fix.refused !== undefined || !state) return fix
-  const written = state.edits.map((edit) => ({ ...edit, newText: escapeSnippet(edit.newText) }))
-  // Where the state is the last that is written, the cursor still ends in the check.
-  const edits = written.length === 0 ? fix.edits : fix.edits.map((edit) => ({ ...edit, newText: `${edit.newText}$0` }))
-  return { ...fix, title, edits: joined([...edits, ...written]) }
+  return { ...withState(fix, state), title }
 }
 
 const refused = (reason: string): Fix => ({ title: TITLE, edits: [], refused: reason })

@@ -7,6 +7,8 @@ import type { Fix } from '../rules/rule.ts'
 export interface Assist {
   readonly id: string
   readonly summary: string
-  readonly kind: 'refactor' | 'add-check'
+  readonly kind: 'refactor' | 'record'
+  /** Which evidence it records: 'feed.checks'. */
+  readonly records?: string
   at(context: FeatureContext, span: Span): readonly (Fix | undefined)[]
 }

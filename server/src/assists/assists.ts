@@ -5,10 +5,12 @@ import type { Fix } from '../rules/rule.ts'
 import { addCheck } from './add-check.ts'
 import type { Assist } from './assist.ts'
 import { convertUnit } from './convert-unit.ts'
+import { correctReading } from './correct-reading.ts'
+import { RECORD } from './record.ts'
 import { setCorrection } from './set-correction.ts'
 
-export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, convertUnit]
+export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, ...RECORD, correctReading, convertUnit]
 
-export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; kind: Assist['kind'] }[] {
-  return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, kind: assist.kind }] : [])))
+export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; assist: Assist }[] {
+  return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, assist }] : [])))
 }

@@ -17,7 +17,8 @@ export function newCheck({ document, setup, today }: FeatureContext, under: stri
   const last: Check | undefined = own?.feed?.checks?.items.at(-1)
   const system = setup?.shop.units ?? 'metric'
   const commanded = last?.commanded ?? setup?.printer?.feed?.['pattern-lengths']?.items[0]
-  const applied = setup && RECORDINGS.find(({ kind }) => kind === 'feed.checks')?.proposed(setup).applied
+  const part = setup && RECORDINGS.find(({ kind }) => kind === 'feed.checks')?.entries(setup)[0]?.parts.applied
+  const applied = part && 'known' in part ? part.known : undefined
   const length = (last?.measured ?? commanded)?.value.unit.id ?? displayUnit(1, 'length', system).id
   const lots = lotsOf(setup, last)
   const parts = [

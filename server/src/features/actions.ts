@@ -17,7 +17,10 @@ export function actions(context: FeatureContext, span: Span): readonly Action[] 
     for (const step of finding.steps?.() ?? [])
       if (step) out.push(actionOf(context, { ...step, preferred: false }, 'refactor', undefined))
   }
-  for (const { fix, kind } of assistsAt(context, span)) out.push(actionOf(context, fix, kind, undefined))
+  for (const { fix, assist } of assistsAt(context, span)) {
+    const { kind, records } = assist
+    out.push({ ...actionOf(context, fix, kind, undefined), ...(records !== undefined && { records }) })
+  }
   return distinct(out)
 }
 

@@ -24,7 +24,7 @@ import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
 import { namesFor, offered } from './offers.ts'
-import { entrySnippet, itemSnippet, skeleton, withEdits } from './snippets.ts'
+import { entrySnippet, itemSnippets, skeleton, withEdits } from './snippets.ts'
 import { typeWords } from './type-words.ts'
 
 export function complete(context: FeatureContext, offset: number): readonly Completion[] {
@@ -87,8 +87,7 @@ function newItemFor(context: FeatureContext, cursor: Cursor): readonly Completio
   const before = text.slice(startOfLine(text, cursor.start), cursor.start)
   if (cursor.flow || cursor.colonFollows || typeof cursor.path.at(-1) !== 'number' || !/^ *- +$/.test(before)) return []
   const list = schemaAt(context.document.kind, cursor.path.slice(0, -1))
-  const item = list?.kind === 'list' && presentKeys(context, cursor).size === 0 ? itemSnippet(context, cursor, list) : undefined
-  return item ? [item] : []
+  return list?.kind === 'list' && presentKeys(context, cursor).size === 0 ? itemSnippets(context, cursor, list) : []
 }
 
 function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSchema): readonly Completion[] {
@@ -116,8 +115,7 @@ function tableKeysFor(context: FeatureContext, cursor: Cursor, schema: TableSche
 
 function itemsFor(context: FeatureContext, cursor: Cursor, schema: ListSchema, offset: number): readonly Completion[] {
   if (schema.items.kind === 'leaf') return valuesFor(context, cursor, schema.items, offset)
-  const item = itemSnippet(context, cursor, schema)
-  return item ? [item] : []
+  return itemSnippets(context, cursor, schema)
 }
 
 function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, offset: number): readonly Completion[] {

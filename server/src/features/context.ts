@@ -50,6 +50,9 @@ export interface Completion {
 export interface Action {
   readonly title: string
   readonly kind: 'quickfix' | 'refactor' | 'add-check' | 'fix-all'
+  readonly kind: 'quickfix' | 'refactor' | 'record'
+  /** Of what is recorded, which evidence it is: 'feed.checks'. */
+  readonly records?: string
   /** The new text holds snippet stops. */
   readonly snippet?: boolean
   readonly file: string

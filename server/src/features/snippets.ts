@@ -1,12 +1,12 @@
 // Ready-made text: a new document of each kind, an entry of a table, an item of a list, a feed check or a
 // read-back filled in from the one before.
 
+import { RECORDINGS } from '../areas/generated/recordings.ts'
 import { dateStop, escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
+import { readingFlow, readingLines } from '../assists/new-reading.ts'
 import { statesToName } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
 import type { TextEdit } from '../base/text-edit.ts'
-import type { MediaDocument } from '../model/generated/documents.ts'
-import { settingAt } from '../model/setting.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import type { LeafType, ListSchema, MapSchema, SchemaNode, TableSchema } from '../schema/schema.ts'
@@ -47,17 +47,16 @@ export function entrySnippet(cursor: Cursor, schema: TableSchema): Completion | 
   }
 }
 
-/** One item of a list of mappings, on one line. */
-export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: ListSchema): Completion | undefined {
-  if (schema.items.kind !== 'map') return undefined
+/** One item of a list of mappings, on one line: of evidence, each way to record it. */
+export function itemSnippets(context: FeatureContext, cursor: Cursor, schema: ListSchema): readonly Completion[] {
+  if (schema.items.kind !== 'map') return []
   const states = schema.items.properties.has('under') ? statesToName(context) : []
   // Which of several ran is asked for where it is named.
   const state = states.length === 1 ? states[0] : undefined
-  const body = itemBody(context, schema.path, schema.items, states.length > 1 ? '' : state?.name)
-  const text = context.document.text
+  const { text } = context.document
   const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
-  return {
-    label: ITEM_LABELS[schema.path] ?? `a new ${schema.path.split('.').at(-1)} entry`,
+  return itemBodies(context, schema.path, schema.items, states.length > 1 ? '' : state?.name).map(({ label, body }, n) => ({
+    label,
     kind: 'snippet',
     ...withEdits(
       text,
@@ -66,32 +65,26 @@ export function itemSnippet(context: FeatureContext, cursor: Cursor, schema: Lis
       true,
     ),
     snippet: true,
-    sort: '00',
+    sort: `00${n}`,
     filter: '{',
-  }
+  }))
 }
 
-const ITEM_LABELS: Readonly<Record<string, string>> = { 'feed.checks': 'a feed check', keyed: 'a read-back' }
-
-function itemBody(context: FeatureContext, path: string, schema: MapSchema, under: string | undefined): string {
-  if (path === 'feed.checks') return newCheck(context, under)
-  const own = context.document.content as MediaDocument | undefined
-  return path === 'keyed' ? newReadBack(schema, own, context) : newItem(schema, context, under)
-}
-
-/** Today's date and the settings that were read back last, or the correction: of each only the unit stands there. What was read then stays as it is. */
-function newReadBack(schema: MapSchema, own: MediaDocument | undefined, { setup, today }: FeatureContext): string {
-  const last = own?.keyed?.items.at(-1)
-  const stops = new Stops()
-  const given = [...schema.properties].flatMap(([key, { readsBack }]) => {
-    const value = settingAt(last, [key])?.value
-    if (readsBack === undefined || value === undefined) return []
-    return [`${key}: ${stops.next(typeof value === 'object' ? value.unit.id : undefined)}`]
-  })
-  const asLength = setup?.printer?.feed?.entry?.value === 'measured-length'
-  const length = displayUnit(1, 'length', setup?.shop.units ?? 'metric').id
-  const parts = given.length > 0 ? given : [`correction: ${stops.next(asLength ? length : '%')}`]
-  return `{ date: ${today}, ${parts.join(', ')} }`
+function itemBodies(
+  context: FeatureContext,
+  path: string,
+  schema: MapSchema,
+  under: string | undefined,
+): readonly { readonly label: string; readonly body: string }[] {
+  const recording = RECORDINGS.find(({ kind }) => kind === path)
+  if (path === 'feed.checks') return [{ label: recording!.words, body: newCheck(context, under) }]
+  const readings = context.setup && recording ? recording.entries(context.setup) : []
+  if (readings.length > 0)
+    return readings.map((reading) => ({
+      label: reading.which === undefined ? recording!.words : `${recording!.words} ${reading.which}`,
+      body: readingFlow(readingLines(schema, reading, context.today, under)),
+    }))
+  return [{ label: `a new ${path.split('.').at(-1)} entry`, body: newItem(schema, context, under) }]
 }
 
 /** A text with what is written elsewhere with it. What belongs right behind it is part of it: an editor takes no other edit there. */

@@ -35,6 +35,8 @@ export interface ClientAbilities {
   readonly refreshedTokens: boolean
   /** The client's own command that shows the references of the name at a place; undefined where it has none. */
   readonly referencesCommand: string | undefined
+  /** The client's own command that records evidence of a kind in a document; undefined where it has none. */
+  readonly recordCommand: string | undefined
   readonly linkTooltips: boolean
   /** Asks what would be renamed before it asks for the new name. */
   readonly preparesRename: boolean
@@ -74,7 +76,8 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     renamesFiles: workspace?.workspaceEdit?.resourceOperations?.includes('rename') ?? false,
     refreshedLenses: workspace?.codeLens?.refreshSupport ?? false,
     refreshedTokens: workspace?.semanticTokens?.refreshSupport ?? false,
-    referencesCommand: commandOf(initializationOptions),
+    referencesCommand: commandOf(initializationOptions, 'referencesCommand'),
+    recordCommand: commandOf(initializationOptions, 'recordCommand'),
     linkTooltips: text?.documentLink?.tooltipSupport ?? false,
   }
 }
@@ -85,7 +88,7 @@ function pageOf(options: unknown): string | undefined {
   return typeof page === 'string' && page.includes('{topic}') ? page : undefined
 }
 
-function commandOf(options: unknown): string | undefined {
-  const command = (options as { referencesCommand?: unknown } | null | undefined)?.referencesCommand
+function commandOf(options: unknown, name: string): string | undefined {
+  const command = (options as Readonly<Record<string, unknown>> | null | undefined)?.[name]
   return typeof command === 'string' ? command : undefined
 }

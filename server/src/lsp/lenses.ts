@@ -1,17 +1,25 @@
-// Who uses a stock, a printer or an instrument, above its name. A click shows where, for clients that say by which command of theirs.
+// Who uses a stock, a printer or an instrument, above its name; what to do and to record, above the sections of a profile. A click shows where, or
+// records, for clients that say by which command of theirs.
 import type { CodeLens, CodeLensParams, Command, Position } from 'vscode-languageserver'
 import { usedBy } from '../features/lenses.ts'
 import { type Asked, aboutDocument, type Feature, request } from './feature.ts'
 import type { Session } from './session.ts'
 import { toRange } from './to-proto.ts'
 
+/** What a lens without words is looked up by. */
+interface Data {
+  readonly uri: string
+  readonly gainIn?: string
+}
+
 export const lenses: Feature = {
   capability: { codeLensProvider: { resolveProvider: true } },
   requests: {
     'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, ({ textDocument: { uri } }, at) => lensesOf(uri, at)),
     'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
-      const { uri } = lens.data as { uri: string }
+      const { uri, gainIn } = lens.data as Data
       return session.reply(uri, token, async ({ file, positions }) => {
+        if (gainIn !== undefined) return { ...lens, command: wordsAlone(session.analysis.gain(file, gainIn) ?? '') }
         const found = await session.analysis.references(file, positions.offset(lens.range.start))
         const profiles = new Set(found.map((place) => place.file))
         const title = usedBy(profiles.size) + session.shopFindings.troubled(profiles)
@@ -27,11 +35,20 @@ function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] 
     return title === undefined
       ? { range, data: { uri } }
       : { range, command: commandOf(session, title + session.shopFindings.troubled(users), uri, range.start) }
+  return session.analysis.lenses(file).flatMap(({ span, title, about }): CodeLens[] => {
+    const range = toRange(positions, span)
+    if (title === undefined) return [{ range, data: { uri, ...('gainIn' in about && about) } satisfies Data }]
+    if ('words' in about) return [{ range, command: wordsAlone(title) }]
+    if ('uses' in about || 'gainIn' in about) return [{ range, command: commandOf(session, title, uri, range.start) }]
+    const command = session.able.recordCommand
+    return command === undefined ? [] : [{ range, command: { title, command, arguments: [about.records, uri] } }]
   })
 }
+
+const wordsAlone = (title: string): Command => ({ title, command: '' })
 
 /** Words alone, where there is no command to show the places by. */
 function commandOf({ able }: Session, title: string, uri: string, position: Position): Command {
   const command = able.referencesCommand
-  return command === undefined ? { title, command: '' } : { title, command, arguments: [uri, position] }
+  return command === undefined ? wordsAlone(title) : { title, command, arguments: [uri, position] }
 }

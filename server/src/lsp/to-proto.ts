@@ -93,6 +93,7 @@ const ACTION_KIND: Readonly<Record<Action['kind'], string>> = {
   refactor: CodeActionKind.RefactorRewrite,
   'add-check': 'refactor.add.feed-check',
   'fix-all': CodeActionKind.SourceFixAll,
+  record: 'refactor.record',
 }
 
 export function toCodeAction(
@@ -104,7 +105,7 @@ export function toCodeAction(
   const mends = diagnostics.filter((d) => mendedBy(action, d, papers))
   return {
     title: action.title,
-    kind: ACTION_KIND[action.kind],
+    kind: action.records === undefined ? ACTION_KIND[action.kind] : `${ACTION_KIND[action.kind]}.${action.records}`,
     ...(mends.length && { diagnostics: mends }),
     ...(action.preferred && { isPreferred: true }),
     ...(action.refused !== undefined

@@ -15,7 +15,7 @@ export type Added = { readonly ok: true; readonly text: string } | { readonly ok
 /** The profile's text with entries of one kind added. Of a section there can be one, where it has none yet. */
 export function addEvidence(document: RollDocument<'media'>, kind: EvidenceKind, added: readonly NewEntry[]): Added {
   const { text } = document
-  const edit = editFor(document, kind, sortedByDate(added))
+  const edit = evidenceEdit(document, kind, added.map(written))
   if (!edit.ok) return edit
   const after = applyEdits(text, editsOf(text, edit.edits))
   const wanted = [...evidenceIn(document), ...added.map(({ entry }) => entry)]
@@ -33,7 +33,20 @@ function isSame(a: ReturnType<typeof evidenceIn>, b: ReturnType<typeof evidenceI
   return told(a) === told(b)
 }
 
-function editFor({ text, tree }: RollDocument<'media'>, kind: EvidenceKind, added: readonly NewEntry[]): Edit {
+/** An entry as it shall stand: on one line, or a section key by key. */
+export interface WrittenEntry extends Pick<NewEntry, 'flow' | 'lines'> {
+  readonly date: string
+}
+
+const written = ({ flow, lines, entry }: NewEntry): WrittenEntry => ({
+  flow,
+  lines,
+  date: entry.cells.find(({ key }) => key === 'date')?.text ?? '',
+})
+
+/** Where new entries of one kind go, by their days, as edits that touch nothing else. */
+export function evidenceEdit({ text, tree }: RollDocument, kind: EvidenceKind, entries: readonly WrittenEntry[]): Edit {
+  const added = sortedByDate(entries)
   if (tree.problems.length > 0) return refuse('Its text is broken.')
   const { root } = tree
   if (root?.kind !== 'map') return refuse('It holds no settings that can be read.')
@@ -72,7 +85,7 @@ export function setOff(text: string, edit: Edit): Edit {
 const refuse = (refused: string): Edit => ({ ok: false, refused })
 
 /** What stands behind a key that is not there yet: the keys that lead on from it, and the entries. */
-function below(text: string, map: MapNode, kind: EvidenceKind, rest: readonly string[], added: readonly NewEntry[]): string {
+function below(text: string, map: MapNode, kind: EvidenceKind, rest: readonly string[], added: readonly WrittenEntry[]): string {
   const flows = added.map(({ flow }) => flow)
   if (map.flow) {
     const inner = kind.form === 'list' ? `[${flows.join(', ')}]` : flows[0]!
@@ -100,14 +113,12 @@ const dateOf = (item: Node): string => {
   return date?.kind === 'scalar' ? date.text : ''
 }
 
-const newDate = ({ entry }: NewEntry): string => entry.cells.find(({ key }) => key === 'date')?.text ?? ''
-
 /** By their days; what is of one day keeps its order. */
-const sortedByDate = (added: readonly NewEntry[]): readonly NewEntry[] =>
-  [...added].sort((a, b) => (newDate(a) < newDate(b) ? -1 : newDate(a) > newDate(b) ? 1 : 0))
+const sortedByDate = (added: readonly WrittenEntry[]): readonly WrittenEntry[] =>
+  [...added].sort((a, b) => (a.date < b.date ? -1 : a.date > b.date ? 1 : 0))
 
 /** Where each belongs: as the list runs, from old to new or from new to old. Behind all others in a list that runs neither way. */
-function placed({ items }: SeqNode, added: readonly NewEntry[]): { item: string; before: number }[] {
+function placed({ items }: SeqNode, added: readonly WrittenEntry[]): { item: string; before: number }[] {
   const dates = items.map(dateOf)
   const runs = (sign: 1 | -1): boolean =>
     dates.every((date, i) => date !== '' && (i === 0 || date === dates[i - 1] || date > dates[i - 1]! === sign > 0))
@@ -115,7 +126,7 @@ function placed({ items }: SeqNode, added: readonly NewEntry[]): { item: string;
   if (!rising && !runs(-1)) return added.map(({ flow }) => ({ item: flow, before: items.length }))
   const later = (date: string, than: string): boolean => (rising ? date > than : date < than)
   return (rising ? added : [...added].reverse()).map((one) => {
-    const place = dates.findIndex((date) => later(date, newDate(one)))
+    const place = dates.findIndex((date) => later(date, one.date))
     return { item: one.flow, before: place < 0 ? items.length : place }
   })
 }

@@ -15,7 +15,7 @@ import { format } from '../features/format.ts'
 import { type Highlight, highlights } from '../features/highlights.ts'
 import { hints } from '../features/hints.ts'
 import { hover } from '../features/hover.ts'
-import { type Lens, lenses } from '../features/lenses.ts'
+import { gainIn, type Lens, lenses } from '../features/lenses.ts'
 import { type Link, links } from '../features/links.ts'
 import { definition } from '../features/navigation.ts'
 import { outline } from '../features/outline.ts'
@@ -198,10 +198,16 @@ export class Analysis {
     return this.with(file, (context) => tokens(context, within)) ?? []
   }
 
-  /** None while documents are still being read, or where some cannot be: a count that is too low would be taken for one. */
+  /** No counts while documents are still being read, or where some cannot be: a count that is too low would be taken for one. */
   lenses(file: string): readonly Lens[] {
     const { isScanning } = this.workspace
+    if (this.workspace.document(file)?.kind === 'media') return this.with(file, lenses) ?? []
     return (!isScanning && this.workspace.unread(file).length === 0 && this.with(file, lenses)) || []
+  }
+
+  /** What more evidence would gain, of the section that a lens stands above. */
+  gain(file: string, section: string): string | undefined {
+    return this.with(file, ({ setup }) => gainIn(setup, section))
   }
 
   folds(file: string): readonly Fold[] {

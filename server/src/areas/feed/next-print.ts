@@ -38,12 +38,9 @@ const ALMOST = 0.85
  * keying in is enough, and where no instrument of the shop is known to measure a pattern of the printer. Deterministic.
  */
 export function nextPrintOf(facts: FeedFacts): NextPrint | undefined {
-  const { doubtful, keyedIn, goal } = verdictOf(facts)
+  const { goal } = verdictOf(facts)
   const { combined } = facts.reckoning ?? {}
-  if (!combined || (doubtful !== 'few' && doubtful !== 'between')) return undefined
-  // Of few prints nobody knows yet whether the feed scatters too much.
-  if (doubtful === 'between' && scattersTooMuch(facts)) return undefined
-  if (doubtful === 'between' && keyedIn && keyedIn.print > goal) return undefined
+  if (!combined || !isOpen(facts)) return undefined
   const help = verdictHelp(combined.mixture, { tolerance: facts.tolerance, goal })
   const least = facts.stated ? 1 : Math.max(1, LEAST_PRINTS - combined.prints)
   let best: Pick<NextPrint, 'prints' | 'pattern' | 'instrument' | 'chance'> | undefined
@@ -65,6 +62,15 @@ export function nextPrintOf(facts: FeedFacts): NextPrint | undefined {
     if (best.prints === least) break
   }
   return best && { ...best, poor: best.chance < POOR, reading: help.ok && help.value === 'better-reading' }
+}
+
+/** Whether a feed is in doubt for want of prints: quick to tell. */
+export function isOpen(facts: FeedFacts): boolean {
+  const { doubtful, keyedIn, goal } = verdictOf(facts)
+  if (!facts.reckoning?.combined) return false
+  // Of few prints nobody knows yet whether the feed scatters too much.
+  if (doubtful === 'few') return true
+  return doubtful === 'between' && !scattersTooMuch(facts) && !(keyedIn && keyedIn.print > goal)
 }
 
 /** Fewer prints where both are worth it; else the better chance. */
