@@ -78,6 +78,11 @@ const LINES: Readonly<Record<string, Typing>> = {
     keys: ['    - climate:', '<Enter>', 'temperature: 22 °C'],
     after: `${HEAD}feed:\n  checks:\n    - climate:\n        temperature: 22 °C`,
   },
+  'below a value of a list begin with its dash': {
+    before: `${HEAD}feed:\n  fine:\n    picks:\n`,
+    keys: ['      - 0', '<Enter>', '1'],
+    after: `${HEAD}feed:\n  fine:\n    picks:\n      - 0\n      - 1`,
+  },
   'of a text': {
     before: HEAD,
     keys: ['notes: |', '<Enter>', 'loose web', '<Enter>', 'x'],
@@ -210,6 +215,26 @@ test('a check is added by digits and Tab alone, and is not red while it is measu
   const second = first.replace('499.4', '499.9')
   const after = text.replace(first, `${first}\n${second}`)
   expect(await saveUntil(page, join(shop, PROFILE), after)).toBe(after)
+})
+
+test('an alignment is recorded by a key a pick', async () => {
+  await openFile(page, PROFILE)
+  await command(page, 'Rollbook: Record an Alignment')
+  const box = page.locator('.quick-input-widget .quick-input-box input')
+  const asked = page.locator('.quick-input-widget .quick-input-message')
+  await asked.getByText('c, m, y, k').waitFor()
+  await box.pressSequentially('001')
+  await asked.getByText('k?').waitFor()
+  await page.screenshot({ path: join(SHOTS, 'recording-an-alignment.png') })
+  await box.pressSequentially('-1')
+  await box.press('Enter')
+  await page.locator('.quick-input-widget').getByText('2 of 2').waitFor()
+  await box.pressSequentially('0000')
+  await box.press('Enter')
+  await page.locator('.view-line', { hasText: 'two-way:' }).first().waitFor()
+  await page.keyboard.press('Control+S')
+  const saved = (): string => readFileSync(join(shop, PROFILE), 'utf8')
+  await expect.poll(saved).toContain('  one-way: { c: 0, m: 0, y: 1, k: -1 }\n  two-way: { c: 0, m: 0, y: 0, k: 0 }\n')
 })
 
 describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('%s', (_, group) => {

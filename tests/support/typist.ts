@@ -42,7 +42,7 @@ export class Typist {
   keys = 0
   /** How often the server was asked what may be written. */
   asked = 0
-  private version = 1
+  version = 1
   private stops: Stop[] = []
   /** Signs behind the cursor that the editor put there, to be typed over. */
   private closing = ''
@@ -249,7 +249,9 @@ export class Typist {
     await this.replaceAll([{ start, end, newText: text }, ...others])
     this.at = start + moved + text.length
     if (stops.length > 0) {
-      this.stops = stops.map((stop) => ({ start: start + moved + stop.start, end: start + moved + stop.end }))
+      // Of a snippet at the stop of another, all stops come first, its last one too.
+      const own = stops.map((stop) => ({ start: start + moved + stop.start, end: start + moved + stop.end }))
+      this.stops = [...own, ...this.stops]
       await this.nextStop()
     } else await this.suggestAtEmptyPlace()
   }

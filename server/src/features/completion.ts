@@ -2,10 +2,12 @@
 // works in half-typed text; keys that are there already are left out. Nothing is invented: a value that is measured or decided is never
 // offered as an example, a number that was typed stays that number, and where a whole value stands there is nothing to offer.
 
+import { stop, stopBefore } from '../assists/new-check.ts'
 import { type NamedProposal, statesToName, stateToChange } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
 import { isDate } from '../model/read.ts'
 import { differenceWords, stateOf } from '../model/state-words.ts'
+import type { UnitSystem } from '../quantities/display-unit.ts'
 import { parseQuantity } from '../quantities/parse.ts'
 import { unitsOf } from '../quantities/units.ts'
 import { RULES } from '../rules/generated/index.ts'
@@ -23,8 +25,8 @@ import { wordMeaning } from '../schema/words.ts'
 import { type Cursor, cursorAt, endOfValue } from '../syntax/cursor.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Completion, FeatureContext } from './context.ts'
-import { namesFor, offered } from './offers.ts'
-import { entrySnippet, itemSnippets, skeleton, withEdits } from './snippets.ts'
+import { namedByFile, namesFor, offered } from './offers.ts'
+import { entrySnippet, itemSnippets, skeleton, unitOf, withEdits } from './snippets.ts'
 import { typeWords } from './type-words.ts'
 
 export function complete(context: FeatureContext, offset: number): readonly Completion[] {
@@ -51,7 +53,9 @@ function keysFor(context: FeatureContext, cursor: Cursor, schema: MapSchema): re
   const missing = [...schema.properties].filter(([key]) => !present.has(key))
   const items = missing.map(([key, property], order): Completion => {
     const required = schema.required.includes(key)
-    const { text, snippet } = cursor.colonFollows ? { text: key, snippet: false } : keyText(key, property, cursor)
+    const { text, snippet } = cursor.colonFollows
+      ? { text: key, snippet: false }
+      : keyText(key, property, cursor, context.setup?.shop.units ?? 'metric')
     const page = explain(context.document.kind, property.path)
     return {
       label: key,
@@ -69,9 +73,14 @@ function keysFor(context: FeatureContext, cursor: Cursor, schema: MapSchema): re
 }
 
 /** What is inserted for a key: with its colon, and the beginning of a section where one is due. */
-function keyText(key: string, schema: SchemaNode, cursor: Cursor): { text: string; snippet: boolean } {
+function keyText(key: string, schema: SchemaNode, cursor: Cursor, system: UnitSystem): { text: string; snippet: boolean } {
   const deeper = `\n${' '.repeat(cursor.column + 2)}`
   if (schema.kind === 'list' && schema.tuple) return { text: `${key}: [\${1}, \${2}]`, snippet: true }
+  if (schema.kind === 'list' && !schema.single && schema.minItems === 2 && schema.maxItems === 2) {
+    const unit = unitOf(schema.items, system)
+    const [low, high] = [1, 2].map((n) => (unit === undefined ? stop(n) : stopBefore(n, unit)))
+    return { text: `${key}: [${low}, ${high}]`, snippet: true }
+  }
   if (cursor.flow)
     return schema.kind === 'map' || schema.kind === 'table'
       ? { text: `${key}: { \${1} }`, snippet: true }
@@ -198,7 +207,8 @@ function addValues(context: FeatureContext, type: LeafType, typed: string, given
     case 'text':
       // A lot that is not known yet is the usual case, and L-1 must not become L-17.
       if (type.ref && !(type.ref === 'lot' && /\d/.test(typed)))
-        for (const { name, detail } of namesFor(context, type.ref)) add(name, 'reference', 1, detail)
+        for (const { name, detail } of namesFor(context, type.ref))
+          add(name, 'reference', name === namedByFile(context, type.ref) ? 0 : 1, detail)
       if (type.id) add(context.document.baseName, 'value', 0, 'the name of this file')
       return
     case 'quantity': {

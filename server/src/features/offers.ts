@@ -58,6 +58,17 @@ export function namesFor({ shelf, setup, document, today }: FeatureContext, ref:
   }
 }
 
+/** The stock or the printer that the file's name speaks of, as `canvas-380-bay-1` does of both; undefined where none of the shop's is in it, or several. */
+export function namedByFile(context: FeatureContext, ref: string | undefined): string | undefined {
+  const { baseName } = context.document
+  const isIn = (name: string): boolean => `-${baseName}-`.includes(`-${name}-`)
+  if (ref !== 'stock' && ref !== 'printer') return undefined
+  const found = namesFor(context, ref).filter(({ name }) => isIn(name))
+  // Where one name is part of another, the longer one is meant.
+  const whole = found.filter(({ name }) => !found.some((other) => other.name !== name && `-${other.name}-`.includes(`-${name}-`)))
+  return whole.length === 1 ? whole[0]!.name : undefined
+}
+
 /** The states of the profile: as today first, then those that evidence was made under last, and each with how it differs from today. */
 function statesFor(setup: Setup): readonly Named[] {
   const made = madeUnder(setup.own)

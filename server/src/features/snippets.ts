@@ -12,13 +12,20 @@ import { parseQuantity } from '../quantities/parse.ts'
 import type { LeafType, ListSchema, MapSchema, SchemaNode, TableSchema } from '../schema/schema.ts'
 import type { Cursor } from '../syntax/cursor.ts'
 import type { Completion, FeatureContext } from './context.ts'
+import { namedByFile } from './offers.ts'
 
 /** The keys a new document must have, with stops to fill in: a section is opened with a stop below it. */
-export function skeleton({ document }: FeatureContext, cursor: Cursor): Completion | undefined {
+export function skeleton(context: FeatureContext, cursor: Cursor): Completion | undefined {
+  const { document } = context
   const { schema } = document
-  const lines = dueLines(schema, new Stops(), (property) =>
-    isOfType(property, (type) => type.type === 'text' && type.id === true) ? escapeSnippet(document.baseName) : undefined,
-  )
+  const lines = dueLines(schema, new Stops(), (property) => {
+    const known = isOfType(property, (type) => type.type === 'text' && type.id === true)
+      ? document.baseName
+      : property.kind === 'leaf'
+        ? namedByFile(context, property.accepts.flatMap((type) => (type.type === 'text' && type.ref ? [type.ref] : []))[0])
+        : undefined
+    return known === undefined ? undefined : escapeSnippet(known)
+  })
   const name = document.kind === 'media' ? 'profile' : document.kind
   return {
     label: `new ${name}`,
@@ -148,7 +155,7 @@ function dueKeys({ properties, required, requiredUnless }: MapSchema): readonly 
 }
 
 /** The unit that all usual values of a setting are written in; undefined where that depends on the value. */
-function unitOf(schema: SchemaNode, system: UnitSystem): string | undefined {
+export function unitOf(schema: SchemaNode, system: UnitSystem): string | undefined {
   const [type, ...others] = schema.kind === 'leaf' ? schema.accepts : []
   if (type?.type !== 'quantity' || !type.plausible || others.length > 0) return undefined
   const units = type.plausible.map((bound) => {
