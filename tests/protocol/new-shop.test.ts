@@ -33,7 +33,7 @@ async function write(name: string, keys: readonly string[]): Promise<Written> {
   return {
     text: typist.text,
     keys: typist.keys,
-    errors: found.filter(({ severity }) => severity === 1).map(({ message }) => message),
+    errors: found.filter(({ severity }) => severity === 1).map(({ message }) => String(message)),
   }
 }
 
