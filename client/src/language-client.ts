@@ -37,8 +37,12 @@ export function createClient(module: string, log: vscode.LogOutputChannel, event
     {
       // The left side of a comparison and other documents without a home are not judged.
       documentSelector: ['file', 'untitled', 'vscode-vfs'].map((scheme) => ({ language: LANGUAGE, scheme })),
-      initializationOptions: { explanationPage: EXPLANATION_PAGE, referencesCommand: SHOW_REFERENCES, shopView: true },
-      initializationOptions: { explanationPage: EXPLANATION_PAGE, referencesCommand: SHOW_REFERENCES, recordCommand: RECORD },
+      initializationOptions: {
+        explanationPage: EXPLANATION_PAGE,
+        referencesCommand: SHOW_REFERENCES,
+        shopView: true,
+        recordCommand: RECORD,
+      },
       synchronize: { configurationSection: LANGUAGE },
       diagnosticCollectionName: LANGUAGE,
       outputChannel: log,

@@ -49,8 +49,7 @@ export interface Completion {
 
 export interface Action {
   readonly title: string
-  readonly kind: 'quickfix' | 'refactor' | 'add-check' | 'fix-all'
-  readonly kind: 'quickfix' | 'refactor' | 'record'
+  readonly kind: 'quickfix' | 'refactor' | 'record' | 'fix-all'
   /** Of what is recorded, which evidence it is: 'feed.checks'. */
   readonly records?: string
   /** The new text holds snippet stops. */

@@ -38,8 +38,7 @@ function aboveNames({ document, shelf }: FeatureContext): readonly Lens[] {
       users.push(facts.file)
       if (facts.values[ID_KEY[of]] === undefined) based++
     }
-    return [{ span: { start, end }, title: usedBy(users.length, based), users }]
-    return [{ span: { start, end }, title: usedBy(profiles, based), about }]
+    return [{ span: { start, end }, title: usedBy(users.length, based), users, about }]
   })
 }
 

@@ -30,16 +30,12 @@ export const lenses: Feature = {
 }
 
 function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] {
-  return session.analysis.lenses(file).map(({ span, title, users = [] }) => {
-    const range = toRange(positions, span)
-    return title === undefined
-      ? { range, data: { uri } }
-      : { range, command: commandOf(session, title + session.shopFindings.troubled(users), uri, range.start) }
-  return session.analysis.lenses(file).flatMap(({ span, title, about }): CodeLens[] => {
+  return session.analysis.lenses(file).flatMap(({ span, title, about, users = [] }): CodeLens[] => {
     const range = toRange(positions, span)
     if (title === undefined) return [{ range, data: { uri, ...('gainIn' in about && about) } satisfies Data }]
     if ('words' in about) return [{ range, command: wordsAlone(title) }]
-    if ('uses' in about || 'gainIn' in about) return [{ range, command: commandOf(session, title, uri, range.start) }]
+    if ('uses' in about || 'gainIn' in about)
+      return [{ range, command: commandOf(session, title + session.shopFindings.troubled(users), uri, range.start) }]
     const command = session.able.recordCommand
     return command === undefined ? [] : [{ range, command: { title, command, arguments: [about.records, uri] } }]
   })

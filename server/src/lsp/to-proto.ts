@@ -91,7 +91,6 @@ export const toEdit = (edit: TextEdit, positions: Positions): ProtocolEdit => ({
 const ACTION_KIND: Readonly<Record<Action['kind'], string>> = {
   quickfix: CodeActionKind.QuickFix,
   refactor: CodeActionKind.RefactorRewrite,
-  'add-check': 'refactor.add.feed-check',
   'fix-all': CodeActionKind.SourceFixAll,
   record: 'refactor.record',
 }
