@@ -2,6 +2,7 @@
 import type { Span } from '../base/span.ts'
 import type { FeatureContext } from '../features/context.ts'
 import type { Fix } from '../rules/rule.ts'
+import { acceptFinding } from './accept-finding.ts'
 import { addCheck } from './add-check.ts'
 import type { Assist } from './assist.ts'
 import { convertUnit } from './convert-unit.ts'
@@ -10,6 +11,7 @@ import { RECORD } from './record.ts'
 import { setCorrection } from './set-correction.ts'
 
 export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, ...RECORD, correctReading, convertUnit]
+export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, convertUnit, acceptFinding]
 
 export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; assist: Assist }[] {
   return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, assist }] : [])))

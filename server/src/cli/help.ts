@@ -72,6 +72,7 @@ JSON
     "files":      how many documents were checked
     "summary":    { "errors", "warnings", "hints" } of what counts: with --new-since what is new, and without --due nothing due
     "due":        { "errors", "warnings", "hints" } of what is due and does not count
+    "accepted":   how many findings are accepted in the documents, and do not count
     "findings":   [ { "file":      path from the current folder
                       "range":     { "start": { "line", "column" }, "end": { "line", "column" } }
                       "severity":  "error", "warning" or "hint"
@@ -79,6 +80,7 @@ JSON
                       "message":   for a person
                       "risk":      "harm", "length" or "look", where more than the record may suffer
                       "due":       true where the days alone have brought it
+                      "accepted":  { "until", "reason" } where a comment in the document accepts it
                       "fingerprint": the same for the same finding in another version; no two of a run are equal
                       "new":       with --new-since: true or false
                       "fixes":     [ { "title", "file" where it is another one, "preferred" where it is right beyond doubt,

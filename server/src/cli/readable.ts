@@ -39,6 +39,8 @@ export interface ReadableFinding {
   readonly due?: true
   /** The same for the same finding in another version of the document; no two of a run are equal. */
   readonly fingerprint: string
+  /** Somebody has accepted it, in the document, until a day: it fails nothing. */
+  readonly accepted?: { readonly until: string; readonly reason: string }
   /** Where a revision is compared with: whether it has come since. */
   readonly new?: boolean
   /** Those that can be applied. */
@@ -80,7 +82,7 @@ export class FindingReader {
   }
 
   private async readable(finding: Finding): Promise<Omit<ReadableFinding, 'fingerprint'>> {
-    const { code, severity, message, file } = finding
+    const { code, severity, message, file, accepted } = finding
     const risk = RISKS.get(code)
     const fixes = (finding.fixes?.() ?? []).filter(
       (fix) => fix !== undefined && fix.refused === undefined && fix.edits.length > 0,
@@ -92,6 +94,7 @@ export class FindingReader {
       code,
       message,
       ...(risk && { risk }),
+      ...(accepted && { accepted }),
       fixes: await Promise.all(fixes.map((fix) => this.fix(fix!, file))),
       related: await Promise.all(
         (finding.related ?? []).map(async (r) => ({

@@ -60,7 +60,7 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
   const related = able.relatedInformation ? finding.related : undefined
   return {
     range: toRange(papers.positions(finding.file), finding.span),
-    severity: SEVERITY[finding.severity],
+    severity: finding.accepted ? DiagnosticSeverity.Hint : SEVERITY[finding.severity],
     source: 'rollbook',
     code: finding.code,
     ...(able.explanationPage !== undefined && {
@@ -68,6 +68,10 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
     }),
     message: finding.message,
     ...tagged(finding, able),
+    message: finding.accepted
+      ? `Accepted until ${finding.accepted.until}: ${finding.accepted.reason} (${finding.message})`
+      : finding.message,
+    ...(finding.unnecessary && able.tags && { tags: [DiagnosticTag.Unnecessary] }),
     ...(related?.length && {
       relatedInformation: related.map((r) => ({
         location: { uri: papers.uri(r.file), range: toRange(papers.positions(r.file), r.span) },

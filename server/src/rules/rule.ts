@@ -52,6 +52,10 @@ export interface Finding extends ReportOptions {
   readonly file: string
   readonly span: Span
   readonly message: string
+  /** Somebody has looked at it and said why it may stay until a day; it is told as accepted, and counts nowhere. */
+  readonly accepted?: { readonly until: string; readonly reason: string }
+  /** It was accepted until a day that is over: the days alone have brought it back. */
+  readonly lapsed?: true
 }
 
 export interface RuleContext<K extends DocumentKind = DocumentKind> {
@@ -62,6 +66,8 @@ export interface RuleContext<K extends DocumentKind = DocumentKind> {
   readonly today: string
   /** The codes of all rules there are. */
   readonly codes: readonly string[]
+  /** Those of errors about heat, clearance, vapour and tension, which nobody can accept or ignore. */
+  readonly dangers: readonly string[]
   /**
    * Reports at a value (or any span of this document). A place in another file is shown at the key of this document that leads there. A message that is
    * costly to word may be given as a function: it is called only where the finding is told.

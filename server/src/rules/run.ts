@@ -9,6 +9,8 @@ import type { Shelf } from '../model/shelf.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { RULES } from './generated/index.ts'
 import type { Finding, ReportOptions, Rule, RuleContext, Severity } from './rule.ts'
+import { type Acceptance, acceptancesOf, isNeverAccepted, isWhole, withAcceptances } from './support/acceptance.ts'
+import { unusedReport } from './support/unused-acceptance.ts'
 import { withShortNames } from './support/words.ts'
 
 export interface RunInput {
@@ -56,9 +58,13 @@ export function runRulesOnce(input: RunInput): { readonly findings: readonly Fin
 /** The same of reports that `reportsOf` gives, which may throw what a rule threw. */
 export function findingsOf(input: RunInput, reportsOf: (rule: Rule) => readonly Report[]): readonly Finding[] {
   const findings: Finding[] = []
+  const { text, root } = input.document.tree
+  const acceptances = acceptancesOf({ text, root })
+  // Whether a comment is of use is known when all that it could be about has been told.
+  const only = input.only?.has(UNUSED) ? undefined : input.only
   for (const rule of rulesFor(input.document.kind)) {
-    if (input.only && !input.only.has(rule.code)) continue
-    const severity = input.severities?.get(rule.code) ?? rule.severity
+    if (only && !only.has(rule.code)) continue
+    const severity = severityOf(rule, input.severities)
     if (severity === 'ignore' || (needsSetup(rule) && !input.setup)) continue
     try {
       for (const report of reportsOf(rule)) findings.push(findingOf(report, rule.code, severity, input))
@@ -67,10 +73,31 @@ export function findingsOf(input: RunInput, reportsOf: (rule: Rule) => readonly 
       input.onFailure?.(rule.code, error)
     }
   }
-  return findings.sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1))
+  const told = acceptances.length > 0 ? accepting(findings, acceptances, input) : findings
+  return told
+    .filter(({ code }) => !input.only || input.only.has(code))
+    .sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end || (a.code < b.code ? -1 : 1))
+}
+
+/** What a shop says of a rule, but for an error about heat, clearance, vapour or tension: that one stays. */
+export const severityOf = (rule: Rule, severities: RunInput['severities']): Severity | 'ignore' =>
+  isNeverAccepted(rule) ? rule.severity : (severities?.get(rule.code) ?? rule.severity)
+
+const UNUSED = 'accept-unused'
+
+function accepting(findings: readonly Finding[], acceptances: readonly Acceptance[], input: RunInput): readonly Finding[] {
+  const used = new Set<Acceptance>()
+  const ruleOf = (code: string): Rule | undefined => RULES.find((rule) => rule.code === code)
+  const told = withAcceptances(findings, acceptances, ruleOf, input.today, used)
+  const severity = input.severities?.get(UNUSED) ?? ruleOf(UNUSED)!.severity
+  if (severity === 'ignore') return told
+  const unused = acceptances.filter((one) => !used.has(one) && isWhole(one) && ruleOf(one.code) && one.until! >= input.today)
+  return [...told, ...unused.map((one) => findingOf(unusedReport(one, input.document.text), UNUSED, severity, input))]
 }
 
 const CODES: readonly string[] = RULES.map((rule) => rule.code)
+
+const DANGERS: readonly string[] = RULES.filter(isNeverAccepted).map((rule) => rule.code)
 
 const byKind = new Map<DocumentKind, readonly Rule[]>()
 
@@ -89,6 +116,7 @@ export class Evaluation implements RuleContext {
   readonly setup: RuleContext['setup']
   readonly shelf: Shelf
   readonly codes = CODES
+  readonly dangers = DANGERS
   private reports: Report[] = []
   private count = 0
 

@@ -74,7 +74,7 @@ export class Analysis {
     const context = this.context(file)
     if (!context) return new Set()
     const found = context.findings()
-    const due = new Set(found.filter(({ code }) => DUE.has(code)))
+    const due = new Set(found.filter(({ code, lapsed }) => DUE.has(code) || lapsed))
     const { document, setup, shelf, today } = context
     const { dated } = context
     const others = found.filter((finding) => !due.has(finding) && (dated?.has(finding.code) ?? true))

@@ -6,7 +6,7 @@ import type { Severity } from '../../rules/rule.ts'
 import type { ReadableFinding } from '../readable.ts'
 import { printable } from '../terminal.ts'
 import { repositoryPath } from './paths.ts'
-import { type Asked, asideOf, type Ending, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
+import { type Asked, acceptedText, asideOf, type Ending, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
 
 /** Annotations of one level that a step may make. */
 const MAX_ANNOTATIONS = 10
@@ -15,11 +15,19 @@ const LEVEL: Readonly<Record<Severity, 'error' | 'warning' | 'notice'>> = { erro
 
 export const githubReport: MakeReport = (cli, asked) => {
   const told: ReadableFinding[] = []
+  const accepted: ReadableFinding[] = []
   return {
-    take: ({ findings }) => told.push(...findings.filter((finding) => placeOf(finding, asked) === 'told')),
+    take({ findings }) {
+      told.push(...findings.filter((finding) => placeOf(finding, asked) === 'told'))
+      accepted.push(...findings.filter((finding) => placeOf(finding, asked) === 'accepted'))
+    },
     end(ending) {
       const path = (shown: string): string => repositoryPath(cli, shown)
-      cli.out(`${linesOf(told, ending, asked, path).join('\n')}\n`)
+      // In the log, and at no line: annotations are few.
+      const held = accepted.map(
+        (f) => `Rollbook: ${printable(`${f.file}:${f.range.start.line} ${f.code} ${acceptedText(f)} ${f.message}`)}`,
+      )
+      cli.out(`${[...linesOf(told, ending, asked, path), ...held].join('\n')}\n`)
     },
   }
 }

@@ -5,20 +5,23 @@ import type { Severity } from '../../rules/rule.ts'
 import type { ReadableFinding } from '../readable.ts'
 import { printable } from '../terminal.ts'
 import { repositoryPath } from './paths.ts'
-import { type MakeReport, placeOf, worstFirst } from './report.ts'
+import { acceptedText, type MakeReport, placeOf, worstFirst } from './report.ts'
 
 const SEVERITY: Readonly<Record<Severity, string>> = { error: 'critical', warning: 'major', hint: 'info' }
+
+/** What is accepted stays in the list, at the least weight there is. */
+const TOLD: ReadonlySet<string> = new Set(['told', 'accepted'])
 
 export const gitlabReport: MakeReport = (cli, asked) => {
   const told: ReadableFinding[] = []
   return {
-    take: ({ findings }) => told.push(...findings.filter((finding) => placeOf(finding, asked) === 'told')),
+    take: ({ findings }) => told.push(...findings.filter((finding) => TOLD.has(placeOf(finding, asked)))),
     end({ troubles }) {
-      const issues = told.sort(worstFirst).map(({ severity, code, message, fingerprint, file, range }) => ({
-        description: printable(message),
+      const issues = told.sort(worstFirst).map(({ severity, code, message, fingerprint, file, range, accepted }) => ({
+        description: printable(accepted ? `${acceptedText({ accepted })} ${message}` : message),
         check_name: code,
         fingerprint,
-        severity: SEVERITY[severity],
+        severity: SEVERITY[accepted ? 'hint' : severity],
         location: { path: repositoryPath(cli, file), lines: { begin: range.start.line, end: range.end.line } },
       }))
       const failures = troubles.map((text) => ({

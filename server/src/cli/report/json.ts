@@ -8,9 +8,9 @@ export const jsonReport: MakeReport = (cli) => {
   return {
     take: ({ findings }) => all.push(...findings),
     end({ tally, troubles, leftOut, remarks, fixed }) {
-      const { documents: files, counts: summary, due } = tally
+      const { documents: files, counts: summary, due, accepted } = tally
       cli.out(
-        `${JSON.stringify({ version: VERSION, files, summary, due, findings: all, fixed, remarks, notChecked: troubles, notJudged: leftOut.entries }, null, 2)}\n`,
+        `${JSON.stringify({ version: VERSION, files, summary, due, accepted, findings: all, fixed, remarks, notChecked: troubles, notJudged: leftOut.entries }, null, 2)}\n`,
       )
     },
   }

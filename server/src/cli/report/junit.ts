@@ -3,7 +3,7 @@
 // (common practice).
 import type { Judged } from '../judging.ts'
 import type { ReadableFinding } from '../readable.ts'
-import { type Asked, asideOf, fails, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
+import { type Asked, acceptedText, asideOf, fails, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
 
 export const junitReport: MakeReport = (cli, asked) => {
   const documents: Judged[] = []
@@ -43,7 +43,9 @@ function suiteOf({ shown, findings }: Judged, asked: Asked): Suite {
   )
   if (cases.length === 0)
     cases.push(`    <testcase classname="${name}" name="no finding that fails the check" file="${name}"/>\n`)
-  const output = others.map((f) => `${placeOf(f, asked) === 'due' ? 'due: ' : ''}${placed(f)}`).join('\n')
+  const word = (f: ReadableFinding): string =>
+    ({ accepted: `${acceptedText(f)} `, due: 'due: ' })[placeOf(f, asked) as string] ?? ''
+  const output = others.map((f) => `${word(f)}${placed(f)}`).join('\n')
   return suite(name, cases, { failures: failing.length, errors: 0 }, output)
 }
 

@@ -54,8 +54,9 @@ export interface CheckReport {
 
 export type MakeReport = (cli: CliHost, asked: Asked) => CheckReport
 
-/** Where a finding is told: among what a change is judged by, among what is due, or not at all, since it was there before. */
-export function placeOf(finding: ReadableFinding, asked: Asked): 'told' | 'due' | 'before' {
+/** Where a finding is told: among what a change is judged by, what somebody accepted, what is due, or not at all, since it was there before. */
+export function placeOf(finding: ReadableFinding, asked: Asked): 'told' | 'accepted' | 'due' | 'before' {
+  if (finding.accepted) return 'accepted'
   if (finding.due && !asked.due) return 'due'
   return finding.new === false ? 'before' : 'told'
 }
@@ -69,6 +70,8 @@ const COUNTED: Readonly<Record<Severity, keyof Counts>> = { error: 'errors', war
 export class Tally {
   readonly counts = { errors: 0, warnings: 0, hints: 0 }
   readonly due = { errors: 0, warnings: 0, hints: 0 }
+  /** Accepted in the documents, until a day and with a reason. */
+  accepted = 0
   /** There before the revision compared with. */
   before = 0
   documents = 0
@@ -90,6 +93,7 @@ export class Tally {
     for (const finding of findings) {
       const place = placeOf(finding, this.asked)
       if (place === 'due') this.due[COUNTED[finding.severity]]++
+      else if (place === 'accepted') this.accepted++
       else if (place === 'before') this.before++
     }
   }
@@ -104,6 +108,10 @@ export const byRisk = (a: { readonly risk?: Risk }, b: { readonly risk?: Risk })
 export const worstFirst = (a: ReadableFinding, b: ReadableFinding): number =>
   SEVERITIES.indexOf(a.severity) - SEVERITIES.indexOf(b.severity) || byRisk(a, b)
 
+/** "Accepted until 2027-03-01: tested on the wall." */
+export const acceptedText = ({ accepted }: Pick<ReadableFinding, 'accepted'>): string | undefined =>
+  accepted && `Accepted until ${accepted.until}: ${accepted.reason}${/[.!?]$/.test(accepted.reason) ? '' : '.'}`
+
 export const many = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
 
 /** "2 errors, 1 warning and 0 hints" */
@@ -117,12 +125,13 @@ export const sum = ({ errors, warnings, hints }: Counts): number => errors + war
 
 /** The outcome in one line: how many documents, and what was found in them. */
 export function summaryText({ tally, troubles, leftOut }: Ending, asked: Asked): string {
-  const { counts, due, before, documents, withFindings, fixable } = tally
+  const { counts, due, before, documents, withFindings, fixable, accepted } = tally
   if (documents === 0) return troubles.length > 0 ? 'Nothing could be checked.' : 'Nothing was to be checked.'
   const inPart = troubles.length + leftOut.lines.length > 0
   const checked = `${many(documents, 'document')} checked${inPart ? ', and not everything could be judged' : ''}`
   const since = asked.newSince === undefined ? '' : ` since ${asked.newSince}`
-  const nothing = `${since === '' ? 'nothing found' : `nothing new${since}`}${sum(due) > 0 ? ' but what is due' : ''}`
+  const except = [...(sum(due) > 0 ? ['due'] : []), ...(accepted > 0 ? ['accepted'] : [])]
+  const nothing = `${since === '' ? 'nothing found' : `nothing new${since}`}${except.length > 0 ? ` but what is ${except.join(' or ')}` : ''}`
   const found =
     sum(counts) > 0
       ? `${checked}: ${countsText(counts)}${since === '' ? '' : ` new${since}`} in ${withFindings} of them.`
@@ -135,6 +144,7 @@ export function summaryText({ tally, troubles, leftOut }: Ending, asked: Asked):
     ...(before > 0
       ? [`${before} ${before === 1 ? 'was' : 'were'} there before, and ${before === 1 ? 'is' : 'are'} not told.`]
       : []),
+    ...(accepted > 0 ? [`${accepted} ${accepted === 1 ? 'is' : 'are'} accepted in the documents, each until a day.`] : []),
     ...(sum(due) > 0 ? [`${sum(due)} ${sum(due) === 1 ? 'is' : 'are'} due and not counted: see 'rollbook due'.`] : []),
   ].join(' ')
 }

@@ -5,7 +5,7 @@ import { VERSION } from '../../version.ts'
 import type { CliHost } from '../host.ts'
 import type { PointRange, ReadableFinding, ReadableFix } from '../readable.ts'
 import { repositoryPath } from './paths.ts'
-import { type Asked, asideOf, type Ending, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
+import { type Asked, acceptedText, asideOf, type Ending, type MakeReport, placeOf, summaryText, worstFirst } from './report.ts'
 
 const SCHEMA = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json'
 
@@ -78,6 +78,9 @@ function result(cli: CliHost, asked: Asked, finding: ReadableFinding, codes: rea
     partialFingerprints: { 'rollbookFinding/v1': fingerprint },
     ...(finding.new !== undefined && { baselineState: finding.new ? 'new' : 'unchanged' }),
     ...(fixes.length > 0 && { fixes: fixes.map((fix) => fixOf(cli, fix, file)) }),
+    ...(finding.accepted && {
+      suppressions: [{ kind: 'inSource', status: 'accepted', justification: acceptedText(finding) }],
+    }),
     ...(finding.due && { properties: { due: true } }),
   }
 }

@@ -1,5 +1,9 @@
 // Generated from the files of server/src/rules and server/src/areas/*/rules by `npm run gen`. Do not edit.
 import type { Rule } from '../rule.ts'
+import { rule as acceptExpired } from '../accept-expired.ts'
+import { rule as acceptMiswritten } from '../accept-miswritten.ts'
+import { rule as acceptRefused } from '../accept-refused.ts'
+import { rule as acceptUnused } from '../accept-unused.ts'
 import { rule as afterBelowPlaten } from '../../areas/heat/rules/after-below-platen.ts'
 import { rule as aliasLimit } from '../alias-limit.ts'
 import { rule as alignmentDoubtful } from '../../areas/landing/rules/alignment-doubtful.ts'
@@ -183,6 +187,10 @@ import { rule as wrongKind } from '../wrong-kind.ts'
 import { rule as zoneWithoutHeater } from '../../areas/heat/rules/zone-without-heater.ts'
 
 export const RULES: readonly Rule[] = [
+  acceptExpired,
+  acceptMiswritten,
+  acceptRefused,
+  acceptUnused,
   afterBelowPlaten,
   aliasLimit,
   alignmentDoubtful,
