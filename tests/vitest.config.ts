@@ -1,22 +1,42 @@
 // One vitest configuration for the whole project: core, language features, command line and protocol tests.
 import { defineConfig } from 'vitest/config'
 
+const ROOT = new URL('..', import.meta.url).pathname
+
+/** Those that spy on what all sessions of a process share, or start processes and servers of their own, are each alone. */
+const ALONE = ['tests/protocol/**/*.test.ts', 'tests/editor/**/*.test.ts']
+
+const test = {
+  root: ROOT,
+  // Commands that tests start leave nothing in the folders of whoever runs them.
+  env: { NODE_DISABLE_COMPILE_CACHE: '1' },
+  setupFiles: ['tests/support/seed.ts'],
+  testTimeout: 60_000,
+}
+
 export default defineConfig({
   test: {
-    root: new URL('..', import.meta.url).pathname,
-    include: ['tests/**/*.test.ts'],
-    exclude: ['tests/editor/**', 'tests/long/**', 'node_modules/**'],
+    root: ROOT,
     coverage: {
       provider: 'v8',
       include: ['server/src/**'],
       exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
       reporter: ['text-summary', 'json-summary'],
     },
-    // Commands that tests start leave nothing in the folders of whoever runs them.
-    env: { NODE_DISABLE_COMPILE_CACHE: '1' },
-    setupFiles: ['tests/support/seed.ts'],
     // Vitest would leave one core idle: half of the time, on a machine of two.
     maxWorkers: '100%',
-    testTimeout: 60_000,
+    projects: [
+      {
+        // A worker loads the engine once for all of its files, which is half of the work: no test leaves anything behind that another could meet.
+        test: {
+          ...test,
+          name: 'core',
+          include: ['tests/**/*.test.ts'],
+          exclude: [...ALONE, 'tests/long/**', 'node_modules/**'],
+          isolate: false,
+        },
+      },
+      { test: { ...test, name: 'protocol', include: ['tests/protocol/**/*.test.ts'] } },
+    ],
   },
 })

@@ -1,3 +1,4 @@
+// biome-ignore-all lint/suspicious/noTemplateCurlyInString: the stops of a snippet look like placeholders.
 // A finding that somebody has accepted until a day, and why: it is told as accepted in every face, and counts in none. What can hurt is never accepted.
 import { describe, expect, test } from 'vitest'
 import { acceptancesOf } from '../../server/src/rules/support/acceptance.ts'
@@ -5,7 +6,7 @@ import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { PRINTER, ran, run, shopWith } from '../cli/shell.ts'
 import { actionTitles, afterAction } from '../support/render.ts'
 
-const CODES = ['feed-correction', 'web-too-hot', 'accept-unused', 'accept-expired', 'accept-refused', 'accept-miswritten'] as const
+const CODES = ['feed-correction', 'web-too-hot', 'accept-unused', 'accept-expired', 'accept-miswritten'] as const
 const SHOP = shopWith(...CODES) + PRINTER
 
 const profile = (comment: string): string => `#- profiles/banner.media.yaml
@@ -22,7 +23,17 @@ const ACCEPT = '# rollbook-accept feed-correction until 2026-06-01: agreed with 
 
 test('counts no longer, and is told as accepted', async () => {
   expect(await run('check --today 2026-03-31', SHOP + profile('# a note'))).toContain('exit 1')
-  expect(await run('check --today 2026-03-31', SHOP + profile(ACCEPT))).toMatchInlineSnapshot()
+  expect(await run('check --today 2026-03-31', SHOP + profile(ACCEPT))).toMatchInlineSnapshot(`
+    "Accepted in the documents, each until a day; it does not count:
+
+    profiles/banner.media.yaml
+      5:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+            Accepted until 2026-06-01: agreed with the customer.
+            fix: Set the correction to +0.25 % (from 1 check)
+
+    3 documents checked: nothing found but what is accepted. 1 is accepted in the documents, each until a day.
+    exit 0"
+  `)
 })
 
 test.each(['json', 'sarif', 'junit', 'github', 'gitlab'])('is in %s, with its day and its reason', async (format) => {
@@ -69,7 +80,7 @@ printer: bay-1
 heat: {platen: 55 °C} # rollbook-accept web-too-hot until 2027-03-01: it has always been like this
 `
   test('stays an error, and the comment is one more', async () => {
-    const { out, code } = await ran('check --today 2026-03-31', SHOP + HOT)
+    const { out, code } = await ran('check --today 2026-03-31', shopWith('accept-refused') + PRINTER + HOT)
     expect(code).toBe(1)
     expect(out).toMatch(/error web-too-hot/)
     expect(out).toMatch(/error accept-refused/)
@@ -95,7 +106,10 @@ feed:
       "Accept 'feed-correction' until a day, with a reason",
     ])
     expect(await afterAction(BODY, /^Accept/)).toBe(
-      BODY.replace('$0', '').replace('  correction', '  # rollbook-accept feed-correction until YYYY-MM-DD: why\n  correction'),
+      BODY.replace('$0', '').replace(
+        '  correction',
+        '  # rollbook-accept feed-correction until ${1:YYYY-MM-DD}: ${2:why}\n  correction',
+      ),
     )
   })
 })

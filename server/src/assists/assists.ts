@@ -10,8 +10,7 @@ import { correctReading } from './correct-reading.ts'
 import { RECORD } from './record.ts'
 import { setCorrection } from './set-correction.ts'
 
-export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, ...RECORD, correctReading, convertUnit]
-export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, convertUnit, acceptFinding]
+export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, ...RECORD, correctReading, convertUnit, acceptFinding]
 
 export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; assist: Assist }[] {
   return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, assist }] : [])))

@@ -6,7 +6,7 @@ export const TextDocumentSyncKind = { Incremental: 2 } as const satisfies Partia
 
 export const FileChangeType = { Deleted: 3 } as const satisfies Partial<typeof protocol.FileChangeType>
 
-export const DiagnosticSeverity = { Error: 1, Warning: 2, Information: 3 } as const satisfies Partial<
+export const DiagnosticSeverity = { Error: 1, Warning: 2, Information: 3, Hint: 4 } as const satisfies Partial<
   typeof protocol.DiagnosticSeverity
 >
 

@@ -66,12 +66,10 @@ export function toDiagnostic(finding: Finding, papers: Papers, able: ClientAbili
     ...(able.explanationPage !== undefined && {
       codeDescription: { href: able.explanationPage.replace('{topic}', finding.code) },
     }),
-    message: finding.message,
-    ...tagged(finding, able),
     message: finding.accepted
       ? `Accepted until ${finding.accepted.until}: ${finding.accepted.reason} (${finding.message})`
       : finding.message,
-    ...(finding.unnecessary && able.tags && { tags: [DiagnosticTag.Unnecessary] }),
+    ...tagged(finding, able),
     ...(related?.length && {
       relatedInformation: related.map((r) => ({
         location: { uri: papers.uri(r.file), range: toRange(papers.positions(r.file), r.span) },
