@@ -30,8 +30,16 @@ export const ENV = {
   GIT_COMMITTER_EMAIL: 'kim@ternquay.example',
 }
 
-export const git = (folder: string, ...args: readonly string[]): string =>
-  execFileSync('git', args, { cwd: folder, env: ENV, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] })
+export const git = (folder: string, ...args: readonly string[]): string => gitOn(undefined, folder, ...args)
+
+/** Git as at a moment, where one is given. */
+export const gitOn = (when: string | undefined, folder: string, ...args: readonly string[]): string =>
+  execFileSync('git', args, {
+    cwd: folder,
+    env: { ...ENV, ...(when !== undefined && { GIT_AUTHOR_DATE: when, GIT_COMMITTER_DATE: when }) },
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'pipe'],
+  })
 
 export function write(folder: string, fixture: string): void {
   for (const [file, text] of parseFixture(fixture).files) {
@@ -41,10 +49,10 @@ export function write(folder: string, fixture: string): void {
   }
 }
 
-export function commit(folder: string, fixture = '', message = 'a change'): void {
+export function commit(folder: string, fixture = '', message = 'a change', when?: string): void {
   if (fixture !== '') write(folder, fixture)
   git(folder, 'add', '-A')
-  git(folder, 'commit', '-q', '--allow-empty', '-m', message)
+  gitOn(when, folder, 'commit', '-q', '--allow-empty', '-m', message)
 }
 
 /** A repository with one commit. */

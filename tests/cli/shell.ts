@@ -109,6 +109,9 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
       of: async () => {
         throw new NoHistory('There is no git here.')
       },
+      whole: async () => {
+        throw new NoHistory('There is no git here.')
+      },
     },
     startServer: async () => {
       out += 'the server runs\n'

@@ -203,8 +203,8 @@ function combined(
   return together?.ok ? together.value : undefined
 }
 
-/** A print made at `correction` is (1 + correction) · gain as long as it is meant to be. */
-function chanceAt({ mixture }: FeedCombination, correction: number, tolerance: number): Chance | undefined {
+/** How probable it is that prints made at `correction` come out within the tolerance: one is (1 + correction) · gain as long as it is meant to be. */
+export function chanceAt({ mixture }: FeedCombination, correction: number, tolerance: number): Chance | undefined {
   const limits = gainLimits({ set: correction, tolerance })
   if (!limits.ok) return undefined
   const { low, high } = limits.value

@@ -4,6 +4,7 @@
 import { carryText } from '../areas/feed/doubt-words.ts'
 import type { FeedEvidence } from '../areas/feed/evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from '../areas/feed/facts.ts'
+import { heldThen, heldThenSentences } from '../areas/feed/held-then.ts'
 import { feedAdvice } from '../areas/feed/next.ts'
 import { type NextPrint, nextPrintOf } from '../areas/feed/next-print.ts'
 import { nextPrintSentences } from '../areas/feed/next-print-words.ts'
@@ -15,11 +16,13 @@ import { feedDueOf } from '../areas/feed/watch.ts'
 import { disagreementText, K95, keyInText } from '../areas/feed/words.ts'
 import type { Chance, FeedReckoning } from '../calc/feed.ts'
 import type { FeedCombination } from '../calc/feed-combine.ts'
+import type { Commit } from '../host/revisions.ts'
 import type { Setup } from '../model/setup.ts'
 import { fromSi } from '../quantities/convert.ts'
 import { VERSION } from '../version.ts'
 
-export function feedJson(setup: Setup, file: string, notChecked: readonly string[]): object {
+/** `commit`: that of which the documents are, where they are not today's. */
+export function feedJson(setup: Setup, file: string, notChecked: readonly string[], commit?: Commit): object {
   const facts = feedOf(setup)
   const { reckoning, problem } = facts
   const next = nextPrintOf(facts)
@@ -28,6 +31,7 @@ export function feedJson(setup: Setup, file: string, notChecked: readonly string
     file,
     profile: setup.own.profile?.value ?? null,
     date: setup.today,
+    ...(commit && { at: atThen(facts, commit) }),
     correction: reckoning?.wanted ? correction(reckoning, reckoning.wanted) : null,
     keyIn: reckoning?.keyIn ? keyIn(facts, reckoning.keyIn) : null,
     inProfile: inProfile(facts),
@@ -52,6 +56,19 @@ export function feedJson(setup: Setup, file: string, notChecked: readonly string
     },
     problem: problem?.reason ?? (reckoning?.fine?.use === 'disagrees' ? disagreementText(facts) : null),
     notChecked,
+  }
+}
+
+function atThen(facts: FeedFacts, { id, day, subject }: Commit): object {
+  const then = heldThen(facts)
+  return {
+    commit: id,
+    committed: day,
+    subject,
+    machine: then
+      ? { percent: inPercent(then.correction), by: then.by, print: clean(then.chance?.print), mean: clean(then.chance?.mean) }
+      : null,
+    text: heldThenSentences(facts).join(' '),
   }
 }
 

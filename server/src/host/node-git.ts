@@ -1,26 +1,32 @@
 // Revisions by the git of this machine, called without a shell, a pager or anything that a repository's own settings may start.
-import { posix, resolve } from 'node:path'
+import { posix, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { kindOfFile } from '../schema/schema.ts'
+import { clock, GitLine } from './git-line.ts'
 import { CannotRead, type Host, tooLarge } from './host.ts'
 import { fileUri } from './node.ts'
-import { type History, NoHistory, type Revisions } from './revisions.ts'
+import { type History, type Line, NoHistory, type Revisions } from './revisions.ts'
 
 /** What git may print in one answer: a large shop's documents are some tens of megabytes. */
 const MAX_BYTES = 1 << 30
 
 export class GitRevisions implements Revisions {
   async of(folder: string): Promise<History> {
-    const path = fileURLToPath(folder)
-    const inside = await git(path, ['rev-parse', '--is-inside-work-tree'])
-    if (inside.missing) throw new NoHistory('git is not installed, or not on the PATH, so that no revision can be looked at.')
-    if (inside.text.trim() !== 'true')
-      throw new NoHistory(
-        /dubious ownership/.test(inside.error)
-          ? `${path} is kept in git by somebody else, and git does not read it: 'git config --global --add safe.directory' allows it.`
-          : `${path} is not in a working tree of git, so that there is no revision of it to look at.`,
-      )
+    const path = await workTree(folder)
     return new GitHistory(path, (await told(path, ['rev-parse', '--show-prefix'])).replace(/\n$/, ''))
+  }
+
+  async whole(folder: string, zone: string | undefined): Promise<Line> {
+    const dayOf = clock(zone)
+    const path = await workTree(folder)
+    const [up = '', shallow] = (await told(path, ['rev-parse', '--show-cdup', '--is-shallow-repository'])).split('\n')
+    const top = resolve(path, up)
+    if (shallow === 'true') throw tooShallow(top)
+    const names = {
+      pathOf: (file: string) => relative(top, fileURLToPath(file)),
+      fileOf: (name: string) => fileUri(resolve(top, name)),
+    }
+    return new GitLine(new GitHistory(top, ''), (args) => told(top, args), top, names, dayOf)
   }
 }
 
@@ -38,6 +44,24 @@ const DIFFERING: readonly string[] = [
   '--no-relative',
   '--ignore-submodules=all',
 ]
+
+/** The path of a folder in a working tree. Rejects with `NoHistory` for any other. */
+async function workTree(folder: string): Promise<string> {
+  const path = fileURLToPath(folder)
+  const inside = await git(path, ['rev-parse', '--is-inside-work-tree'])
+  if (inside.missing) throw new NoHistory('git is not installed, or not on the PATH, so that no revision can be looked at.')
+  if (inside.text.trim() !== 'true')
+    throw new NoHistory(
+      /dubious ownership/.test(inside.error)
+        ? `${path} is kept in git by somebody else, and git does not read it: 'git config --global --add safe.directory' allows it.`
+        : `${path} is not in a working tree of git, so that there is no revision of it to look at.`,
+    )
+  return path
+}
+
+/** Of a clone that begins in the middle nothing is told. */
+const tooShallow = (path: string): NoHistory =>
+  new NoHistory(`The git clone at ${path} is shallow: what came before is not in it, and what changed cannot be known. ${DEEPEN}`)
 
 class GitHistory implements History {
   constructor(
@@ -77,10 +101,7 @@ class GitHistory implements History {
   }
 
   async parting(revision: string, other = 'HEAD'): Promise<string> {
-    if (await this.isShallow())
-      throw new NoHistory(
-        `The git clone at ${this.folder} is shallow: what came before is not in it, and what changed cannot be known. ${DEEPEN}`,
-      )
+    if (await this.isShallow()) throw tooShallow(this.folder)
     const commit = await this.commit(revision)
     // Before the first commit there is nothing to part from.
     if (revision === 'HEAD' && other === 'HEAD') return commit
@@ -165,11 +186,15 @@ class GitHistory implements History {
     return bytes
   }
 
+  /** Contents by id: who walks through commits asks for most of them again and again. */
+  private readonly read = new Map<string, Buffer>()
+
   /** The contents of blobs, all in one call. */
   private async texts(ids: readonly string[]): Promise<ReadonlyMap<string, Buffer>> {
-    const out = new Map<string, Buffer>()
-    if (ids.length === 0) return out
-    const { bytes } = await git(this.folder, ['cat-file', '--batch'], `${ids.join('\n')}\n`)
+    const out = this.read
+    const fresh = ids.filter((id) => !out.has(id))
+    if (fresh.length === 0) return out
+    const { bytes } = await git(this.folder, ['cat-file', '--batch'], `${fresh.join('\n')}\n`)
     for (let at = 0; at < bytes.length; ) {
       const end = bytes.indexOf(10, at)
       const [id = '', kind, size] = bytes.toString('latin1', at, end).split(' ')

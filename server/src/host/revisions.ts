@@ -5,6 +5,39 @@ import type { Host } from './host.ts'
 export interface Revisions {
   /** The history that a folder's documents are kept in. Rejects with `NoHistory` where there is none that can be read whole. */
   of(folder: string): Promise<History>
+  /**
+   * The whole of that history: also the documents that lie outside the folder, where those in it may have lain
+   * before. Days are told in a time zone (Europe/Lisbon), or in that of this computer where none is given. Rejects with `NoHistory` for a zone that is none.
+   */
+  whole(folder: string, zone: string | undefined): Promise<Line>
+}
+
+/** A commit of a history. */
+export interface Commit {
+  readonly id: string
+  /** As git shortens it. */
+  readonly short: string
+  /** The day it was made on, YYYY-MM-DD, in the time zone that was asked for. */
+  readonly day: string
+  readonly subject: string
+  /** The commit before it on its line: its first parent. Undefined for the first. */
+  readonly parent: string | undefined
+}
+
+/** A history along one line: a commit, its first parent, and so on. What was merged counts from the day it was merged. */
+export interface Line {
+  /** All documents of a commit; `today` is the day to judge them on. */
+  hostAt(commit: string, today: string): Promise<Host>
+  /** A commit by any name that git knows for it. Rejects with `NoHistory`. */
+  commit(revision: string): Promise<Commit>
+  /** The newest commit of what is checked out that was made on a day or before it. Rejects with `NoHistory` where there is none. */
+  on(day: string): Promise<Commit>
+  /** The newest commit at or before one that changed any of these files; undefined where none did. */
+  changing(commit: string, files: readonly string[]): Promise<Commit | undefined>
+  /** The commit at or before one that brought a file; undefined where it was never there. */
+  bringing(commit: string, file: string): Promise<Commit | undefined>
+  /** What a file that came with a commit was called before it, by its content; undefined where it is new. */
+  nameBefore(commit: Commit, file: string): Promise<string | undefined>
 }
 
 export interface History {
