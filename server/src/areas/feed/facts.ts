@@ -108,7 +108,7 @@ const implied = recordedItem('one check', (setup: Setup, check: Check) =>
 )
 
 /** A spread that a document states. */
-const spreadOf = (spread: Pick<Repeatability, 'value' | 'freedom'> | undefined): StatedScatter | undefined =>
+export const spreadOf = (spread: Pick<Repeatability, 'value' | 'freedom'> | undefined): StatedScatter | undefined =>
   spread?.value && spread.freedom ? { value: spread.value.value.si, freedom: spread.freedom.value } : undefined
 
 /** What a check has to do with the others: its day and state, its lot, its age, and what brings it here. */

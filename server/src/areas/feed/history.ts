@@ -69,7 +69,7 @@ function lotsOnce(groups: readonly (readonly ScatterValue[])[]): readonly (reado
     })
 }
 
-interface Joined {
+export interface Joined {
   readonly media: MediaDocument
   readonly stock: StockDocument
   readonly printer: PrinterDocument
@@ -95,13 +95,21 @@ function groupsOf(joined: Joined): readonly (readonly ScatterValue[])[] {
   })
 }
 
-/** A check as a print; undefined for one that a person left out, that cannot be reckoned, or that says nothing of the machine as it is. */
-function printOf(check: Check, { printer, shop, today }: Joined, material: Material): ScatterValue | undefined {
+/**
+ * A check as a print; undefined for one that a person left out, that cannot be reckoned, or that says nothing of the machine as it is. `ever`: also of the
+ * machine as it was.
+ */
+export function printOf(
+  check: Check,
+  { printer, shop, today }: Joined,
+  material: Material,
+  ever = false,
+): ScatterValue | undefined {
   const { date, commanded, measured, applied, web, climate, lot, under } = check
   const instrument = check.with && shop.instruments.get(check.with.value)
   if (!date || !commanded || !measured || !applied || check.skip || date.value > today) return undefined
   if (check['same-print']?.value === true || check.tensioned?.value === true || (check.with && !instrument)) return undefined
-  if (suspectOn(instrument, date.value) || openedSince(printer, 'feed', date.value, today)) return undefined
+  if (suspectOn(instrument, date.value) || (!ever && openedSince(printer, 'feed', date.value, today))) return undefined
   const room = roomOn(printer, date.value)
   const temperature = climate?.temperature ?? room?.temperature
   const humidity = climate?.humidity ?? room?.humidity
