@@ -140,6 +140,8 @@ describe('imports', () => {
   const SPEAK_OF_AN_AREA: Readonly<Record<string, RegExp>> = {
     'the feed, which has a command, a hint and an assist of its own':
       /^(?:cli\/feed(?:-json)?|features\/hints|assists\/set-correction|lsp\/extras)\.ts$/,
+    'what looks back, over a feed, an alignment, a heat and a complaint':
+      /^cli\/(?:answer-for|history|setting-since|shop-history)\.ts$/,
     'a new profile: test prints, neighbours and whether stock and printer go together':
       /^report\/start\/(?:prints|nearest|pairing|like)\.ts$/,
     'the whole shop: what is proven of lengths, what is to be keyed in, and how one stock prints on several machines':

@@ -302,7 +302,7 @@ describe('explain', () => {
   })
 
   test('a long list says how much it leaves out', async () => {
-    expect(await run('explain printed')).toMatch(/\nand \d+ more: name it more closely\.\n/)
+    expect(await run('explain print')).toMatch(/\nand \d+ more: name it more closely\.\n/)
   })
 
   test('what cannot be found: the nearest name', async () => {

@@ -1,6 +1,7 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
 
 import { DIFFERENCES, SHOP, TO_KEY } from './help-fleet.ts'
+import { ANSWER, HISTORY, SINCE } from './help-past.ts'
 import { REVIEW } from './help-review.ts'
 import { EXPORT, IMPORT } from './help-tables.ts'
 
@@ -15,6 +16,9 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
   rollbook work-out WHAT        a number that no data sheet tells, from what you measure
   rollbook start --stock S --printer P   a new profile, each setting with its reason
+  rollbook since <profile> <setting>   since when a setting is as it is, and on what evidence
+  rollbook history <profile>    how it came about, from evidence and git; --shop: which printers moved together
+  rollbook answer <profile> --date D   what to answer for a print of that day: ours, theirs, cannot tell
   rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
   rollbook shop                 the whole shop on one table, what is due first
   rollbook differences <stock>  one stock on several printers, and what explains the differences
@@ -120,7 +124,7 @@ JSON
     "notChecked": why something could not be judged, one text each; where there is one, the exit code is 2 }
 `
 
-const FEED = `rollbook feed <profile> [--json] [--today DATE]
+const FEED = `rollbook feed <profile> [--json] [--at DATE|REV] [--today DATE]
 
 The whole reckoning of a profile's feed, as it would be done on paper: what each check asks for, where its uncertainty
 comes from, what they ask for together, the fine picks, what to key in at this machine, what the rounding leaves, and
@@ -128,7 +132,10 @@ how probable it is that a print keeps the shop's length tolerance, in five words
 <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
 
   --json         one JSON object for other programs
-  --today DATE   as of another day (2026-11-25)
+  --at DATE|REV  as it stood: the documents that git had at the end of that day (along the first parents of what is checked out, in
+                 the shop's time-zone), or in that revision, with that day as today. Says which commit that is, and what the
+                 machine ran with: what was read back up to then wins over the file
+  --today DATE   as of another day (2026-11-25), by the documents as they are now
 
 Exit code
   0   there is a correction
@@ -139,6 +146,8 @@ Exit code
 
 JSON (null where a number is not known)
   { "version", "file", "profile", "date"
+    "at":          with --at: { "commit", "committed" (its day), "subject", "machine": { "percent", "by": "machine" or "file", "print",
+                     "mean" (probabilities as under "verdict") }, "text" }
     "correction":  { "percent", "uncertaintyPercent", "standardUncertaintyPercent", "k", "coverage", "checks" (how many count),
                      "prints" (a strip measured again is one), "scatterPercent" (from print to print), "finePicks" (whether
                      they count) }
@@ -311,6 +320,9 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   due: DUE,
   review: REVIEW,
   feed: FEED,
+  since: SINCE,
+  history: HISTORY,
+  answer: ANSWER,
   picture: PICTURE,
   reckon: RECKON,
   new: NEW,

@@ -4,6 +4,7 @@ import type { Host } from '../host/host.ts'
 import { EVIDENCE } from '../model/evidence.ts'
 import { isDate } from '../model/read.ts'
 import { answerAtOnce } from './answer.ts'
+import { ANSWER_FORMATS, answer } from './answer-for.ts'
 import { check, FORMATS } from './check.ts'
 import { DELIMITERS } from './csv.ts'
 import { differences } from './differences.ts'
@@ -12,6 +13,7 @@ import { explain } from './explain.ts'
 import { exportTable, TABLE_FORMATS, WHAT } from './export.ts'
 import { feed } from './feed.ts'
 import { HELP } from './help.ts'
+import { history } from './history.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { importTable } from './import.ts'
 import { makeNew, NEW_OPTIONS } from './new.ts'
@@ -20,6 +22,7 @@ import { PICTURED, picture } from './picture.ts'
 import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
+import { since } from './setting-since.ts'
 import { SHOP_FORMATS, shop } from './shop.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
@@ -49,7 +52,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: check,
   },
   due: { options: { json: 'flag', 'fail-on': FAIL_ON, today: 'text' }, run: due },
-  feed: { options: { json: 'flag', today: 'text' }, run: feed },
+  feed: { options: { json: 'flag', at: 'text', today: 'text' }, run: feed },
+  since: { options: { json: 'flag', today: 'text' }, run: since },
+  history: { options: { shop: 'flag', json: 'flag', today: 'text' }, run: history },
+  answer: { options: { date: 'text', seen: 'text', format: ANSWER_FORMATS, today: 'text' }, run: answer },
   differences: { options: { json: 'flag', today: 'text' }, run: differences },
   shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
