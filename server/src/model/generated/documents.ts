@@ -9,6 +9,8 @@ export interface ShopDocument extends Section {
   readonly shop?: F<string>
   /** Units in which lengths, temperatures and the rest are shown; documents may be written in any unit. */
   readonly units?: F<Units>
+  /** Time zone the shop works in, by its name in the tz database; decides which day a git commit counts to. */
+  readonly 'time-zone'?: F<string>
   /** How far a print may be off before the shop calls it wrong. */
   readonly tolerance?: Tolerance
   /** How long a test print is trusted before it is due again. */
@@ -774,6 +776,18 @@ export interface Observation extends Section {
   readonly note?: F<string>
   /** Day it was put right. */
   readonly settled?: F<string>
+  /** Day the print was made that it was seen on. */
+  readonly printed?: F<string>
+  /** Length that was ordered. */
+  readonly ordered?: Q<'length'>
+  /** Length that the customer, or whoever complains, measured on the print. */
+  readonly measured?: Q<'length'>
+  /** What that was measured with: an instrument of the shop by its name, or the class of another one. */
+  readonly with?: F<string>
+  /** How far the length may be off by what was agreed, where it is not the shop's own. */
+  readonly tolerance?: Q<'relative'> | Q<'length'>
+  /** Whose tolerance that is, and where it stands. */
+  readonly 'tolerance-of'?: F<string>
 }
 
 export type Fault =

@@ -27,6 +27,7 @@ import { rule as checkClimate } from '../../areas/room/rules/check-climate.ts'
 import { rule as checkOrder } from '../../areas/feed/rules/check-order.ts'
 import { rule as checkWebWarm } from '../../areas/feed/rules/check-web-warm.ts'
 import { rule as circularBase } from '../circular-base.ts'
+import { rule as claimIncomplete } from '../../areas/observed/rules/claim-incomplete.ts'
 import { rule as colourBeyondTolerance } from '../../areas/colour/rules/colour-beyond-tolerance.ts'
 import { rule as colourConditionsDiffer } from '../../areas/colour/rules/colour-conditions-differ.ts'
 import { rule as colourDoubtful } from '../../areas/colour/rules/colour-doubtful.ts'
@@ -112,6 +113,7 @@ import { rule as picksBeyondPattern } from '../../areas/feed/rules/picks-beyond-
 import { rule as picksCount } from '../../areas/feed/rules/picks-count.ts'
 import { rule as picksOffByOne } from '../../areas/feed/rules/picks-off-by-one.ts'
 import { rule as platenFeedGrowth } from '../../areas/heat/rules/platen-feed-growth.ts'
+import { rule as printedAfterSeen } from '../../areas/observed/rules/printed-after-seen.ts'
 import { rule as repeatabilityHistory } from '../../areas/feed/rules/repeatability-history.ts'
 import { rule as repeatabilityOutdated } from '../../areas/machine/rules/repeatability-outdated.ts'
 import { rule as roomTwice } from '../../areas/machine/rules/room-twice.ts'
@@ -214,6 +216,7 @@ export const RULES: readonly Rule[] = [
   checkOrder,
   checkWebWarm,
   circularBase,
+  claimIncomplete,
   colourBeyondTolerance,
   colourConditionsDiffer,
   colourDoubtful,
@@ -299,6 +302,7 @@ export const RULES: readonly Rule[] = [
   picksCount,
   picksOffByOne,
   platenFeedGrowth,
+  printedAfterSeen,
   repeatabilityHistory,
   repeatabilityOutdated,
   roomTwice,

@@ -135,9 +135,9 @@ return errors === 0;
 validate53.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const shop = validate54;
-const schema21 = {"$id":"shop","type":"object","required":["shop"],"properties":{"shop":{"type":["string"],"pattern":"\\S"},"units":{"enum":["metric","us"]},"tolerance":{"type":"object","properties":{"length":{"type":["string","number"]},"risk":{"type":["string","number"]},"registration":{"type":["string","number"]},"colour":{"type":"object","properties":{"mean":{"type":["number"],"maximum":100,"exclusiveMinimum":0},"percentile":{"type":["number"],"maximum":100,"exclusiveMinimum":0},"max":{"type":["number"],"maximum":100,"exclusiveMinimum":0}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"recheck":{"type":"object","properties":{"feed":{"type":["string","number"]},"alignment":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"climate":{"type":"object","properties":{"temperature":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"humidity":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"reference-temperature":{"type":["string","number"]},"viewing-distance":{"type":["string","number"]},"instruments":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","properties":{"kind":{"enum":["rule","tape","caliper","loupe","thermometer","hygrometer","spectrophotometer","sensor"]},"division":{"type":["string","number"]},"limit-of-error":{"type":["array","string","number"],"minItems":2,"maxItems":2,"prefixItems":[{"type":["string","number"]},{"type":["string","number"]}]},"hook":{"type":["boolean"]},"length":{"type":["string","number"]},"expansion":{"type":["string","number"]},"calibrated":{"type":["string"],"format":"date"},"due":{"type":["string"],"format":"date"},"errors":{"type":["array"],"items":{"$ref":"shopInstrumentsErrors"}},"suspect":{"type":["array"],"items":{"$ref":"shopInstrumentsSuspect"}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"rules":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"enum":["error","warning","hint","ignore"]}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema21 = {"$id":"shop","type":"object","required":["shop"],"properties":{"shop":{"type":["string"],"pattern":"\\S"},"units":{"enum":["metric","us"]},"time-zone":{"type":["string"],"pattern":"\\S"},"tolerance":{"type":"object","properties":{"length":{"type":["string","number"]},"risk":{"type":["string","number"]},"registration":{"type":["string","number"]},"colour":{"type":"object","properties":{"mean":{"type":["number"],"maximum":100,"exclusiveMinimum":0},"percentile":{"type":["number"],"maximum":100,"exclusiveMinimum":0},"max":{"type":["number"],"maximum":100,"exclusiveMinimum":0}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"recheck":{"type":"object","properties":{"feed":{"type":["string","number"]},"alignment":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"climate":{"type":"object","properties":{"temperature":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"humidity":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"reference-temperature":{"type":["string","number"]},"viewing-distance":{"type":["string","number"]},"instruments":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","properties":{"kind":{"enum":["rule","tape","caliper","loupe","thermometer","hygrometer","spectrophotometer","sensor"]},"division":{"type":["string","number"]},"limit-of-error":{"type":["array","string","number"],"minItems":2,"maxItems":2,"prefixItems":[{"type":["string","number"]},{"type":["string","number"]}]},"hook":{"type":["boolean"]},"length":{"type":["string","number"]},"expansion":{"type":["string","number"]},"calibrated":{"type":["string"],"format":"date"},"due":{"type":["string"],"format":"date"},"errors":{"type":["array"],"items":{"$ref":"shopInstrumentsErrors"}},"suspect":{"type":["array"],"items":{"$ref":"shopInstrumentsSuspect"}}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"rules":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"enum":["error","warning","hint","ignore"]}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 const func1 = Object.prototype.hasOwnProperty;
-const pattern12 = new RegExp("^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
+const pattern13 = new RegExp("^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
 
 function validate54(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="shop" */;
@@ -176,47 +176,58 @@ if(!((data1 === "metric") || (data1 === "us"))){
 (vErrors ??= []).push({instancePath:instancePath+"/units",keyword:"enum",params:{}});errors++;
 }
 }
+if(data["time-zone"] !== undefined){
+let data2 = data["time-zone"];
+if(typeof data2 === "string"){
+if(!pattern5.test(data2)){
+(vErrors ??= []).push({instancePath:instancePath+"/time-zone",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/time-zone",keyword:"type",params:{}});errors++;
+}
+}
 if(data.tolerance !== undefined){
-let data2 = data.tolerance;
-if(data2 && typeof data2 == "object" && !Array.isArray(data2)){
-for(const key1 in data2){
+let data3 = data.tolerance;
+if(data3 && typeof data3 == "object" && !Array.isArray(data3)){
+for(const key1 in data3){
 if(!(((((key1 === "length") || (key1 === "risk")) || (key1 === "registration")) || (key1 === "colour")) || (pattern3.test(key1)))){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance",keyword:"additionalProperties",params:{additionalProperty: key1}});errors++;
 }
 }
-if(data2.length !== undefined){
-let data3 = data2.length;
-if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(data3))))){
+if(data3.length !== undefined){
+let data4 = data3.length;
+if((typeof data4 !== "string") && (!((typeof data4 == "number") && (isFinite(data4))))){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data2.risk !== undefined){
-let data4 = data2.risk;
-if((typeof data4 !== "string") && (!((typeof data4 == "number") && (isFinite(data4))))){
+if(data3.risk !== undefined){
+let data5 = data3.risk;
+if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/risk",keyword:"type",params:{}});errors++;
 }
 }
-if(data2.registration !== undefined){
-let data5 = data2.registration;
-if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
+if(data3.registration !== undefined){
+let data6 = data3.registration;
+if((typeof data6 !== "string") && (!((typeof data6 == "number") && (isFinite(data6))))){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/registration",keyword:"type",params:{}});errors++;
 }
 }
-if(data2.colour !== undefined){
-let data6 = data2.colour;
-if(data6 && typeof data6 == "object" && !Array.isArray(data6)){
-for(const key2 in data6){
+if(data3.colour !== undefined){
+let data7 = data3.colour;
+if(data7 && typeof data7 == "object" && !Array.isArray(data7)){
+for(const key2 in data7){
 if(!((((key2 === "mean") || (key2 === "percentile")) || (key2 === "max")) || (pattern3.test(key2)))){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour",keyword:"additionalProperties",params:{additionalProperty: key2}});errors++;
 }
 }
-if(data6.mean !== undefined){
-let data7 = data6.mean;
-if((typeof data7 == "number") && (isFinite(data7))){
-if(data7 > 100 || isNaN(data7)){
+if(data7.mean !== undefined){
+let data8 = data7.mean;
+if((typeof data8 == "number") && (isFinite(data8))){
+if(data8 > 100 || isNaN(data8)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/mean",keyword:"maximum",params:{}});errors++;
 }
-if(data7 <= 0 || isNaN(data7)){
+if(data8 <= 0 || isNaN(data8)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/mean",keyword:"exclusiveMinimum",params:{}});errors++;
 }
 }
@@ -224,13 +235,13 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/mean",keyword:"type",params:{}});errors++;
 }
 }
-if(data6.percentile !== undefined){
-let data8 = data6.percentile;
-if((typeof data8 == "number") && (isFinite(data8))){
-if(data8 > 100 || isNaN(data8)){
+if(data7.percentile !== undefined){
+let data9 = data7.percentile;
+if((typeof data9 == "number") && (isFinite(data9))){
+if(data9 > 100 || isNaN(data9)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/percentile",keyword:"maximum",params:{}});errors++;
 }
-if(data8 <= 0 || isNaN(data8)){
+if(data9 <= 0 || isNaN(data9)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/percentile",keyword:"exclusiveMinimum",params:{}});errors++;
 }
 }
@@ -238,13 +249,13 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/percentile",keyword:"type",params:{}});errors++;
 }
 }
-if(data6.max !== undefined){
-let data9 = data6.max;
-if((typeof data9 == "number") && (isFinite(data9))){
-if(data9 > 100 || isNaN(data9)){
+if(data7.max !== undefined){
+let data10 = data7.max;
+if((typeof data10 == "number") && (isFinite(data10))){
+if(data10 > 100 || isNaN(data10)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/max",keyword:"maximum",params:{}});errors++;
 }
-if(data9 <= 0 || isNaN(data9)){
+if(data10 <= 0 || isNaN(data10)){
 (vErrors ??= []).push({instancePath:instancePath+"/tolerance/colour/max",keyword:"exclusiveMinimum",params:{}});errors++;
 }
 }
@@ -263,22 +274,22 @@ else {
 }
 }
 if(data.recheck !== undefined){
-let data10 = data.recheck;
-if(data10 && typeof data10 == "object" && !Array.isArray(data10)){
-for(const key3 in data10){
+let data11 = data.recheck;
+if(data11 && typeof data11 == "object" && !Array.isArray(data11)){
+for(const key3 in data11){
 if(!(((key3 === "feed") || (key3 === "alignment")) || (pattern3.test(key3)))){
 (vErrors ??= []).push({instancePath:instancePath+"/recheck",keyword:"additionalProperties",params:{additionalProperty: key3}});errors++;
 }
 }
-if(data10.feed !== undefined){
-let data11 = data10.feed;
-if((typeof data11 !== "string") && (!((typeof data11 == "number") && (isFinite(data11))))){
+if(data11.feed !== undefined){
+let data12 = data11.feed;
+if((typeof data12 !== "string") && (!((typeof data12 == "number") && (isFinite(data12))))){
 (vErrors ??= []).push({instancePath:instancePath+"/recheck/feed",keyword:"type",params:{}});errors++;
 }
 }
-if(data10.alignment !== undefined){
-let data12 = data10.alignment;
-if((typeof data12 !== "string") && (!((typeof data12 == "number") && (isFinite(data12))))){
+if(data11.alignment !== undefined){
+let data13 = data11.alignment;
+if((typeof data13 !== "string") && (!((typeof data13 == "number") && (isFinite(data13))))){
 (vErrors ??= []).push({instancePath:instancePath+"/recheck/alignment",keyword:"type",params:{}});errors++;
 }
 }
@@ -288,26 +299,26 @@ else {
 }
 }
 if(data.climate !== undefined){
-let data13 = data.climate;
-if(data13 && typeof data13 == "object" && !Array.isArray(data13)){
-for(const key4 in data13){
+let data14 = data.climate;
+if(data14 && typeof data14 == "object" && !Array.isArray(data14)){
+for(const key4 in data14){
 if(!(((key4 === "temperature") || (key4 === "humidity")) || (pattern3.test(key4)))){
 (vErrors ??= []).push({instancePath:instancePath+"/climate",keyword:"additionalProperties",params:{additionalProperty: key4}});errors++;
 }
 }
-if(data13.temperature !== undefined){
-let data14 = data13.temperature;
-if(Array.isArray(data14)){
-if(data14.length > 2){
+if(data14.temperature !== undefined){
+let data15 = data14.temperature;
+if(Array.isArray(data15)){
+if(data15.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/temperature",keyword:"maxItems",params:{}});errors++;
 }
-if(data14.length < 2){
+if(data15.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/temperature",keyword:"minItems",params:{}});errors++;
 }
-const len0 = data14.length;
+const len0 = data15.length;
 for(let i0=0; i0<len0; i0++){
-let data15 = data14[i0];
-if((typeof data15 !== "string") && (!((typeof data15 == "number") && (isFinite(data15))))){
+let data16 = data15[i0];
+if((typeof data16 !== "string") && (!((typeof data16 == "number") && (isFinite(data16))))){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/temperature/" + i0,keyword:"type",params:{}});errors++;
 }
 }
@@ -316,19 +327,19 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/climate/temperature",keyword:"type",params:{}});errors++;
 }
 }
-if(data13.humidity !== undefined){
-let data16 = data13.humidity;
-if(Array.isArray(data16)){
-if(data16.length > 2){
+if(data14.humidity !== undefined){
+let data17 = data14.humidity;
+if(Array.isArray(data17)){
+if(data17.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/humidity",keyword:"maxItems",params:{}});errors++;
 }
-if(data16.length < 2){
+if(data17.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/humidity",keyword:"minItems",params:{}});errors++;
 }
-const len1 = data16.length;
+const len1 = data17.length;
 for(let i1=0; i1<len1; i1++){
-let data17 = data16[i1];
-if((typeof data17 !== "string") && (!((typeof data17 == "number") && (isFinite(data17))))){
+let data18 = data17[i1];
+if((typeof data18 !== "string") && (!((typeof data18 == "number") && (isFinite(data18))))){
 (vErrors ??= []).push({instancePath:instancePath+"/climate/humidity/" + i1,keyword:"type",params:{}});errors++;
 }
 }
@@ -343,101 +354,101 @@ else {
 }
 }
 if(data["reference-temperature"] !== undefined){
-let data18 = data["reference-temperature"];
-if((typeof data18 !== "string") && (!((typeof data18 == "number") && (isFinite(data18))))){
+let data19 = data["reference-temperature"];
+if((typeof data19 !== "string") && (!((typeof data19 == "number") && (isFinite(data19))))){
 (vErrors ??= []).push({instancePath:instancePath+"/reference-temperature",keyword:"type",params:{}});errors++;
 }
 }
 if(data["viewing-distance"] !== undefined){
-let data19 = data["viewing-distance"];
-if((typeof data19 !== "string") && (!((typeof data19 == "number") && (isFinite(data19))))){
+let data20 = data["viewing-distance"];
+if((typeof data20 !== "string") && (!((typeof data20 == "number") && (isFinite(data20))))){
 (vErrors ??= []).push({instancePath:instancePath+"/viewing-distance",keyword:"type",params:{}});errors++;
 }
 }
 if(data.instruments !== undefined){
-let data20 = data.instruments;
-if(data20 && typeof data20 == "object" && !Array.isArray(data20)){
-for(const key5 in data20){
-const _errs47 = errors;
+let data21 = data.instruments;
+if(data21 && typeof data21 == "object" && !Array.isArray(data21)){
+for(const key5 in data21){
+const _errs49 = errors;
 if(typeof key5 === "string"){
-if(!pattern12.test(key5)){
+if(!pattern13.test(key5)){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments",keyword:"pattern",params:{},propertyName:key5});errors++;
 }
 }
-var valid9 = _errs47 === errors;
+var valid9 = _errs49 === errors;
 if(!valid9){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key6 in data20){
+for(const key6 in data21){
 if(!(pattern3.test(key6))){
-let data21 = data20[key6];
-if(data21 && typeof data21 == "object" && !Array.isArray(data21)){
-for(const key7 in data21){
+let data22 = data21[key6];
+if(data22 && typeof data22 == "object" && !Array.isArray(data22)){
+for(const key7 in data22){
 if(!((func1.call(schema21.properties.instruments.additionalProperties.properties, key7)) || (pattern3.test(key7)))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"additionalProperties",params:{additionalProperty: key7}});errors++;
 }
 }
-if(data21.kind !== undefined){
-let data22 = data21.kind;
-if(!((((((((data22 === "rule") || (data22 === "tape")) || (data22 === "caliper")) || (data22 === "loupe")) || (data22 === "thermometer")) || (data22 === "hygrometer")) || (data22 === "spectrophotometer")) || (data22 === "sensor"))){
+if(data22.kind !== undefined){
+let data23 = data22.kind;
+if(!((((((((data23 === "rule") || (data23 === "tape")) || (data23 === "caliper")) || (data23 === "loupe")) || (data23 === "thermometer")) || (data23 === "hygrometer")) || (data23 === "spectrophotometer")) || (data23 === "sensor"))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/kind",keyword:"enum",params:{}});errors++;
 }
 }
-if(data21.division !== undefined){
-let data23 = data21.division;
-if((typeof data23 !== "string") && (!((typeof data23 == "number") && (isFinite(data23))))){
+if(data22.division !== undefined){
+let data24 = data22.division;
+if((typeof data24 !== "string") && (!((typeof data24 == "number") && (isFinite(data24))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/division",keyword:"type",params:{}});errors++;
 }
 }
-if(data21["limit-of-error"] !== undefined){
-let data24 = data21["limit-of-error"];
-if(((!(Array.isArray(data24))) && (typeof data24 !== "string")) && (!((typeof data24 == "number") && (isFinite(data24))))){
+if(data22["limit-of-error"] !== undefined){
+let data25 = data22["limit-of-error"];
+if(((!(Array.isArray(data25))) && (typeof data25 !== "string")) && (!((typeof data25 == "number") && (isFinite(data25))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/limit-of-error",keyword:"type",params:{}});errors++;
 }
-if(Array.isArray(data24)){
-if(data24.length > 2){
+if(Array.isArray(data25)){
+if(data25.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/limit-of-error",keyword:"maxItems",params:{}});errors++;
 }
-if(data24.length < 2){
+if(data25.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/limit-of-error",keyword:"minItems",params:{}});errors++;
 }
-const len2 = data24.length;
+const len2 = data25.length;
 if(len2 > 0){
-let data25 = data24[0];
-if((typeof data25 !== "string") && (!((typeof data25 == "number") && (isFinite(data25))))){
+let data26 = data25[0];
+if((typeof data26 !== "string") && (!((typeof data26 == "number") && (isFinite(data26))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/limit-of-error/0",keyword:"type",params:{}});errors++;
 }
 }
 if(len2 > 1){
-let data26 = data24[1];
-if((typeof data26 !== "string") && (!((typeof data26 == "number") && (isFinite(data26))))){
+let data27 = data25[1];
+if((typeof data27 !== "string") && (!((typeof data27 == "number") && (isFinite(data27))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/limit-of-error/1",keyword:"type",params:{}});errors++;
 }
 }
 }
 }
-if(data21.hook !== undefined){
-if(typeof data21.hook !== "boolean"){
+if(data22.hook !== undefined){
+if(typeof data22.hook !== "boolean"){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/hook",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.length !== undefined){
-let data28 = data21.length;
-if((typeof data28 !== "string") && (!((typeof data28 == "number") && (isFinite(data28))))){
+if(data22.length !== undefined){
+let data29 = data22.length;
+if((typeof data29 !== "string") && (!((typeof data29 == "number") && (isFinite(data29))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/length",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.expansion !== undefined){
-let data29 = data21.expansion;
-if((typeof data29 !== "string") && (!((typeof data29 == "number") && (isFinite(data29))))){
+if(data22.expansion !== undefined){
+let data30 = data22.expansion;
+if((typeof data30 !== "string") && (!((typeof data30 == "number") && (isFinite(data30))))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/expansion",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.calibrated !== undefined){
-let data30 = data21.calibrated;
-if(typeof data30 === "string"){
-if(!(formats0.test(data30))){
+if(data22.calibrated !== undefined){
+let data31 = data22.calibrated;
+if(typeof data31 === "string"){
+if(!(formats0.test(data31))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/calibrated",keyword:"format",params:{}});errors++;
 }
 }
@@ -445,10 +456,10 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/calibrated",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.due !== undefined){
-let data31 = data21.due;
-if(typeof data31 === "string"){
-if(!(formats0.test(data31))){
+if(data22.due !== undefined){
+let data32 = data22.due;
+if(typeof data32 === "string"){
+if(!(formats0.test(data32))){
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/due",keyword:"format",params:{}});errors++;
 }
 }
@@ -456,12 +467,12 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/due",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.errors !== undefined){
-let data32 = data21.errors;
-if(Array.isArray(data32)){
-const len3 = data32.length;
+if(data22.errors !== undefined){
+let data33 = data22.errors;
+if(Array.isArray(data33)){
+const len3 = data33.length;
 for(let i2=0; i2<len3; i2++){
-if(!(validate52(data32[i2], {instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/errors/" + i2,parentData:data32,parentDataProperty:i2,rootData,dynamicAnchors}))){
+if(!(validate52(data33[i2], {instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/errors/" + i2,parentData:data33,parentDataProperty:i2,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate52.errors : vErrors.concat(validate52.errors);
 errors = vErrors.length;
 }
@@ -471,12 +482,12 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/errors",keyword:"type",params:{}});errors++;
 }
 }
-if(data21.suspect !== undefined){
-let data34 = data21.suspect;
-if(Array.isArray(data34)){
-const len4 = data34.length;
+if(data22.suspect !== undefined){
+let data35 = data22.suspect;
+if(Array.isArray(data35)){
+const len4 = data35.length;
 for(let i3=0; i3<len4; i3++){
-if(!(validate53(data34[i3], {instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/suspect/" + i3,parentData:data34,parentDataProperty:i3,rootData,dynamicAnchors}))){
+if(!(validate53(data35[i3], {instancePath:instancePath+"/instruments/" + key6.replace(/~/g, "~0").replace(/\//g, "~1")+"/suspect/" + i3,parentData:data35,parentDataProperty:i3,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate53.errors : vErrors.concat(validate53.errors);
 errors = vErrors.length;
 }
@@ -498,24 +509,24 @@ else {
 }
 }
 if(data.rules !== undefined){
-let data36 = data.rules;
-if(data36 && typeof data36 == "object" && !Array.isArray(data36)){
-for(const key8 in data36){
-const _errs79 = errors;
+let data37 = data.rules;
+if(data37 && typeof data37 == "object" && !Array.isArray(data37)){
+for(const key8 in data37){
+const _errs81 = errors;
 if(typeof key8 === "string"){
-if(!pattern12.test(key8)){
+if(!pattern13.test(key8)){
 (vErrors ??= []).push({instancePath:instancePath+"/rules",keyword:"pattern",params:{},propertyName:key8});errors++;
 }
 }
-var valid17 = _errs79 === errors;
+var valid17 = _errs81 === errors;
 if(!valid17){
 (vErrors ??= []).push({instancePath:instancePath+"/rules",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key9 in data36){
+for(const key9 in data37){
 if(!(pattern3.test(key9))){
-let data37 = data36[key9];
-if(!((((data37 === "error") || (data37 === "warning")) || (data37 === "hint")) || (data37 === "ignore"))){
+let data38 = data37[key9];
+if(!((((data38 === "error") || (data38 === "warning")) || (data38 === "hint")) || (data38 === "ignore"))){
 (vErrors ??= []).push({instancePath:instancePath+"/rules/" + key9.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"enum",params:{}});errors++;
 }
 }
@@ -681,7 +692,7 @@ validate58.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const stock = validate59;
 const schema24 = {"$id":"stock","type":"object","required":["stock","family","thickness"],"properties":{"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"family":{"enum":["film-pvc-cast","film-pvc-calendered","film-pet","film-pp","banner-pvc","textile-woven","textile-knit","paper-coated","paper-uncoated","canvas"]},"thickness":{"type":["string","number"]},"layers":{"type":["array"],"items":{"$ref":"stockLayers"}},"grammage":{"type":["string","number"]},"modulus":{"type":["string","number"]},"yield":{"type":["string","number"]},"poisson":{"type":["number"],"minimum":0,"maximum":2},"expansion":{"type":["string","number"]},"moisture-expansion":{"type":["string","number"]},"heat-capacity":{"type":["string","number"]},"max-web-temperature":{"type":["string","number"]},"softens-at":{"type":["string","number"]},"widths":{"type":["array"],"items":{"type":["string","number"]}},"roll":{"type":"object","properties":{"length":{"type":["string","number"]},"core":{"type":["string","number"]},"outside":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"wound":{"enum":["out","in"]},"curl-radius":{"type":["string","number"]},"friction":{"type":["number"],"maximum":5,"exclusiveMinimum":0},"dry-touch":{"type":"object","required":["time"],"properties":{"time":{"type":["string","number"]},"at":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"lots":{"type":["array"],"items":{"$ref":"stockLots"}},"lot-spread":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"datasheet":{"type":["string"],"pattern":"\\S"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-const pattern23 = new RegExp("^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
+const pattern24 = new RegExp("^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
 
 function validate59(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="stock" */;
@@ -712,7 +723,7 @@ if(!((func1.call(schema24.properties, key0)) || (pattern3.test(key0)))){
 if(data.stock !== undefined){
 let data0 = data.stock;
 if(typeof data0 === "string"){
-if(!pattern23.test(data0)){
+if(!pattern24.test(data0)){
 (vErrors ??= []).push({instancePath:instancePath+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -1010,7 +1021,7 @@ else {
 if(data["replaced-by"] !== undefined){
 let data35 = data["replaced-by"];
 if(typeof data35 === "string"){
-if(!pattern23.test(data35)){
+if(!pattern24.test(data35)){
 (vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -1219,7 +1230,7 @@ validate64.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate65;
 const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-const pattern57 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
+const pattern58 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate65(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="printer" */;
@@ -1256,7 +1267,7 @@ if(!((func1.call(schema28.properties, key0)) || (pattern3.test(key0)))){
 if(data.printer !== undefined){
 let data0 = data.printer;
 if(typeof data0 === "string"){
-if(!pattern23.test(data0)){
+if(!pattern24.test(data0)){
 (vErrors ??= []).push({instancePath:instancePath+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -1327,7 +1338,7 @@ const len0 = data6.length;
 for(let i0=0; i0<len0; i0++){
 let data7 = data6[i0];
 if(typeof data7 === "string"){
-if(!pattern23.test(data7)){
+if(!pattern24.test(data7)){
 (vErrors ??= []).push({instancePath:instancePath+"/heads/channels/" + i0,keyword:"pattern",params:{}});errors++;
 }
 }
@@ -1412,7 +1423,7 @@ if(data17 && typeof data17 == "object" && !Array.isArray(data17)){
 for(const key3 in data17){
 const _errs39 = errors;
 if(typeof key3 === "string"){
-if(!pattern12.test(key3)){
+if(!pattern13.test(key3)){
 (vErrors ??= []).push({instancePath:instancePath+"/modes",keyword:"pattern",params:{},propertyName:key3});errors++;
 }
 }
@@ -1655,7 +1666,7 @@ const len4 = data41.length;
 for(let i4=0; i4<len4; i4++){
 let data42 = data41[i4];
 if(typeof data42 === "string"){
-if(!pattern23.test(data42)){
+if(!pattern24.test(data42)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/rows/" + i4,keyword:"pattern",params:{}});errors++;
 }
 }
@@ -1975,7 +1986,7 @@ if(data74 && typeof data74 == "object" && !Array.isArray(data74)){
 for(const key17 in data74){
 const _errs165 = errors;
 if(typeof key17 === "string"){
-if(!pattern57.test(key17)){
+if(!pattern58.test(key17)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"pattern",params:{},propertyName:key17});errors++;
 }
 }
@@ -2055,7 +2066,7 @@ if(data82 && typeof data82 == "object" && !Array.isArray(data82)){
 for(const key20 in data82){
 const _errs184 = errors;
 if(typeof key20 === "string"){
-if(!pattern57.test(key20)){
+if(!pattern58.test(key20)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key20});errors++;
 }
 }
@@ -2279,7 +2290,7 @@ if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(dat
 if(data.with !== undefined){
 let data4 = data.with;
 if(typeof data4 === "string"){
-if(!pattern23.test(data4)){
+if(!pattern24.test(data4)){
 (vErrors ??= []).push({instancePath:instancePath+"/with",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2343,7 +2354,7 @@ if(!((data11 === "hand") || (data11 === "sensor"))){
 if(data.under !== undefined){
 let data12 = data.under;
 if(typeof data12 === "string"){
-if(!pattern23.test(data12)){
+if(!pattern24.test(data12)){
 (vErrors ??= []).push({instancePath:instancePath+"/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2451,7 +2462,7 @@ if((typeof data3 !== "string") && (!((typeof data3 == "number") && (isFinite(dat
 if(data.under !== undefined){
 let data4 = data.under;
 if(typeof data4 === "string"){
-if(!pattern23.test(data4)){
+if(!pattern24.test(data4)){
 (vErrors ??= []).push({instancePath:instancePath+"/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2519,7 +2530,7 @@ else {
 if(data.under !== undefined){
 let data2 = data.under;
 if(typeof data2 === "string"){
-if(!pattern23.test(data2)){
+if(!pattern24.test(data2)){
 (vErrors ??= []).push({instancePath:instancePath+"/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2530,7 +2541,7 @@ else {
 if(data.with !== undefined){
 let data3 = data.with;
 if(typeof data3 === "string"){
-if(!pattern23.test(data3)){
+if(!pattern24.test(data3)){
 (vErrors ??= []).push({instancePath:instancePath+"/with",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2570,7 +2581,7 @@ return errors === 0;
 validate71.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const mediaObserved = validate72;
-const schema32 = {"$id":"mediaObserved","type":"object","required":["date","fault"],"properties":{"date":{"type":["string"],"format":"date"},"fault":{"enum":["bands-light","bands-dark","grain","double-edges","length-short","length-long","creases","slack","skew","sticking","tears","edge-lift","cockle","dimples","head-touch","wet-at-winding","overheated-web","colour-shift"]},"note":{"type":["string"],"pattern":"\\S"},"settled":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema32 = {"$id":"mediaObserved","type":"object","required":["date","fault"],"properties":{"date":{"type":["string"],"format":"date"},"fault":{"enum":["bands-light","bands-dark","grain","double-edges","length-short","length-long","creases","slack","skew","sticking","tears","edge-lift","cockle","dimples","head-touch","wet-at-winding","overheated-web","colour-shift"]},"note":{"type":["string"],"pattern":"\\S"},"settled":{"type":["string"],"format":"date"},"printed":{"type":["string"],"format":"date"},"ordered":{"type":["string","number"]},"measured":{"type":["string","number"]},"with":{"type":["string"],"pattern":"\\S"},"tolerance":{"type":["string","number"]},"tolerance-of":{"type":["string"],"pattern":"\\S"}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 
 function validate72(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="mediaObserved" */;
@@ -2591,7 +2602,7 @@ if(data.fault === undefined){
 (vErrors ??= []).push({instancePath,keyword:"required",params:{missingProperty: "fault"}});errors++;
 }
 for(const key0 in data){
-if(!(((((key0 === "date") || (key0 === "fault")) || (key0 === "note")) || (key0 === "settled")) || (pattern3.test(key0)))){
+if(!((func1.call(schema32.properties, key0)) || (pattern3.test(key0)))){
 (vErrors ??= []).push({instancePath,keyword:"additionalProperties",params:{additionalProperty: key0}});errors++;
 }
 }
@@ -2632,6 +2643,57 @@ if(!(formats0.test(data3))){
 }
 else {
 (vErrors ??= []).push({instancePath:instancePath+"/settled",keyword:"type",params:{}});errors++;
+}
+}
+if(data.printed !== undefined){
+let data4 = data.printed;
+if(typeof data4 === "string"){
+if(!(formats0.test(data4))){
+(vErrors ??= []).push({instancePath:instancePath+"/printed",keyword:"format",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/printed",keyword:"type",params:{}});errors++;
+}
+}
+if(data.ordered !== undefined){
+let data5 = data.ordered;
+if((typeof data5 !== "string") && (!((typeof data5 == "number") && (isFinite(data5))))){
+(vErrors ??= []).push({instancePath:instancePath+"/ordered",keyword:"type",params:{}});errors++;
+}
+}
+if(data.measured !== undefined){
+let data6 = data.measured;
+if((typeof data6 !== "string") && (!((typeof data6 == "number") && (isFinite(data6))))){
+(vErrors ??= []).push({instancePath:instancePath+"/measured",keyword:"type",params:{}});errors++;
+}
+}
+if(data.with !== undefined){
+let data7 = data.with;
+if(typeof data7 === "string"){
+if(!pattern5.test(data7)){
+(vErrors ??= []).push({instancePath:instancePath+"/with",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/with",keyword:"type",params:{}});errors++;
+}
+}
+if(data.tolerance !== undefined){
+let data8 = data.tolerance;
+if((typeof data8 !== "string") && (!((typeof data8 == "number") && (isFinite(data8))))){
+(vErrors ??= []).push({instancePath:instancePath+"/tolerance",keyword:"type",params:{}});errors++;
+}
+}
+if(data["tolerance-of"] !== undefined){
+let data9 = data["tolerance-of"];
+if(typeof data9 === "string"){
+if(!pattern5.test(data9)){
+(vErrors ??= []).push({instancePath:instancePath+"/tolerance-of",keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/tolerance-of",keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2895,7 +2957,7 @@ if(!((func1.call(schema34.properties, key0)) || (pattern3.test(key0)))){
 if(data.profile !== undefined){
 let data0 = data.profile;
 if(typeof data0 === "string"){
-if(!pattern23.test(data0)){
+if(!pattern24.test(data0)){
 (vErrors ??= []).push({instancePath:instancePath+"/profile",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2917,7 +2979,7 @@ else {
 if(data.base !== undefined){
 let data2 = data.base;
 if(typeof data2 === "string"){
-if(!pattern23.test(data2)){
+if(!pattern24.test(data2)){
 (vErrors ??= []).push({instancePath:instancePath+"/base",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2928,7 +2990,7 @@ else {
 if(data.stock !== undefined){
 let data3 = data.stock;
 if(typeof data3 === "string"){
-if(!pattern23.test(data3)){
+if(!pattern24.test(data3)){
 (vErrors ??= []).push({instancePath:instancePath+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2939,7 +3001,7 @@ else {
 if(data.printer !== undefined){
 let data4 = data.printer;
 if(typeof data4 === "string"){
-if(!pattern23.test(data4)){
+if(!pattern24.test(data4)){
 (vErrors ??= []).push({instancePath:instancePath+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -2950,7 +3012,7 @@ else {
 if(data.mode !== undefined){
 let data5 = data.mode;
 if(typeof data5 === "string"){
-if(!pattern23.test(data5)){
+if(!pattern24.test(data5)){
 (vErrors ??= []).push({instancePath:instancePath+"/mode",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3050,7 +3112,7 @@ if(!((data15 === "hand") || (data15 === "sensor"))){
 if(data12.under !== undefined){
 let data16 = data12.under;
 if(typeof data16 === "string"){
-if(!pattern23.test(data16)){
+if(!pattern24.test(data16)){
 (vErrors ??= []).push({instancePath:instancePath+"/feed/fine/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3125,7 +3187,7 @@ if(!((data21 === "hand") || (data21 === "sensor"))){
 if(data19.under !== undefined){
 let data22 = data19.under;
 if(typeof data22 === "string"){
-if(!pattern23.test(data22)){
+if(!pattern24.test(data22)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/under",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3145,7 +3207,7 @@ if(data24 && typeof data24 == "object" && !Array.isArray(data24)){
 for(const key4 in data24){
 const _errs55 = errors;
 if(typeof key4 === "string"){
-if(!pattern12.test(key4)){
+if(!pattern13.test(key4)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/one-way",keyword:"pattern",params:{},propertyName:key4});errors++;
 }
 }
@@ -3181,7 +3243,7 @@ if(data26 && typeof data26 == "object" && !Array.isArray(data26)){
 for(const key6 in data26){
 const _errs61 = errors;
 if(typeof key6 === "string"){
-if(!pattern12.test(key6)){
+if(!pattern13.test(key6)){
 (vErrors ??= []).push({instancePath:instancePath+"/alignment/two-way",keyword:"pattern",params:{},propertyName:key6});errors++;
 }
 }
@@ -3476,7 +3538,7 @@ if(data57 && typeof data57 == "object" && !Array.isArray(data57)){
 for(const key13 in data57){
 const _errs123 = errors;
 if(typeof key13 === "string"){
-if(!pattern12.test(key13)){
+if(!pattern13.test(key13)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions",keyword:"pattern",params:{},propertyName:key13});errors++;
 }
 }
@@ -3515,7 +3577,7 @@ if(!(((data59 === "profile") || (data59 === "read-back")) || (data59 === "said")
 if(data58.stock !== undefined){
 let data60 = data58.stock;
 if(typeof data60 === "string"){
-if(!pattern23.test(data60)){
+if(!pattern24.test(data60)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/stock",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3526,7 +3588,7 @@ else {
 if(data58.printer !== undefined){
 let data61 = data58.printer;
 if(typeof data61 === "string"){
-if(!pattern23.test(data61)){
+if(!pattern24.test(data61)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/printer",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3537,7 +3599,7 @@ else {
 if(data58.mode !== undefined){
 let data62 = data58.mode;
 if(typeof data62 === "string"){
-if(!pattern23.test(data62)){
+if(!pattern24.test(data62)){
 (vErrors ??= []).push({instancePath:instancePath+"/conditions/" + key14.replace(/~/g, "~0").replace(/\//g, "~1")+"/mode",keyword:"pattern",params:{}});errors++;
 }
 }
@@ -3640,7 +3702,7 @@ else {
 if(data["replaced-by"] !== undefined){
 let data73 = data["replaced-by"];
 if(typeof data73 === "string"){
-if(!pattern23.test(data73)){
+if(!pattern24.test(data73)){
 (vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"pattern",params:{}});errors++;
 }
 }
