@@ -132,7 +132,7 @@ describe('verdicts', () => {
 
 test('Markdown and HTML: what a person wrote stays text', async () => {
   const markdown = (await answer('--date', '2026-02-15', '--format', 'markdown')).out
-  expect(markdown).toContain('| note | \\<b\\>hung\\</b\\> \\| on the \\*fair\\* |')
+  expect(markdown.replace(/ +/g, ' ')).toContain('| note | \\<b\\>hung\\</b\\> \\| on the \\*fair\\* |')
   const html = (await answer('--date', '2026-02-15', '--format', 'html')).out
   expect(html).toContain('<td>&lt;b&gt;hung&lt;/b&gt; | on the *fair*</td>')
   expect(html).toMatch(/^<!doctype html>\n<html lang="en">/)

@@ -19,6 +19,9 @@ describe('help', () => {
         rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
         rollbook work-out WHAT        a number that no data sheet tells, from what you measure
         rollbook start --stock S --printer P   a new profile, each setting with its reason
+        rollbook since <profile> <setting>   since when a setting is as it is, and on what evidence
+        rollbook history <profile>    how it came about, from evidence and git; --shop: which printers moved together
+        rollbook answer <profile> --date D   what to answer for a print of that day: ours, theirs, cannot tell
         rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
         rollbook shop                 the whole shop on one table, what is due first
         rollbook differences <stock>  one stock on several printers, and what explains the differences
@@ -197,10 +200,10 @@ describe('explain', () => {
       - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, conditions, retired, replaced-by, notes
       - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, retired, replaced-by, notes
       - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, events, room, cautions, notes
-      - **The shop** (rollbook.yaml): shop, units, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
+      - **The shop** (rollbook.yaml): shop, units, time-zone, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
       - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
-      - **Rules:** 181, each named behind its finding, as in \`rollbook explain feed-correction\`
+      - **Rules:** 183, each named behind its finding, as in \`rollbook explain feed-correction\`
 
       Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
       exit 0"
