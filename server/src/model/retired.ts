@@ -1,4 +1,5 @@
 // What is out of use: a profile, or the stock it prints on. It stays on record with all that was measured; nothing is asked of it.
+import { recorded } from '../base/recorder.ts'
 import type { Setup } from './setup.ts'
 
 export interface Retired {
@@ -10,7 +11,7 @@ export interface Retired {
 }
 
 /** Whether and since when a profile is out of use, by its own word or by its stock's. A day that is still to come retires nothing. */
-export function retiredOf(setup: Pick<Setup, 'own' | 'stock' | 'today'>): Retired | undefined {
+export const retiredOf = recorded('retired', (setup: Pick<Setup, 'own' | 'stock' | 'today'>): Retired | undefined => {
   for (const [what, document] of [
     ['profile', setup.own],
     ['stock', setup.stock],
@@ -20,7 +21,7 @@ export function retiredOf(setup: Pick<Setup, 'own' | 'stock' | 'today'>): Retire
     if (since !== undefined && since <= setup.today) return { since, what, replacedBy: document?.['replaced-by']?.value }
   }
   return undefined
-}
+})
 
 /** "retired on 2026-10-01, replaced by banner-510", of a stock "its stock was retired on …". */
 export function retiredText({ since, what, replacedBy }: Retired): string {
