@@ -10,8 +10,9 @@ export const rule = defineRule({
   summary: 'A comment accepts a finding that is not there.',
   docs: `The finding that was accepted here has gone, or the comment has moved away from it. Take the comment out: it would hide the same finding when it comes
 again for another reason.`,
-  // Found when all other rules have run: see `run.ts`.
-  check() {},
+  check() {
+    // Found when all other rules have run: see run.ts.
+  },
   examples: [
     {
       name: 'nothing there to accept',
