@@ -1,5 +1,6 @@
 // A merge conflict: which sides can stand together, which is offered first, and what is lost by taking one.
 import { describe, expect, test } from 'vitest'
+import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction } from '../support/render.ts'
 
 const conflict = (above: string, ours: string, theirs: string, below = ''): string =>
@@ -57,8 +58,32 @@ test.each([
   ['one setting with two values', 'suction: 1\n', 'suction: 2\n'],
   ['the same section on both sides', 'heat:\n  platen: 40 °C\n', 'heat:\n  after: 50 °C\n'],
   ['a side that has nothing', '', 'suction: 2\n'],
-  ['a side that is a part of an item', '      measured: 998 mm\n    - { date: 2026-03-22 }\n', check('23', 998)],
-  ['an item and a setting', check('20', 998), 'gap: 2 mm\n'],
 ])('both are not offered for %s', async (_, ours, theirs) => {
   expect(await keeps(conflict('', ours, theirs))).toEqual([UPPER, LOWER])
+})
+
+test.each([
+  ['a part of an item', '      measured: 998 mm\n    - { date: 2026-03-22 }\n', check('23', 998), 1, 2],
+  ['an item and a setting', check('20', 998), 'gap: 2 mm\n', 0, 1],
+  ['items of two depths', check('20', 998), check('21', 998).slice(2), 1, 1],
+  ['a dated section', 'alignment: { date: 2026-03-20 }\n', 'alignment: { date: 2026-03-22 }\n', 1, 1],
+  ['a section over several lines', 'alignment:\n  date: 2026-03-20\n  thickness: 80 µm\n', 'gap: 2 mm\n', 0, 1],
+])('where both cannot stand, what one side loses is told all the same: %s', async (_, ours, theirs, upper, lower) => {
+  const lost = (n: number): string => (n === 0 ? '' : ` and lose ${n} ${n === 1 ? 'entry' : 'entries'} of the other`)
+  const titles = await keeps(conflict('', ours, theirs))
+  expect(titles.slice(0, 2)).toEqual([UPPER + lost(upper), LOWER + lost(lower)])
+})
+
+test('each is the smallest edit: lines that stay are not written anew', async () => {
+  const fixture = parseFixture(conflict('', 'gap: 2 mm\n', 'suction: 2\n'))
+  const findings = (await openFixture(fixture)).findings(fixture.file)
+  const fixes = findings.find(({ code }) => code === 'conflict-markers')!.fixes!()
+  const gone = fixes.map((fix) =>
+    fix!.edits.map(({ start, end, newText }) => (newText === '' ? fixture.text.slice(start, end) : 'written anew')),
+  )
+  expect(gone).toEqual([
+    ['<<<<<<< HEAD\n', '=======\nsuction: 2\n>>>>>>> night-shift\n'],
+    ['<<<<<<< HEAD\ngap: 2 mm\n=======\n', '>>>>>>> night-shift\n'],
+    ['<<<<<<< HEAD\n', '=======\n', '>>>>>>> night-shift\n'],
+  ])
 })

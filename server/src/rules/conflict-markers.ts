@@ -1,8 +1,9 @@
 // A merge conflict that was saved as it fell out: two versions of the same lines, of which one was tested on press.
+import type { TextEdit } from '../base/text-edit.ts'
 import type { Conflict } from '../syntax/conflicts.ts'
 import { defineRule, type Fix } from './rule.ts'
 import { ALL_KINDS } from './support/bad-quantity.ts'
-import { together } from './support/conflict-sides.ts'
+import { type Lost, lostWith, together } from './support/conflict-sides.ts'
 import { lineAt } from './support/lines.ts'
 import { reportText } from './support/syntax-problems.ts'
 import { plural } from './support/words.ts'
@@ -116,7 +117,7 @@ suction: 2
       fixes: [
         'Keep both, the oldest first [preferred]',
         "Keep the upper version ('HEAD') and lose 1 entry of the other",
-        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose what the other says of 1 entry",
       ],
       testOnly: true,
     },
@@ -137,7 +138,10 @@ suction: 2
     - { date: 2026-03-01, commanded: 1000 mm, measured: 998 mm, applied: 0 %, note: warm }
 suction: 2
 `,
-      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      fixes: [
+        "Keep the upper version ('HEAD') and lose what the other says of 1 entry",
+        "Keep the lower version ('night-shift') and lose what the other says of 1 entry",
+      ],
       testOnly: true,
     },
     {
@@ -160,7 +164,10 @@ suction: 2
     - { date: 2026-03-01, commanded: 1000 mm, measured: 998.6 mm, applied: 0 % }
 suction: 2
 `,
-      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      fixes: [
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
       testOnly: true,
     },
     {
@@ -328,7 +335,60 @@ $0<<<<<<< HEAD$0
   checks:
   - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
 `,
-      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift') and lose 1 entry of the other"],
+      testOnly: true,
+    },
+    {
+      name: 'a part of an item: two readings of one print',
+      text: `feed:
+  checks:
+    - date: 2026-03-24
+      commanded: 1000 mm
+$0<<<<<<< HEAD$0
+      measured: 998.4 mm
+=======
+      measured: 998.6 mm
+>>>>>>> night-shift
+      applied: 0 %
+`,
+      message: MESSAGE,
+      after: `feed:
+  checks:
+    - date: 2026-03-24
+      commanded: 1000 mm
+      measured: 998.4 mm
+      applied: 0 %
+`,
+      fixes: [
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
+      testOnly: true,
+    },
+    {
+      name: 'a section of a day, and a setting beside it',
+      text: `$0<<<<<<< HEAD$0
+alignment:
+  date: 2026-03-20
+  two-way: {left: 2}
+=======
+alignment:
+  date: 2026-03-22
+  two-way: {left: 3}
+gap: 2 mm
+>>>>>>> night-shift
+suction: 2
+`,
+      message: MESSAGE,
+      after: `alignment:
+  date: 2026-03-20
+  two-way: {left: 2}
+suction: 2
+`,
+      fixes: [
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
       testOnly: true,
     },
     {
@@ -347,7 +407,10 @@ slot: 3
   checks:
     - { date: 2026-03-20, commanded: 1000 mm, measured: 998 mm, applied: 0 % }
 `,
-      fixes: ["Keep the upper version ('HEAD')", "Keep the lower version ('night-shift')"],
+      fixes: [
+        "Keep the upper version ('HEAD') and lose 1 entry of the other",
+        "Keep the lower version ('night-shift') and lose 1 entry of the other",
+      ],
       testOnly: true,
     },
     {
@@ -381,23 +444,34 @@ function labels(text: string, { start, theirs }: Conflict): readonly [string, st
 }
 
 function choices(text: string, conflict: Conflict, upper: string, lower: string): readonly Fix[] {
-  const { start, end } = conflict
-  const [ours, theirs] = [conflict.ours, conflict.theirs].map((side) => text.slice(side.start, side.end)) as [string, string]
-  const keep = (title: string, newText: string, preferred = false): Fix => ({
-    title,
-    edits: [{ start, end, newText }],
-    ...(preferred && { preferred }),
-  })
-  const both = together(ours, theirs)
-  const alone = [
-    keep(`Keep the upper version${upper}${lostText(both?.lost.lower)}`, ours),
-    keep(`Keep the lower version${lower}${lostText(both?.lost.upper)}`, theirs),
+  const { start, end, ours, theirs } = conflict
+  const [above, below] = [ours, theirs].map((side) => text.slice(side.start, side.end)) as [string, string]
+  const gone = (from: number, to: number): TextEdit => ({ start: from, end: to, newText: '' })
+  const alone: readonly Fix[] = [
+    {
+      title: `Keep the upper version${upper}${lostText(lostWith(above, below))}`,
+      edits: [gone(start, ours.start), gone(ours.end, end)],
+    },
+    {
+      title: `Keep the lower version${lower}${lostText(lostWith(below, above))}`,
+      edits: [gone(start, theirs.start), gone(theirs.end, end)],
+    },
   ]
+  const both = together(above, below)
   if (!both) return alone
+  const edits =
+    both.text === above + below
+      ? [gone(start, ours.start), gone(ours.end, theirs.start), gone(theirs.end, end)]
+      : [{ start, end, newText: both.text }]
   // What was measured or seen on two days was so on both: to leave one out loses it.
   return both.dated
-    ? [keep('Keep both, the oldest first', both.text, true), ...alone]
-    : [...alone, keep('Keep both, the upper one first', both.text)]
+    ? [{ title: 'Keep both, the oldest first', edits, preferred: true }, ...alone]
+    : [...alone, { title: 'Keep both, the upper one first', edits }]
 }
 
-const lostText = (n = 0): string => (n === 0 ? '' : ` and lose ${plural(n, 'entry', 'entries')} of the other`)
+function lostText({ entries, words }: Lost): string {
+  const entry = entries > 0 ? `lose ${plural(entries, 'entry', 'entries')} of the other` : ''
+  const word = words > 0 ? `lose what the other says of ${plural(words, 'entry', 'entries')}` : ''
+  const said = [entry, word].filter((part) => part !== '').join(' and ')
+  return said === '' ? '' : ` and ${said}`
+}

@@ -36,6 +36,10 @@ export function maskConflicts(text: string): { masked: string; conflicts: readon
   return { masked: conflicts.length ? masked + text.slice(done) : text, conflicts }
 }
 
+/** Whether a line of a conflict stands in a text, be it whole or half of one. */
+export const hasMarkers = (text: string): boolean =>
+  lineStarting(text, '<<<<<<<', 0) >= 0 || lineStarting(text, '>>>>>>>', 0) >= 0
+
 const blank = (text: string): string => text.replace(/[^\r\n]/g, ' ')
 
 /** The next line, from `from` on, that begins with `marker` followed by a space or the line's end. */

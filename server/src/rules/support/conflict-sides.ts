@@ -4,8 +4,14 @@ export interface Together {
   readonly text: string
   /** Whether it is records of days that stand together. */
   readonly dated: boolean
-  /** How many records of each side are not among the other's. */
-  readonly lost: { readonly upper: number; readonly lower: number }
+}
+
+/** What goes where one side is kept alone. */
+export interface Lost {
+  /** How many records of a day of the other side are not on this one. */
+  readonly entries: number
+  /** Of how many that are on this one the other side says more, or otherwise: a remark, the state. */
+  readonly words: number
 }
 
 /**
@@ -18,7 +24,7 @@ export function together(ours: string, theirs: string): Together | undefined {
   if (!upper.items) {
     const names = new Set(upper.blocks.map(nameOf))
     const apart = lower.blocks.every((block) => !names.has(nameOf(block)))
-    return apart ? { text: ours + theirs, dated: false, lost: NONE_LOST } : undefined
+    return apart ? { text: ours + theirs, dated: false } : undefined
   }
   const mine = upper.blocks.map((block) => lower.blocks.find((other) => covers(other, block)) ?? block)
   const added = lower.blocks.filter((block) => !mine.some((other) => covers(other, block)))
@@ -28,11 +34,33 @@ export function together(ours: string, theirs: string): Together | undefined {
   const dated = all.every((block) => dateOf(block) !== undefined)
   if (dated) all.sort((a, b) => dateOf(a)!.localeCompare(dateOf(b)!))
   if (!stripsStay(all, [mine, lower.blocks])) return undefined
-  const lost = { upper: upper.blocks.filter((block) => !lower.blocks.includes(block)).length, lower: added.length }
-  return { text: all.join(''), dated, lost: dated ? lost : NONE_LOST }
+  return { text: all.join(''), dated }
 }
 
-const NONE_LOST: Together['lost'] = { upper: 0, lower: 0 }
+/** What of one side is lost where the other is kept, whether both could stay or not. A reading that differs is another record. */
+export function lostWith(kept: string, other: string): Lost {
+  const stay = recordsOf(kept)
+  const readings = new Set(stay.map(readingOf))
+  const missing = recordsOf(other).filter((record) => !stay.some((one) => covers(one.trim(), record.trim())))
+  const entries = missing.filter((record) => !readings.has(readingOf(record))).length
+  return { entries, words: missing.length - entries }
+}
+
+/** The stretches of a side that tell of a day or of a reading: items, dated sections, and lines of one that begins outside the conflict. */
+function recordsOf(side: string): readonly string[] {
+  const chunks: string[] = []
+  let depth = -1
+  for (const line of side.split(/(?<=\n)/)) {
+    if (/^[ \t]*(?:#.*)?\r?\n?$/.test(line)) continue
+    const [, indent = '', dash] = /^([ \t]*)(- )?/.exec(line)!
+    if (chunks.length > 0 && indent.length > depth && !dash) chunks.push(chunks.pop()! + line)
+    else {
+      chunks.push(line)
+      depth = indent.length - (dash || /:[ \t]*(?:#.*)?\r?\n?$/.test(line) ? 0 : 1)
+    }
+  }
+  return chunks.filter((chunk) => /(?:^|[\s{,-])(?:date|measured|commanded):/.test(chunk))
+}
 
 /** Whether a block says all that another says, and perhaps more behind it. */
 const covers = (block: string, other: string): boolean =>
