@@ -18,6 +18,8 @@ export interface Shell {
   readonly unreadable?: readonly string[]
   /** Files that are no text. */
   readonly bytes?: Readonly<Record<string, Uint8Array>>
+  /** Files whose merge git has not settled. */
+  readonly unmerged?: readonly string[]
   /** What comes on standard input. */
   readonly stdin?: string
   /** What a person at the terminal types, a line a question; nobody sits there where not given. */
@@ -112,6 +114,7 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
       whole: async () => {
         throw new NoHistory('There is no git here.')
       },
+      unmerged: async () => (shell.unmerged ?? []).map((name) => ROOT + name),
     },
     startServer: async () => {
       out += 'the server runs\n'

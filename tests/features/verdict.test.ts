@@ -117,6 +117,31 @@ describe('proven goes when what it rests on goes', () => {
     })
 })
 
+describe('proven goes while a merge is not settled', () => {
+  /** Two versions of the line that holds a word, which mean the same. */
+  const open = (word: string): string =>
+    GOOD.replace(
+      new RegExp(`^.*${word}.*$`, 'm'),
+      (line) => `<<<<<<< HEAD\n${line}\n=======\n${line} # by night\n>>>>>>> night-shift`,
+    )
+  test.each([
+    ['of the checks', 'date: 2026-11-24'],
+    ['of another setting', 'gap: 2'],
+    ['of the stock', 'thickness: 0.4'],
+    ['of the printer', 'heads:'],
+    ['of the shop', 'recheck:'],
+  ])('%s', async (_, word) => {
+    expect(open(word)).not.toBe(GOOD)
+    expect(verdictOf(feedOf(await setupFrom(open(word), TODAY)))).toMatchObject({ word: 'doubtful', doubtful: 'unsettled' })
+  })
+  test('of which one half stands', async () =>
+    expect(await word(GOOD.replace('gap: 2 mm\n', 'gap: 2 mm\n>>>>>>> night-shift\n'))).not.toMatch(/proven|carried/))
+  test('said why, and what to do', async () =>
+    expect(await told(open('heads:'))).toMatchInlineSnapshot(
+      `"Doubtful: a merge is not settled in bay-1.printer.yaml, and the number may be another with the other version. Settle the merge first, and key in nothing before."`,
+    ))
+})
+
 describe('proven goes when something happens', () => {
   const LATER: Readonly<Record<string, (text: string) => string>> = {
     'the roller is cleaned': (text) => text.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roller-cleaned}]\n${SHOP}`),

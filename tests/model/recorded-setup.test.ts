@@ -252,6 +252,14 @@ describe('a setup', () => {
       expect.objectContaining({ kind: 'circular', through: ['p', 'b', 'p'] }),
     ],
     [
+      'what merges are open',
+      (setup) => setup.unsettled,
+      'open merges',
+      [],
+      { 's.stock.yaml': 'stock: s\n<<<<<<< HEAD\nthickness: 1 mm\n=======\nthickness: 2 mm\n>>>>>>> night\n' },
+      ['s.stock.yaml'],
+    ],
+    [
       'the stock',
       (setup) => setup.stock,
       'stock',

@@ -64,7 +64,9 @@ export function openBench(cli: CliHost): Bench {
       const root = await shopFolder(cli, kind === 'file' ? dirname(path) : path)
       if (![...roots].some((r) => isWithin(root, r))) {
         roots.add(root)
+        const unmerged = cli.revisions.unmerged(fileUri(root))
         await workspace.addFolder(fileUri(root))
+        for (const file of await unmerged) workspace.unmerged.add(file)
       }
       return root
     },

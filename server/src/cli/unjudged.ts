@@ -61,22 +61,34 @@ export async function unjudgedOf(bench: Bench, file: string): Promise<readonly U
 export function unreadOf(bench: Bench, document: RollDocument): readonly Unjudged[] {
   const { file, tree, content } = document
   const shown = bench.shown(file)
-  const [problem] = tree.problems.filter(({ code }) => code !== 'conflict-markers')
+  const problem = tree.problems.find(({ code }) => code !== 'conflict-markers')
   if (problem?.code === 'too-large' && !tree.root) return [{ text: `${shown} cannot be read: ${problem.detail}` }]
   if (!content && tree.text.trim() !== '' && (problem || tree.root))
     return [{ text: `${shown} cannot be read: nothing in it is a setting. Is it the right file?` }]
+  // Where markers stand they say more.
+  if (bench.workspace.unmerged.has(file) && tree.conflicts.length === 0)
+    return [
+      {
+        text: `${shown} may not be what it will be: git has a merge of it that is not settled, and it may be one side alone. Look at it ('git diff -- ${shown}'), then 'git add ${shown}'.`,
+      },
+      ...brokenOf(document, shown),
+    ]
   if (!problem && tree.conflicts.length === 0) return []
   const lines = new LineIndex(tree.text)
   const line = (offset: number): number => lines.position(offset).line + 1
   const conflicts = tree.conflicts.map(({ start }) => ({
     text: `${shown} is read in part: in line ${line(start)} a merge conflict is not settled, and its lower version is not read.`,
   }))
-  const broken = problem && {
-    text: `${shown} is read in part: its text is broken in or before line ${line(problem.start)}.`,
-    at: { file, line: line(problem.start) },
-    codes: TEXT_CODES,
-  }
-  return broken ? [...conflicts, broken] : conflicts
+  return [...conflicts, ...brokenOf(document, shown)]
+}
+
+function brokenOf({ file, tree }: RollDocument, shown: string): readonly Unjudged[] {
+  const problem = tree.problems.find(({ code }) => code !== 'conflict-markers')
+  if (!problem) return []
+  const line = new LineIndex(tree.text).position(problem.start).line + 1
+  return [
+    { text: `${shown} is read in part: its text is broken in or before line ${line}.`, at: { file, line }, codes: TEXT_CODES },
+  ]
 }
 
 async function lineOf({ workspace }: Bench, { file, node }: Place): Promise<number> {

@@ -22,7 +22,9 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
   }
   const correction = setup.own.feed?.correction
   if (correction && facts.evidence.length > 0) {
-    const text = feedAdvice(facts)?.machine === 'key-in' ? keyInText(facts) : undefined
+    // Of an open merge nobody knows which number is asked for when it is settled.
+    const keysIn = feedAdvice(facts)?.machine === 'key-in' && setup.unsettled.length === 0
+    const text = keysIn ? keyInText(facts) : undefined
     const { end } = correction.place.node
     const label = `${wordText(facts)}${text === undefined ? '' : `: ${facts.expected ? 'expect' : 'key in'} ${text}`}`
     if (end >= span.start && end <= span.end) out.push({ offset: end, label, tooltip: verdictSentences(facts).join(' ') })

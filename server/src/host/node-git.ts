@@ -28,6 +28,14 @@ export class GitRevisions implements Revisions {
     }
     return new GitLine(new GitHistory(top, ''), (args) => told(top, args), top, names, dayOf)
   }
+
+  async unmerged(folder: string): Promise<readonly string[]> {
+    const path = fileURLToPath(folder)
+    const { code, text } = await git(path, ['ls-files', '--unmerged', '-z', '--', '.'])
+    if (code !== 0) return []
+    const names = text.split('\0').map((line) => line.slice(line.indexOf('\t') + 1))
+    return [...new Set(names)].filter((name) => name !== '').map((name) => fileUri(resolve(path, name)))
+  }
 }
 
 const FETCH = 'If it is a branch of another clone, fetch it first.'

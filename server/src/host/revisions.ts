@@ -10,6 +10,8 @@ export interface Revisions {
    * before. Days are told in a time zone (Europe/Lisbon), or in that of this computer where none is given. Rejects with `NoHistory` for a zone that is none.
    */
   whole(folder: string, zone: string | undefined): Promise<Line>
+  /** The files in and below a folder of which git has a merge that nobody has settled yet; none where there is no git. Never rejects. */
+  unmerged(folder: string): Promise<readonly string[]>
 }
 
 /** A commit of a history. */

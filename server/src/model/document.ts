@@ -4,6 +4,7 @@ import type { Span } from '../base/span.ts'
 import { lastPart } from '../base/uri.ts'
 import { type DocumentKind, ITEM_PATHS, type MapSchema, schemaOf } from '../schema/schema.ts'
 import { checkStructure, type StructureIssue } from '../schema/structure.ts'
+import { hasMarkers } from '../syntax/conflicts.ts'
 import { SyntaxTree } from '../syntax/parse.ts'
 import { type Plain, PlainReader } from '../syntax/plain.ts'
 import { type MapNode, type Node, nodeAt, resolveAlias } from '../syntax/tree.ts'
@@ -41,6 +42,8 @@ export interface RollDocument<K extends DocumentKind = DocumentKind> {
   readonly baseName: string
   /** The typed model; undefined while the root is no mapping. */
   readonly content: Models[K] | undefined
+  /** Whether a merge of it is not settled: lines of a conflict stand in its text, or git says so. Nobody knows then which of its numbers stay. */
+  readonly unsettled: boolean
   /** Whether aliases or merge keys stand for more than the bound allows. */
   readonly aliasesExceeded: boolean
   read(): Read<Models[K]>
@@ -55,6 +58,8 @@ export class LiveDocument<K extends DocumentKind = DocumentKind> implements Roll
   private model: Read<Models[K]> | undefined
   private issues: readonly PlacedIssue[] | undefined
   aliasesExceeded = false
+  /** Whether git waits for somebody to settle a merge of the file, whatever stands in the text. */
+  unmerged = false
 
   constructor(
     readonly file: string,
@@ -76,6 +81,10 @@ export class LiveDocument<K extends DocumentKind = DocumentKind> implements Roll
 
   get text(): string {
     return this.written
+  }
+
+  get unsettled(): boolean {
+    return this.unmerged || hasMarkers(this.written)
   }
 
   get schema(): MapSchema {

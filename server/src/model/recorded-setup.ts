@@ -12,7 +12,7 @@ import type { MediaDocument, Mode, PrinterDocument, StockDocument } from './gene
 import { Material } from './material.ts'
 import type { Measured } from './measured.ts'
 import type { BadValue, Read } from './read.ts'
-import type { BaseProblem, Setup } from './setup.ts'
+import { type BaseProblem, type Setup, unsettledOf } from './setup.ts'
 import type { Shelf } from './shelf.ts'
 import { resolveShop, type Shop } from './shop.ts'
 import { sameItems, sectionView } from './views.ts'
@@ -72,6 +72,7 @@ class RecordedDocument implements RollDocument {
   private readonly written: Input<string>
   private readonly model: Input<Models[DocumentKind] | undefined>
   private readonly bad: Input<readonly BadValue[]>
+  private readonly open: Input<boolean>
 
   constructor(
     runtime: Runtime,
@@ -85,6 +86,7 @@ class RecordedDocument implements RollDocument {
     const view = sectionView<Section>(runtime, `${raw.kind} `, raw.schema, () => raw.content as Section | undefined)
     this.written = new Input(runtime, `${raw.kind} text`, () => raw.text)
     this.model = new Input(runtime, raw.kind, () => (raw.content ? (view as Models[DocumentKind]) : undefined))
+    this.open = new Input(runtime, `${raw.kind} merge`, () => raw.unsettled)
     this.bad = new Input(runtime, `${raw.kind} mistakes`, () => raw.read().bad, sameItems)
   }
 
@@ -99,6 +101,10 @@ class RecordedDocument implements RollDocument {
 
   get content(): Models[DocumentKind] | undefined {
     return this.model.get()
+  }
+
+  get unsettled(): boolean {
+    return this.open.get()
   }
 
   get aliasesExceeded(): boolean {
@@ -186,6 +192,7 @@ class RecordedSetup implements Setup {
   private readonly shopThere: Derived<Shop>
   private readonly materialThere: Derived<Material>
   private readonly files: Derived<ColourFiles>
+  private readonly open: Derived<readonly string[]>
 
   constructor(
     private readonly recorded: Recorded,
@@ -234,6 +241,16 @@ class RecordedSetup implements Setup {
       () => this.stock,
       (stock) => new Material(stock),
     )
+    this.open = new Derived(
+      runtime,
+      'open merges',
+      () => {
+        const { stock, printer } = this.profile
+        const named = [stock && shelf.document('stock', stock.value), printer && shelf.document('printer', printer.value)]
+        return unsettledOf([recorded.document, ...this.bases, ...named, shelf.shop()])
+      },
+      sameItems,
+    )
     this.files = new Derived(runtime, 'colour files', () =>
       colourFilesOf(this.profile, ({ value, place }) => shelf.attached(place.file, String(value))),
     )
@@ -269,6 +286,10 @@ class RecordedSetup implements Setup {
 
   get colourFiles(): ColourFiles {
     return this.files.get()
+  }
+
+  get unsettled(): readonly string[] {
+    return this.open.get()
   }
 
   get today(): string {

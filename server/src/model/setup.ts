@@ -27,6 +27,8 @@ export interface Setup {
   readonly colourFiles: ColourFiles
   /** The stock's properties, given or typical of its family. */
   readonly material: Material
+  /** Of the documents it is made of, those whose merge is not settled, by file: what rests on them may be another number with the other version. */
+  readonly unsettled: readonly string[]
   /** Today's date, YYYY-MM-DD. */
   readonly today: string
 }
@@ -47,8 +49,11 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   let profile = own
   const schema = schemaOf('media')
   for (const base of bases) if (base.content) profile = inherit(profile, base.content, schema)
-  const stock = profile.stock && shelf.document('stock', profile.stock.value)?.content
-  const printer = profile.printer && shelf.document('printer', profile.printer.value)?.content
+  const stockDocument = profile.stock && shelf.document('stock', profile.stock.value)
+  const printerDocument = profile.printer && shelf.document('printer', profile.printer.value)
+  const shop = shelf.shop()
+  const stock = stockDocument?.content
+  const printer = printerDocument?.content
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
   return {
     file: document.file,
@@ -59,15 +64,20 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
     stock,
     printer,
     mode,
-    shop: resolveShop(shelf.shop()?.content),
+    shop: resolveShop(shop?.content),
     colourFiles: colourFilesOf(profile, ({ value, place }) => shelf.attached(place.file, String(value))),
     material: new Material(stock),
+    unsettled: unsettledOf([document, ...bases, stockDocument, printerDocument, shop]),
     get today() {
       noteDate()
       return today
     },
   }
 }
+
+/** The files of those documents whose merge is not settled. */
+export const unsettledOf = (documents: readonly (RollDocument | undefined)[]): readonly string[] =>
+  documents.flatMap((document) => (document?.unsettled ? [document.file] : []))
 
 /** Whether a value of a setup was taken from a base rather than written in the profile itself. */
 export const isInherited = (setup: Setup, field: F<unknown>): boolean => field.place.file !== setup.file

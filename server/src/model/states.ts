@@ -203,6 +203,9 @@ export function withSettings(setup: Setup, over: ReadonlyMap<string, F<SettingVa
       return setup.colourFiles
     },
     material: setup.material,
+    get unsettled() {
+      return setup.unsettled
+    },
     get today() {
       return setup.today
     },

@@ -65,6 +65,8 @@ export class Workspace {
   private readonly reading = new Set<Promise<void>>()
   /** Open documents whose newest text the index does not know yet. */
   private readonly unsettled = new Set<LiveDocument>()
+  /** Files that git has a merge of which is not settled, by whoever knows of git. */
+  readonly unmerged = new Set<string>()
   /** Who rests on what of the documents. */
   readonly askers = new Askers()
 
@@ -191,7 +193,7 @@ export class Workspace {
     const kind = kindOfFile(file)
     if (!kind) return undefined
     const known = this.document(file)
-    const document = known ?? new LiveDocument(file, kind, text)
+    const document = known ?? this.live(file, kind, text)
     const same = known?.text === text
     document.update(text)
     this.open.set(file, document)
@@ -199,6 +201,12 @@ export class Workspace {
     this.unreadable.delete(file)
     this.unsettled.add(document)
     if (!same) this.textChanged(file)
+    return document
+  }
+
+  private live(file: string, kind: DocumentKind, text: string): LiveDocument {
+    const document = new LiveDocument(file, kind, text)
+    document.unmerged = this.unmerged.has(file)
     return document
   }
 
@@ -280,7 +288,7 @@ export class Workspace {
     if (!kind || this.unreadable.has(file)) return undefined
     try {
       const text = await this.readNewest(file)
-      const document = this.document(file) ?? new LiveDocument(file, kind, text)
+      const document = this.document(file) ?? this.live(file, kind, text)
       if (!this.document(file)) {
         this.keep(file, document)
         this.askers.changed(`file ${file}`)

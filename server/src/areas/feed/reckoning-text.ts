@@ -97,6 +97,7 @@ function doFirst(facts: FeedFacts, advice: FeedAdvice, next: NextPrint | undefin
   const [verdict, ...wayOut] = verdictSentences(facts, next)
   const rest = whatToDo(facts, advice)
   if (word !== 'doubtful') return [...rest, verdict, ...wayOut]
+  if (doubtful === 'unsettled') return [...wayOut, verdict]
   if (facts.expected) return [...wayOut, verdict, ...(measuredElsewhere(facts) ? [] : rest)]
   // A check that stands apart pulls the number: what it asks for then is not to be keyed in.
   if (doubtful === 'suspect') return [verdict, ...(advice.machine === 'key-in' ? [] : rest)]

@@ -1,5 +1,6 @@
 // The verdict in words people use at a machine: what to do first, then how probable it is that a print comes out true.
 
+import { unsettledText } from '../../model/unsettled.ts'
 import { carriesText } from './carries-words.ts'
 import type { FeedFacts } from './facts.ts'
 import { feedAdvice } from './next.ts'
@@ -60,6 +61,8 @@ export function wordText(facts: FeedFacts): string {
 function doubtfulText(facts: FeedFacts, { chance, goal }: FeedVerdict, why: Doubtful): string {
   const { recheckDays, reckoning } = facts
   switch (why) {
+    case 'unsettled':
+      return `${unsettledText(facts.setup)}, and the number may be another with the other version.`
     case 'not-read':
       return `${notRead(facts)}, and the number rests on it.`
     case 'not-comparable': {
@@ -104,6 +107,7 @@ function notRead({ setup }: FeedFacts): string {
 /** What makes a doubtful number good, the cheapest way first. */
 function wayOut(facts: FeedFacts, verdict: FeedVerdict): readonly string[] {
   const { doubtful } = verdict
+  if (doubtful === 'unsettled') return ['Settle the merge first, and key in nothing before.']
   if (doubtful === 'read-back') {
     // Where another number is asked for, that one is to be keyed in, and it is told already.
     if (feedAdvice(facts)?.machine === 'key-in') return []

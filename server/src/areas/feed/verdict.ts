@@ -10,6 +10,8 @@ import type { FeedFacts } from './facts.ts'
 
 /** Why a number is doubtful, the first that holds. */
 export type Doubtful =
+  /** A merge of a document that the reckoning rests on is not settled. */
+  | 'unsettled'
   /** A document that the reckoning rests on is not there. */
   | 'not-read'
   /** All that was measured was measured under other conditions, and nothing brings it here. */
@@ -72,6 +74,7 @@ export function verdictOf(facts: FeedFacts, readBack: 'counts' | 'aside' = 'coun
 
 function doubtfulOf(facts: FeedFacts, readBack: 'counts' | 'aside'): Doubtful | undefined {
   const { reckoning, setup } = facts
+  if (setup.unsettled.length > 0) return 'unsettled'
   if (!setup.stock || !setup.printer || setup.baseProblem || !setup.mode) return 'not-read'
   if (facts.expected) return 'not-comparable'
   if (reckoning?.fine?.use === 'disagrees') return 'disagree'
@@ -83,7 +86,13 @@ function doubtfulOf(facts: FeedFacts, readBack: 'counts' | 'aside'): Doubtful | 
 }
 
 /** Doubts under which the probability is one of other conditions, or of a number that does not run. */
-const OF_ANOTHER: ReadonlySet<Doubtful | undefined> = new Set(['read-back', 'not-read', 'not-comparable', 'disagree'] as const)
+const OF_ANOTHER: ReadonlySet<Doubtful | undefined> = new Set([
+  'unsettled',
+  'read-back',
+  'not-read',
+  'not-comparable',
+  'disagree',
+] as const)
 
 /** The probability that is told beside the word; undefined where there is none, or where it is not that of a print made now. */
 export const toldChance = ({ chance, doubtful }: FeedVerdict): number | undefined =>

@@ -5,6 +5,7 @@ import { DAY } from '../../model/dates.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
 import type { Setup } from '../../model/setup.ts'
 import { plainNumber } from '../../model/shown.ts'
+import { unsettledText } from '../../model/unsettled.ts'
 import { heatOf } from './facts.ts'
 import { SETTLED, type Zone } from './path.ts'
 import { type FullReading, SAME_SETTING, used } from './readings.ts'
@@ -19,6 +20,8 @@ export interface HeatEvidence {
 export function heatEvidence(setup: Setup, zone: Zone): HeatEvidence {
   if (zone.coupling.origin !== 'readings') return { word: 'unknown', reason: undefined }
   const readings = used(zone.readings)
+  if (setup.unsettled.length > 0)
+    return { word: 'doubtful', reason: `read from a text that may not stay: ${unsettledText(setup)}` }
   const doubt = readings.find((reading) => reading.doubt !== undefined)?.doubt
   if (doubt !== undefined) return { word: 'doubtful', reason: doubt }
   const unsettled = readings.find((reading) => !hadSettled(setup, zone, reading))
@@ -51,10 +54,13 @@ function hadSettled(setup: Setup, zone: Zone, { webSpeed }: FullReading): boolea
 
 const WORDS = { doubtful: 'Doubtful', carried: 'Carried', proven: 'Proven' } as const
 
+const whatFirst = ({ unsettled }: Setup): string =>
+  unsettled.length > 0 ? 'Settle the merge first. ' : 'Read the web here again. '
+
 /** The word with its reason, and what to do, for a hover. Nothing where nothing was read. */
 export function heatSentence(setup: Setup, zone: Zone): string | undefined {
   const { word, reason } = heatEvidence(setup, zone)
   if (word === 'unknown' || reason === undefined) return undefined
   const what = zone.coupling.fit?.readings === 1 ? 'the reading here was' : 'the readings here were'
-  return escapeMarkdown(`${word === 'doubtful' ? 'Read the web here again. ' : ''}${WORDS[word]}: ${what} ${reason}.`)
+  return escapeMarkdown(`${word === 'doubtful' ? whatFirst(setup) : ''}${WORDS[word]}: ${what} ${reason}.`)
 }

@@ -6,12 +6,25 @@ import { openedBy } from '../../model/evidence-state.ts'
 import type { EvidenceWord } from '../../model/evidence-word.ts'
 import type { Setup } from '../../model/setup.ts'
 import { plainNumber, shown } from '../../model/shown.ts'
+import { unsettledText } from '../../model/unsettled.ts'
 import { isBeyond, landingOf, WAYS } from './facts.ts'
 
 export interface AlignmentEvidence {
   readonly word: Exclude<EvidenceWord, 'off'>
   /** What the word rests on. `part`: one change alone is beyond the tolerance; `moved`: all together may be, or nobody can tell. */
-  readonly by: 'nothing' | 'date' | 'state' | 'event' | 'pairing' | 'setting' | 'mode' | 'part' | 'moved' | 'age' | 'conditions'
+  readonly by:
+    | 'nothing'
+    | 'merge'
+    | 'date'
+    | 'state'
+    | 'event'
+    | 'pairing'
+    | 'setting'
+    | 'mode'
+    | 'part'
+    | 'moved'
+    | 'age'
+    | 'conditions'
   /** Behind "the alignment". */
   readonly reason: string
   /** What to print, as a sentence; undefined where nothing has to be. */
@@ -35,6 +48,13 @@ function judge(setup: Setup): AlignmentEvidence {
   if (twoWay !== false && !has('two-way'))
     return { word: 'unknown', by: 'nothing', reason: 'has picks for one way only', print: `${print.slice(0, -1)}, both ways.` }
   const doubtful = (by: AlignmentEvidence['by'], reason: string): AlignmentEvidence => ({ word: 'doubtful', by, reason, print })
+  if (setup.unsettled.length > 0)
+    return {
+      word: 'doubtful',
+      by: 'merge',
+      reason: `may be another: ${unsettledText(setup)}`,
+      print: 'Settle the merge first.',
+    }
   if (since.age === undefined) return doubtful('date', 'has no date')
   if (since.age < 0) return doubtful('date', 'is dated after today')
   const opened = openedBy(setup, 'alignment', alignment.date)
