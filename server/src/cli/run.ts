@@ -12,6 +12,7 @@ import { due } from './due.ts'
 import { explain } from './explain.ts'
 import { exportTable, TABLE_FORMATS, WHAT } from './export.ts'
 import { feed } from './feed.ts'
+import { git } from './git.ts'
 import { HELP } from './help.ts'
 import { history } from './history.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
@@ -85,6 +86,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   },
   export: { options: { what: WHAT, format: TABLE_FORMATS, bom: 'flag', today: 'text' }, run: exportTable },
   'work-out': { options: WORK_OUT_OPTIONS, run: workOut },
+  git: { options: { json: 'flag' }, run: git },
   explain: { options: { all: 'flag' }, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }

@@ -2,10 +2,11 @@
 import { posix, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { kindOfFile } from '../schema/schema.ts'
+import { CommitGraph } from './git-graph.ts'
 import { clock, GitLine } from './git-line.ts'
 import { CannotRead, type Host, tooLarge } from './host.ts'
 import { fileUri } from './node.ts'
-import { type History, type Line, NoHistory, type Revisions } from './revisions.ts'
+import { type History, type Line, type MergeCommit, type MergedFile, type Merges, NoHistory, type Revisions } from './revisions.ts'
 
 /** What git may print in one answer: a large shop's documents are some tens of megabytes. */
 const MAX_BYTES = 1 << 30
@@ -170,7 +171,7 @@ class GitHistory implements History {
     }
     const documents = [...blobs].filter(([file]) => kindOfFile(file))
     const wanted = among ? documents.filter(([file]) => among.has(file)) : documents
-    const texts = await this.texts(wanted.map(([, { id }]) => id))
+    const texts = await this.contents(wanted.map(([, { id }]) => id))
     return new HostAt(
       today,
       new Map(documents.map(([file, { id, fault }]) => [file, fault ?? texts.get(id) ?? 'git has not got it'])),
@@ -194,15 +195,141 @@ class GitHistory implements History {
     return bytes
   }
 
+  async merges(range: string): Promise<Merges> {
+    if (await this.isShallow()) throw tooShallow(this.folder)
+    const missing = new NoHistory(
+      `There is no range of revisions '${range}' in the git clone at ${this.folder}: give one as in 'main' or 'v1..main'.`,
+    )
+    if (range === '' || range.startsWith('-')) throw missing
+    const parsed = await git(this.folder, ['rev-parse', range])
+    const ends = parsed.text.split('\n').filter((line) => line !== '')
+    const tips = ends.filter((line) => !line.startsWith('^'))
+    if (parsed.code !== 0 || tips.length === 0 || !ends.every((line) => /^\^?[\da-f]{40,64}$/.test(line))) throw missing
+    const graph = new CommitGraph(await told(this.folder, ['rev-list', '--topo-order', '--parents', ...tips]))
+    const format = '--format=%H%x00%cs%x00%s'
+    const lines = (
+      await told(this.folder, ['log', '--merges', '--topo-order', '--no-show-signature', format, ...ends, '--'])
+    ).split('\n')
+    const heads = lines.filter((line) => line !== '').map((line) => line.split('\0') as [string, string, string])
+    const commits: MergeCommit[] = []
+    const parentsOf = new Map(heads.map(([commit]) => [commit, graph.parentsOf(commit)]))
+    const changed = await this.changedFrom(
+      heads.flatMap(([commit]) => parentsOf.get(commit)!.map((parent) => [commit, parent] as const)),
+    )
+    const wanted: { readonly rev: string; readonly path: string }[] = []
+    const makers: ((ids: readonly (string | undefined)[]) => void)[] = []
+    let at = 0
+    for (const [commit, date, subject] of heads) {
+      const parents = parentsOf.get(commit)!
+      const bases = graph.basesOf(parents)
+      const own = changed.slice(at, at + parents.length)
+      at += parents.length
+      const files: MergedFile[] = []
+      for (const path of new Set(own.flatMap((side) => [...side.keys()]))) {
+        const merged = own.find((side) => side.has(path))!.get(path)!.merged
+        const before = own.map((side) => (side.has(path) ? side.get(path)!.parent : merged))
+        const from = wanted.length
+        for (const rev of bases) wanted.push({ rev, path })
+        makers.push((ids) => files.push({ path, merged, parents: before, bases: ids.slice(from, from + bases.length) }))
+      }
+      commits.push({ commit, parents, date, subject, files })
+    }
+    const ids = await this.idsOf(wanted)
+    for (const make of makers) make(ids)
+    return { commits, tip: tips[0]!, at: (commit) => this.profilesAt(commit) }
+  }
+
+  /** Of pairs of a commit and one before it the profiles that differ, with the ids of both texts. */
+  private async changedFrom(
+    pairs: readonly (readonly [commit: string, parent: string])[],
+  ): Promise<readonly ReadonlyMap<string, { readonly merged: string | undefined; readonly parent: string | undefined }>[]> {
+    if (pairs.length === 0) return []
+    const { code, text, error } = await git(
+      this.folder,
+      [
+        'diff-tree',
+        '--stdin',
+        '--always',
+        '-r',
+        '-z',
+        '--raw',
+        '--no-abbrev',
+        '--no-renames',
+        '--',
+        ...(this.prefix === '' ? [] : [this.prefix]),
+      ],
+      `${pairs.map((pair) => pair.join(' ')).join('\n')}\n`,
+    )
+    if (code !== 0) throw new NoHistory(`git diff-tree failed in ${this.folder}: ${error.trim().split('\n')[0]}`)
+    const out: Map<string, { merged: string | undefined; parent: string | undefined }>[] = []
+    const words = text.split('\0')
+    for (let i = 0; i < words.length; i++) {
+      const word = words[i]!
+      // The commit itself, before what differs of it.
+      if (!word.startsWith(':')) {
+        if (word !== '') out.push(new Map())
+        continue
+      }
+      const [, , parent = '', merged = ''] = word.split(' ')
+      const path = words[++i] ?? ''
+      const idOf = (id: string): string | undefined => (/^0+$/.test(id) ? undefined : id)
+      if (kindOfFile(path) === 'media') out.at(-1)!.set(path, { merged: idOf(merged), parent: idOf(parent) })
+    }
+    if (out.length !== pairs.length)
+      throw new NoHistory(`git diff-tree answered ${out.length} times of ${pairs.length} in ${this.folder}.`)
+    return out
+  }
+
+  /** The ids of files at revisions, undefined where there is none. */
+  private async idsOf(
+    wanted: readonly { readonly rev: string; readonly path: string }[],
+  ): Promise<readonly (string | undefined)[]> {
+    if (wanted.length === 0) return []
+    if (wanted.some(({ path }) => path.includes('\n')))
+      throw new NoHistory('A file with a line break in its name cannot be looked up in git.')
+    const { code, text, error } = await git(
+      this.folder,
+      ['cat-file', '--batch-check=%(objectname) %(objecttype)'],
+      `${wanted.map(({ rev, path }) => `${rev}:${path}`).join('\n')}\n`,
+    )
+    if (code !== 0) throw new NoHistory(`git cat-file failed in ${this.folder}: ${error.trim().split('\n')[0]}`)
+    return text
+      .split('\n')
+      .slice(0, wanted.length)
+      .map((line) => /^([\da-f]{40,64}) blob$/.exec(line)?.[1])
+  }
+
+  private async profilesAt(commit: string): Promise<ReadonlyMap<string, string>> {
+    const tree = await told(this.folder, ['ls-tree', '-r', '-z', '--full-name', commit, '--', '.'])
+    const out = new Map<string, string>()
+    for (const line of tree.split('\0')) {
+      const { id, name } = /^\d+ blob (?<id>\S+)\t(?<name>.*)$/s.exec(line)?.groups ?? {}
+      if (id !== undefined && name !== undefined && kindOfFile(name) === 'media') out.set(name, id)
+    }
+    return out
+  }
+
+  async texts(ids: readonly string[]): Promise<ReadonlyMap<string, string | undefined>> {
+    const out = new Map<string, string | undefined>()
+    for (let from = 0; from < ids.length; from += AT_ONCE)
+      for (const [id, bytes] of await this.fetched(ids.slice(from, from + AT_ONCE))) out.set(id, utf8(bytes))
+    return out
+  }
+
   /** Contents by id: who walks through commits asks for most of them again and again. */
   private readonly read = new Map<string, Buffer>()
 
+  private async contents(ids: readonly string[]): Promise<ReadonlyMap<string, Buffer>> {
+    const fresh = ids.filter((id) => !this.read.has(id))
+    for (const [id, bytes] of await this.fetched(fresh)) this.read.set(id, bytes)
+    return this.read
+  }
+
   /** The contents of blobs, all in one call. */
-  private async texts(ids: readonly string[]): Promise<ReadonlyMap<string, Buffer>> {
-    const out = this.read
-    const fresh = ids.filter((id) => !out.has(id))
-    if (fresh.length === 0) return out
-    const { bytes } = await git(this.folder, ['cat-file', '--batch'], `${fresh.join('\n')}\n`)
+  private async fetched(ids: readonly string[]): Promise<ReadonlyMap<string, Buffer>> {
+    const out = new Map<string, Buffer>()
+    if (ids.length === 0) return out
+    const { bytes } = await git(this.folder, ['cat-file', '--batch'], `${ids.join('\n')}\n`)
     for (let at = 0; at < bytes.length; ) {
       const end = bytes.indexOf(10, at)
       const [id = '', kind, size] = bytes.toString('latin1', at, end).split(' ')
@@ -245,11 +372,9 @@ class HostAt implements Host {
     if (!this.files.has(file)) throw new CannotRead(name, 'there is no such file')
     const bytes = this.files.get(file)!
     if (typeof bytes === 'string') throw new CannotRead(name, bytes)
-    try {
-      return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-    } catch {
-      throw new CannotRead(name, 'it is not UTF-8 text')
-    }
+    const text = utf8(bytes)
+    if (text === undefined) throw new CannotRead(name, 'it is not UTF-8 text')
+    return text
   }
 
   today(): string {
@@ -257,6 +382,17 @@ class HostAt implements Host {
   }
 
   log(): void {}
+}
+
+/** How many texts are asked for in one call, so that a long history does not fill the memory. */
+const AT_ONCE = 4000
+
+function utf8(bytes: Uint8Array): string | undefined {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+  } catch {
+    return undefined
+  }
 }
 
 interface Answer {

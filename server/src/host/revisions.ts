@@ -64,8 +64,40 @@ export interface History {
    * documents are listed, and only these can be read.
    */
   hostAt(commit: string, today: string, among?: ReadonlySet<string>): Promise<Host>
+  /** The merge commits of a range of revisions ('main', 'v1..main'), the newest first. Rejects with `NoHistory`. */
+  merges(range: string): Promise<Merges>
+  /** The texts of blobs by their ids; undefined for one that is no UTF-8 text, or that git has not got. */
+  texts(ids: readonly string[]): Promise<ReadonlyMap<string, string | undefined>>
   /** The documents in and below the folder as they are staged: what the next commit will hold. */
   staged(today: string): Promise<Host>
+}
+
+export interface Merges {
+  readonly commits: readonly MergeCommit[]
+  /** The commit that the range leads to. */
+  readonly tip: string
+  /** The ids of the profiles' texts at a commit, by path from the top of the working tree. */
+  at(commit: string): Promise<ReadonlyMap<string, string>>
+}
+
+export interface MergeCommit {
+  readonly commit: string
+  readonly parents: readonly string[]
+  /** Of the commit: YYYY-MM-DD. */
+  readonly date: string
+  readonly subject: string
+  /** The profiles in and below the folder that are not the same in all of them. */
+  readonly files: readonly MergedFile[]
+}
+
+/** Ids of texts; undefined where there is no such file. */
+export interface MergedFile {
+  /** From the top of the working tree. */
+  readonly path: string
+  readonly merged: string | undefined
+  readonly parents: readonly (string | undefined)[]
+  /** Where the parents parted; several where they parted more than once, none where they have nothing in common. */
+  readonly bases: readonly (string | undefined)[]
 }
 
 /** A history that cannot be read, or not whole: the message is a sentence for a person. */
