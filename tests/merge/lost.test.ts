@@ -84,7 +84,7 @@ describe('of the versions of a profile', () => {
       A,
       A + B,
       A + C,
-      line('998.3') + '    - { commanded: 1 m, date: 2026-03-20, with: rule-1m, measured: 99.82 cm, applied: 0 % }\n' + A,
+      `${line('998.3')}    - { commanded: 1 m, date: 2026-03-20, with: rule-1m, measured: 99.82 cm, applied: 0 % }\n${A}`,
       [],
     ],
     [
