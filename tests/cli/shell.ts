@@ -106,6 +106,9 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
       expect(files.get(file)).toBe(before)
       files.set(file, after)
     },
+    discard: async (path) => {
+      throw new CannotRun(`${path} cannot be taken away.`)
+    },
     stdin: async () => shell.stdin ?? '',
     revisions: {
       of: async () => {
@@ -114,6 +117,10 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
       whole: async () => {
         throw new NoHistory('There is no git here.')
       },
+      repository: async () => {
+        throw new NoHistory('There is no git here.')
+      },
+      mergedByLine: async () => undefined,
       unmerged: async () => (shell.unmerged ?? []).map((name) => ROOT + name),
     },
     startServer: async () => {

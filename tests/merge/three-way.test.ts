@@ -208,7 +208,7 @@ describe('refused, so that git merges the text', () => {
   ])('%s', (_, base, ours, theirs) => {
     const text = merge(base, ours, theirs)
     expect(text.startsWith('refused') || auditMerge('media', { base, ours, theirs, merged: text }) === undefined).toBe(true)
-    if (!text.startsWith('refused')) expect(text).toMatch(/3 mm[^]*slot: 2/)
+    if (!text.startsWith('refused')) expect(text).toMatch(/3 mm[\s\S]*slot: 2/)
   })
   test('a side that nobody changed is taken as it is', () => {
     expect(merge('gap: 2 mm', 'gap: 2 mm', 'whatever: [')).toBe('whatever: [')

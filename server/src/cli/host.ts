@@ -26,6 +26,8 @@ export interface CliHost {
    * else by now, or cannot be written.
    */
   rewrite(file: string, before: string, after: string): Promise<void>
+  /** Takes a file away (an absolute path) that holds `before`. Rejects with `CannotRun` where it holds something else by now. */
+  discard(path: string, before: string): Promise<void>
   /** All that comes on standard input. Rejects with `CannotRun` where it is no text. */
   stdin(): Promise<string>
   /** Somebody who answers at a terminal, a question at a time; undefined where nobody does. */

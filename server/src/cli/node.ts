@@ -26,6 +26,7 @@ export function nodeCliHost(): CliHost {
     createAll,
     talk,
     rewrite,
+    discard,
     stdin,
     revisions: new GitRevisions(),
     startServer,
@@ -101,6 +102,17 @@ async function rewrite(file: string, before: string, after: string): Promise<voi
     if (fresh !== undefined) await rm(fresh, { force: true }).catch(() => undefined)
     if (error instanceof CannotRun) throw error
     throw new CannotRun(`${shown} cannot be written: ${whyNot(shown, error, 'file')}.`)
+  }
+}
+
+async function discard(path: string, before: string): Promise<void> {
+  try {
+    if ((await readFile(path, 'utf8')) !== before)
+      throw new CannotRun(`${path} was changed by somebody else meanwhile, and is left as it is. Try again.`)
+    await rm(path)
+  } catch (error) {
+    if (error instanceof CannotRun) throw error
+    throw new CannotRun(`${path} cannot be taken away: ${whyNot(path, error, 'file')}.`)
   }
 }
 

@@ -156,6 +156,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     createAll: (files) => cli.createAll(files),
     talk: () => cli.talk(),
     rewrite: (file, before, after) => cli.rewrite(file, before, after),
+    discard: (path, before) => cli.discard(path, before),
     stdin: () => cli.stdin(),
     revisions: cli.revisions,
     startServer: () => cli.startServer(),

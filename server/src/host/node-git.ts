@@ -1,12 +1,23 @@
 // Revisions by the git of this machine, called without a shell, a pager or anything that a repository's own settings may start.
-import { posix, relative, resolve } from 'node:path'
+import { mkdtemp, rm, writeFile } from 'node:fs/promises'
+import { tmpdir } from 'node:os'
+import { join, posix, relative, resolve } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { kindOfFile } from '../schema/schema.ts'
 import { CommitGraph } from './git-graph.ts'
 import { clock, GitLine } from './git-line.ts'
 import { CannotRead, type Host, tooLarge } from './host.ts'
 import { fileUri } from './node.ts'
-import { type History, type Line, type MergeCommit, type MergedFile, type Merges, NoHistory, type Revisions } from './revisions.ts'
+import {
+  type History,
+  type Line,
+  type MergeCommit,
+  type MergedFile,
+  type Merges,
+  NoHistory,
+  type Repository,
+  type Revisions,
+} from './revisions.ts'
 
 /** What git may print in one answer: a large shop's documents are some tens of megabytes. */
 const MAX_BYTES = 1 << 30
@@ -28,6 +39,44 @@ export class GitRevisions implements Revisions {
       fileOf: (name: string) => fileUri(resolve(top, name)),
     }
     return new GitLine(new GitHistory(top, ''), (args) => told(top, args), top, names, dayOf)
+  }
+
+  async repository(folder: string): Promise<Repository> {
+    await this.of(folder)
+    const path = fileURLToPath(folder)
+    const top = (await told(path, ['rev-parse', '--show-toplevel'])).replace(/\n$/, '')
+    const config = resolve(path, (await told(path, ['rev-parse', '--git-path', 'config'])).replace(/\n$/, ''))
+    return {
+      top,
+      config,
+      configured: async () => (await git(path, ['config', '--get-regexp', '^(merge|diff)\\.rollbook\\.'])).code === 0,
+      attributeOf: async (names) => {
+        const words = (await told(top, ['check-attr', '-z', 'merge', 'diff', '--', ...names])).split('\0')
+        for (let i = 0; i + 2 < words.length; i += 3) {
+          const [name, attribute, value] = words.slice(i, i + 3)
+          if (value !== 'unspecified' && value !== 'rollbook') return `${attribute} of ${name} is ${value}`
+        }
+        return undefined
+      },
+    }
+  }
+
+  async mergedByLine(texts: {
+    readonly base: string
+    readonly ours: string
+    readonly theirs: string
+  }): Promise<string | undefined> {
+    const folder = await mkdtemp(join(tmpdir(), 'rollbook-'))
+    try {
+      const names = ['ours', 'base', 'theirs'] as const
+      for (const name of names) await writeFile(join(folder, name), texts[name])
+      const { code, text } = await git(folder, ['merge-file', '-p', ...names])
+      return code === 0 ? text : undefined
+    } catch {
+      return undefined
+    } finally {
+      await rm(folder, { recursive: true, force: true })
+    }
   }
 
   async unmerged(folder: string): Promise<readonly string[]> {

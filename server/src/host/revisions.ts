@@ -10,6 +10,10 @@ export interface Revisions {
    * before. Days are told in a time zone (Europe/Lisbon), or in that of this computer where none is given. Rejects with `NoHistory` for a zone that is none.
    */
   whole(folder: string, zone: string | undefined): Promise<Line>
+  /** The repository that a folder's files are in. Rejects with `NoHistory` where there is none with a working tree. */
+  repository(folder: string): Promise<Repository>
+  /** What git's merge by lines makes of three texts; undefined where it leaves a conflict, or cannot be done. */
+  mergedByLine(texts: { readonly base: string; readonly ours: string; readonly theirs: string }): Promise<string | undefined>
   /** The files in and below a folder of which git has a merge that nobody has settled yet; none where there is no git. Never rejects. */
   unmerged(folder: string): Promise<readonly string[]>
 }
@@ -40,6 +44,17 @@ export interface Line {
   bringing(commit: string, file: string): Promise<Commit | undefined>
   /** What a file that came with a commit was called before it, by its content; undefined where it is new. */
   nameBefore(commit: Commit, file: string): Promise<string | undefined>
+}
+
+/** A repository as far as it can be told how to merge. */
+export interface Repository {
+  /** The top of the working tree, and the file of the repository's own configuration: absolute paths. */
+  readonly top: string
+  readonly config: string
+  /** Whether git knows a driver named rollbook, from whatever configuration. */
+  configured(): Promise<boolean>
+  /** What else the attributes `merge` and `diff` of files at the top are set to than to rollbook: "merge of any.media.yaml is union"; the first. */
+  attributeOf(names: readonly string[]): Promise<string | undefined>
 }
 
 export interface History {
