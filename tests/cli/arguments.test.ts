@@ -27,6 +27,7 @@ describe('help', () => {
         rollbook differences <stock>  one stock on several printers, and what explains the differences
         rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
         rollbook export [path ...]    settings, evidence or quantities as one table
+        rollbook git lost|setup|...   measurements that a merge lost; git merges documents by what they say
         rollbook explain [words]      what a setting does, what a rule or a fault means
         rollbook lsp --stdio          the language server, for an editor
 

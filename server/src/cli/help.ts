@@ -24,6 +24,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook differences <stock>  one stock on several printers, and what explains the differences
   rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
   rollbook export [path ...]    settings, evidence or quantities as one table
+  rollbook git lost|setup|...   measurements that a merge lost; git merges documents by what they say
   rollbook explain [words]      what a setting does, what a rule or a fault means
   rollbook lsp --stdio          the language server, for an editor
 
@@ -309,6 +310,34 @@ have a setting of the same name, both are explained; printer:web names one. With
 Exit code: 0; 2 where nothing is found.
 `
 
+const GIT = `rollbook git lost [RANGE] [--json]
+rollbook git setup | remove | status
+
+lost looks at every merge commit of a range of revisions ('v1..main'; without one, all that led to HEAD) and compares what was
+measured in it with its parents: each measurement that was dropped, doubled, put under another state, or is there again after
+somebody took it out, is named, with a command that shows its lines. What is in order by the newest commit of the range is
+counted apart. A measurement is the same by its day, length, reading, instrument and state, whatever unit, order or file name it
+is written with. A squashed or rebased branch has no merge commit, and is not looked at.
+
+setup makes git merge and compare documents by what they say, in this clone: checks and states of both sides stay, each once, in
+the order of their days; of settings what one side changed is taken; what one side took out stays out. Where both changed one
+setting in two ways, or lines cannot be told apart, git's own text merge leaves its markers, and a sentence says why. So it does
+where rollbook is missing, dies or has no room to write. It writes a block into .gitattributes (commit it) and one into the
+repository's own configuration (each clone runs setup for itself). Hosts merge by lines at all times: 'lost' looks at those too.
+remove takes both blocks out, and every other byte is as it was; status tells. Neither touches what setup did not write.
+
+git itself calls 'rollbook git merge' and 'rollbook git text'.
+
+  --json   of lost: one JSON object: "merges", "lost" (what, merge, date, parent, file, kind, measurement, under, now, command,
+           mended), "notCompared"
+
+Exit code
+  0   lost: nothing is lost that is not mended; setup, remove: it is so; status: it is set up
+  1   lost: something is; status: it is not set up, or by another version
+  2   no git, no working tree, a shallow clone, no such range, a version that cannot be read; for setup and remove: somebody changed
+      our lines, or has set the same up otherwise. Nothing is written then; standard error says why
+`
+
 const LSP = `rollbook lsp --stdio
 
 Starts the language server for an editor: it reads requests on standard input and answers on standard output. An editor
@@ -334,5 +363,6 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   export: EXPORT,
   'work-out': WORK_OUT,
   explain: EXPLAIN,
+  git: GIT,
   lsp: LSP,
 }
