@@ -16,6 +16,7 @@ import {
   unrecorded,
   withDate,
 } from '../../server/src/base/recorder.ts'
+import { runs } from '../support/counts.ts'
 
 /** A node reads its first source, and by whether that is even the one or the other of the next two. */
 interface Plan {
@@ -96,7 +97,7 @@ test('a recorded graph always says what one says that is computed anew, and runs
         expect(runs).toEqual(before)
       },
     ),
-    { numRuns: 500 },
+    { numRuns: runs(500) },
   )
 })
 

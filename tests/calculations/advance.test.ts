@@ -4,6 +4,7 @@ import fc from 'fast-check'
 import { evaluate } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { advancePlan, type Coverage, coverage, passTime, throughput } from '../../server/src/calc/advance.ts'
+import { runs } from '../support/counts.ts'
 import { answer, withstand } from './hostile.ts'
 
 const INCH = 0.0254
@@ -90,7 +91,7 @@ describe('coverage', () => {
         if (told.kind === 'gaps') return truth.fewest === 0 && Math.abs(truth.missed - told.missed) < 1e-12
         return told.kind === 'uneven' && truth.fewest === told.fewest && truth.most === told.most
       }),
-      { numRuns: 600 },
+      { numRuns: runs(600) },
     )
   })
 

@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { judgeClaim, type Mixture } from '../../server/src/calc/claim.ts'
+import { runs } from '../support/counts.ts'
 import { must } from './must.ts'
 
 const one = (mean: number, s: number): Mixture => ({ p: [1], mean: [mean], s: [s] })
@@ -101,6 +102,6 @@ test('a mixture is what plain integration of prior times likelihood gives', () =
         expect(told.mean).toBeCloseTo(first / all, 6)
       },
     ),
-    { numRuns: 25, seed: 106 },
+    { numRuns: runs(25), seed: 106 },
   )
 })

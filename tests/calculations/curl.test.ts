@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Outcome } from '../../server/src/base/outcome.ts'
 import { curlDirection, pullAgainstCurl, woundStrain } from '../../server/src/calc/curl.ts'
+import { runs } from '../support/counts.ts'
 import { withstand } from './hostile.ts'
 
 const value = <T>(outcome: Outcome<T>): T => {
@@ -63,7 +64,7 @@ describe('any input', () => {
         const outcome = woundStrain(v)
         expect(outcome.ok ? Number.isFinite(outcome.value) : outcome.problem.reason.startsWith('the ')).toBe(true)
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     )
     expect(woundStrain({ thickness: 0, diameter: 1 })).toMatchObject({ problem: { input: 'thickness' } })
     expect(woundStrain({ thickness: 1, diameter: Number.POSITIVE_INFINITY })).toMatchObject({ problem: { input: 'diameter' } })

@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { linearRegression } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
 import { driftOf, predictDrift, toleranceReached } from '../../server/src/calc/drift.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
 // Corrections in percent against metres run; expected values from SciPy's linregress and t.
@@ -182,6 +183,6 @@ it('never gives NaN', () => {
         if (reached.ok) expect(numbersIn(reached.value).every(Number.isFinite)).toBe(true)
       },
     ),
-    { numRuns: 500 },
+    { numRuns: runs(500) },
   )
 })

@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { nextCheckDue, type RateEvidence, rateEvidence } from '../../server/src/calc/due.ts'
 import { Chance } from '../support/chance.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
 type DueInput = Parameters<typeof nextCheckDue>[0]
@@ -172,6 +173,6 @@ it('never gives NaN, and no risk beyond 0 and 1', () => {
       const evidence = rateEvidence({ checks: list })
       if (evidence.ok) expect(evidence.value.logs.every(Number.isFinite)).toBe(true)
     }),
-    { numRuns: 200 },
+    { numRuns: runs(200) },
   )
 })

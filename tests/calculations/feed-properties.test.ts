@@ -5,6 +5,7 @@ import { ok } from '../../server/src/base/outcome.ts'
 import { type FeedInput, reckonFeed } from '../../server/src/calc/feed.ts'
 import type { FeedCheckInput } from '../../server/src/calc/feed-check.ts'
 import { keyIn } from '../../server/src/calc/feed-key-in.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn } from './must.ts'
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true })
@@ -211,7 +212,7 @@ it('never answers NaN, never throws, and says of every check what became of it',
         for (const check of result.value.checks) if (check.use !== 'included') expect(check.reason).toBeDefined()
       },
     ),
-    { numRuns: 3000 },
+    { numRuns: runs(3000) },
   )
 })
 
@@ -231,6 +232,6 @@ it('keys in a number inside the range or none, whatever is wanted', () => {
         expect(numbersIn(key).every(Number.isFinite)).toBe(true)
       }
     }),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   )
 })

@@ -4,6 +4,7 @@ import { all, create } from 'mathjs'
 import { describe, expect, it } from 'vitest'
 import { followLevel, type LevelCheck, levelAhead, type Rates, riskBeyond } from '../../server/src/calc/level.ts'
 import { normalCdf } from '../../server/src/calc/normal.ts'
+import { runs } from '../support/counts.ts'
 import { NILE } from './nile.ts'
 
 const math = create(all!, {})
@@ -103,7 +104,7 @@ it('is what the whole covariance says, with lots, gaps and drift', () => {
       near(then.variance, matrix.variance)
       near(level.logLikelihood, matrix.logLikelihood)
     }),
-    { numRuns: 300 },
+    { numRuns: runs(300) },
   )
 })
 

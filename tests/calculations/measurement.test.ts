@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest'
 import * as measurement from '../../server/src/calc/measurement.ts'
 import { exactly } from '../../server/src/calc/range.ts'
 import { combine, expand } from '../../server/src/calc/uncertainty.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
 const { ruleClasses } = measurement
@@ -285,7 +286,7 @@ describe('any measurement', () => {
         const pattern = measurement.requiredPattern({ measurement: m, referenceTemperature: reference, tolerance })
         if (pattern.ok) expect(numbersIn(pattern.value).every(Number.isFinite)).toBe(true)
       }),
-      { numRuns: 2000 },
+      { numRuns: runs(2000) },
     )
   })
 

@@ -3,6 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { judgeProcess } from '../../server/src/calc/process.ts'
 import { Chance } from '../support/chance.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 import { FIRST_YEAR, NILE } from './nile.ts'
 
@@ -261,7 +262,7 @@ it('never gives NaN, and nothing infinite but degrees of freedom', () => {
         if (found.ok) expect(numbersIn({ ...found.value, nu: 0 }).every(Number.isFinite)).toBe(true)
       },
     ),
-    { numRuns: 500 },
+    { numRuns: runs(500) },
   )
 })
 

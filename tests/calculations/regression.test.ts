@@ -5,6 +5,7 @@ import { SimpleLinearRegression } from 'ml-regression-simple-linear'
 import { linearRegression, rSquared } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
 import { fitParallelLines, fitThroughOrigin, predict } from '../../server/src/calc/regression.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
 /** One group: the plain least-squares line. */
@@ -147,7 +148,7 @@ describe('any points', () => {
         const p = predict({ line: line.value, x: at })
         if (p.ok) expect(numbersIn(p.value).every(Number.isFinite)).toBe(true)
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     )
   })
 

@@ -13,6 +13,7 @@ import {
   rollMass,
   totalThickness,
 } from '../../server/src/calc/roll.ts'
+import { runs } from '../support/counts.ts'
 
 const value = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(outcome.problem.reason)
@@ -180,7 +181,7 @@ describe('any input', () => {
             )
         }
       }),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     )
   })
 })

@@ -6,6 +6,7 @@ import { normalQuantile } from '../../server/src/calc/normal.ts'
 import { scatterHistory } from '../../server/src/calc/scatter-history.ts'
 import { scatterMixture } from '../../server/src/calc/scatter-mixture.ts'
 import type { ScatterValue } from '../../server/src/calc/scatter-model.ts'
+import { runs } from '../support/counts.ts'
 import { must, refusal } from './must.ts'
 
 /** A reading by a sensor of 0.01 mm over 1 m, from numbers in percent. */
@@ -106,7 +107,7 @@ describe('of a printer', () => {
           expect(plain!.expected).toBeLessThan(plain!.high)
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 

@@ -10,6 +10,7 @@ import { layoutOf, type ScatterValue } from '../../server/src/calc/scatter-model
 import { gridNodes, haltonNodes, type ScatterNode } from '../../server/src/calc/scatter-nodes.ts'
 import { SparseSolver } from '../../server/src/calc/scatter-sparse.ts'
 import { scatterSuspects } from '../../server/src/calc/scatter-suspects.ts'
+import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
 const mixtureOf = (input: ScatterInput): ScatterMixture => must(scatterMixture(input))
@@ -242,7 +243,7 @@ describe('the two ways of solving', () => {
           expect(sparse!.distance[j]! / dense!.deviation[j]!).toBeCloseTo(dense!.distance[j]! / dense!.deviation[j]!, 6)
         }
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     )
   })
 })
@@ -403,7 +404,7 @@ describe('every mean', () => {
   })
   const values = fc.array(value, { minLength: 1, maxLength: 9 })
   const nodes = haltonNodes(ALL, 64)
-  const RUNS = { numRuns: 60 }
+  const RUNS = { numRuns: runs(60) }
 
   it('has weights of a mean, parts that make up its uncertainty, and no number that is none', () => {
     fc.assert(

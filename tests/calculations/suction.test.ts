@@ -15,6 +15,7 @@ import {
   suctionStretch,
 } from '../../server/src/calc/suction.ts'
 import { type SuctionCase, suctionWindow } from '../../server/src/calc/suction-window.ts'
+import { runs } from '../support/counts.ts'
 
 const value = <T>(outcome: Outcome<T>): T => {
   if (!outcome.ok) throw new Error(outcome.problem.reason)
@@ -290,7 +291,7 @@ describe('window of levels', () => {
           else expect(numbersIn(outcome.value).every(Number.isFinite)).toBe(true)
         }
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000) },
     )
   })
 })

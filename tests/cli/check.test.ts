@@ -284,6 +284,7 @@ describe('for programs', () => {
     const { out, err, code } = await ran('check --format json', shopWith('feed-correction') + PRINTER + SHORT)
     expect(JSON.parse(out)).toMatchInlineSnapshot(`
       {
+        "accepted": 0,
         "due": {
           "errors": 0,
           "hints": 0,

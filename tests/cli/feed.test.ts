@@ -750,12 +750,12 @@ describe('in the editor', () => {
       A check asks for (1 + applied) · commanded / measured − 1, with the length brought to the reference temperature
       of 23 °C and to the relaxed web.
 
-      | check | date | commanded | measured | applied | asks for | 95 % interval | counts for |
-      | --- | --- | --- | --- | --- | --- | --- | --- |
-      | 1 | 2026-01-10 | 1000 mm | 998 mm | 0 % | +0.1969 % | ±0.082 % | 18 % |
-      | 2 | 2026-03-20 | 1000 mm | 998.4 mm | 0 % | +0.1643 % | ±0.072 % | 32 % |
-      | 3 | 2026-03-28 | 2000 mm | 1998.5 mm | +0.10 % | +0.1717 % | ±0.062 % | 50 % |
-      | 4 | 2026-03-29 | 1000 mm | 990 mm | 0 % | +1.0066 % | ±0.083 % | left out |
+      | check | date       | commanded |  measured | applied |  asks for | 95 % interval | counts for |
+      | ----: | ---------- | --------: | --------: | ------: | --------: | ------------- | ---------- |
+      |     1 | 2026-01-10 |   1000 mm |    998 mm |     0 % | +0.1969 % | ±0.082 %      | 18 %       |
+      |     2 | 2026-03-20 |   1000 mm |  998.4 mm |     0 % | +0.1643 % | ±0.072 %      | 32 %       |
+      |     3 | 2026-03-28 |   2000 mm | 1998.5 mm | +0.10 % | +0.1717 % | ±0.062 %      | 50 %       |
+      |     4 | 2026-03-29 |   1000 mm |    990 mm |     0 % | +1.0066 % | ±0.083 %      | left out   |
 
       - Check 1 proves nothing of today: it does not say what the machine was set to (under).
       - Check 2 proves nothing of today: it does not say what the machine was set to (under).
@@ -764,100 +764,100 @@ describe('in the editor', () => {
 
       ### Check 1, 2026-01-10, rule-1m
 
-      |   |   |   |
-      | --- | --- | --- |
-      | measured | 998.000 mm |  |
-      | rule at 23 °C, true at 20 °C | +0.034 mm | × 1.0000345 |
-      | relaxed, at the reference temperature | 998.034 mm |  |
-      | asks for | +0.1969 % | (1 + 0) · 1000.000 / 998.034 − 1 |
-      | reading both edges on rule-1m | 0.02 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
-      | limit of error of rule-1m (shared) | 0.029 % | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3 |
-      | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion |
-      | temperature of the web (shared) | 0.015 % | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
-      | temperature of the web on that day | 0.015 % | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
-      | standard uncertainty | 0.042 % | of all together, 0.41 mm on the length: the root of the sum of squares |
-      | 95 % interval | ±0.082 % | 1.96 times that |
+      |                                          |            |                                                                                                           |
+      | ---------------------------------------- | ---------- | --------------------------------------------------------------------------------------------------------- |
+      | measured                                 | 998.000 mm |                                                                                                           |
+      | rule at 23 °C, true at 20 °C             | +0.034 mm  | × 1.0000345                                                                                               |
+      | relaxed, at the reference temperature    | 998.034 mm |                                                                                                           |
+      | asks for                                 | +0.1969 %  | (1 + 0) · 1000.000 / 998.034 − 1                                                                          |
+      | reading both edges on rule-1m            | 0.02 %     | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6                                          |
+      | limit of error of rule-1m (shared)       | 0.029 %    | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3                                       |
+      | temperature of rule-1m (shared, assumed) | 0.0013 %   | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion                       |
+      | temperature of the web (shared)          | 0.015 %    | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | temperature of the web on that day       | 0.015 %    | standard uncertainty, 0.15 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | standard uncertainty                     | 0.042 %    | of all together, 0.41 mm on the length: the root of the sum of squares                                    |
+      | 95 % interval                            | ±0.082 %   | 1.96 times that                                                                                           |
 
       It counts for 18 %. It lies +0.0229 % from the result.
 
       ### Check 2, 2026-03-20, rule-1m
 
-      |   |   |   |
-      | --- | --- | --- |
-      | measured | 998.400 mm |  |
-      | rule at 23 °C, true at 20 °C | +0.034 mm | × 1.0000345 |
-      | web at 24 °C instead of 23 °C | -0.075 mm | × 0.9999250 |
-      | relaxed, at the reference temperature | 998.360 mm |  |
-      | asks for | +0.1643 % | (1 + 0) · 1000.000 / 998.360 − 1 |
-      | reading both edges on rule-1m | 0.02 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
-      | limit of error of rule-1m (shared) | 0.029 % | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3 |
-      | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion |
-      | temperature of the web (shared, assumed) | 0.0087 % | standard uncertainty, 0.086 mm on the length: 2 K either way / √3, by the expansion |
-      | standard uncertainty | 0.037 % | of all together, 0.36 mm on the length: the root of the sum of squares |
-      | 95 % interval | ±0.072 % | 1.96 times that |
+      |                                          |            |                                                                                     |
+      | ---------------------------------------- | ---------- | ----------------------------------------------------------------------------------- |
+      | measured                                 | 998.400 mm |                                                                                     |
+      | rule at 23 °C, true at 20 °C             | +0.034 mm  | × 1.0000345                                                                         |
+      | web at 24 °C instead of 23 °C            | -0.075 mm  | × 0.9999250                                                                         |
+      | relaxed, at the reference temperature    | 998.360 mm |                                                                                     |
+      | asks for                                 | +0.1643 %  | (1 + 0) · 1000.000 / 998.360 − 1                                                    |
+      | reading both edges on rule-1m            | 0.02 %     | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6                    |
+      | limit of error of rule-1m (shared)       | 0.029 %    | standard uncertainty, 0.29 mm on the length: 0.5 mm either way / √3                 |
+      | temperature of rule-1m (shared, assumed) | 0.0013 %   | standard uncertainty, 0.013 mm on the length: 2 K either way / √3, by the expansion |
+      | temperature of the web (shared, assumed) | 0.0087 %   | standard uncertainty, 0.086 mm on the length: 2 K either way / √3, by the expansion |
+      | standard uncertainty                     | 0.037 %    | of all together, 0.36 mm on the length: the root of the sum of squares              |
+      | 95 % interval                            | ±0.072 %   | 1.96 times that                                                                     |
 
       It counts for 32 %. It lies -0.0097 % from the result.
 
       ### Check 3, 2026-03-28, rule-1m
 
-      |   |   |   |
-      | --- | --- | --- |
-      | measured | 1998.500 mm |  |
-      | rule at 23 °C, true at 20 °C | +0.069 mm | × 1.0000345 |
-      | relaxed, at the reference temperature | 1998.569 mm |  |
-      | asks for | +0.1717 % | (1 + 0.001) · 2000.000 / 1998.569 − 1 |
-      | reading both edges on rule-1m | 0.01 % | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6 |
-      | limit of error of rule-1m (shared) | 0.02 % | standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3 |
-      | temperature of rule-1m (shared, assumed) | 0.0013 % | standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion |
-      | temperature of the web (shared) | 0.015 % | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
-      | temperature of the web on that day | 0.015 % | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
-      | standard uncertainty | 0.031 % | of all together, 0.63 mm on the length: the root of the sum of squares |
-      | 95 % interval | ±0.062 % | 1.96 times that |
+      |                                          |             |                                                                                                           |
+      | ---------------------------------------- | ----------- | --------------------------------------------------------------------------------------------------------- |
+      | measured                                 | 1998.500 mm |                                                                                                           |
+      | rule at 23 °C, true at 20 °C             | +0.069 mm   | × 1.0000345                                                                                               |
+      | relaxed, at the reference temperature    | 1998.569 mm |                                                                                                           |
+      | asks for                                 | +0.1717 %   | (1 + 0.001) · 2000.000 / 1998.569 − 1                                                                     |
+      | reading both edges on rule-1m            | 0.01 %      | standard uncertainty, 0.2 mm on the length: steps of 0.5 mm / √6                                          |
+      | limit of error of rule-1m (shared)       | 0.02 %      | standard uncertainty, 0.4 mm on the length: 0.7 mm either way / √3                                        |
+      | temperature of rule-1m (shared, assumed) | 0.0013 %    | standard uncertainty, 0.027 mm on the length: 2 K either way / √3, by the expansion                       |
+      | temperature of the web (shared)          | 0.015 %     | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | temperature of the web on that day       | 0.015 %     | standard uncertainty, 0.31 mm on the length: 5 K either way / √6 (half of the variance), by the expansion |
+      | standard uncertainty                     | 0.031 %     | of all together, 0.63 mm on the length: the root of the sum of squares                                    |
+      | 95 % interval                            | ±0.062 %    | 1.96 times that                                                                                           |
 
       It counts for 50 %. It lies -0.0023 % from the result.
 
       ## 2. What they say together
 
-      |   |   |   |
-      | --- | --- | --- |
-      | weighted mean | +0.1740 % | 3 checks |
-      | readings | 0.012 % | standard uncertainty, falls with the number of checks |
-      | scatter of the feed | 0.015 % | standard uncertainty, from print to print, by the checks and what is typical (from memory) |
-      | age | 0.0082 % | standard uncertainty, how far a feed wanders with time (typical, from memory) |
-      | limit of error (rule-1m) | 0.025 % | standard uncertainty, shared by the checks: more of them do not lessen it |
-      | temperature of the rules | 0.0013 % | standard uncertainty, shared by the checks: more of them do not lessen it |
-      | temperature of the web | 0.013 % | standard uncertainty, shared by the checks: more of them do not lessen it |
-      | standard uncertainty | 0.035 % | of all together |
-      | 95 % interval | ±0.069 % | 1.96 times that |
+      |                          |           |                                                                                            |
+      | ------------------------ | --------- | ------------------------------------------------------------------------------------------ |
+      | weighted mean            | +0.1740 % | 3 checks                                                                                   |
+      | readings                 | 0.012 %   | standard uncertainty, falls with the number of checks                                      |
+      | scatter of the feed      | 0.015 %   | standard uncertainty, from print to print, by the checks and what is typical (from memory) |
+      | age                      | 0.0082 %  | standard uncertainty, how far a feed wanders with time (typical, from memory)              |
+      | limit of error (rule-1m) | 0.025 %   | standard uncertainty, shared by the checks: more of them do not lessen it                  |
+      | temperature of the rules | 0.0013 %  | standard uncertainty, shared by the checks: more of them do not lessen it                  |
+      | temperature of the web   | 0.013 %   | standard uncertainty, shared by the checks: more of them do not lessen it                  |
+      | standard uncertainty     | 0.035 %   | of all together                                                                            |
+      | 95 % interval            | ±0.069 %  | 1.96 times that                                                                            |
 
       From print to print the feed scatters by about 0.019 % (0.0031 % to 0.061 %), standard deviation: not estimated and plugged in, but reckoned at every size it may have.
 
-      | other ways to put them together | gives | standard uncertainty |
-      | --- | --- | --- |
-      | line through the origin | +0.1747 % |  |
-      | mean of the ratios | +0.1776 % |  |
+      | other ways to put them together       |     gives | standard uncertainty                      |
+      | ------------------------------------- | --------: | ----------------------------------------- |
+      | line through the origin               | +0.1747 % |                                           |
+      | mean of the ratios                    | +0.1776 % |                                           |
       | random effects, DerSimonian and Laird | +0.1756 % | 0.021 %, with a scatter of 0 % plugged in |
-      | random effects, Mandel and Paule | +0.1756 % | 0.021 %, with a scatter of 0 % plugged in |
+      | random effects, Mandel and Paule      | +0.1756 % | 0.021 %, with a scatter of 0 % plugged in |
 
       ## 3. What to key in
 
-      |   |   |   |
-      | --- | --- | --- |
-      | correction wanted | +0.1740 % |  |
-      | the printer takes | -2 % to +2 % |  |
-      | step | 0.01 % | rounded to the nearest |
-      | key in | +0.17 % |  |
-      | the rounding leaves | 0.04 mm per metre short |  |
+      |                     |                         |                        |
+      | ------------------- | ----------------------- | ---------------------- |
+      | correction wanted   | +0.1740 %               |                        |
+      | the printer takes   | -2 % to +2 %            |                        |
+      | step                | 0.01 %                  | rounded to the nearest |
+      | key in              | +0.17 %                 |                        |
+      | the rounding leaves | 0.04 mm per metre short |                        |
 
       ## 4. Is the tolerance kept
 
       The shop's length tolerance is 0.05 %, 0.5 mm per metre, and 95 % of prints are to keep it.
       Doubtful: the mode is not described, and the number rests on it.
 
-      |   | of prints | of the mean of many |
-      | --- | --- | --- |
-      | with +0.10 %, as it runs | 26 % | 24 % |
-      | with +0.17 % keyed in | 78 % | 84 % |
+      |                          | of prints | of the mean of many |
+      | ------------------------ | --------: | ------------------: |
+      | with +0.10 %, as it runs |      26 % |                24 % |
+      | with +0.17 % keyed in    |      78 % |                84 % |
 
       If the mean were known perfectly, 94 % of prints would keep it: the rest is the scatter of the feed.
 
@@ -869,7 +869,7 @@ describe('in the editor', () => {
     `)
     const words = (text: string): string =>
       text
-        .replace(/^\|(?: --- \|)+$|^=+$|^#+ |^\s*- |[|\\]/gm, ' ')
+        .replace(/^\|(?: [-:]+ \|)+$|^=+$|^#+ |^\s*- |[|\\]/gm, ' ')
         .replace(/\s+/g, ' ')
         .trim()
     const terminal = (await ran('feed film', SHOP + FILM)).out

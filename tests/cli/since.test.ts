@@ -5,6 +5,7 @@ import { readFileSync, renameSync, rmSync, symlinkSync, writeFileSync } from 'no
 import { join } from 'node:path'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { runs } from '../support/counts.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 import { check, commit, ENV, git, newFolder, repository, SHOP, type Told, told, write } from './repository.ts'
 
@@ -165,7 +166,7 @@ describe('--changed-since', () => {
           writeFileSync(path, was)
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     )
   })
 })

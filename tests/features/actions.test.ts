@@ -27,7 +27,8 @@ test('on a correction that its checks do not ask for', async () => {
   const profile = `${HEAD}feed:\n  correction: +0.0$05 % # keyed in\n  checks:\n    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}\n`
   expect(await titles(inShop(profile))).toMatchInlineSnapshot(`
     "Set the correction to +0.25 % (from 1 check)
-    Record a feed check of today"
+    Record a feed check of today
+    Accept 'feed-correction' until a day, with a reason"
   `)
   expect(await afterAction(inShop(profile), /^Set the correction/)).toBe(profile.replace('+0.0$05', '+0.25'))
 })

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { climateOf } from '../../server/src/areas/room/facts.ts'
 import { quantities } from '../../server/src/areas/room/quantities.ts'
+import { runs } from '../support/counts.ts'
 import { hover } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -170,7 +171,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
       if (!setup) return
       expect(numbersIn([climateOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
 })
 

@@ -5,6 +5,7 @@ import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
 import { keyedOf } from '../../server/src/areas/machine/read-back.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { runRules } from '../../server/src/rules/run.ts'
+import { runs } from '../support/counts.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { actionTitles, afterAction } from '../support/render.ts'
 import { setupFrom, withoutLines } from '../support/setups.ts'
@@ -187,7 +188,7 @@ describe('all rules of throughput, landing and completeness', () => {
       fc.asyncProperty(fc.infiniteStream(fc.boolean()), async (keep) => {
         await codesOf(withoutLines(`${MESSY}${PRINTER}${FILM}${SHOP}`, keep))
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 

@@ -454,7 +454,7 @@ describe('a new item', () => {
 
   test('of another list', async () => {
     expect(await offered(lastInShop(`${HEAD}observed:\n  - $0`))).toMatchInlineSnapshot(`
-      "an observation | date | fault | note | settled
+      "an observation | date | fault | note | settled | printed | ordered | measured | with | tolerance | tolerance-of
       ---
       profile: example
       stock: film

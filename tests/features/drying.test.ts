@@ -5,6 +5,7 @@ import { dryingOf } from '../../server/src/areas/drying/facts.ts'
 import { quantities } from '../../server/src/areas/drying/quantities.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import type { Range } from '../../server/src/calc/range.ts'
+import { runs } from '../support/counts.ts'
 import { numbersAt } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -262,7 +263,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
       if (!setup) return
       expect(numbersIn([dryingOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
 })
 

@@ -6,6 +6,7 @@ import { heatEvidence } from '../../server/src/areas/heat/evidence.ts'
 import { heatOf } from '../../server/src/areas/heat/facts.ts'
 import { quantities } from '../../server/src/areas/heat/quantities.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { runs } from '../support/counts.ts'
 import { numbersAt } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -383,7 +384,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
       const found = [heatOf(setup), reckonArea(quantities, setup)]
       expect(numbersIn(found).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
 })
 

@@ -6,6 +6,7 @@ import { landingOf } from '../../server/src/areas/landing/facts.ts'
 import { quantities } from '../../server/src/areas/landing/quantities.ts'
 import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
+import { runs } from '../support/counts.ts'
 import { numbersAt } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 
@@ -290,7 +291,7 @@ describe('properties', () => {
         for (const value of everyNumber([landingOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 })

@@ -7,6 +7,7 @@ import { isMadeName } from '../../server/src/model/states.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { openBench } from '../properties/shop.ts'
+import { runs } from '../support/counts.ts'
 import { cursorOf, openFixture, parseFixture, ROOT } from '../support/fixture.ts'
 import { samples } from '../support/texts.ts'
 import { inShop, SHOP } from './example-shop.ts'
@@ -223,7 +224,7 @@ test('in the samples: there and back again leaves every byte', async () => {
       expect([...after].sort()).toEqual([...before].sort())
       for (const changed of [file, ...before.keys()]) await bench.workspace.close(changed)
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
   expect(refused).toEqual([])
 })

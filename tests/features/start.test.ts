@@ -14,6 +14,7 @@ import { HONEST } from '../../server/src/report/start/start.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { type StartAnswer, type StartWish, start, startChoices } from '../../server/src/workspace/starting.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { runs } from '../support/counts.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 import { samples } from '../support/texts.ts'
 
@@ -896,7 +897,7 @@ describe('made-up stocks and printers', () => {
         expectFlatAndExplained(answer.text)
         if (setup.profile.web?.tension) expect(tensionOf(setup)?.value).toBeGreaterThan(0)
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     )
     // Both happen, or the test shows nothing.
     expect(refusals).toBeGreaterThan(5)

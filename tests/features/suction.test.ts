@@ -7,6 +7,7 @@ import { suctionNeeded, suctionOf } from '../../server/src/areas/suction/facts.t
 import { quantities } from '../../server/src/areas/suction/quantities.ts'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
 import { runRules } from '../../server/src/rules/run.ts'
+import { runs } from '../support/counts.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 import { inInches } from '../support/inches.ts'
 import { actionTitles, findings, numbersAt } from '../support/render.ts'
@@ -270,7 +271,7 @@ describe('properties', () => {
         for (const value of everyNumber([suctionOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 

@@ -7,6 +7,7 @@ import { quantities } from '../../server/src/areas/advance/quantities.ts'
 import { FILM, MACHINE } from '../../server/src/areas/machine/examples.ts'
 import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { must } from '../calculations/must.ts'
+import { runs } from '../support/counts.ts'
 import { numbersAt } from '../support/render.ts'
 import { everyNumber, setupFrom, withoutLines } from '../support/setups.ts'
 
@@ -192,7 +193,7 @@ describe('properties', () => {
         for (const value of everyNumber([throughputOf(setup), lines])) expect(Number.isFinite(value)).toBe(true)
         for (const line of lines) expect(line.value === undefined).toBe(line.problem !== undefined)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 })

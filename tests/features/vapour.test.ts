@@ -5,6 +5,7 @@ import { reckonArea } from '../../server/src/areas/reckon.ts'
 import { vapourOf } from '../../server/src/areas/vapour/facts.ts'
 import { quantities } from '../../server/src/areas/vapour/quantities.ts'
 import type { Outcome } from '../../server/src/base/outcome.ts'
+import { runs } from '../support/counts.ts'
 import { numbersAt } from '../support/render.ts'
 import { expectAlike, halfFilled, numbersIn, setupOf } from './physics.ts'
 import { sampleFiles } from './samples.ts'
@@ -414,7 +415,7 @@ test('half-filled and hostile documents: no throw, no number that is none', asyn
       if (!setup) return
       expect(numbersIn([vapourOf(setup), reckonArea(quantities, setup)]).filter((n) => !Number.isFinite(n))).toEqual([])
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   )
 })
 

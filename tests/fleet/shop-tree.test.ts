@@ -22,9 +22,9 @@ test('by printer: what is due first, and what has no profile together at the end
   expect(drawn(tree().slice(0, 1))).toMatchInlineSnapshot(`
     "bay-1 | 7 profiles, 6 due
       banner-510 | off, due today
+      pp-film-180 | doubtful, due today
       calendered-film-80 | doubtful, due today
       pet-film-clear-100 | doubtful, due today
-      pp-film-180 | doubtful, due today
       cast-film-gloss-50-fine-bay-1 | doubtful, due today
       cast-film-gloss-50-fine-one-way-bay-1 | unknown, due today
       cast-film-gloss-50-bay-1 | proven, next by 2026-12-10
@@ -62,8 +62,9 @@ test('by stock', () => {
 test('due first: the profiles alone', () => {
   expect(drawn(tree({ order: 'due' }))).toMatchInlineSnapshot(`
     "banner-510-bay-1 | off, due today
-    calendered-film-80-bay-1 | doubtful, due today
     coated-paper-200-bay-2 | doubtful, due today
+    pp-film-180-bay-1 | doubtful, due today
+    calendered-film-80-bay-1 | doubtful, due today
     knit-polyester-220-bay-3 | doubtful, due today
     canvas-380-bay-2 | doubtful, due today
     canvas-380-bay-3 | doubtful, due today
@@ -71,7 +72,6 @@ test('due first: the profiles alone', () => {
     pet-film-clear-100-bay-1 | doubtful, due today
     flag-polyester-110-bay-3 | doubtful, due today
     calendered-film-80-bay-2 | doubtful, due today
-    pp-film-180-bay-1 | doubtful, due today
     cast-film-gloss-50-fine-bay-1 | doubtful, due today
     cast-film-gloss-50-fine-one-way-bay-1 | unknown, due today
     uncoated-paper-120-bay-2 | unknown, due today

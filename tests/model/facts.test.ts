@@ -9,6 +9,7 @@ import { LiveDocument } from '../../server/src/model/document.ts'
 import { type FactKey, factsOf, readFacts } from '../../server/src/model/facts.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { readable } from '../../server/src/syntax/forbidden.ts'
+import { runs } from '../support/counts.ts'
 import { findings } from '../support/render.ts'
 import { edited, longProfile, longStock, randomEdit } from '../support/texts.ts'
 
@@ -121,7 +122,7 @@ thickness: 60 µm
       fc.property(fc.constantFrom(...texts), fc.array(randomEdit, { maxLength: 4 }), ({ kind, text }, edits) => {
         same(kind, edits.reduce(edited, text))
       }),
-      { numRuns: 3000 },
+      { numRuns: runs(3000) },
     )
   })
 
@@ -159,7 +160,7 @@ thickness: 60 µm
     )
     fc.assert(
       fc.property(fc.array(scrap, { maxLength: 7 }), (parts) => same('media', `profile: p\nslot: ${parts.join('')}\nstock: s\n`)),
-      { numRuns: 3000 },
+      { numRuns: runs(3000) },
     )
   })
 })
@@ -207,6 +208,6 @@ test('any value, quoted, commented, continued or odd, is what the library reads'
       for (const key of ['profile', 'title', 'stock'] as readonly FactKey[])
         expect(values[key], key).toEqual(byLibrary(text, key))
     }),
-    { numRuns: 3000 },
+    { numRuns: runs(3000) },
   )
 })

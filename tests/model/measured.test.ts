@@ -9,6 +9,7 @@ import { measuredOf, readMeasured } from '../../server/src/model/measured.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { runs } from '../support/counts.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 import { edited, longProfile, randomEdit } from '../support/texts.ts'
 
@@ -33,7 +34,7 @@ describe('of a closed profile and of the same one open', () => {
         const now = edits.reduce(edited, text)
         expect(closed(now)).toEqual(open(now))
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000) },
     )
   })
 })

@@ -15,6 +15,7 @@ import {
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { type Plain, PlainReader } from '../../server/src/syntax/plain.ts'
 import { type Node, nodeAt, type Pair } from '../../server/src/syntax/tree.ts'
+import { runs } from '../support/counts.ts'
 import { readTexts } from '../support/yaml-texts.ts'
 
 const at = (text: string, ...path: (string | number)[]): Node => nodeAt(SyntaxTree.parse(text).root, path)!
@@ -279,7 +280,7 @@ describe('a value is replaced', () => {
           expect(nodeAt(tree.root, ['b'])).toMatchObject({ text: '2' })
         },
       ),
-      { numRuns: 500 },
+      { numRuns: runs(500) },
     )
   })
 

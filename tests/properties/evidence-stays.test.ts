@@ -6,6 +6,7 @@ import { LiveDocument } from '../../server/src/model/document.ts'
 import { evidenceIn } from '../../server/src/model/evidence.ts'
 import { contentOf, valuesOf } from '../../server/src/model/states.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
+import { runs } from '../support/counts.ts'
 import { type Sample, samples } from '../support/texts.ts'
 import { type Bench, openBench } from './shop.ts'
 
@@ -128,5 +129,5 @@ test('with states and evidence of any sort', () =>
         expect(await losses({ name, text: whole })).toEqual([])
       },
     ),
-    { numRuns: 40 },
+    { numRuns: runs(40) },
   ))

@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { applyEdits, editsOf } from '../../server/src/base/text-edit.ts'
+import { runs } from '../support/counts.ts'
 import { edited, randomEdit, type Sample, samples } from '../support/texts.ts'
 import { askEverything, type Bench, faultOf, openBench } from './shop.ts'
 
@@ -47,7 +48,7 @@ describe('whatever is asked is answered', () => {
       fc.asyncProperty(sample, fraction, fraction, (s, length, at) =>
         asked(s, s.text.slice(0, Math.floor(length * s.text.length)), at),
       ),
-      { numRuns: 400 },
+      { numRuns: runs(400) },
     ))
 
   test('on every sample after random edits', () =>
@@ -55,7 +56,7 @@ describe('whatever is asked is answered', () => {
       fc.asyncProperty(sample, fc.array(randomEdit, { minLength: 1, maxLength: 4 }), fraction, (s, edits, at) =>
         asked(s, edits.reduce(edited, s.text), at),
       ),
-      { numRuns: 400 },
+      { numRuns: runs(400) },
     ))
 })
 
@@ -71,6 +72,6 @@ describe('every edit that is offered lies in its document, parts from the others
       fc.asyncProperty(sample, randomEdit, randomEdit, async (s, one, two) => {
         expect(await faults(s, edited(edited(s.text, one), two))).toEqual([])
       }),
-      { numRuns: 250 },
+      { numRuns: runs(250) },
     ))
 })

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { digest } from '../../server/src/base/digest.ts'
 import type { Finding } from '../../server/src/rules/rule.ts'
 import { fingerprintOf, Numbered } from '../../server/src/rules/support/fingerprint.ts'
+import { runs } from '../support/counts.ts'
 import { openFixture, parseFixture } from '../support/fixture.ts'
 
 test.each([
@@ -102,7 +103,7 @@ describe('stays', () => {
         if (swap) text = text.replace('stock: film\nprinter: bay-1\n', 'printer: bay-1\nstock: film\n')
         expect(told(await prints(text))).toEqual(before)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 })
@@ -136,7 +137,7 @@ describe('changes', () => {
         expect(after).toBeDefined()
         expect(after).not.toBe(before)
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     )
   })
 })

@@ -6,6 +6,7 @@ import { format } from '../../server/src/features/format.ts'
 import { LiveDocument, type RollDocument } from '../../server/src/model/document.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { PlainReader } from '../../server/src/syntax/plain.ts'
+import { runs } from '../support/counts.ts'
 import { edited, longProfile, longStock, randomEdit, type Sample, samples } from '../support/texts.ts'
 
 const open = ({ name, text }: Sample): RollDocument => new LiveDocument(name, kindOfFile(name)!, text)
@@ -84,7 +85,7 @@ describe('samples', () => {
       fc.property(fc.constantFrom(...plain), loosening, (sample, how) => {
         expect(checked({ ...sample, text: loosened(sample.text, how) })).toBe(sample.text)
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     )
   })
 })
@@ -95,7 +96,7 @@ test('damaged texts', () => {
     fc.property(fc.constantFrom(...all), fc.array(randomEdit, { minLength: 1, maxLength: 3 }), (sample, edits) => {
       if (checked({ ...sample, text: edits.reduce(edited, sample.text) }) !== undefined) put++
     }),
-    { numRuns: 1500 },
+    { numRuns: runs(1500) },
   )
   expect(put).toBeGreaterThan(100)
 })
@@ -112,6 +113,6 @@ test('some lines of a loose text: what is said stays', () => {
       const after = put(loose, edits)
       expect(contents(open(after))).toEqual(contents(document))
     }),
-    { numRuns: 500 },
+    { numRuns: runs(500) },
   )
 })

@@ -11,6 +11,7 @@ import { MemoryHost } from '../../server/src/host/memory.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { runs, some } from '../support/counts.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 import { renderFindings } from '../support/render.ts'
 import { edited, type RandomEdit, type Renaming, randomEdit, renamed, renaming } from '../support/texts.ts'
@@ -292,7 +293,7 @@ describe.each(Object.entries(SHOPS))('%s', (_, names) => {
     ),
   )
 
-  test.each(single)('after one change, and back: $name $pattern', async ({ who, which }) => {
+  test.each(some(single, 4))('after one change, and back: $name $pattern', async ({ who, which }) => {
     await holds(sampleShop(names), which % 2 === 0, [{ what: 'change', who, which }])
     await holds(sampleShop(names), which % 2 === 1, [
       { what: 'change', who, which },
@@ -305,7 +306,7 @@ describe.each(Object.entries(SHOPS))('%s', (_, names) => {
       fc.asyncProperty(fc.boolean(), fc.array(step, { minLength: 1, maxLength: 8 }), (open, steps) =>
         holds(sampleShop(names), open, steps),
       ),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     ))
 })
 

@@ -8,6 +8,7 @@ import { NO_SHELF } from '../../server/src/report/new/judge.ts'
 import { type Answers, arises } from '../../server/src/report/new/question.ts'
 import { QUESTIONS } from '../../server/src/report/new/questions.ts'
 import { readAnswers } from '../../server/src/report/new/read.ts'
+import { runs } from '../support/counts.ts'
 
 const TODAY = '2026-11-26'
 
@@ -101,6 +102,6 @@ test('a printer of any of the answers, and the rest added afterwards, is the pri
       const lines = grown.split('\n')
       for (const line of begun.split('\n')) if (!/\{.*\}$/.test(line)) expect(lines).toContain(line)
     }),
-    { numRuns: 20 },
+    { numRuns: runs(20) },
   )
 })

@@ -8,6 +8,7 @@ import { parseQuantity } from '../../server/src/quantities/parse.ts'
 import { unitsOf } from '../../server/src/quantities/units.ts'
 import type { LeafType, QuantityType, SchemaNode } from '../../server/src/schema/schema.ts'
 import { type Ran, ran } from '../cli/shell.ts'
+import { runs } from '../support/counts.ts'
 import { seed } from '../support/seed.ts'
 import { samples } from '../support/texts.ts'
 
@@ -224,7 +225,7 @@ describe('export and import give back the same', () => {
   test('of whatever the schema lets a profile hold', () =>
     fc.assert(
       fc.asyncProperty(PROFILE, (text) => comesBack(text)),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     ))
 
   test('into a profile that has a part of it', async () => {
@@ -262,7 +263,7 @@ describe('a table of anything', () => {
       fc.asyncProperty(fc.uint8Array({ maxLength: 200 }), async (bytes) => {
         expect((await survives(bytes)).files.get(FILE)).toBe(BEFORE)
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200) },
     ))
 
   test('a good table with bytes changed, lost and doubled takes nothing away', async () => {
@@ -279,7 +280,7 @@ describe('a table of anything', () => {
           bytes = [...bytes.slice(0, at), ...new TextEncoder().encode(text), ...bytes.slice(at + lost)]
         await survives(new Uint8Array(bytes))
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200) },
     )
   })
 })

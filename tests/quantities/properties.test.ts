@@ -7,6 +7,7 @@ import { formatQuantity, formatSi, rewriteIn, toStep } from '../../server/src/qu
 import { parseAnyQuantity, parseQuantity, quantityParts } from '../../server/src/quantities/parse.ts'
 import type { Quantity } from '../../server/src/quantities/quantity.ts'
 import { DIMENSIONS, UNITS, unitsOf } from '../../server/src/quantities/units.ts'
+import { runs } from '../support/counts.ts'
 
 const unit = fc.constantFrom(...UNITS)
 const dimension = fc.constantFrom(...DIMENSIONS)
@@ -206,9 +207,10 @@ describe('any text at all', () => {
     }
   }
 
-  test('unicode', () => fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 60 }), dimension, sound), { numRuns: 1000 }))
+  test('unicode', () =>
+    fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 60 }), dimension, sound), { numRuns: runs(1000) }))
 
-  test('scraps of the grammar', () => fc.assert(fc.property(scraps, dimension, sound), { numRuns: 5000 }))
+  test('scraps of the grammar', () => fc.assert(fc.property(scraps, dimension, sound), { numRuns: runs(5000) }))
 
   test('what is offered for an uncertainty that cannot be read is a quantity that can stand', () => {
     const number = fc.constantFrom('2', '-2', '-300', '0', '0.0', '-1', '−1', '1/8', '1e3', '0,1', '5.', '-', '')
@@ -221,7 +223,7 @@ describe('any text at all', () => {
         for (const { replacement } of parsed.problem.fixes)
           expect(parseQuantity(replacement, dimension).ok, replacement).toBe(true)
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     )
   })
 
@@ -237,7 +239,7 @@ describe('any text at all', () => {
         }
         throw new Error(`'${text}' is never done: '${at}'`)
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     )
   })
 

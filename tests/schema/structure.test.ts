@@ -6,6 +6,7 @@ import { parse } from 'yaml'
 import { DOCUMENT_KINDS, type DocumentKind, type SchemaNode, schemaOf } from '../../server/src/schema/schema.ts'
 import { checkStructure, dateFrom, idFrom, type StructureIssue } from '../../server/src/schema/structure.ts'
 import { readSchema } from '../../server/tools/schema/load.ts'
+import { runs } from '../support/counts.ts'
 
 /** The issues of a document, one a line. */
 const issues = (kind: DocumentKind, text: string, at?: string): string =>
@@ -426,7 +427,7 @@ describe('agrees with the published schemas', () => {
         else bad++
         expect(checkStructure(kind, value).length === 0, ajv.errorsText(published.errors)).toBe(valid)
       }),
-      { numRuns: 1500, seed: 20260314 },
+      { numRuns: runs(1500), seed: 20260314 },
     )
     expect(Math.min(good, bad)).toBeGreaterThan(20)
   })

@@ -2,6 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { cursorAt } from '../../server/src/syntax/cursor.ts'
+import { runs } from '../support/counts.ts'
 import { edited, longProfile, randomEdit, samples } from '../support/texts.ts'
 
 /** `path role «word»`, with 'flow' inside brackets and ': follows' where a colon stands behind the word. */
@@ -133,6 +134,6 @@ test('in any text, the word lies about the cursor', () => {
         if (!cursor.flow) expect(next.slice(cursor.start, cursor.end)).not.toMatch(/\n/)
       },
     ),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   )
 })

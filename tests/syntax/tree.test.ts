@@ -8,6 +8,7 @@ import { readable } from '../../server/src/syntax/forbidden.ts'
 import { SyntaxTree } from '../../server/src/syntax/parse.ts'
 import { cutBlock } from '../../server/src/syntax/split.ts'
 import { nodeAt } from '../../server/src/syntax/tree.ts'
+import { runs } from '../support/counts.ts'
 import {
   edited,
   longProfile,
@@ -56,14 +57,14 @@ function holds({ kind, text }: Text, edits: readonly (RandomEdit | Renaming)[]):
 describe('brought up to date, a tree equals one made afresh', () => {
   test('after any edits of any sample', () => {
     fc.assert(fc.property(fc.constantFrom(...TEXTS), fc.array(randomEdit, { minLength: 1, maxLength: 8 }), holds), {
-      numRuns: 300,
+      numRuns: runs(300),
     })
   })
 
   test('after a key above a long list is called otherwise, and called back', () => {
     const long = fc.constantFrom(...TEXTS.filter(({ text }) => text.length > 1500))
     const edits = fc.array(fc.oneof({ weight: 3, arbitrary: renaming }, randomEdit), { minLength: 1, maxLength: 5 })
-    fc.assert(fc.property(long, edits, holds), { numRuns: 200 })
+    fc.assert(fc.property(long, edits, holds), { numRuns: runs(200) })
   })
 
   test('after the layers of a stock turn out to be its lots', () => {
@@ -149,7 +150,7 @@ describe('a document in pieces equals the document in one', () => {
         expect(showNode(tree.root)).toBe(showNode(whole.contents))
         expect(showProblems(tree.problems)).toEqual([])
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000) },
     )
     expect(compared).toBeGreaterThan(50)
   })

@@ -89,9 +89,16 @@ function accepting(findings: readonly Finding[], acceptances: readonly Acceptanc
   const used = new Set<Acceptance>()
   const ruleOf = (code: string): Rule | undefined => RULES.find((rule) => rule.code === code)
   const told = withAcceptances(findings, acceptances, ruleOf, input.today, used)
+  // Of a danger it is told that nobody can accept it.
+  const isAcceptable = (code: string): boolean => {
+    const rule = ruleOf(code)
+    return rule !== undefined && !isNeverAccepted(rule)
+  }
   const severity = input.severities?.get(UNUSED) ?? ruleOf(UNUSED)!.severity
   if (severity === 'ignore') return told
-  const unused = acceptances.filter((one) => !used.has(one) && isWhole(one) && ruleOf(one.code) && one.until! >= input.today)
+  const unused = acceptances.filter(
+    (one) => !used.has(one) && isWhole(one) && isAcceptable(one.code) && one.until! >= input.today,
+  )
   return [...told, ...unused.map((one) => findingOf(unusedReport(one, input.document.text), UNUSED, severity, input))]
 }
 
