@@ -4,6 +4,7 @@ import type { Host } from '../host/host.ts'
 import { fileUri } from '../host/node.ts'
 import { NoHistory } from '../host/revisions.ts'
 import { type Compared, sideOf } from '../review/review.ts'
+import { sinceCommit } from '../review/since.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { documentAt, lookUp, shopAbove } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
@@ -87,21 +88,9 @@ async function ofRevisions(cli: CliHost, named: readonly string[], staged: boole
     files = await history.changedBetween(commit, other)
     host = await history.hostAt(other, date)
   }
-  const differing = new Set(files.filter((file) => file.startsWith(root)))
-  const after = await sideOf(to ?? (staged ? 'what is staged' : 'the work tree'), host, root)
-  const then = await history.hostAt(commit, date, differing)
-  const before = await sideOf(name, asBefore(then, host, differing), root, { side: after, differing })
-  return { before, after, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
+  const after = { host, name: to ?? (staged ? 'what is staged' : 'the work tree') }
+  return sinceCommit(history, { commit, name, root, after, files, date })
 }
-
-/** The files of a commit, of which those that do not differ are read where they are at hand. */
-const asBefore = (then: Host, now: Host, differing: ReadonlySet<string>): Host => ({
-  list: (folder, depth, unlisted) => then.list(folder, depth, unlisted),
-  read: (file) => (differing.has(file) ? then : now).read(file),
-  readBytes: (file, most) => then.readBytes(file, most),
-  today: () => then.today(),
-  log: (level, message) => then.log(level, message),
-})
 
 /** `A..B`, `A...B` (where B parted from A), `A B`, or A alone. An end that is left out is HEAD. */
 function rangeOf(named: readonly string[]): { readonly from?: string; readonly to?: string; readonly parting: boolean } {

@@ -146,7 +146,10 @@ export interface ToldFinding {
   /** Of a rule whose findings the days bring: work to be done, and no fault of a change. */
   readonly due: boolean
   readonly message: string
+  /** A comment in the document accepts it until a day: it fails nothing, and is told all the same. */
+  readonly accepted?: { readonly until: string; readonly reason: string }
   readonly fingerprint: string
+  /** One that is no longer accepted begins, since it counts from now on. */
   readonly course: 'begins' | 'ends' | 'stays'
 }
 

@@ -80,6 +80,7 @@ export const REVIEW_SCHEMA: Schema = {
         level: ref('level'),
         due: flag,
         message: text,
+        'accepted?': object({ until: text, reason: text }),
         fingerprint: text,
         course: word('begins', 'ends', 'stays'),
       }),

@@ -4,9 +4,24 @@ import type { Block } from '../report/page.ts'
 import type { Cause, Change, ChangeSet, Consequence, DocumentChange, DocumentRef, Inherited, ToldFinding } from './change-set.ts'
 import { LEVEL_WORDS, LEVELS } from './levels.ts'
 
+/** Where a line of the page leads, for a face that has links. */
+export interface At {
+  /** The words at the beginning of the line, or of its first cell, that lead there. */
+  readonly words: string
+  /** Path from the folder compared. */
+  readonly file: string
+  /** From 1, of the later version. */
+  readonly line?: number
+  /** Where the document is told of as a whole: its path in the earlier version, undefined for a new one. */
+  readonly whole?: { readonly before: string | undefined }
+}
+
+/** `at` goes with the lines or rows. */
+export type PlacedBlock = Block & { readonly at?: readonly (At | undefined)[] }
+
 export interface Section {
   readonly heading: string
-  readonly blocks: readonly Block[]
+  readonly blocks: readonly PlacedBlock[]
 }
 
 export interface Page {
@@ -24,24 +39,25 @@ const many = (n: number, word: string, several = `${word}s`): string => `${n} ${
 
 export function pageOf(set: ChangeSet, { all }: PageOptions): Page {
   const sections: Section[] = []
-  const add = (heading: string, ...blocks: readonly (Block | undefined)[]): void => {
+  const add = (heading: string, ...blocks: readonly (PlacedBlock | undefined)[]): void => {
     const there = blocks.filter((block) => block !== undefined)
     if (there.length > 0) sections.push({ heading, blocks: there })
   }
   add('Not compared', items(set.notCompared))
-  add('What changed', items(set.documents.map(documentText)))
+  add('What changed', items(set.documents.map(documentText), set.documents.map(documentAt)))
   for (const level of LEVELS) {
     const [heading, reason] = LEVEL_WORDS[level]
     const blocks = [
       settingsTable(set, (change) => change.level === level, all),
       consequencesTable(set, (one) => one.level === level, all),
-      items(set.findings.filter((one) => one.level === level && one.course === 'begins').map(findingText)),
+      findingItems(set.findings.filter((one) => one.level === level && one.course === 'begins' && !one.accepted)),
     ]
     if (blocks.some((block) => block !== undefined)) add(heading, { kind: 'lines', lines: [reason] }, ...blocks)
   }
   add('What the evidence proves now', standingsTable(set), items(todoOf(set)))
   add('To key in, once this is taken over', keyInTable(set))
-  add('Findings that end', items(set.findings.filter(({ course }) => course === 'ends').map(findingText)))
+  add('Accepted in the documents', findingItems(set.findings.filter(({ course, accepted }) => course !== 'ends' && accepted)))
+  add('Findings that end', findingItems(set.findings.filter(({ course }) => course === 'ends')))
   add('The same, written anew', items(anewOf(set, all)))
   const title = `Review of ${set.before} → ${set.after}, as on ${set.date}`
   return { title: plain(title), summary: summaryOf(set).map(plain), sections: sections.map(plainSection) }
@@ -52,11 +68,12 @@ const plain = (text: string): string => text.replace(/\s+/g, ' ').replace(/\p{Cc
 
 const plainSection = ({ heading, blocks }: Section): Section => ({
   heading,
-  blocks: blocks.map((block) =>
-    block.kind === 'table'
+  blocks: blocks.map((block) => ({
+    ...(block.kind === 'table'
       ? { kind: 'table', header: block.header, rows: block.rows.map((row) => row.map(plain)) }
-      : { kind: block.kind, lines: block.lines.map(plain) },
-  ),
+      : { kind: block.kind, lines: block.lines.map(plain) }),
+    ...(block.at && { at: block.at.map((at) => at && { ...at, words: plain(at.words) }) }),
+  })),
 })
 
 /** The totals, always, and what is to be done. */
@@ -64,6 +81,7 @@ export function summaryOf(set: ChangeSet): readonly string[] {
   const { compared, changed, untouched, notCompared } = set.totals
   const rest = compared - changed
   const count = (course: ToldFinding['course']): number => set.findings.filter((one) => one.course === course).length
+  const held = set.findings.filter(({ course, accepted }) => course !== 'ends' && accepted).length
   const opened = openedOf(set)
   const machines = new Set(set.keyIn.map(({ printer, slot }) => `${printer} ${slot}`))
   const missed =
@@ -79,7 +97,7 @@ export function summaryOf(set: ChangeSet): readonly string[] {
           opened.length > 0
             ? `Lengths to prove again: ${named(opened)}.`
             : `No length that was proven ${notCompared > 0 ? 'and could be compared ' : ''}has to be proven again; of other evidence the findings tell.`,
-          `Findings: ${count('begins')} begin, ${count('ends')} end, ${count('stays')} stay.`,
+          `Findings: ${count('begins')} begin, ${count('ends')} end, ${count('stays')} stay.${held > 0 ? ` Of these ${many(held, 'is', 'are')} accepted in the documents.` : ''}`,
         ]
       : []),
     ...(set.keyIn.length > 0 ? [`To key in: ${many(set.keyIn.length, 'setting')} in ${many(machines.size, 'slot')}.`] : []),
@@ -98,10 +116,28 @@ const named = (names: readonly string[]): string =>
     ? names.join(', ')
     : `${names.slice(0, NAMES).join(', ')} and ${names.length - NAMES} more (JSON names them)`
 
-const items = (lines: readonly string[]): Block | undefined => (lines.length > 0 ? { kind: 'items', lines } : undefined)
+const items = (lines: readonly string[], at?: readonly (At | undefined)[]): PlacedBlock | undefined =>
+  lines.length > 0 ? { kind: 'items', lines, ...(at && { at }) } : undefined
+
+const findingItems = (findings: readonly ToldFinding[]): PlacedBlock | undefined =>
+  items(findings.map(findingText), findings.map(findingAt))
+
+interface Row {
+  readonly cells: readonly string[]
+  readonly at: At | undefined
+}
 
 const table = (header: readonly string[], rows: readonly (readonly string[])[]): Block | undefined =>
   rows.length > 0 ? { kind: 'table', header, rows } : undefined
+
+const placedTable = (header: readonly string[], rows: readonly Row[]): PlacedBlock | undefined =>
+  rows.length > 0 ? { kind: 'table', header, rows: rows.map(({ cells }) => cells), at: rows.map(({ at }) => at) } : undefined
+
+/** A row that speaks of one profile leads to it. */
+const profileRow = (cells: readonly string[], files: readonly string[]): Row => ({
+  cells,
+  at: files.length === 1 ? { words: cells[0]!, file: files[0]! } : undefined,
+})
 
 const KIND_WORDS: Readonly<Record<DocumentRef['kind'], string>> = {
   media: 'profile',
@@ -136,27 +172,48 @@ function documentText({ document, how, file, fileBefore, changes, form, reaches 
   return `${refText(document)} (${file}) is ${HOW[how]}${moved}${parts.length > 0 ? `: ${parts.join(', ')}` : ''}.${on}`
 }
 
+function documentAt({ document, file, fileBefore, how }: DocumentChange): At {
+  return { words: refText(document), file, whole: { before: how === 'added' ? undefined : (fileBefore ?? file) } }
+}
+
 /** Of a new document or one that is gone the settings are counted, and told on request. */
-function settingsTable(set: ChangeSet, wanted: (change: Change) => boolean, all: boolean): Block | undefined {
-  const own = set.documents.flatMap(({ document, how, changes }) =>
-    all || how === 'changed' ? changes.filter(wanted).map((change) => rowOf(refText(document), change)) : [],
+function settingsTable(set: ChangeSet, wanted: (change: Change) => boolean, all: boolean): PlacedBlock | undefined {
+  const own = set.documents.flatMap(({ document, how, file, changes }) =>
+    all || how === 'changed'
+      ? changes.filter(wanted).map((change): Row => {
+          const { line } = change.after?.from ? {} : (change.after ?? {})
+          const at = { words: refText(document), file, ...(line !== undefined && { line }) }
+          return { cells: rowOf(refText(document), change), at }
+        })
+      : [],
   )
-  const groups = new Map<string, { readonly row: readonly string[]; readonly profiles: string[] }>()
-  for (const { profile, inherited } of set.profiles)
-    for (const one of inherited.filter(wanted)) {
-      const row = [...rowOf('', one).slice(1, 5), causeText(one.cause, profile, set)]
-      const group = groups.get(row.join('\n'))
-      if (!group) groups.set(row.join('\n'), { row, profiles: [profile] })
-      else if (!group.profiles.includes(profile)) group.profiles.push(profile)
-    }
-  const taken = [...groups.values()].map(({ row, profiles }) => [`profile ${named(profiles)}`, ...row])
-  return table(
+  const groups = new Groups()
+  for (const { profile, file, inherited } of set.profiles)
+    for (const one of inherited.filter(wanted))
+      groups.add([...rowOf('', one).slice(1, 5), causeText(one.cause, profile, set)], profile, file)
+  const taken = groups.rows((profiles) => `profile ${named(profiles)}`)
+  return placedTable(
     ['In', 'Setting', 'Before', 'After', 'By', ...(taken.length > 0 ? ['From'] : [])],
-    [
-      ...own.map((row) => (taken.length > 0 ? [...row, ''] : row)),
-      ...taken.map(([where, path, before, after, size, from]) => [where!, path!, before!, after!, size!, from!]),
-    ],
+    [...own.map(({ cells, at }) => ({ cells: taken.length > 0 ? [...cells, ''] : cells, at })), ...taken],
   )
+}
+
+/** One row for all profiles of which the same is told. */
+class Groups {
+  private readonly groups = new Map<string, { readonly cells: readonly string[]; readonly files: Map<string, string> }>()
+
+  add(cells: readonly string[], profile: string, file: string): void {
+    const key = cells.join('\n')
+    const group = this.groups.get(key) ?? { cells, files: new Map<string, string>() }
+    if (!group.files.has(profile)) group.files.set(profile, file)
+    this.groups.set(key, group)
+  }
+
+  rows(title: (profiles: readonly string[]) => string): readonly Row[] {
+    return [...this.groups.values()].map(({ cells, files }) =>
+      profileRow([title([...files.keys()]), ...cells], [...files.values()]),
+    )
+  }
 }
 
 function rowOf(where: string, { path, before, after, size, what }: Change | Inherited): readonly string[] {
@@ -178,33 +235,39 @@ function causeText({ document, path }: Cause, profile: string, { documents }: Ch
 const CAUSES = 4
 
 /** One row for all profiles in which the same moves for the same reason. */
-function consequencesTable(set: ChangeSet, wanted: (one: Consequence) => boolean, all: boolean): Block | undefined {
-  const groups = new Map<string, { readonly row: readonly string[]; readonly profiles: string[] }>()
-  for (const { profile, consequences } of set.profiles)
+function consequencesTable(set: ChangeSet, wanted: (one: Consequence) => boolean, all: boolean): PlacedBlock | undefined {
+  const groups = new Groups()
+  for (const { profile, file, consequences } of set.profiles)
     for (const one of consequences.filter(wanted)) {
       if (one.slight && !all) continue
       const causes = one.causes.map((cause) => causeText(cause, profile, set))
       const because =
         causes.length <= CAUSES ? causes.join(', ') : `${causes.slice(0, CAUSES).join(', ')} and ${causes.length - CAUSES} more`
       const row = [one.title, one.before?.text ?? '–', one.after?.text ?? '–', one.difference?.text ?? '', because]
-      const group = groups.get(row.join('\n'))
-      if (!group) groups.set(row.join('\n'), { row, profiles: [profile] })
-      else if (!group.profiles.includes(profile)) group.profiles.push(profile)
+      groups.add(row, profile, file)
     }
-  return table(
-    ['In', 'What follows', 'Before', 'After', 'By', 'Because of'],
-    [...groups.values()].map(({ row, profiles }) => [named(profiles), ...row]),
-  )
+  return placedTable(['In', 'What follows', 'Before', 'After', 'By', 'Because of'], groups.rows(named))
 }
 
-const findingText = ({ document, file, line, severity, code, message, due, course }: ToldFinding): string =>
-  `${course === 'ends' ? refText(document) : `${file}:${line}`} ${severity} ${code}${due ? ' (work to be done; the review does not fail by it)' : ''}: ${message}`
+function findingText(finding: ToldFinding): string {
+  const { severity, code, message, due, accepted } = finding
+  const aside = accepted
+    ? ` (accepted until ${accepted.until}: ${accepted.reason})`
+    : due
+      ? ' (work to be done; the review does not fail by it)'
+      : ''
+  return `${findingAt(finding).words} ${severity} ${code}${aside}: ${message}`
+}
 
-const standingsTable = (set: ChangeSet): Block | undefined =>
-  table(
+/** One that ends has no line in the later version. */
+const findingAt = ({ document, file, line, course }: ToldFinding): At =>
+  course === 'ends' ? { words: refText(document), file } : { words: `${file}:${line}`, file, line }
+
+const standingsTable = (set: ChangeSet): PlacedBlock | undefined =>
+  placedTable(
     ['Profile', 'Of', 'Before', 'After'],
-    set.profiles.flatMap(({ profile, standings }) =>
-      standings.map(({ kind, before, after }) => [profile, kind, before?.text ?? '–', after?.text ?? '–']),
+    set.profiles.flatMap(({ profile, file, standings }) =>
+      standings.map(({ kind, before, after }) => profileRow([profile, kind, before?.text ?? '–', after?.text ?? '–'], [file])),
     ),
   )
 

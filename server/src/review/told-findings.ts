@@ -23,7 +23,7 @@ export async function findingsIn(
   const out: Found[] = []
   for (const finding of analysis.findings(document.file)) {
     for (const { file } of finding.related ?? []) await workspace.load(file)
-    const { code, severity, message, span } = finding
+    const { code, severity, message, span, accepted } = finding
     out.push({
       document: ref,
       file: shown,
@@ -33,6 +33,7 @@ export async function findingsIn(
       level: BY_CODE.get(code)?.risk ?? 'record',
       due: BY_CODE.get(code)?.due === true,
       message,
+      ...(accepted && { accepted }),
       fingerprint: fingerprintOf(finding, document, (file) => workspace.document(file)),
     })
   }
@@ -43,6 +44,9 @@ export async function findingsIn(
 export function courseOf(before: readonly Found[], after: readonly Found[]): readonly ToldFinding[] {
   const left = new Map<string, Found[]>()
   for (const one of before) left.set(one.fingerprint, [...(left.get(one.fingerprint) ?? []), one])
-  const now = after.map((one): ToldFinding => ({ ...one, course: left.get(one.fingerprint)?.shift() ? 'stays' : 'begins' }))
+  const now = after.map((one): ToldFinding => {
+    const was = left.get(one.fingerprint)?.shift()
+    return { ...one, course: was && (one.accepted || !was.accepted) ? 'stays' : 'begins' }
+  })
   return [...now, ...[...left.values()].flat().map((one): ToldFinding => ({ ...one, course: 'ends' }))]
 }

@@ -1,0 +1,36 @@
+// A commit and what has become of it since: two versions of one folder of which only what differs is read twice.
+import type { Host } from '../host/host.ts'
+import type { History } from '../host/revisions.ts'
+import { type Compared, sideOf } from './review.ts'
+
+export interface Since {
+  readonly commit: string
+  /** What a person calls it. */
+  readonly name: string
+  /** The folder, ending in '/'. */
+  readonly root: string
+  /** The later version: its files, and what a person calls it. */
+  readonly after: { readonly host: Host; readonly name: string }
+  /** Files that differ, or may. */
+  readonly files: readonly string[]
+  /** YYYY-MM-DD. */
+  readonly date: string
+}
+
+/** Both versions for a review. Rejects with `NoHistory` where the commit cannot be read. */
+export async function sinceCommit(history: History, { commit, name, root, after, files, date }: Since): Promise<Compared> {
+  const differing = new Set(files.filter((file) => file.startsWith(root)))
+  const side = await sideOf(after.name, after.host, root)
+  const then = await history.hostAt(commit, date, differing)
+  const before = await sideOf(name, asBefore(then, after.host, differing), root, { side, differing })
+  return { before, after: side, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
+}
+
+/** The files of a commit, of which those that do not differ are read where they are at hand. */
+const asBefore = (then: Host, now: Host, differing: ReadonlySet<string>): Host => ({
+  list: (folder, depth, unlisted) => then.list(folder, depth, unlisted),
+  read: (file) => (differing.has(file) ? then : now).read(file),
+  readBytes: (file, most) => then.readBytes(file, most),
+  today: () => then.today(),
+  log: (level, message) => then.log(level, message),
+})
