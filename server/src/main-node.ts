@@ -9,6 +9,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-jsonrpc/node'
 import { NodeHost } from './host/node.ts'
+import { GitRevisions } from './host/node-git.ts'
 import { MessageType } from './lsp/protocol.ts'
 import { serve } from './lsp/server.ts'
 import { VERSION } from './version.ts'
@@ -26,13 +27,14 @@ const host = new NodeHost((level, message) => {
   const type = level === 'error' ? MessageType.Error : MessageType.Info
   connection.sendNotification('window/logMessage', { type, message }).catch(end)
 })
-serve(connection, host, VERSION, {
+const life = {
   greeted: watchClient,
   shut() {
     shut = true
   },
   exit: end,
-})
+}
+serve(connection, host, VERSION, life, new GitRevisions())
 
 function transport(): [MessageReader, MessageWriter] {
   if (process.argv.includes('--stdio')) {

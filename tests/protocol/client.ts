@@ -14,7 +14,9 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
+import type { Host } from '../../server/src/host/host.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import type { Revisions } from '../../server/src/host/revisions.ts'
 import { serve } from '../../server/src/lsp/server.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
 
@@ -53,6 +55,8 @@ export interface Start {
   /** Undefined: none are sent at all. */
   readonly folders?: readonly string[] | undefined
   readonly host?: MemoryHost
+  /** What the server works on instead of files in memory; `host` of the client is then empty. */
+  readonly disk?: { readonly host: Host; readonly revisions: Revisions }
   readonly settings?: unknown
   readonly initializationOptions?: unknown
 }
@@ -80,7 +84,8 @@ export class Client {
   static async start(fixture: string, start: Start = {}): Promise<{ client: Client; answer: InitializeResult }> {
     const host = start.host ?? new MemoryHost(parseFixture(fixture).files)
     const [up, down] = [new PassThrough(), new PassThrough()]
-    serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), host, '1.2.3')
+    const ends = createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down))
+    serve(ends, start.disk?.host ?? host, '1.2.3', {}, start.disk?.revisions)
     const connection = createMessageConnection(new StreamMessageReader(down), new StreamMessageWriter(up))
     const client = new Client(connection, host, up, () => connection.dispose())
     client.settings = start.settings ?? null

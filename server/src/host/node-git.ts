@@ -137,6 +137,10 @@ class GitHistory implements History {
     throw new NoHistory(`${missing} ${(await this.isShallow()) ? `The clone is shallow. ${DEEPEN}` : FETCH}`)
   }
 
+  async begun(): Promise<boolean> {
+    return (await git(this.folder, ['rev-parse', '--verify', '--quiet', 'HEAD^{commit}'])).code === 0
+  }
+
   async mainBranch(): Promise<string> {
     const remote = await git(this.folder, ['symbolic-ref', '--quiet', '--short', 'refs/remotes/origin/HEAD'])
     const names = [...(remote.code === 0 ? [remote.text.trim()] : []), 'origin/main', 'main', 'origin/master', 'master']

@@ -58,6 +58,8 @@ export interface Repository {
 }
 
 export interface History {
+  /** Whether anything is committed yet. */
+  begun(): Promise<boolean>
   /** The commit that a revision stands for. Rejects with `NoHistory`. Before the first commit HEAD stands for nothing at all, from which everything differs. */
   commit(revision: string): Promise<string>
   /** The main branch, by what the clone knows of where it comes from, else by its usual names. Rejects with `NoHistory` where there is none. */

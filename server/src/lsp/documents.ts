@@ -37,6 +37,11 @@ export class OpenTexts {
     this.indices.delete(file)
   }
 
+  /** Every open text; `uri` is how the client spells its file. */
+  all(): readonly { readonly file: string; readonly uri: string; readonly text: string }[] {
+    return [...this.documents].map(([file, document]) => ({ file, uri: document.uri, text: document.getText() }))
+  }
+
   version(file: string): number | undefined {
     return this.documents.get(file)?.version
   }

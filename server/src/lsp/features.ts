@@ -15,6 +15,7 @@ import { picture } from './picture.ts'
 import { definition, references } from './places.ts'
 import { pull } from './pull.ts'
 import { rename } from './rename.ts'
+import { review } from './review.ts'
 import { settings } from './settings.ts'
 import { shop } from './shop.ts'
 import { symbols } from './symbols.ts'
@@ -47,4 +48,5 @@ export const FEATURES: readonly Feature[] = [
   extras,
   beginning,
   picture,
+  review,
 ]

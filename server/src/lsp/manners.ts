@@ -16,6 +16,7 @@ const areDocuments = (value: unknown): boolean => Array.isArray(value) && value.
 const KINDS = {
   text: { is: isText, words: 'a text' },
   texts: { is: (value: unknown) => Array.isArray(value) && value.every(isText), words: 'a list of texts' },
+  flag: { is: (value: unknown) => typeof value === 'boolean', words: 'true or false' },
   group: { is: isGroup, words: 'an object' },
   document: { is: isDocument, words: 'an object with a uri' },
   opened: { is: (value: unknown) => isDocument(value) && isText(value.text), words: 'an object with a uri and a text' },

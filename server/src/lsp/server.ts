@@ -2,6 +2,7 @@
 import { type MessageConnection, ParameterStructures, RequestType } from 'vscode-jsonrpc'
 import type { InitializeParams } from 'vscode-languageserver'
 import type { Host } from '../host/host.ts'
+import type { Revisions } from '../host/revisions.ts'
 import { capabilitiesOf } from './feature.ts'
 import { FEATURES } from './features.ts'
 import { Manners } from './manners.ts'
@@ -18,9 +19,9 @@ export interface Life {
   exit?(): void
 }
 
-/** Serves a client. */
-export function serve(connection: MessageConnection, host: Host, version: string, life: Life = {}): void {
-  const session = new Session(connection, host)
+/** Serves a client; `revisions` are asked only where the client says that a person trusts the folder. */
+export function serve(connection: MessageConnection, host: Host, version: string, life: Life = {}, revisions?: Revisions): void {
+  const session = new Session(connection, host, revisions)
   const manners = new Manners((message) => host.log('error', message))
   const taken = async (method: string, work: () => void | Promise<void>): Promise<void> => {
     try {

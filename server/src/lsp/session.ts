@@ -4,6 +4,7 @@ import type { InitializeParams, Location } from 'vscode-languageserver'
 import type { Span } from '../base/span.ts'
 import { normalUri } from '../base/uri.ts'
 import type { Host } from '../host/host.ts'
+import type { Revisions } from '../host/revisions.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { Workspace } from '../workspace/workspace.ts'
@@ -40,6 +41,8 @@ export class Session {
   constructor(
     readonly client: MessageConnection,
     readonly host: Host,
+    /** Undefined where there is no git, as in a browser. */
+    readonly revisions?: Revisions,
   ) {
     this.workspace = new Workspace(host)
     this.analysis = new Analysis(this.workspace)

@@ -82,6 +82,10 @@ export const review = (compared: Compared): Promise<ChangeSet> => new Review(com
 
 const messageOf = (error: unknown): string => (error instanceof Error ? error.message : String(error))
 
+/** The documents of a version by their path from its folder. */
+export const filesOf = ({ root, analysis }: Side): ReadonlyMap<string, string> =>
+  new Map(analysis.workspace.everything().flatMap(({ file }) => (file.startsWith(root) ? [[pathIn(root, file), file]] : [])))
+
 const pathIn = (root: string, file: string): string => {
   const path = file.startsWith(root) ? file.slice(root.length) : file
   try {

@@ -607,8 +607,18 @@ export class Workspace {
   }
 
   private shopHolding(file: string): ShopIndex {
+    return this.shopAt(this.folderHolding(file))
+  }
+
+  private folderHolding(file: string): string {
     const above = foldersAbove(file)
-    return this.shopAt(above.find((at) => this.shopFolders.has(at)) ?? above.find((at) => this.folders.has(at)) ?? folderOf(file))
+    return above.find((at) => this.shopFolders.has(at)) ?? above.find((at) => this.folders.has(at)) ?? folderOf(file)
+  }
+
+  /** The folder of the shop that a file belongs to, ending in '/'. */
+  shopFolder(file: string): string {
+    this.settle()
+    return this.folderHolding(file)
   }
 
   private shopAt(folder: string): ShopIndex {
