@@ -1,6 +1,6 @@
 // Which profile a command works on: the one in front, else one that is open, else one that the person picks from the shop.
 import * as vscode from 'vscode'
-import { LANGUAGE } from './language.ts'
+import { isEarlier, LANGUAGE } from './language.ts'
 
 const PROFILES = '**/*.media.yaml'
 /** A list to choose from; a shop has fewer stocks and printers than this together. */
@@ -43,6 +43,6 @@ function openProfiles(): readonly vscode.Uri[] {
   return uris.filter((uri, n) => uris.findIndex((other) => other.toString() === uri.toString()) === n)
 }
 
-const isProfile = (uri: vscode.Uri): boolean => uri.scheme !== 'git' && uri.path.endsWith('.media.yaml')
+const isProfile = (uri: vscode.Uri): boolean => !isEarlier(uri) && uri.path.endsWith('.media.yaml')
 
 const nameOf = (uri: vscode.Uri): string => uri.path.slice(uri.path.lastIndexOf('/') + 1).replace(/\.media\.yaml$/, '')

@@ -3,6 +3,7 @@ import * as vscode from 'vscode'
 import { registerCommands } from './commands.ts'
 import { LANGUAGE } from './language.ts'
 import { registerPicture } from './picture.ts'
+import { registerReview } from './review.ts'
 import { Server } from './server.ts'
 import { registerShopView } from './shop-view.ts'
 import { registerShowReferences } from './show-references.ts'
@@ -18,7 +19,7 @@ export function activate(context: vscode.ExtensionContext): void {
   context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
   context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerProfileWord(server))
   context.subscriptions.push(registerShopView(context, server))
-  context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerPicture(server))
+  context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerPicture(server), registerReview(server))
   void vscode.commands.executeCommand('setContext', 'rollbook.active', true)
   startWithTheFirstDocument(context, server)
 }

@@ -1,2 +1,8 @@
 // The name by which the editor knows our documents, and the prefix of our settings.
 export const LANGUAGE = 'rollbook'
+
+/** The scheme of documents as they were. */
+export const EARLIER = 'rollbook-at'
+
+/** Whether an address is that of a document as it was, which is to be compared and not worked on. */
+export const isEarlier = (uri: { readonly scheme: string }): boolean => uri.scheme === 'git' || uri.scheme === EARLIER

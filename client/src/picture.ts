@@ -1,7 +1,7 @@
 // The picture beside the text: a panel that shows what the server draws of the profile in front. It follows the text and the cursor; a click leads to the line.
 import * as vscode from 'vscode'
 import { chooseProfile } from './choose-profile.ts'
-import { LANGUAGE } from './language.ts'
+import { isEarlier, LANGUAGE } from './language.ts'
 import { PICTURE_SCRIPT } from './picture-page.ts'
 import type { Server } from './server.ts'
 
@@ -46,7 +46,7 @@ export function registerPicture(server: Server): vscode.Disposable {
 }
 
 const isProfile = ({ languageId, uri }: vscode.TextDocument): boolean =>
-  languageId === LANGUAGE && uri.scheme !== 'git' && uri.path.endsWith('.media.yaml')
+  languageId === LANGUAGE && !isEarlier(uri) && uri.path.endsWith('.media.yaml')
 
 class PicturePanel implements vscode.Disposable {
   private readonly panel: vscode.WebviewPanel

@@ -1,0 +1,161 @@
+// What the work at hand does to prints, in a panel beside it: against what is saved, the last commit or the main branch. A line of it leads to its document, and a
+// document that changed to the editor's own comparison of both texts.
+import * as vscode from 'vscode'
+import { EARLIER } from './language.ts'
+import { REVIEW_SCRIPT, REVIEW_STYLE } from './review-page.ts'
+import type { Server } from './server.ts'
+import { placeInTheShop, tell } from './start-profile.ts'
+
+type Against = 'saved' | 'commit' | 'main'
+
+/** What the review is of: a document of the shop, or a place where one would be. */
+interface Wish {
+  readonly uri: string
+  readonly against: Against
+}
+
+/** As the server answers: a link leads to a document, to its earlier text, or to both side by side. */
+interface Lead {
+  readonly uri?: string
+  readonly line?: number
+  readonly before?: { readonly uri: string; readonly at: string }
+}
+
+interface Reviewed {
+  readonly refused?: string
+  readonly title: string
+  readonly body: string
+  readonly leads: readonly Lead[]
+}
+
+const CHOICES: readonly (vscode.QuickPickItem & { readonly against: Against })[] = [
+  { against: 'saved', label: 'Saved version', description: 'what is typed and not saved yet' },
+  { against: 'commit', label: 'Last commit', description: 'what is not committed yet, saved or not' },
+  { against: 'main', label: 'Main branch', description: 'all since this work left it' },
+]
+
+export function registerReview(server: Server): vscode.Disposable {
+  let shown: ReviewPanel | undefined
+  const show = async (wished?: Against): Promise<void> => {
+    const uri = placeInTheShop()
+    if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to review what changed.')
+    const against = wished ?? (await pick())
+    if (against === undefined) return
+    const reviewed = await ask(server, { uri, against })
+    if (reviewed === undefined) return
+    shown ??= new ReviewPanel(server, () => {
+      shown = undefined
+    })
+    shown.show({ uri, against }, reviewed)
+  }
+  const changed = new vscode.EventEmitter<vscode.Uri>()
+  return vscode.Disposable.from(
+    changed,
+    vscode.commands.registerCommand('rollbook.reviewChanges', show),
+    vscode.workspace.registerTextDocumentContentProvider(EARLIER, {
+      onDidChange: changed.event,
+      provideTextDocumentContent: (uri) => textBefore(server, uri),
+    }),
+    // Of what is saved the earlier text is another once it is saved again.
+    vscode.workspace.onDidSaveTextDocument(({ uri }) => {
+      for (const { uri: page } of vscode.workspace.textDocuments)
+        if (page.scheme === EARLIER && page.path === uri.path) changed.fire(page)
+    }),
+    { dispose: () => shown?.dispose() },
+  )
+}
+
+async function pick(): Promise<Against | undefined> {
+  const picked = await vscode.window.showQuickPick(CHOICES, { title: 'Review Changes: Compare With' })
+  return picked?.against
+}
+
+/** Undefined where there is no review: the person is told why. */
+async function ask(server: Server, wish: Wish): Promise<Reviewed | undefined> {
+  const params = { ...wish, trusted: vscode.workspace.isTrusted }
+  const location = { location: vscode.ProgressLocation.Window, title: 'Rollbook: reviewing changes' }
+  try {
+    const reviewed = await vscode.window.withProgress(location, () => server.ask<Reviewed>('rollbook/review', params))
+    if (reviewed.refused === undefined) return reviewed
+    tell(reviewed.refused)
+  } catch (error) {
+    tell(`The changes cannot be reviewed: ${error instanceof Error ? error.message : String(error)}.`)
+  }
+  return undefined
+}
+
+class ReviewPanel implements vscode.Disposable {
+  private readonly panel: vscode.WebviewPanel
+  private wish: Wish | undefined
+  private leads: readonly Lead[] = []
+
+  constructor(
+    private readonly server: Server,
+    closed: () => void,
+  ) {
+    const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true }
+    this.panel = vscode.window.createWebviewPanel('rollbook.review', 'Review', beside, {
+      enableScripts: true,
+      localResourceRoots: [],
+    })
+    this.panel.onDidDispose(closed)
+    this.panel.webview.onDidReceiveMessage((message: { again?: boolean; go?: number }) => {
+      if (message.again) void this.again()
+      else if (message.go !== undefined) void go(this.leads[message.go])
+    })
+  }
+
+  show(wish: Wish, { title, body, leads }: Reviewed): void {
+    this.wish = wish
+    this.leads = leads
+    this.panel.title = 'Review of Changes'
+    this.panel.webview.html = pageOf(title, body)
+    this.panel.reveal(undefined, true)
+  }
+
+  dispose(): void {
+    this.panel.dispose()
+  }
+
+  private async again(): Promise<void> {
+    const { wish } = this
+    const reviewed = wish && (await ask(this.server, wish))
+    if (wish && reviewed) this.show(wish, reviewed)
+  }
+}
+
+/** Beside the review, where documents are. */
+async function go(lead: Lead | undefined): Promise<void> {
+  if (!lead) return
+  const { uri, line = 0, before } = lead
+  const now = uri === undefined ? undefined : vscode.Uri.parse(uri, true)
+  const earlier = before && earlierUri(before)
+  const open = vscode.window.visibleTextEditors.find(({ document }) => document.uri.toString() === now?.toString())
+  const viewColumn = open?.viewColumn ?? vscode.ViewColumn.One
+  if (now && earlier) await vscode.commands.executeCommand('vscode.diff', earlier, now, diffTitle(now), { viewColumn })
+  else if (now) await vscode.window.showTextDocument(now, { viewColumn, selection: new vscode.Range(line, 0, line, 0) })
+  else if (earlier) await vscode.window.showTextDocument(earlier, { viewColumn })
+}
+
+const diffTitle = (uri: vscode.Uri): string => `${uri.path.slice(uri.path.lastIndexOf('/') + 1)} (before ↔ now)`
+
+/** Its name tells the language; the query is what the server is asked. */
+const earlierUri = (before: NonNullable<Lead['before']>): vscode.Uri =>
+  vscode.Uri.from({ scheme: EARLIER, path: vscode.Uri.parse(before.uri, true).path, query: JSON.stringify(before) })
+
+async function textBefore(server: Server, page: vscode.Uri): Promise<string> {
+  const params = { ...(JSON.parse(page.query) as object), trusted: vscode.workspace.isTrusted }
+  const { refused, text } = await server.ask<{ refused?: string; text: string }>('rollbook/textBefore', params)
+  if (refused !== undefined) throw new Error(refused)
+  return text
+}
+
+/** Nothing is loaded, and only what carries this page's own word runs. The body is the server's, in which all text of documents is escaped. */
+function pageOf(title: string, body: string): string {
+  const nonce = crypto.randomUUID()
+  return `<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><title>${title.replace(/[&<]/g, (sign) => (sign === '&' ? '&amp;' : '&lt;'))}</title>
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">
+<style nonce="${nonce}">${REVIEW_STYLE}</style></head>
+<body><main>${body}</main><p><button id="again">Review again</button></p><script nonce="${nonce}">${REVIEW_SCRIPT}</script></body></html>`
+}
