@@ -2,7 +2,7 @@
 // document that changed to the editor's own comparison of both texts.
 import * as vscode from 'vscode'
 import { EARLIER } from './language.ts'
-import { REVIEW_SCRIPT, REVIEW_STYLE } from './review-page.ts'
+import { reviewPage } from './review-page.ts'
 import type { Server } from './server.ts'
 import { placeInTheShop, tell } from './start-profile.ts'
 
@@ -12,6 +12,8 @@ type Against = 'saved' | 'commit' | 'main'
 interface Wish {
   readonly uri: string
   readonly against: Against
+  /** Also what is the same and written anew, and what moves by less than is shown. */
+  readonly all?: boolean
 }
 
 /** As the server answers: a link leads to a document, to its earlier text, or to both side by side. */
@@ -99,8 +101,8 @@ class ReviewPanel implements vscode.Disposable {
       localResourceRoots: [],
     })
     this.panel.onDidDispose(closed)
-    this.panel.webview.onDidReceiveMessage((message: { again?: boolean; go?: number }) => {
-      if (message.again) void this.again()
+    this.panel.webview.onDidReceiveMessage((message: { again?: { all: boolean }; go?: number }) => {
+      if (message.again) void this.again(message.again.all)
       else if (message.go !== undefined) void go(this.leads[message.go])
     })
   }
@@ -109,7 +111,7 @@ class ReviewPanel implements vscode.Disposable {
     this.wish = wish
     this.leads = leads
     this.panel.title = 'Review of Changes'
-    this.panel.webview.html = pageOf(title, body)
+    this.panel.webview.html = reviewPage(title, body, crypto.randomUUID())
     this.panel.reveal(undefined, true)
   }
 
@@ -117,8 +119,8 @@ class ReviewPanel implements vscode.Disposable {
     this.panel.dispose()
   }
 
-  private async again(): Promise<void> {
-    const { wish } = this
+  private async again(all: boolean): Promise<void> {
+    const wish = this.wish && { ...this.wish, all }
     const reviewed = wish && (await ask(this.server, wish))
     if (wish && reviewed) this.show(wish, reviewed)
   }
@@ -148,14 +150,4 @@ async function textBefore(server: Server, page: vscode.Uri): Promise<string> {
   const { refused, text } = await server.ask<{ refused?: string; text: string }>('rollbook/textBefore', params)
   if (refused !== undefined) throw new Error(refused)
   return text
-}
-
-/** Nothing is loaded, and only what carries this page's own word runs. The body is the server's, in which all text of documents is escaped. */
-function pageOf(title: string, body: string): string {
-  const nonce = crypto.randomUUID()
-  return `<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><title>${title.replace(/[&<]/g, (sign) => (sign === '&' ? '&amp;' : '&lt;'))}</title>
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'nonce-${nonce}'; script-src 'nonce-${nonce}'">
-<style nonce="${nonce}">${REVIEW_STYLE}</style></head>
-<body><main>${body}</main><p><button id="again">Review again</button></p><script nonce="${nonce}">${REVIEW_SCRIPT}</script></body></html>`
 }

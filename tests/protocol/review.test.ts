@@ -70,6 +70,7 @@ const lines = ({ body }: Answer): readonly string[] =>
   body
     .replace(/<\/t[dh]>/g, ' | ')
     .replace(/<[^>]*>/g, '')
+    .replaceAll('&#39;', "'")
     .split('\n')
     .filter((line) => line !== '')
 
@@ -102,6 +103,14 @@ describe('in a repository', () => {
     expect(leadsOf(answer, 'stock film')).toEqual([stock, { ...stock, line: 1 }])
     const before = await client.request('rollbook/textBefore', { ...stock, at: head, trusted: true })
     expect(before).toEqual({ text: textOf('stocks/film.stock.yaml') })
+  })
+
+  test('what is the same and written anew is counted, and listed on request', async () => {
+    await open('stocks/paper.stock.yaml', textOf('stocks/paper.stock.yaml').replace('0.2 mm', '200 µm'))
+    expect(lines(await ask('saved'))).toContainEqual("stock paper: 1 value. 'Show everything' lists them.")
+    expect(lines(await ask('saved', { all: true }))).toContainEqual(
+      'stock paper: thickness: 0.2 mm → 200 µm, same value written anew',
+    )
   })
 
   test('what is typed wins over the disk, also where it undoes what is saved', async () => {

@@ -336,3 +336,33 @@ describe('the page', () => {
     `)
   })
 })
+
+describe('what a document accepts', () => {
+  const film = (more: string): string => changed('film.stock.yaml', ['friction: 0.3', `friction: 0.02${more}`])
+  const by = '  # rollbook-accept implausible until 2026-12-01: tested on the wall'
+
+  async function course(before: string, after: string): Promise<unknown> {
+    const set = await reviewed(`${SHOP}${before}`, after)
+    const found = set.findings.filter(({ code }) => code === 'implausible')
+    return found.map(({ course, accepted }) => [course, accepted?.reason])
+  }
+
+  test('stays as accepted, and begins to count where the comment goes', async () => {
+    expect(await course('', film(''))).toEqual([['begins', undefined]])
+    expect(await course('', film(by))).toEqual([['begins', 'tested on the wall']])
+    expect(await course(film(''), film(by))).toEqual([['stays', 'tested on the wall']])
+    expect(await course(film(by), film(''))).toEqual([['begins', undefined]])
+    expect(await course(film(by), film(by.replace('wall', 'floor')))).toEqual([['stays', 'tested on the floor']])
+  })
+
+  test('is told in a place of its own, and counted', async () => {
+    const page = await told(SHOP, film(by))
+    expect(page).toMatch(/Findings: 1 begin, 0 end, \d+ stay\. Of these 1 is accepted in the documents\./)
+    expect(page.slice(page.indexOf('Accepted in the documents\n'))).toMatchInlineSnapshot(`
+      "Accepted in the documents
+        - film.stock.yaml:5 warning implausible (accepted until 2026-12-01: tested on the wall): 'friction' is 0.02; 0.05 to
+          1.2 is usual. Is a digit wrong?
+      "
+    `)
+  })
+})

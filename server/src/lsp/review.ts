@@ -5,7 +5,7 @@ import { type History, NoHistory } from '../host/revisions.ts'
 import type { ChangeSet } from '../review/change-set.ts'
 import { reviewBody } from '../review/html.ts'
 import { otherThan, withTexts } from '../review/open-texts.ts'
-import { type At, pageOf } from '../review/page.ts'
+import { type At, type Page, pageOf } from '../review/page.ts'
 import { type Compared, review as compare, filesOf, sideOf } from '../review/review.ts'
 import { sinceCommit } from '../review/since.ts'
 import { kindOfFile } from '../schema/schema.ts'
@@ -18,6 +18,8 @@ interface ReviewParams {
   /** 'saved', 'commit' (the last one) or 'main' (where the work left the main branch). */
   readonly against: string
   readonly trusted?: boolean | null
+  /** Also what is the same and written anew, and what moves by less than is shown. */
+  readonly all?: boolean | null
 }
 
 /** Where a link of the page leads: to a document, to its line, to its earlier text, or, with both, to the two side by side. */
@@ -43,8 +45,9 @@ interface Refused {
 export const review: Feature = {
   capability: {},
   requests: {
-    'rollbook/review': request<ReviewParams>({ uri: 'text', against: 'text', trusted: 'flag?' }, (params, session) =>
-      orRefused(session, () => reviewOf(params, session)),
+    'rollbook/review': request<ReviewParams>(
+      { uri: 'text', against: 'text', trusted: 'flag?', all: 'flag?' },
+      (params, session) => orRefused(session, () => reviewOf(params, session)),
     ),
     // One document as it was: `at` is of an answer to `rollbook/review`.
     'rollbook/textBefore': request<{ uri: string; at: string; trusted?: boolean | null }>(
@@ -69,7 +72,7 @@ async function orRefused<T>(session: Session, work: () => Promise<T>): Promise<T
   }
 }
 
-async function reviewOf({ uri, against, trusted }: ReviewParams, session: Session): Promise<ReviewAnswer> {
+async function reviewOf({ uri, against, trusted, all }: ReviewParams, session: Session): Promise<ReviewAnswer> {
   const file = session.unsaved.fileOf(uri)
   if (isUnsaved(file) || uri.startsWith('untitled:'))
     throw new Refusal('This text has no file yet, so that there is no earlier version of it: save it first.')
@@ -82,7 +85,8 @@ async function reviewOf({ uri, against, trusted }: ReviewParams, session: Sessio
   const { compared, at } = await comparing({ root, unsaved, trusted: trusted === true, session })
   const set = await compare(compared)
   const without = open.filter((text) => isUnsaved(text.file)).map((text) => lastPart(text.uri).replace(/^untitled:/, ''))
-  return answerOf(withoutFiles(set, without), compared, at, session)
+  const page = pageOf(withoutFiles(set, without), { all: all === true, more: "'Show everything'" })
+  return answerOf(page, compared, at, session)
 }
 
 interface Wanted {
@@ -173,8 +177,7 @@ function withoutFiles(set: ChangeSet, names: readonly string[]): ChangeSet {
   return { ...set, notCompared, totals: { ...set.totals, notCompared: notCompared.length } }
 }
 
-function answerOf(set: ChangeSet, compared: Compared, at: string, session: Session): ReviewAnswer {
-  const page = pageOf(set, { all: false })
+function answerOf(page: Page, compared: Compared, at: string, session: Session): ReviewAnswer {
   const [before, after] = [filesOf(compared.before), filesOf(compared.after)]
   const leads: Lead[] = []
   const address = (lead: Lead): string => `#${leads.push(lead) - 1}`

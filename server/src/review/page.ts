@@ -33,11 +33,13 @@ export interface Page {
 export interface PageOptions {
   /** Whether also told what is the same and written anew, what moves by less than is shown, and every setting of a document that is new. */
   readonly all: boolean
+  /** What a reader does to be told of it too. */
+  readonly more?: string
 }
 
 const many = (n: number, word: string, several = `${word}s`): string => `${n} ${n === 1 ? word : several}`
 
-export function pageOf(set: ChangeSet, { all }: PageOptions): Page {
+export function pageOf(set: ChangeSet, { all, more = "'rollbook review --all'" }: PageOptions): Page {
   const sections: Section[] = []
   const add = (heading: string, ...blocks: readonly (PlacedBlock | undefined)[]): void => {
     const there = blocks.filter((block) => block !== undefined)
@@ -58,7 +60,7 @@ export function pageOf(set: ChangeSet, { all }: PageOptions): Page {
   add('To key in, once this is taken over', keyInTable(set))
   add('Accepted in the documents', findingItems(set.findings.filter(({ course, accepted }) => course !== 'ends' && accepted)))
   add('Findings that end', findingItems(set.findings.filter(({ course }) => course === 'ends')))
-  add('The same, written anew', items(anewOf(set, all)))
+  add('The same, written anew', items(anewOf(set, all ? undefined : more)))
   const title = `Review of ${set.before} → ${set.after}, as on ${set.date}`
   return { title: plain(title), summary: summaryOf(set).map(plain), sections: sections.map(plainSection) }
 }
@@ -295,19 +297,17 @@ const keyInTable = (set: ChangeSet): Block | undefined =>
     ]),
   )
 
-function anewOf(set: ChangeSet, all: boolean): readonly string[] {
+/** Counted where `more` tells how to see them. */
+function anewOf(set: ChangeSet, more: string | undefined): readonly string[] {
   const out = set.documents.flatMap(({ document, form }) => {
     if (form.rewritten.length === 0) return []
-    if (!all) return [`${refText(document)}: ${many(form.rewritten.length, 'value')}. 'rollbook review --all' lists them.`]
+    if (more !== undefined) return [`${refText(document)}: ${many(form.rewritten.length, 'value')}. ${more} lists them.`]
     return form.rewritten.map(
       ({ path, before, after }) => `${refText(document)}: ${path}: ${before} → ${after}, same value written anew`,
     )
   })
   const slight = set.profiles.flatMap(({ consequences }) => consequences.filter((one) => one.slight)).length
-  return slight > 0 && !all
-    ? [
-        ...out,
-        `${many(slight, 'quantity moves', 'quantities move')} by less than is shown of them. 'rollbook review --all' lists them.`,
-      ]
+  return slight > 0 && more !== undefined
+    ? [...out, `${many(slight, 'quantity moves', 'quantities move')} by less than is shown of them. ${more} lists them.`]
     : out
 }
