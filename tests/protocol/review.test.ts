@@ -19,16 +19,12 @@ class Disk extends NodeHost {
 }
 
 /** Tells when git would be asked. */
-class Counted implements Revisions {
+class Counted implements Pick<Revisions, 'of'> {
   asked = 0
   private readonly git = new GitRevisions()
   of(folder: string): ReturnType<Revisions['of']> {
     this.asked++
     return this.git.of(folder)
-  }
-  whole(folder: string, zone: string | undefined): ReturnType<Revisions['whole']> {
-    this.asked++
-    return this.git.whole(folder, zone)
   }
 }
 

@@ -20,7 +20,13 @@ export interface Life {
 }
 
 /** Serves a client; `revisions` are asked only where the client says that a person trusts the folder. */
-export function serve(connection: MessageConnection, host: Host, version: string, life: Life = {}, revisions?: Revisions): void {
+export function serve(
+  connection: MessageConnection,
+  host: Host,
+  version: string,
+  life: Life = {},
+  revisions?: Pick<Revisions, 'of'>,
+): void {
   const session = new Session(connection, host, revisions)
   const manners = new Manners((message) => host.log('error', message))
   const taken = async (method: string, work: () => void | Promise<void>): Promise<void> => {
