@@ -5,7 +5,7 @@ import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writ
 import { basename, join, relative, resolve, sep } from 'node:path'
 import { brotliCompressSync } from 'node:zlib'
 import { minify } from '@swc/core'
-import { type BuildOptions, build, type Metafile, transform } from 'esbuild'
+import { type BuildOptions, build, type Metafile, type Plugin, transform } from 'esbuild'
 import { COMPILE_CACHE, COMPILE_LESS_FIRST } from './banners.ts'
 import { yamlLate } from './late.ts'
 import { noticesOf } from './notices.ts'
@@ -38,11 +38,35 @@ const OPTIONS: BuildOptions = {
   define: { ROLLBOOK_VERSION: JSON.stringify(version) },
 }
 
+/** The texts of help, which the command and its engine both read. */
+const helpApart: Plugin = {
+  name: 'help-apart',
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /\/help\.ts$/ }, ({ kind }) =>
+      kind === 'entry-point' ? undefined : { path: './help.cjs', external: true },
+    ),
+}
+
+/** How messages go over a pipe, which the client and the server both read. */
+const messagesApart: Plugin = {
+  name: 'messages-apart',
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /^vscode-jsonrpc(?:\/node)?$/ }, ({ kind }) =>
+      kind === 'entry-point' ? undefined : { path: './messages.cjs', external: true },
+    ),
+}
+
 /** What is imported late is loaded as CommonJS as well: Node's own loader of ES modules would be more than a start of its own. */
 const LATE = { supported: { 'dynamic-import': false } }
 
 mkdirSync(DIST, { recursive: true })
-const metafiles = await Promise.all([client(), command(), serverAndCommands()])
+const metafiles = await Promise.all([
+  client(),
+  part('help', 'server/src/cli/help.ts'),
+  part('messages', 'vscode-jsonrpc/node'),
+  command(),
+  serverAndCommands(),
+])
 writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
 writeFileSync(join(DIST, PAGES_FILE), brotliCompressSync(pagesText()))
 samples()
@@ -56,6 +80,20 @@ async function client(): Promise<Metafile> {
     entryPoints,
     format: 'cjs',
     external: ['vscode'],
+    plugins: [messagesApart],
+    write: false,
+  })
+  for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
+  return metafile
+}
+
+/** A part that two others read. */
+async function part(name: string, entry: string): Promise<Metafile> {
+  const { metafile, outputFiles } = await build({
+    ...OPTIONS,
+    metafile: true,
+    entryPoints: { [name]: entry },
+    format: 'cjs',
     write: false,
   })
   for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
@@ -72,6 +110,7 @@ async function command(): Promise<Metafile> {
     format: 'cjs',
     banner: { js: '#!/usr/bin/env node' },
     plugins: [
+      helpApart,
       {
         name: 'commands-apart',
         setup: ({ onResolve }) =>
@@ -94,7 +133,7 @@ async function serverAndCommands(): Promise<Metafile> {
     ...OPTIONS,
     metafile: true,
     entryPoints: { server: 'server/src/main-node.ts', commands: 'server/src/main-commands.ts' },
-    plugins: [pagesApart, yamlLate],
+    plugins: [helpApart, messagesApart, pagesApart, yamlLate],
     ...LATE,
     format: 'esm',
     splitting: true,

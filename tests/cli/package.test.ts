@@ -36,6 +36,8 @@ test('holds the command line, the server, the schemas and the licences, and noth
     'README.md',
     'dist/commands.cjs',
     'dist/engine-….cjs',
+    'dist/help.cjs',
+    'dist/messages.cjs',
     'dist/pages.json.br',
     'dist/rollbook.cjs',
     'dist/server.cjs',
