@@ -23,6 +23,7 @@ describe('help', () => {
         rollbook history <profile>    how it came about, from evidence and git; --shop: which printers moved together
         rollbook answer <profile> --date D   what to answer for a print of that day: ours, theirs, cannot tell
         rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
+        rollbook sheet <profile> ...  a page for the wall beside the machine, as text, HTML or PDF
         rollbook shop                 the whole shop on one table, what is due first
         rollbook differences <stock>  one stock on several printers, and what explains the differences
         rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks

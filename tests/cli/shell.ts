@@ -110,6 +110,9 @@ export async function ran(line: string | readonly string[], fixture = '', shell:
       throw new CannotRun(`${path} cannot be taken away.`)
     },
     stdin: async () => shell.stdin ?? '',
+    printPdf: async () => {
+      throw new CannotRun('No browser is here.')
+    },
     revisions: {
       of: async () => {
         throw new NoHistory('There is no git here.')

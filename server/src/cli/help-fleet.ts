@@ -33,6 +33,30 @@ JSON
     "notChecked": what could not be read, one text each; where there is one, the exit code is 2 }
 `
 
+export const SHEET = `rollbook sheet <profile> ... [--html FILE|-] [--pdf FILE] [--size A4|Letter] [--today DATE]
+rollbook sheet --from "PROFILE · REVISION" [--html FILE|-] [--pdf FILE] [--size A4|Letter] [--today DATE]
+
+Profiles for the wall beside the machine, a page each: what to load, what to key in in the order of the printer's panel and in its unit, sign and
+step, what to watch (hot and moving parts, the printer's cautions), what the evidence proves of each number in one line, the chart of the feed,
+and room to write the next readings by hand. A number that is not proven or carried stands in italics behind a mark, with its word and with what
+comes first; what the file does not give is said to be missing. <profile> is a file (*.media.yaml) or an id in the shop of the current folder.
+
+At the foot stands the git revision of the documents it rests on, or 'not committed' where one of them differs from it. --from, given those words,
+opens the sheet of that revision and says what changed since.
+
+  --html FILE    a page that prints right, black on white; no script, nothing is fetched. - is standard output
+  --pdf FILE     the same as PDF, by a Chromium, Chrome or Edge that is installed (CHROME_PATH may name it)
+  --size SIZE    A4 (the default) or Letter
+  --from WORDS   what stands at the foot of a sheet: 'banner-510-bay-1 · a1b2c3d'; an @ or a blank does for the dot
+  --today DATE   as of another day (2026-11-25)
+Without --html and --pdf it is text. FILE must be new.
+
+Exit code
+  0   all numbers on it may be keyed in, and of --from nothing has changed since
+  1   something is missing or in doubt, has changed since, or takes more than a page
+  2   not all that it rests on could be read, and the sheet says so; or it could not be made: no such profile or revision, no browser
+`
+
 export const SHOP = `rollbook shop [--format FORMAT] [--today DATE]
 
 The whole shop on one table: stocks by printers, and where they meet what the evidence proves of the length of prints, in five words

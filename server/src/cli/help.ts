@@ -1,6 +1,6 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
 
-import { DIFFERENCES, SHOP, TO_KEY } from './help-fleet.ts'
+import { DIFFERENCES, SHEET, SHOP, TO_KEY } from './help-fleet.ts'
 import { ANSWER, HISTORY, SINCE } from './help-past.ts'
 import { REVIEW } from './help-review.ts'
 import { EXPORT, IMPORT } from './help-tables.ts'
@@ -20,6 +20,7 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook history <profile>    how it came about, from evidence and git; --shop: which printers moved together
   rollbook answer <profile> --date D   what to answer for a print of that day: ours, theirs, cannot tell
   rollbook to-key <printer>     what has to be keyed in at a machine now, slot by slot
+  rollbook sheet <profile> ...  a page for the wall beside the machine, as text, HTML or PDF
   rollbook shop                 the whole shop on one table, what is due first
   rollbook differences <stock>  one stock on several printers, and what explains the differences
   rollbook import TABLE.csv     evidence from a table into profiles: checks, readings, picks
@@ -357,6 +358,7 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   new: NEW,
   start: START,
   'to-key': TO_KEY,
+  sheet: SHEET,
   shop: SHOP,
   differences: DIFFERENCES,
   import: IMPORT,

@@ -30,6 +30,8 @@ export interface CliHost {
   discard(path: string, before: string): Promise<void>
   /** All that comes on standard input. Rejects with `CannotRun` where it is no text. */
   stdin(): Promise<string>
+  /** Prints a page into a new PDF at an absolute path. Rejects with `CannotRun` where nothing here can, or where a file stands there already. */
+  printPdf(html: string, path: string): Promise<void>
   /** Somebody who answers at a terminal, a question at a time; undefined where nobody does. */
   talk(): Talk | undefined
   /** The history that documents are kept in. */

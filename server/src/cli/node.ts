@@ -28,6 +28,8 @@ export function nodeCliHost(): CliHost {
     rewrite,
     discard,
     stdin,
+    // Only one command prints.
+    printPdf: async (html, path) => (await import('./node-pdf.ts')).printPdf(html, path),
     revisions: new GitRevisions(),
     startServer,
   }

@@ -57,7 +57,7 @@ export async function profileOf(
 }
 
 /** The setup of a profile, with all it needs loaded. */
-async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
+export async function setupOf(bench: Bench, file: string, shown: string): Promise<Setup> {
   if (!(await bench.workspace.load(file)))
     throw new CannotRun(`${shown} cannot be read: ${bench.workspace.whyUnreadable(file) ?? 'it is no document of ours.'}`)
   await bench.workspace.prepare(file)

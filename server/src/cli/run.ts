@@ -24,6 +24,7 @@ import { reckon } from './reckon.ts'
 import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
 import { since } from './setting-since.ts'
+import { PAPER_SIZES, sheet } from './sheet.ts'
 import { SHOP_FORMATS, shop } from './shop.ts'
 import { start } from './start.ts'
 import { printable } from './terminal.ts'
@@ -61,6 +62,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
   picture: { options: { html: 'text', svg: 'text', of: PICTURED, today: 'text' }, run: picture },
+  sheet: { options: { html: 'text', pdf: 'text', size: PAPER_SIZES, from: 'text', today: 'text' }, run: sheet },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   review: {
     options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },
@@ -158,6 +160,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     rewrite: (file, before, after) => cli.rewrite(file, before, after),
     discard: (path, before) => cli.discard(path, before),
     stdin: () => cli.stdin(),
+    printPdf: (html, path) => cli.printPdf(html, path),
     revisions: cli.revisions,
     startServer: () => cli.startServer(),
   }

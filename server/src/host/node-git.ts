@@ -141,6 +141,21 @@ class GitHistory implements History {
     return (await git(this.folder, ['rev-parse', '--verify', '--quiet', 'HEAD^{commit}'])).code === 0
   }
 
+  async newest(files: readonly string[]): Promise<string | undefined> {
+    const paths = files.map((file) => relative(this.folder, fileURLToPath(file)))
+    const text = await told(this.folder, [
+      'log',
+      '-1',
+      '--abbrev=7',
+      '--format=%h',
+      '--no-show-signature',
+      'HEAD',
+      '--',
+      ...paths,
+    ])
+    return text.trim() || undefined
+  }
+
   async mainBranch(): Promise<string> {
     const remote = await git(this.folder, ['symbolic-ref', '--quiet', '--short', 'refs/remotes/origin/HEAD'])
     const names = [...(remote.code === 0 ? [remote.text.trim()] : []), 'origin/main', 'main', 'origin/master', 'master']

@@ -62,6 +62,8 @@ export interface History {
   begun(): Promise<boolean>
   /** The commit that a revision stands for. Rejects with `NoHistory`. Before the first commit HEAD stands for nothing at all, from which everything differs. */
   commit(revision: string): Promise<string>
+  /** The newest commit that changed one of these files, by its short name; undefined where none did. */
+  newest(files: readonly string[]): Promise<string | undefined>
   /** The main branch, by what the clone knows of where it comes from, else by its usual names. Rejects with `NoHistory` where there is none. */
   mainBranch(): Promise<string>
   /**

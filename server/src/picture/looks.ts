@@ -129,9 +129,10 @@ const ON_PAPER = [
 
 const OF_THE_SYSTEM = `:root{color-scheme:light dark;${LIGHT}}@media(prefers-color-scheme:dark){:root{${DARK}}}`
 
-/** Style sheets: of a page by itself, of a picture by itself, of a panel of the editor. */
+/** Style sheets: of a page by itself, of a picture by itself, of a panel of the editor, of pictures on a page that is only printed. */
 export const STYLES = {
   page: `${OF_THE_SYSTEM}\nbody{margin:1em;background:var(--paper);color:var(--ink);font:14px/1.45 system-ui,sans-serif}\n${BY_VARIABLES}\n${PAGE}\n${CHOSEN}${ON_PAPER}`,
   picture: `${OF_THE_SYSTEM}\n${BY_VARIABLES}\nsvg{font-family:system-ui,sans-serif}${CHOSEN}@media print{:root{${PRINTED}}${NO_PALE}}`,
   editor: `:root{${EDITOR}}\nbody{margin:0;padding:8px 16px 40px;background:var(--paper);color:var(--ink);font:var(--vscode-font-size,13px)/1.45 var(--vscode-font-family,sans-serif)}\n${BY_VARIABLES}\n${PAGE}\n${CHOSEN}`,
+  paper: `:root{${PRINTED}}\n${BY_VARIABLES}\n${NO_PALE}`,
 } as const

@@ -2,7 +2,7 @@
 import { drawn, WIDTH, widthOf } from './chart.ts'
 import { INK, PAPER, STYLES } from './looks.ts'
 import { type Content, element, type Markup, markupOf } from './markup.ts'
-import type { At, Picture, PictureRow } from './picture.ts'
+import type { At, Chart, Picture, PictureRow } from './picture.ts'
 
 export interface PicturePage {
   readonly title: string
@@ -112,15 +112,23 @@ function sectionOf(picture: Picture): Markup {
   )
 }
 
-function svgOf({ id, title, chart }: Picture): Content {
+/** A drawing among other things, with nowhere to lead: its markup, and its size in the units of its box. Undefined where there is nothing to draw. */
+export function figureOf({
+  title,
+  chart,
+}: Picture): { readonly markup: Markup; readonly width: number; readonly height: number } | undefined {
   if (!chart) return undefined
-  const { content, height } = drawn(chart, id)
-  const box = `0 0 ${WIDTH} ${Math.ceil(height)}`
-  return element(
-    'svg',
-    { viewBox: box, width: WIDTH, height: Math.ceil(height), role: 'graphics-document', 'aria-label': title },
-    content,
-  )
+  const { markup, height } = svgIn(title, chart, undefined)
+  return { markup, width: WIDTH, height }
+}
+
+const svgOf = ({ id, title, chart }: Picture): Content => chart && svgIn(title, chart, id).markup
+
+function svgIn(title: string, chart: Chart, address: string | undefined): { readonly markup: Markup; readonly height: number } {
+  const drawing = drawn(chart, address)
+  const height = Math.ceil(drawing.height)
+  const box = { viewBox: `0 0 ${WIDTH} ${height}`, width: WIDTH, height }
+  return { markup: element('svg', { ...box, role: 'graphics-document', 'aria-label': title }, drawing.content), height }
 }
 
 /** The name of a row leads to its point; in an editor, both lead to the line. */

@@ -66,6 +66,13 @@ export class Analysis {
     return this.context(file)?.findings() ?? []
   }
 
+  /** What may hurt somebody or a machine, by the rules' own severities: no shop makes it less. */
+  dangers(file: string): readonly Finding[] {
+    return (
+      this.with(file, ({ document, setup, shelf }) => runRules({ ...this.input(document, setup, shelf), only: HARMFUL })) ?? []
+    )
+  }
+
   /**
    * Those of a document's findings that the days alone have brought: by their rule, or because they were not there on the newest day that the
    * documents tell of. A feed that rests on four checks rests on two of them a month later, and may ask for another correction.
@@ -301,6 +308,8 @@ const cellOf = ({ tree }: RollDocument, setup: Setup): ShopCell =>
 
 /** The rules whose findings come with the days alone. */
 const DUE: ReadonlySet<string> = new Set(RULES.filter((rule) => rule.due).map((rule) => rule.code))
+
+const HARMFUL: ReadonlySet<string> = new Set(RULES.filter(({ risk }) => risk === 'harm').map(({ code }) => code))
 
 /** A finding within one text: its words may tell of days. */
 const placeOf = ({ code, span }: Finding): string => `${code} ${span.start} ${span.end}`

@@ -50,6 +50,17 @@ export async function toKeyOf(analysis: Analysis, at: string, printer: string): 
   return toKey(profiles)
 }
 
+/** A profile that is loaded as its sheet tells of it: also what may hurt somebody by a rule that the shop ignores. */
+export function onSheet(analysis: Analysis, setup: Setup): OnPrinter {
+  const files = [setup.file, ...setup.bases.map(({ file }) => file)]
+  const conflicts = files.some((file) => (analysis.workspace.document(file)?.tree.conflicts.length ?? 0) > 0)
+  return {
+    setup,
+    unsettled: conflicts ? UNSETTLED : undefined,
+    findings: files.flatMap((file) => [...analysis.findings(file), ...analysis.dangers(file)]),
+  }
+}
+
 /** How one stock prints on the printers of a shop: the profiles in use whose numbers are known to stay. */
 export async function differencesOf(workspace: Workspace, at: string, stock: string): Promise<Differences> {
   const shelf = workspace.shelf(at)
