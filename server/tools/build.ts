@@ -70,6 +70,7 @@ const metafiles = await Promise.all([
 writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
 writeFileSync(join(DIST, PAGES_FILE), brotliCompressSync(pagesText()))
 samples()
+writeFileSync(join(DIST, 'readme.md'), pageOfExtension(readFileSync(join(ROOT, 'README.md'), 'utf8')))
 if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
 async function client(): Promise<Metafile> {
@@ -160,11 +161,18 @@ async function shortest(script: string): Promise<string> {
   return (await minify(script, { ...options, module: false })).code
 }
 
+/** What an editor shows of the extension: of the README what is done in the editor, without pictures that only the repository holds. */
+function pageOfExtension(readme: string): string {
+  const [head = '', ...sections] = readme.replace(/^!\[.*\n\n?/gm, '').split(/^(?=## )/m)
+  const told = ['In VS Code', 'What a number is worth', 'What it computes, and how far to trust it', 'License']
+  return head + told.map((title) => sections.find((section) => section.startsWith(`## ${title}\n`)) ?? '').join('')
+}
+
 /** Writes the sample shop as one object of relative path to text, which the walkthrough unpacks into a folder of the person's choice. */
 function samples(): void {
   const texts: Record<string, string> = {}
   for (const path of filesBelow(SAMPLE_SHOP)) texts[relative(SAMPLE_SHOP, path).split(sep).join('/')] = readFileSync(path, 'utf8')
-  writeFileSync(join(DIST, 'samples.json'), JSON.stringify(texts))
+  writeFileSync(join(DIST, 'samples.json.br'), brotliCompressSync(JSON.stringify(texts)))
 }
 
 function filesBelow(folder: string): string[] {

@@ -10,8 +10,8 @@ import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
 const ROOT = join(import.meta.dirname, '..', '..')
 const PACKAGE = join(ROOT, 'rollbook.vsix')
 const SHOTS = join(import.meta.dirname, 'shots')
-const MAX_BYTES = 600_000
-const MAX_FILES = 25
+const MAX_BYTES = 700_000
+const MAX_FILES = 30
 
 const work = temporaryFolder()
 afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
