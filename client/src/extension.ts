@@ -19,7 +19,7 @@ export function activate(context: vscode.ExtensionContext): void {
   context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
   context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerProfileWord(server))
   context.subscriptions.push(registerShopView(context, server))
-  context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerPicture(server), registerReview(server))
+  context.subscriptions.push(registerPicture(server), registerReview(server))
   void vscode.commands.executeCommand('setContext', 'rollbook.active', true)
   startWithTheFirstDocument(context, server)
 }

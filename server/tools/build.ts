@@ -157,7 +157,7 @@ async function serverAndCommands(): Promise<Metafile> {
 /** What esbuild has minified, by a minifier that follows values further: a twentieth less to fetch. */
 async function shortest(script: string): Promise<string> {
   if (DEBUG) return script
-  const options = { compress: { passes: 2, ecma: 2020, toplevel: true }, mangle: { toplevel: true } } as const
+  const options = { compress: { passes: 4, ecma: 2022, toplevel: true }, mangle: { toplevel: true } } as const
   return (await minify(script, { ...options, module: false })).code
 }
 

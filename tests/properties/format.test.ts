@@ -98,7 +98,7 @@ test('damaged texts', () => {
     }),
     { numRuns: runs(1500) },
   )
-  expect(put).toBeGreaterThan(100)
+  expect(put).toBeGreaterThan(runs(1500) / 15)
 })
 
 test('some lines of a loose text: what is said stays', () => {

@@ -152,7 +152,7 @@ describe('a document in pieces equals the document in one', () => {
       }),
       { numRuns: runs(1000) },
     )
-    expect(compared).toBeGreaterThan(50)
+    expect(compared).toBeGreaterThan(runs(1000) / 20)
   })
 })
 

@@ -1,6 +1,7 @@
 // The state that a piece of evidence names, and why it may speak of nothing here: the half of the question that is the same for every kind of evidence.
 // All reasons stand behind "it was" or "they were".
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
+import { shortened } from '../base/shortened.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import { openedSince } from './events.ts'
 import type { F } from './field.ts'
@@ -66,7 +67,8 @@ const EVENT_WORDS = {
 export const differencesIn = (setup: Setup, state: State, keys: ReadonlySet<string>): readonly Difference[] =>
   differencesOf(setup, state).filter(({ key }) => keys.has(key))
 
-const valueText = ({ value }: F<SettingValue>): string => (typeof value === 'object' ? formatQuantity(value) : String(value))
+const valueText = ({ value }: F<SettingValue>): string =>
+  typeof value === 'object' ? formatQuantity(value) : shortened(String(value), 60)
 
 /** "made with suction 3, and it is 5", "made in fine, and the mode is quick", "made under a state that does not give heat.after". */
 export function differenceText({ key, then, now, kind }: Difference): string {

@@ -1,5 +1,6 @@
 // An instrument has two errors for one day: which of them holds?
 
+import { shortened } from '../base/shortened.ts'
 import { addDays } from '../model/dates.ts'
 import { addKey } from '../model/edit.ts'
 import type { ErrorOfAnInstrument } from '../model/generated/documents.ts'
@@ -7,7 +8,6 @@ import { overlap, timeOf } from '../model/instrument-history.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import { defineRule, type Fix } from './rule.ts'
 import { fixOf } from './support/fixes.ts'
-import { shortened } from './support/words.ts'
 
 export const rule = defineRule({
   code: 'instrument-errors-overlap',

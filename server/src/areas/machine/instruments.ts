@@ -1,4 +1,6 @@
 // The shop's instruments against each other and against time: which is the best at hand for a length, how a doubt is told, and whom it reaches.
+
+import { shortened } from '../../base/shortened.ts'
 import { lastPart } from '../../base/uri.ts'
 import { measuredLength } from '../../calc/measurement.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
@@ -7,7 +9,7 @@ import type { Measured, MeasuredCheck } from '../../model/measured.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Related } from '../../rules/rule.ts'
-import { listed, shortened } from '../../rules/support/words.ts'
+import { listed } from '../../rules/support/words.ts'
 import { ruleFacts } from '../feed/facts.ts'
 
 /** An instrument of the shop, and the standard uncertainty (m) with which it reads a length. */

@@ -1,4 +1,5 @@
 // Small helpers for the wording of findings: whole sentences, lists of words, values in quotes.
+import { shortened } from '../../base/shortened.ts'
 import { lastPart } from '../../base/uri.ts'
 
 /** A whole sentence of a phrase: a capital in front, a full stop behind. */
@@ -12,25 +13,11 @@ export function listed(words: readonly string[], last: 'and' | 'or' = 'and'): st
   return words.length < 2 ? words.join('') : `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`
 }
 
-/** A text on one line, cut short: what a person wrote may be of any length. */
-export function shortened(text: string, most = 40): string {
-  const letters = [
-    ...text
-      .slice(0, MUCH)
-      .replace(/[\s\p{Cc}]+/gu, ' ')
-      .trim(),
-  ]
-  return letters.length > most ? `${letters.slice(0, most).join('')}…` : letters.join('')
-}
-
 /** A text in quotes on one line, cut short. */
 export const quoted = (text: string, most = 40): string => `'${shortened(text, most)}'`
 
 /** The name of a file in quotes, whatever folder it is in. */
 export const quotedFile = (path: string): string => quoted(lastPart(path), 60)
-
-/** More of a text than this is not looked at to tell it. */
-const MUCH = 1000
 
 /** A sentence in which no name is longer than one that a shop gives its documents: what stands where a name is due may be of any length. */
 export const withShortNames = (text: string): string =>

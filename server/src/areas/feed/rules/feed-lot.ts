@@ -1,8 +1,8 @@
 // The newest lot of the stock was never checked: its thickness, coating or winding may feed differently.
 
+import { shortened } from '../../../base/shortened.ts'
 import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
-import { shortened } from '../../../rules/support/words.ts'
 import { feedOf } from '../facts.ts'
 
 export const rule = defineRule({
