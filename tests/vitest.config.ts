@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config'
 
 const ROOT = new URL('..', import.meta.url).pathname
 
-/** Those that spy on what all sessions of a process share, or start processes and servers of their own, are each alone. */
-const ALONE = ['tests/protocol/**/*.test.ts', 'tests/editor/**/*.test.ts']
+/** Those that spy on what all sessions of a process share are each alone. */
+const ALONE = ['many', 'pull', 'resting'].map((name) => `tests/protocol/${name}.test.ts`)
 
 const test = {
   root: ROOT,
@@ -17,12 +17,6 @@ const test = {
 export default defineConfig({
   test: {
     root: ROOT,
-    coverage: {
-      provider: 'v8',
-      include: ['server/src/**'],
-      exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
-      reporter: ['text-summary', 'json-summary'],
-    },
     // Vitest would leave one core idle: half of the time, on a machine of two.
     maxWorkers: '100%',
     projects: [
@@ -32,11 +26,11 @@ export default defineConfig({
           ...test,
           name: 'core',
           include: ['tests/**/*.test.ts'],
-          exclude: [...ALONE, 'tests/long/**', 'node_modules/**'],
+          exclude: [...ALONE, 'tests/editor/**', 'tests/long/**', 'node_modules/**'],
           isolate: false,
         },
       },
-      { test: { ...test, name: 'protocol', include: ['tests/protocol/**/*.test.ts'] } },
+      { test: { ...test, name: 'alone', include: ALONE } },
     ],
   },
 })

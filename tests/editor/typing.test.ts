@@ -3,6 +3,7 @@ import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
+import { some } from '../support/counts.ts'
 import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
 import { command, openAtEnd, openFile, saveUntil, typeKeys } from './host/ui.ts'
@@ -238,7 +239,7 @@ test('an alignment is recorded by a key a pick', async () => {
 })
 
 describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('%s', (_, group) => {
-  test.each(Object.entries(group))('%s', async (_, typing) => {
+  test.each(some(Object.entries(group), 2))('%s', async (_, typing) => {
     const name = files.get(typing)!
     await openAtEnd(page, name, typing.before)
     await typeKeys(page, typing.keys)

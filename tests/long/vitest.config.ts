@@ -12,5 +12,11 @@ export default defineConfig({
     maxWorkers: '100%',
     testTimeout: 3_600_000,
     disableConsoleIntercept: true,
+    coverage: {
+      provider: 'v8',
+      include: ['server/src/**'],
+      exclude: ['server/src/**/generated/**', 'server/src/main-*.ts'],
+      reporter: ['text-summary', 'json-summary'],
+    },
   },
 })
