@@ -24,30 +24,20 @@ interface Step {
 const ROOT = join(import.meta.dirname, '..')
 const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
 
-/** One after the other; then those of which each leaves a core to the other: the workbench waits for its pages most of the time. */
-const FIRST: readonly Step[] = [
+const STEPS: readonly Step[] = [
   { name: 'types', command: ['npx', 'tsc', '-p', '.', '--noEmit'] },
   { name: 'lint', command: ['npx', 'biome', 'check'] },
   { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
+  vitest('unit and language', 'tests/vitest.config.ts'),
   { name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings },
-]
-const BESIDE: readonly (readonly Step[])[] = [
-  [vitest('unit and language', 'tests/vitest.config.ts')],
-  [
-    { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
-    vitest('workbench', 'tests/editor/vitest.config.ts'),
-  ],
+  { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
+  vitest('workbench', 'tests/editor/vitest.config.ts'),
 ]
 
 const outcomes: Outcome[] = []
 try {
   prepareTheEditor()
-  for (const step of FIRST) outcomes.push(await run(step))
-  await Promise.all(
-    BESIDE.map(async (steps) => {
-      for (const step of steps) outcomes.push(await run(step))
-    }),
-  )
+  for (const step of STEPS) outcomes.push(await run(step))
 } finally {
   rmSync(reports, { recursive: true, force: true })
 }
@@ -87,10 +77,9 @@ function vitest(name: string, config: string, ...more: readonly string[]): Step 
 }
 
 async function run({ name, command, count }: Step): Promise<Outcome> {
+  process.stdout.write(`\n== ${name}\n`)
   const start = Date.now()
-  const { status, output } = await outputOf(command)
-  // Whole, so that what runs beside it does not stand between its lines.
-  process.stdout.write(`\n== ${name}\n${output}`)
+  const { status, output } = await shown(command)
   const counted = countOr(count, output)
   const passed = counted?.passed ?? (status === 0 ? 1 : 0)
   // A step that ends badly has failed, whatever it counted.
@@ -106,12 +95,13 @@ function countOr(count: Step['count'], output: string): { passed: number; failed
   }
 }
 
-function outputOf([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
+function shown([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
   return new Promise((done) => {
     const child = spawn(command, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
     let output = ''
     const take = (chunk: Buffer): void => {
       output += chunk
+      process.stdout.write(chunk)
     }
     child.stdout.on('data', take)
     child.stderr.on('data', take)

@@ -153,11 +153,12 @@ test('a topic is picked and explained', async () => {
 })
 
 test('the link beside a finding opens the page of its rule, and a setting named there opens its own', async () => {
+  await command(page, 'View: Close All Editors')
   await openFile(page, PROFILE)
   await command(page, 'Problems: Focus on Problems View')
-  const link = page.locator('.markers-panel a', { hasText: 'feed-correction' }).first()
+  const link = page.locator('.markers-panel a', { hasText: 'alignment-missing' }).first()
   await link.waitFor()
-  const heading = webview(page).locator('h1', { hasText: 'feed-correction' }).first()
+  const heading = webview(page).locator('h1', { hasText: 'alignment-missing' }).first()
   // In the first seconds of a window the editor does not know yet that it can show Markdown: it opens the page as text, which reads as well.
   for (let tries = 1; ; tries++) {
     await link.click({ modifiers: ['ControlOrMeta'] })
