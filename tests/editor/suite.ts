@@ -89,7 +89,8 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
       return found.length > 0 ? found : undefined
     })
     // Once the shop has been read, how many of them are doubtful is told as well.
-    assert.match(lens?.command?.title ?? '', /^used by 1 profile(?:, 1 doubtful)?$/)
+    assert.ok(lens?.command)
+    assert.match(lens.command.title, /^used by 1 profile(?:, 1 doubtful)?$/)
     await vscode.commands.executeCommand(lens.command.command, ...(lens.command.arguments ?? []))
   },
 
