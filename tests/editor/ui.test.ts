@@ -186,6 +186,7 @@ test('the link beside a finding opens the page of its rule, and a setting named 
 })
 
 test('a server that ends too often says so, with the log and a restart at hand', async () => {
+  await openFile(page, PROFILE)
   await clickOn(page, 'correction')
   const dead = new Set<number>()
   for (let crash = 0; crash < 5; crash++) {

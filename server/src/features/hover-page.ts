@@ -6,7 +6,7 @@ import { type Numbers, sentences } from './numbers.ts'
 
 /**
  * The editor's widget shows 250 px and scrolls on; two of these are 500 px, which are 26 lines of 19 px. A line holds 76 letters at the width it has by itself.
- * Measured by hand in the workbench at 1280 px, default settings.
+ * An estimate from those sizes: what the workbench shows of it has not been measured.
  */
 export const MAX_LINES = 26
 const LETTERS = 76
