@@ -1,4 +1,5 @@
 // A page as one HTML file that needs no other, for a browser, a mail or a printer: no script, nothing fetched, everything that a person wrote escaped.
+import { escapedHtml } from '../base/html.ts'
 import type { Block, Page } from './page.ts'
 
 const STYLE = `body{font:11pt/1.45 system-ui,sans-serif;max-width:52em;margin:2em auto;padding:0 1em;color:#111;background:#fff}
@@ -35,8 +36,5 @@ function blockHtml(block: Block): string {
   return `<table>${head}<tbody>${block.rows.map((row) => `<tr>${all('td', row)}</tr>`).join('\n')}</tbody></table>`
 }
 
-const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
-
 /** Also what no document may hold: control signs become the sign for a letter that cannot be shown. */
-const escaped = (text: string): string =>
-  text.replace(/(?![\t\r\n])\p{Cc}/gu, '\ufffd').replace(/[&<>"']/g, (sign) => ENTITIES[sign]!)
+const escaped = (text: string): string => escapedHtml(text.replace(/(?![\t\r\n])\p{Cc}/gu, '\ufffd'))

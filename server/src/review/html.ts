@@ -1,4 +1,5 @@
 // A review as one HTML page: nothing is fetched, no script runs, and all text of documents is escaped. Readable in light, dark and on paper.
+import { escapedHtml } from '../base/html.ts'
 import type { At, Page, PlacedBlock } from './page.ts'
 
 const STYLE = `:root{color-scheme:light dark}body{font:15px/1.5 system-ui,sans-serif;max-width:72rem;margin:2rem auto;padding:0 1rem}
@@ -13,7 +14,7 @@ export function reviewHtml(page: Page): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
-<title>${escaped(page.title)}</title>
+<title>${escapedHtml(page.title)}</title>
 <style>${STYLE}</style>
 </head>
 <body>
@@ -30,36 +31,34 @@ export type Leads = (at: At) => { readonly to?: string; readonly compare?: strin
 export function reviewBody({ title, summary, sections }: Page, leads: Leads = () => ({})): string {
   const body = sections.map(
     ({ heading, blocks }) =>
-      `<section>\n<h2>${escaped(heading)}</h2>\n${blocks.map((block) => blockHtml(block, leads)).join('\n')}\n</section>`,
+      `<section>\n<h2>${escapedHtml(heading)}</h2>\n${blocks.map((block) => blockHtml(block, leads)).join('\n')}\n</section>`,
   )
-  return `<h1>${escaped(title)}</h1>
-${summary.map((line) => `<p>${escaped(line)}</p>`).join('\n')}
+  return `<h1>${escapedHtml(title)}</h1>
+${summary.map((line) => `<p>${escapedHtml(line)}</p>`).join('\n')}
 ${body.join('\n')}`
 }
 
 function blockHtml(block: PlacedBlock, leads: Leads): string {
   const linked = (text: string, i: number): string => linkedHtml(text, block.at?.[i], leads)
   if (block.kind === 'table') {
-    const header = block.header.map((cell) => `<th scope="col">${escaped(cell)}</th>`).join('')
+    const header = block.header.map((cell) => `<th scope="col">${escapedHtml(cell)}</th>`).join('')
     const rows = block.rows.map(
-      (cells, i) => `<tr>${cells.map((cell, n) => `<td>${n === 0 ? linked(cell, i) : escaped(cell)}</td>`).join('')}</tr>`,
+      (cells, i) => `<tr>${cells.map((cell, n) => `<td>${n === 0 ? linked(cell, i) : escapedHtml(cell)}</td>`).join('')}</tr>`,
     )
     return `<table>\n<thead><tr>${header}</tr></thead>\n<tbody>\n${rows.join('\n')}\n</tbody>\n</table>`
   }
-  if (block.kind === 'lines') return block.lines.map((line) => `<p>${escaped(line)}</p>`).join('\n')
+  if (block.kind === 'lines') return block.lines.map((line) => `<p>${escapedHtml(line)}</p>`).join('\n')
   return `<ul>\n${block.lines.map((line, i) => `<li>${linked(line, i)}</li>`).join('\n')}\n</ul>`
 }
 
 /** A link of its own is named after what it leads to, for whoever hears the links alone. */
 function linkedHtml(text: string, at: At | undefined, leads: Leads): string {
-  if (!at) return escaped(text)
+  if (!at) return escapedHtml(text)
   const { to, compare } = leads(at)
-  const link = (address: string, words: string): string => `<a href="${escaped(address)}">${escaped(words)}</a>`
+  const link = (address: string, words: string): string => `<a href="${escapedHtml(address)}">${escapedHtml(words)}</a>`
   const told =
-    to === undefined || !text.startsWith(at.words) ? escaped(text) : link(to, at.words) + escaped(text.slice(at.words.length))
+    to === undefined || !text.startsWith(at.words)
+      ? escapedHtml(text)
+      : link(to, at.words) + escapedHtml(text.slice(at.words.length))
   return compare === undefined ? told : `${told} ${link(compare, `Compare the texts of ${at.words}`)}`
 }
-
-const ENTITIES: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' }
-
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => ENTITIES[sign]!)

@@ -1,5 +1,7 @@
 // The table of a shop for people: as a text with what is due first below it, and as one HTML page to be opened or printed.
+
 import { chanceText } from '../../areas/feed/verdict-words.ts'
+import { escapedHtml } from '../../base/html.ts'
 import { dueFirst, type ShopCell, type ShopTable } from './shop-table.ts'
 
 /** A word with its chance: "proven 97 %", "off <1 %". Of one out of use, that it is. */
@@ -118,10 +120,4 @@ const classOf = ({ retired, word }: ShopCell): string => (retired === undefined 
 const cellHtml = (cell: ShopCell): string =>
   `<div class="${classOf(cell)}" title="${escaped(`${cell.profile}: ${cell.sentence}`)}">${escaped(cellText(cell))}</div>`
 
-const escaped = (text: string): string =>
-  text
-    .replace(/\p{Cc}+/gu, ' ')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;')
+const escaped = (text: string): string => escapedHtml(text.replace(/\p{Cc}+/gu, ' '))
