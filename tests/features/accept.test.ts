@@ -52,6 +52,13 @@ test('its last day counts, and the day after it is due again: a branch that nobo
   expect(await on('2026-06-02', '--due')).toBe(1)
 })
 
+test('one that has run out hides no later one on the same entry', async () => {
+  const expired = ACCEPT.replace('2026-06-01', '2026-03-01')
+  const twice = profile(ACCEPT).replace('feed:\n', `${expired}\nfeed:\n`)
+  expect((await ran('check --today 2026-03-31', SHOP + twice)).code).toBe(0)
+  expect(JSON.parse((await ran('check --today 2026-03-31 --format json', SHOP + twice)).out).accepted).toBe(1)
+})
+
 test.each([
   ['below another entry', '  correction: +0.05 %\n', `  correction: +0.05 %\n  ${ACCEPT}\n`],
   ['above another section', 'printer: bay-1\n', `${ACCEPT}\nprinter: bay-1\n`],

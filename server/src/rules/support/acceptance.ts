@@ -78,15 +78,15 @@ export function withAcceptances(
   used: Set<Acceptance>,
 ): readonly Finding[] {
   return findings.map((finding) => {
-    const by = acceptances.find(
+    const about = acceptances.filter(
       (one) => one.code === finding.code && one.about.start <= finding.span.start && finding.span.start <= one.about.end,
     )
-    if (!by) return finding
-    used.add(by)
-    const rule = ruleOf(by.code)
-    if (!isWhole(by) || !rule || isNeverAccepted(rule)) return finding
-    if (by.until! < today) return { ...finding, lapsed: true }
-    return { ...finding, accepted: { until: by.until!, reason: by.reason! } }
+    for (const one of about) used.add(one)
+    const rule = ruleOf(finding.code)
+    const whole = rule && !isNeverAccepted(rule) ? about.filter(isWhole) : []
+    const by = whole.find(({ until }) => until! >= today)
+    if (by) return { ...finding, accepted: { until: by.until!, reason: by.reason! } }
+    return whole.length > 0 ? { ...finding, lapsed: true } : finding
   })
 }
 
