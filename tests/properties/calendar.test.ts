@@ -46,7 +46,8 @@ test.each(['tern-quay', 'broken'])('%s', async (shop) => {
   const ahead = new Set(first.filter((one) => one.includes(' future-date ')).map((one) => one.split(' ')[0]))
   for (const days of some([1, 8, 31, 62, 180, 800], 3)) {
     const later = await blamed(new OnDay(addDays('2026-11-25', days)), folder)
-    expect([days, later.filter((one) => !first.includes(one) && !ahead.has(one.split(' ')[0]))]).toEqual([days, []])
+    const blamedLater = later.filter((one) => !first.includes(one) && !ahead.has(one.split(' ')[0]))
+    expect(blamedLater.join('\n'), `${days} days later`).toBe('')
   }
 })
 

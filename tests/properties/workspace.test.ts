@@ -85,3 +85,25 @@ test('a folder that is no place on this disk is told of and left out', async () 
   await workspace.addFolder('vfs://x/')
   expect((workspace.host as MemoryHost).logged).toEqual(['error: vfs://x is not a place on this disk.'])
 })
+
+test('a document makes no room for what it is judged by, however long ago it was read', async () => {
+  const stocks = Array.from({ length: 200 }, (_, i) => `film-${i}.stock.yaml`)
+  const workspace = open('a.media.yaml', 'z.stock.yaml', 'rollbook.yaml', ...stocks)
+  disk(workspace).set(`${ROOT}a.media.yaml`, 'profile: a\nstock: z\n')
+  await workspace.addFolder(ROOT)
+  // As many as are kept, the profile the oldest of them.
+  for (const file of ['a.media.yaml', ...stocks.slice(0, 199), 'a.media.yaml']) await workspace.load(ROOT + file)
+  await workspace.prepare(`${ROOT}a.media.yaml`)
+  for (const file of ['a.media.yaml', 'z.stock.yaml', 'rollbook.yaml'])
+    expect(workspace.document(ROOT + file)?.file).toBe(ROOT + file)
+})
+
+test('a shop that is judged by more documents than are kept has all of them', async () => {
+  const printers = Array.from({ length: 220 }, (_, i) => `bay-${i}.printer.yaml`)
+  const workspace = open('rollbook.yaml', ...printers)
+  for (const file of printers) disk(workspace).set(ROOT + file, `printer: ${file.replace(/\..*/, '')}\n`)
+  await workspace.addFolder(ROOT)
+  await workspace.load(`${ROOT}rollbook.yaml`)
+  await workspace.prepare(`${ROOT}rollbook.yaml`)
+  for (const file of ['rollbook.yaml', ...printers]) expect(workspace.document(ROOT + file)?.file).toBe(ROOT + file)
+})

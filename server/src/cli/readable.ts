@@ -64,7 +64,7 @@ export class FindingReader {
   async read(file: string, isNew?: (fingerprint: string) => boolean): Promise<readonly ReadableFinding[]> {
     const { workspace, analysis } = this.bench
     const document = workspace.document(file)
-    if (!document) return []
+    if (!document) throw new Error('what was read of it was let go before it was judged')
     const out: ReadableFinding[] = []
     const due = analysis.due(file)
     for (const finding of analysis.findings(file)) {

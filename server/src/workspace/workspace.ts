@@ -40,6 +40,8 @@ export interface Unread {
 export class Workspace {
   private readonly open = new Map<string, LiveDocument>()
   private readonly closed = new Map<string, LiveDocument>()
+  /** How many closed documents are kept parsed: more only where one is judged by more. */
+  private room = KEPT_CLOSED
   /** Files that could not be read, and folders that could not be looked into, when last tried. Each with the reason. */
   private readonly unreadable = new Map<string, string>()
   private readonly unlisted = new Map<string, string>()
@@ -283,7 +285,10 @@ export class Workspace {
   /** Parses a closed document and keeps it for a while. Undefined where it cannot be read: `whyUnreadable` tells. */
   async load(file: string): Promise<LiveDocument | undefined> {
     const at = this.document(file)
-    if (at) return at
+    if (at) {
+      this.renew(file)
+      return at
+    }
     const kind = kindOfFile(file)
     if (!kind || this.unreadable.has(file)) return undefined
     try {
@@ -336,6 +341,10 @@ export class Workspace {
 
   private async loadNeeded(file: string): Promise<void> {
     for (let round = 0; round < 20; round++) {
+      // Nothing that it needs, nor itself, makes room for the rest of it.
+      const needed = this.neededBy(file)
+      this.room = Math.max(KEPT_CLOSED, needed.length)
+      for (const at of needed) this.renew(at)
       const missing = this.missingFor(file)
       if (missing.length === 0) return this.attach(file).then(() => this.measure(file))
       await Promise.all(missing.map((f) => this.load(f)))
@@ -488,17 +497,21 @@ export class Workspace {
 
   /** The files a document's setup needs that are neither parsed nor known to be unreadable. */
   private missingFor(file: string): readonly string[] {
+    return this.neededBy(file).filter((at) => !this.document(at) && !this.unreadable.has(at))
+  }
+
+  /** A document, and those that its findings rest on, as far as they are read. */
+  private neededBy(file: string): readonly string[] {
     const document = this.document(file)
     if (!document) return []
-    const missing: string[] = []
+    const needed = [file]
     const visit = (facts: Facts): LiveDocument | undefined => {
-      const found = this.document(facts.file)
-      if (!found && !this.unreadable.has(facts.file)) missing.push(facts.file)
-      return found
+      needed.push(facts.file)
+      return this.document(facts.file)
     }
     this.walkNeeded(document, visit)
     this.walkBeside(document, visit)
-    return missing
+    return needed
   }
 
   /**
@@ -699,9 +712,17 @@ export class Workspace {
     this.askers.changed(`own ${file}`)
   }
 
+  /** What is asked for again makes room last. */
+  private renew(file: string): void {
+    const document = this.closed.get(file)
+    if (!document) return
+    this.closed.delete(file)
+    this.closed.set(file, document)
+  }
+
   private keep(file: string, document: LiveDocument): void {
     this.closed.set(file, document)
-    if (this.closed.size > KEPT_CLOSED) this.closed.delete(this.closed.keys().next().value!)
+    if (this.closed.size > this.room) this.closed.delete(this.closed.keys().next().value!)
   }
 }
 
