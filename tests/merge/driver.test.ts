@@ -3,11 +3,10 @@
 import { execFileSync } from 'node:child_process'
 import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { buildSync } from 'esbuild'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { blockIn, withBlock } from '../../server/src/merge/own-block.ts'
 import { ENV, newFolder, rollbook } from '../cli/repository.ts'
+import { oneFile } from '../support/one-file.ts'
 import { importHistory } from './history.ts'
 
 const FILE = 'profiles/größe p.media.yaml'
@@ -40,20 +39,9 @@ function commandOf(script: string): string {
   return folder
 }
 
-const ROOT = fileURLToPath(new URL('../../', import.meta.url))
-/** The command from source, in one file, so that it starts as fast as the one that is shipped. */
 let real = ''
 beforeAll(() => {
-  const outfile = join(newFolder(), 'rollbook.cjs')
-  buildSync({
-    entryPoints: [join(ROOT, 'server/src/main-cli.ts')],
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    outfile,
-    logLevel: 'error',
-  })
-  real = `exec '${process.execPath}' '${outfile}' "$@"`
+  real = `exec '${process.execPath}' '${oneFile('main-cli', newFolder())}' "$@"`
 }, 60_000)
 
 /** `git merge night` with a command on the PATH: its exit code, what it says, the file, and what is not settled. */

@@ -3,8 +3,8 @@ import { type ChildProcessWithoutNullStreams, fork, spawn } from 'node:child_pro
 import { once } from 'node:events'
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
-import { afterAll, afterEach, describe, expect, test } from 'vitest'
+import { dirname, join } from 'node:path'
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import {
   createMessageConnection,
   type MessageConnection,
@@ -12,9 +12,16 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
 import { fileUri } from '../../server/src/host/node.ts'
+import { oneFile } from '../support/one-file.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
 const SHOP = fileUri(join(ROOT, 'samples', 'tern-quay'))
+
+let program = ''
+beforeAll(() => {
+  program = oneFile('main-node', mkdtempSync(join(tmpdir(), 'rollbook-')))
+}, 60_000)
+afterAll(() => rmSync(dirname(program), { recursive: true, force: true }))
 
 let server: ChildProcessWithoutNullStreams | undefined
 afterEach(() => {
@@ -23,7 +30,7 @@ afterEach(() => {
 
 /** A server whose streams are written and read by hand. */
 function raw(): { child: ChildProcessWithoutNullStreams; err: () => string; ended: Promise<number | null> } {
-  const child = spawn(process.execPath, ['--import', 'tsx', 'server/src/main-node.ts', '--stdio'], { cwd: ROOT })
+  const child = spawn(process.execPath, [program, '--stdio'], { cwd: ROOT })
   server = child
   let err = ''
   child.stderr.on('data', (chunk) => {
@@ -94,7 +101,7 @@ test('a client that reads no more ends it without a stack', async () => {
 })
 
 function start() {
-  const child = spawn(process.execPath, ['--import', 'tsx', 'server/src/main-node.ts', '--stdio'], { cwd: ROOT })
+  const child = spawn(process.execPath, [program, '--stdio'], { cwd: ROOT })
   server = child
   const connection = createMessageConnection(new StreamMessageReader(child.stdout), new StreamMessageWriter(child.stdin))
   connection.onRequest(() => null)
@@ -193,7 +200,7 @@ describe('documents on disk that cannot be read', () => {
 })
 
 test('it talks over the channel of an editor that forked it, and ends when that is gone', async () => {
-  const child = fork('server/src/main-node.ts', { cwd: ROOT, execArgv: ['--import', 'tsx'] })
+  const child = fork(program, { cwd: ROOT })
   const ended = once(child, 'exit').then(([code]) => code as number)
   child.send({ jsonrpc: '2.0', id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } })
   expect((await once(child, 'message'))[0]).toMatchObject({ id: 1, result: { serverInfo: { name: 'rollbook' } } })
