@@ -22,7 +22,7 @@ const DAY = {
 }
 const PROFILES = SAMPLES.match(/(?<=^#- )profiles\/\S+\.media\.yaml$/gm)!.map((file) => /([^/]+)\.media\.yaml$/.exec(file)![1]!)
 /** Those that are put on paper: in `npm test` a part of them. */
-const PAPER = some(PROFILES, 4)
+const PAPER = some(PROFILES, 8)
 
 const SHOP = `#- rollbook.yaml
 shop: Tern Quay <Print> Works

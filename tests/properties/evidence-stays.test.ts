@@ -6,7 +6,7 @@ import { LiveDocument } from '../../server/src/model/document.ts'
 import { evidenceIn } from '../../server/src/model/evidence.ts'
 import { contentOf, valuesOf } from '../../server/src/model/states.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
-import { runs } from '../support/counts.ts'
+import { runs, some } from '../support/counts.ts'
 import { type Sample, samples } from '../support/texts.ts'
 import { type Bench, openBench } from './shop.ts'
 
@@ -80,7 +80,7 @@ async function losses({ name, text }: Sample): Promise<readonly string[]> {
 
 test('in every sample', async () => {
   const found: string[] = []
-  for (const one of PROFILES) found.push(...(await losses(one)))
+  for (const one of some(PROFILES, 4)) found.push(...(await losses(one)))
   expect(found).toEqual([])
 })
 

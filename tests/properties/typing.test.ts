@@ -3,6 +3,7 @@
 import { expect, test } from 'vitest'
 import { applyEdits } from '../../server/src/base/text-edit.ts'
 import type { Completion } from '../../server/src/features/context.ts'
+import { runs, some } from '../support/counts.ts'
 import { samples } from '../support/texts.ts'
 import { type Bench, openBench } from './shop.ts'
 
@@ -10,8 +11,10 @@ test('no list takes Enter or a digit from whoever types', async () => {
   const bench = await openBench()
   const taken: string[] = []
   let asked = 0
-  for (const { name, text } of samples()) {
-    if (!name.startsWith('tern-quay/')) continue
+  for (const { name, text } of some(
+    samples().filter(({ name }) => name.startsWith('tern-quay/')),
+    4,
+  )) {
     for (let at = 1; at <= text.length; at++) {
       const line = text.slice(text.lastIndexOf('\n', at - 1) + 1, at)
       const isWhole = at === text.length || text[at] === '\n'
@@ -26,7 +29,7 @@ test('no list takes Enter or a digit from whoever types', async () => {
     }
   }
   expect(taken).toEqual([])
-  expect(asked).toBeGreaterThan(4000)
+  expect(asked).toBeGreaterThan(runs(4000))
 })
 
 /** What is offered at the end of a text: the list's first item, or all that a person may step to. */
