@@ -298,7 +298,7 @@ describe('a new document', () => {
       mode: standard
       feed:
         checks:
-          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1} mm, measured: \${2} mm, applied: \${3} %, under: \${8:s36up} }$0
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1} mm, measured: \${2} mm, applied: \${3} %, under: \${8|s36up,another-setting-ran|} }$0
       conditions:
         s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
@@ -311,7 +311,7 @@ describe('a new document', () => {
       mode: standard
       feed:
         checks:
-          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:500 mm}, measured: \${2} mm, applied: \${3} %, under: \${8:s36up} }$0
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:500 mm}, measured: \${2} mm, applied: \${3} %, under: \${8|s36up,another-setting-ran|} }$0
       conditions:
         s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
@@ -327,7 +327,7 @@ describe('a new document', () => {
       mode: standard
       heat:
         readings:
-          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °C, web: \${3} °C, under: \${21:s36up} }$0
+          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °C, web: \${3} °C, under: \${21|s36up,another-setting-ran|} }$0
       conditions:
         s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
@@ -341,7 +341,7 @@ describe('a new document', () => {
       mode: standard
       heat:
         readings:
-          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °F, web: \${3} °F, under: \${21:s36up} }$0
+          - { date: \${20|2026-03-31,2026-03-30|}, zone: \${1}, set: \${2} °F, web: \${3} °F, under: \${21|s36up,another-setting-ran|} }$0
       conditions:
         s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)
@@ -421,7 +421,7 @@ describe('a new item', () => {
         correction: +0.05 %
         checks:
           - {date: 2026-03-01, commanded: 2000 mm, measured: 1996 mm, applied: 0 %, with: tape-5m, lot: L-17}
-          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:2000 mm}, measured: \${2} mm, applied: \${3:+0.05 %}, with: \${4|tape-5m,steel-rule-1m|}, lot: \${6|L-17,L-18|}, under: \${8:s36up} }$0
+          - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:2000 mm}, measured: \${2} mm, applied: \${3:+0.05 %}, with: \${4|tape-5m,steel-rule-1m|}, lot: \${6|L-17,L-18|}, under: \${8|s36up,another-setting-ran|} }$0
       conditions:
         s36up: { from: profile, stock: film, printer: bay-1, mode: standard \\}"
     `)

@@ -44,7 +44,7 @@ describe('records', () => {
       await recorded(PROFILE.replace('heat: { platen: 40 °C }', 'heat:\n  platen: 40 °C'), /^Record a heat reading/),
     ).toMatchInlineSnapshot(`
       "  readings:
-          - { date: \${4|2026-03-31,2026-03-30|}, zone: \${2:platen}, set: \${3:40 °C}, web: \${1} °C, under: \${5:s3w3i} }"
+          - { date: \${4|2026-03-31,2026-03-30|}, zone: \${2:platen}, set: \${3:40 °C}, web: \${1} °C, under: \${5|s3w3i,another-setting-ran|} }"
     `)
   })
 
@@ -55,7 +55,7 @@ describe('records', () => {
       "  fine:
           date: \${5|2026-03-31,2026-03-30|}
           applied: \${4:+0.10 %}
-          under: \${6:s3w3i}
+          under: \${6|s3w3i,another-setting-ran|}
           picks: [\${1}, \${2}, \${3}]"
     `)
   })
@@ -64,7 +64,7 @@ describe('records', () => {
     expect(await recorded(PROFILE, /^Record an alignment/)).toMatchInlineSnapshot(`
       "alignment:
         date: \${10|2026-03-31,2026-03-30|}
-        under: \${11:s3w3i}
+        under: \${11|s3w3i,another-setting-ran|}
         thickness: \${9:50 µm}
         one-way: { cyan: \${1}, magenta: \${2}, yellow: \${3}, black: \${4} \\}
         two-way: { cyan: \${5}, magenta: \${6}, yellow: \${7}, black: \${8} \\}"

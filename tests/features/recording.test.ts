@@ -41,7 +41,7 @@ const addedTo = async (text: string, title: string | RegExp = ADD): Promise<stri
 describe('a feed check', () => {
   test('with a state written beside it, and everything to choose from', async () => {
     expect(await addedTo(profile())).toMatchInlineSnapshot(`
-      "    - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4|tape-5m,steel-rule-1m|}, web: \${5} °C, lot: \${6|L-17,L-18|}, under: \${8:s3w3i} }$0
+      "    - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4|tape-5m,steel-rule-1m|}, web: \${5} °C, lot: \${6|L-17,L-18|}, under: \${8|s3w3i,another-setting-ran|} }$0
       conditions:
         s3w3i: { from: profile, stock: film, printer: bay-1, mode: standard, gap: 2.0 mm, suction: 3, web.tension: 2, heat.platen: 40 °C \\}"
     `)
@@ -49,7 +49,7 @@ describe('a feed check', () => {
 
   test('under the state that is there', async () => {
     expect(await addedTo(profile(`conditions:\n  as-set: { from: profile, ${NOW} }\n`))).toMatchInlineSnapshot(
-      `"    - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4|tape-5m,steel-rule-1m|}, web: \${5} °C, lot: \${6|L-17,L-18|}, under: \${8:as-set} }"`,
+      `"    - { date: \${7|2026-03-31,2026-03-30|}, commanded: \${1:1000 mm}, measured: \${2} mm, applied: \${3:0 %}, with: \${4|tape-5m,steel-rule-1m|}, web: \${5} °C, lot: \${6|L-17,L-18|}, under: \${8|as-set,another-setting-ran|} }"`,
     )
   })
 
@@ -166,7 +166,7 @@ test('a heat reading has its state too', async () => {
       .filter((line) => /zone|conditions|from:/.test(line))
       .join('\n'),
   ).toMatchInlineSnapshot(`
-    "    - { date: \${4|2026-03-31,2026-03-30|}, zone: \${2:platen}, set: \${3:40 °C}, web: \${1} °C, under: \${5:s3w3i} }
+    "    - { date: \${4|2026-03-31,2026-03-30|}, zone: \${2:platen}, set: \${3:40 °C}, web: \${1} °C, under: \${5|s3w3i,another-setting-ran|} }
     conditions:
       s3w3i: { from: profile, stock: film, printer: bay-1, mode: standard, gap: 2.0 mm, suction: 3, web.tension: 2, heat.platen: 40 °C }"
   `)

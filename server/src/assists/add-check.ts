@@ -4,7 +4,7 @@ import { addItem, addKey } from '../model/edit.ts'
 import type { Fix } from '../rules/rule.ts'
 import type { Assist } from './assist.ts'
 import { newCheck } from './new-check.ts'
-import { type NamedProposal, statesToName } from './state-under.ts'
+import { type NamedProposal, namesToChoose, statesToName } from './state-under.ts'
 import { withState } from './with-state.ts'
 
 const TITLE = 'Record a feed check of today'
@@ -24,12 +24,10 @@ export const addCheck: Assist = {
     if (pair?.key && (span.end < pair.key.start || span.start > Math.max(pair.value.end, pair.key.end)) && span.start !== 0)
       return []
     const states = statesToName(context)
-    const [only, other] = states
-    if (!other) return [under(fixOf(document.text, root, newCheck(context, only?.name)), only, TITLE)]
-    // Machine and file differ: the first asks which of the two ran, where the state is named.
-    const asked = fixOf(document.text, root, newCheck(context, ''))
+    const asked = fixOf(document.text, root, newCheck(context, namesToChoose(context, states)))
+    if (states.length < 2) return [under(asked, states[0], TITLE)]
     const told = states.map((state) =>
-      under(fixOf(document.text, root, newCheck(context, state.name)), state, `${TITLE}, ${state.words}`),
+      under(fixOf(document.text, root, newCheck(context, [state.name])), state, `${TITLE}, ${state.words}`),
     )
     return [asked, ...told]
   },

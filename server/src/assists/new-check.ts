@@ -9,10 +9,10 @@ import { displayUnit } from '../quantities/display-unit.ts'
 
 /**
  * A feed check of today, with whatever the newest check had that stays the same. Of what is measured only the unit stands there, so that digits alone
- * are typed; no number is made up. Yesterday, the shop's other instruments and the stock's other lots are there to choose. `under` is the state as it
- * shall be named; empty where it has to be asked for. Snippet text of one flow mapping.
+ * are typed; no number is made up. Yesterday, the shop's other instruments and the stock's other lots are there to choose. `under` are the states that
+ * may be named, the likeliest first; empty where it has to be asked for. Snippet text of one flow mapping.
  */
-export function newCheck({ document, setup, today }: FeatureContext, under: string | undefined): string {
+export function newCheck({ document, setup, today }: FeatureContext, under: readonly string[] | undefined): string {
   const own = document.content as MediaDocument | undefined
   const last: Check | undefined = own?.feed?.checks?.items.at(-1)
   const system = setup?.shop.units ?? 'metric'
@@ -29,7 +29,7 @@ export function newCheck({ document, setup, today }: FeatureContext, under: stri
     ...(last?.with ? [`with: ${choice(4, instrumentsOf(setup, last.with.value))}`] : []),
     ...(last?.web ? [`web: ${stopBefore(5, last.web.value.unit.id)}`] : []),
     ...(lots.length > 0 ? [`lot: ${choice(6, lots)}`] : []),
-    ...(under === undefined ? [] : [`under: ${stop(8, under)}`]),
+    ...(under === undefined ? [] : [`under: ${choice(8, under)}`]),
   ]
   return `{ ${parts.join(', ')} }`
 }

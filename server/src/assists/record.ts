@@ -13,7 +13,7 @@ import type { Fix } from '../rules/rule.ts'
 import { type MapNode, nodeAt, type Pair } from '../syntax/tree.ts'
 import type { Assist } from './assist.ts'
 import { readingFlow, readingLines } from './new-reading.ts'
-import { type NamedProposal, statesToName } from './state-under.ts'
+import { type NamedProposal, namesToChoose, statesToName } from './state-under.ts'
 import { withState } from './with-state.ts'
 
 /** Feed checks have an assist of their own. */
@@ -33,9 +33,8 @@ function recording(what: Recording): Assist {
       const isWhole = span.start === 0 && document.text.slice(span.end).trim() === ''
       if (!isWhole && !touchesKey(root, kind.path, span)) return []
       const states = kind.entry.properties.has('under') ? statesToName(context) : []
-      // Machine and file differ: which of the two ran is asked where it is named.
       const [only] = states.length === 1 ? states : []
-      const under = states.length > 1 ? '' : only?.name
+      const under = namesToChoose(context, states)
       return what.entries(setup).map((reading) => fixOf(context, kind, what.words, reading, under, only))
     },
   }
@@ -55,7 +54,7 @@ function fixOf(
   kind: EvidenceKind,
   words: string,
   reading: NewReading,
-  under: string | undefined,
+  under: readonly string[] | undefined,
   state: NamedProposal | undefined,
 ): Fix {
   const which = reading.which === undefined ? '' : ` ${reading.which}`

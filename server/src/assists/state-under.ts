@@ -4,6 +4,7 @@ import type { TextEdit } from '../base/text-edit.ts'
 import type { FeatureContext } from '../features/context.ts'
 import { otherState, type ProposedState, proposedStates } from '../model/proposed-states.ts'
 import { addState } from '../model/state-add.ts'
+import { OTHER_RAN, statesOf } from '../model/states.ts'
 
 export interface NamedProposal extends ProposedState {
   readonly name: string
@@ -14,6 +15,18 @@ export interface NamedProposal extends ProposedState {
 /** The states that may have run, each with its name; none where the profile does not say what they are of, or its text has mistakes. */
 export const statesToName = (context: FeatureContext): readonly NamedProposal[] =>
   context.setup ? proposedStates(context.setup).flatMap((proposed) => named(context, proposed)) : []
+
+/**
+ * What may be named where new evidence tells its state: the one that is proposed, and that another setting ran. Empty where it has to be asked for; undefined
+ * where no state can be named.
+ */
+export function namesToChoose({ setup }: FeatureContext, states: readonly NamedProposal[]): readonly string[] | undefined {
+  const [only, other] = states
+  if (!only) return undefined
+  // Machine and file differ: which of the two ran is asked where it is named.
+  if (other) return []
+  return setup && statesOf(setup).has(OTHER_RAN) ? [only.name] : [only.name, OTHER_RAN]
+}
 
 /** A new state to be changed where it stands; none where there is one like it, which other evidence is under. */
 export const stateToChange = (context: FeatureContext): NamedProposal | undefined =>

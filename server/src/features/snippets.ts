@@ -2,9 +2,9 @@
 // read-back filled in from the one before.
 
 import { RECORDINGS } from '../areas/generated/recordings.ts'
-import { dateStop, escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
+import { choice, dateStop, escapeSnippet, newCheck, stop, stopBefore } from '../assists/new-check.ts'
 import { readingFlow, readingLines } from '../assists/new-reading.ts'
-import { statesToName } from '../assists/state-under.ts'
+import { namesToChoose, statesToName } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
 import type { TextEdit } from '../base/text-edit.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
@@ -62,7 +62,7 @@ export function itemSnippets(context: FeatureContext, cursor: Cursor, schema: Li
   const state = states.length === 1 ? states[0] : undefined
   const { text } = context.document
   const afterDash = cursor.flow || /-[ ]+$/.test(text.slice(startOfLine(text, cursor.start), cursor.start))
-  return itemBodies(context, schema.path, schema.items, states.length > 1 ? '' : state?.name).map(({ label, body }, n) => ({
+  return itemBodies(context, schema.path, schema.items, namesToChoose(context, states)).map(({ label, body }, n) => ({
     label,
     kind: 'snippet',
     ...withEdits(
@@ -81,7 +81,7 @@ function itemBodies(
   context: FeatureContext,
   path: string,
   schema: MapSchema,
-  under: string | undefined,
+  under: readonly string[] | undefined,
 ): readonly { readonly label: string; readonly body: string }[] {
   const recording = RECORDINGS.find(({ kind }) => kind === path)
   if (path === 'feed.checks') return [{ label: recording!.words, body: newCheck(context, under) }]
@@ -134,7 +134,7 @@ function dueLines(
   })
 }
 
-function newItem(schema: MapSchema, { setup, today }: FeatureContext, under: string | undefined): string {
+function newItem(schema: MapSchema, { setup, today }: FeatureContext, under: readonly string[] | undefined): string {
   const stops = new Stops()
   const parts = dueKeys(schema).map(([key, property]) => {
     const value = isOfType(property, (type) => type.type === 'date')
@@ -142,7 +142,7 @@ function newItem(schema: MapSchema, { setup, today }: FeatureContext, under: str
       : stops.next(unitOf(property, setup?.shop.units ?? 'metric'))
     return `${key}: ${value}`
   })
-  if (under !== undefined) parts.push(`under: ${stop(DATE_STOP + 1, under)}`)
+  if (under !== undefined) parts.push(`under: ${choice(DATE_STOP + 1, under)}`)
   return `{ ${parts.join(', ')} }`
 }
 

@@ -31,6 +31,9 @@ export const stateValue = (state: State, key: string): F<SettingValue> | undefin
 /** The states of a profile by name; none of a base, whose evidence is its own. */
 export const statesOf = ({ own }: Pick<Setup, 'own'>): ReadonlyMap<string, State> => own.conditions?.entries ?? new Map()
 
+/** What stands in place of a state until it is written down: that other settings ran than today's. No state of the tool's has this name. */
+export const OTHER_RAN = 'another-setting-ran'
+
 /** The settings of a state a printer has: with stock, printer and mode, which every print has. Without a printer's document, all of them. */
 export function settingsOfPrinter(printer: PrinterDocument | undefined): readonly StateSetting[] {
   return STATE_SETTINGS.filter(({ key }) => {

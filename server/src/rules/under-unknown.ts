@@ -1,10 +1,12 @@
 // Evidence that names a state which is not there: the settings it was made under are not known.
 import { nearest } from '../base/nearest.ts'
+import { otherState } from '../model/proposed-states.ts'
+import { addState, putUnder } from '../model/state-add.ts'
 import { madeUnder } from '../model/state-evidence.ts'
-import { statesOf } from '../model/states.ts'
+import { OTHER_RAN, statesOf } from '../model/states.ts'
 import { isId } from '../schema/structure.ts'
-import { defineRule } from './rule.ts'
-import { writeValue } from './support/fixes.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
+import { fixOf, writeValue } from './support/fixes.ts'
 import { doubtful } from './support/references.ts'
 
 export const rule = defineRule({
@@ -15,13 +17,20 @@ export const rule = defineRule({
   summary: 'Evidence names a state that the profile does not have.',
   docs: `Evidence proves a number only under the settings it was made with, and those stand under \`conditions\` of the same profile. Where the name
 leads to no state, nothing is known of them. Look for a slip in the name, or for a line that a merge lost. Where nobody knows any more what
-ran, leave \`under\` out: the evidence is then shown, and proves nothing.`,
+ran, leave \`under\` out: the evidence is then shown, and proves nothing. Where \`another-setting-ran\` was chosen while recording, write that state down: the
+fix adds one with today's settings, in which what was other is changed.`,
   check(context) {
     const { setup, document } = context
     const states = statesOf(setup)
-    for (const { under } of madeUnder(setup.own)) {
+    for (const { under, path } of madeUnder(setup.own)) {
       if (!under || states.has(under.value)) continue
       if (under.place.file !== document.file || !isId(under.value) || doubtful(context, under)) continue
+      if (under.value === OTHER_RAN) {
+        context.report(under.place, `Write down which setting ran when this was made; until then it proves nothing.`, {
+          fixes: () => otherRan(context, path),
+        })
+        continue
+      }
       const holder = setup.bases.find((base) => base.content?.conditions?.entries.has(under.value))
       const near = nearest(under.value, [...states.keys()])
       const why = holder
@@ -59,6 +68,38 @@ conditions:
       message: "This profile has no state 's7f2c', so what the machine was set to is not known.",
     },
     {
+      name: 'another setting ran',
+      text: `stock: film
+printer: bay-1
+mode: fine
+alignment: { date: 2026-03-14, under: $0another-setting-ran$0 }
+suction: 3
+`,
+      message: 'Write down which setting ran when this was made; until then it proves nothing.',
+      after: `stock: film
+printer: bay-1
+mode: fine
+alignment: { date: 2026-03-14, under: s8uw2 }
+suction: 3
+conditions:
+  s8uw2: { from: said, stock: film, printer: bay-1, mode: fine, suction: 3 }
+`,
+      fixes: ["Write a state as said with today's settings: change there what was other"],
+    },
+    {
+      name: 'another setting ran, and there is such a copy already',
+      text: `stock: film
+printer: bay-1
+mode: fine
+alignment: { date: 2026-03-14, under: $0another-setting-ran$0 }
+heat: { readings: [{ date: 2026-03-14, under: by-hand }] }
+conditions:
+  by-hand: { from: said, stock: film, printer: bay-1, mode: fine }
+`,
+      message: 'Write down which setting ran when this was made; until then it proves nothing.',
+      testOnly: true,
+    },
+    {
       name: 'a state of the base',
       text: `#- e.media.yaml
 profile: e
@@ -85,3 +126,16 @@ conditions:
     { name: 'what is no name is told by another rule', text: 'alignment: { under: This Morning }\n', testOnly: true },
   ],
 })
+
+/** A copy of today's settings to be changed; none where there is one already, which other evidence is under. */
+function otherRan({ document, setup }: RuleContext<'media'>, path: readonly (string | number)[]): readonly Fix[] {
+  const { fields, from } = otherState(setup)
+  const added = addState(document, setup, fields, from)
+  if (added.ok && added.edits.length === 0) return []
+  return [
+    fixOf(
+      "Write a state as said with today's settings: change there what was other",
+      putUnder(document, setup, path, fields, from),
+    ),
+  ]
+}
