@@ -5,6 +5,7 @@ import { SimpleLinearRegression } from 'ml-regression-simple-linear'
 import { linearRegression, rSquared } from 'simple-statistics'
 import { describe, expect, it } from 'vitest'
 import { fitParallelLines, fitThroughOrigin, predict } from '../../server/src/calc/regression.ts'
+import { upperQuantile } from '../../server/src/calc/student-t.ts'
 import { runs } from '../support/counts.ts'
 import { must, numbersIn, refusal } from './must.ts'
 
@@ -78,6 +79,46 @@ describe('NIST StRD Norris', () => {
       return Math.abs(y[i]! - here.y) <= here.nextInterval
     })
     expect(covered.length / x.length).toBeGreaterThan(0.9)
+  })
+})
+
+// NASA-HDBK-8739.19-5, chapter 7: a drift through the origin, of first and second order in the days since the instrument was set. Two variables by one at a time
+// (Frisch and Waugh 1933): the second order is the slope of what the first leaves of the drift against what it leaves of the square.
+describe('the drift of NASA-HDBK-8739.19-5, chapter 7', () => {
+  const t = [70, 86, 104, 135, 167, 173]
+  const drift = [0.1, 0.11, 0.251, 0.299, 0.403, 0.615]
+  const square = t.map((ti) => ti * ti)
+  const [first, mixed] = [must(fitThroughOrigin({ x: t, y: drift })), must(fitThroughOrigin({ x: t, y: square }))]
+  const left = t.map((ti, i) => square[i]! - mixed.slope * ti)
+  const second = must(fitThroughOrigin({ x: left, y: t.map((ti, i) => drift[i]! - first.slope * ti) }))
+  // One more slope than the fit knows of: n − 2 degrees of freedom.
+  const nu = t.length - 2
+  const s = second.residualSd * Math.sqrt(second.nu / nu)
+  const uFirst = s / Math.hypot(...t)
+  const uSecond = s / Math.hypot(...left)
+  const [linear, quadratic] = [first.slope - mixed.slope * second.slope, second.slope]
+  /** What was set to 10.03 with u 0.28, a test later: its own scatter with it. */
+  const at = (day: number) => {
+    const far = day * day - mixed.slope * day
+    return { value: 10.03 + linear * day + quadratic * day * day, u: Math.hypot(0.28, uFirst * day, uSecond * far, s) }
+  }
+
+  it('has the coefficients, the scatter and the covariances that are printed', () => {
+    expect(linear).toBeCloseTo(0.00015741, 8)
+    expect(quadratic).toBeCloseTo(0.00001674, 8)
+    expect(s).toBeCloseTo(0.0708, 4)
+    expect(uSecond ** 2).toBeCloseTo(4.549e-11, 14)
+    expect(-mixed.slope * uSecond ** 2).toBeCloseTo(-6.607e-9, 12)
+    expect(uFirst ** 2 + (mixed.slope * uSecond) ** 2).toBeCloseTo(1.01e-6, 8)
+  })
+
+  it('is out of what is allowed on the days that are printed', () => {
+    expect(at(327.15).u).toBeCloseTo(0.5, 4)
+    const upper = (day: number, tail: number) => at(day).value + upperQuantile(tail, nu) * at(day).u
+    expect(upper(171.75, 0.1)).toBeCloseTo(11, 3)
+    expect(upper(140.1, 0.05)).toBeCloseTo(11, 3)
+    // The wrong form: the band of the line, without the scatter of the next test, would allow two days more.
+    expect(at(171.75).value + upperQuantile(0.1, nu) * Math.sqrt(at(171.75).u ** 2 - s * s)).toBeLessThan(10.99)
   })
 })
 
