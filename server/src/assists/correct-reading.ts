@@ -3,6 +3,7 @@
 import { addKey, type Edit, replaceValue } from '../model/edit.ts'
 import { EVIDENCE, type EvidenceKind } from '../model/evidence.ts'
 import { keyBefore } from '../model/evidence-add.ts'
+import { commented } from '../rules/support/trace.ts'
 import { childOf, type SchemaNode } from '../schema/schema.ts'
 import { locate } from '../syntax/locate.ts'
 import { type MapNode, nodeAt, type ScalarNode } from '../syntax/tree.ts'
@@ -66,12 +67,4 @@ function traced(
   if (note.kind !== 'scalar' || note.text === '')
     return refuse('The note of this entry is empty: write by hand what was read before.')
   return replaceValue({ file, node: note }, `${note.text}; ${trace}`)
-}
-
-/** Behind all that stands on the line, where nothing but the end of an entry or a comment follows. */
-function commented(text: string, { end: from }: ScalarNode, trace: string): Edit {
-  const end = /\r?\n|$/.exec(text.slice(from))!.index + from
-  const rest = text.slice(from, end)
-  const at = from + rest.trimEnd().length
-  return { ok: true, edits: [{ start: at, end: at, newText: /(?:^|\s)#/.test(rest) ? `; ${trace}` : ` # ${trace}` }] }
 }

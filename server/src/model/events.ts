@@ -3,9 +3,9 @@
 import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
 import type { Event, KindOfEvidence, MachineEvent, PrinterDocument } from './generated/documents.ts'
 
-/** One event with its day and what was done; one that lacks either is none yet. */
+/** One event with its day and what was done. */
 export interface Opening {
-  /** YYYY-MM-DD. */
+  /** YYYY-MM-DD, or in words that nobody wrote it down. */
   readonly date: string
   readonly what: Event
   readonly opens: readonly KindOfEvidence[]
@@ -14,7 +14,7 @@ export interface Opening {
 
 /**
  * The event that makes evidence of `date` doubtful: the earliest after that day, and not after today, that opens its kind. Evidence of the event's own
- * day counts as made after it (`openedOn` tells of it).
+ * day counts as made after it (`openedOn` tells of it). Else one whose day is missing or cannot be read: it may have been at any time.
  */
 export function openedSince(
   printer: PrinterDocument | undefined,
@@ -23,12 +23,14 @@ export function openedSince(
   today: string,
 ): Opening | undefined {
   let first: Opening | undefined
+  let undated: Opening | undefined
   for (const item of printer?.events?.items ?? []) {
     const one = openingOf(item)
+    if (!item.date) undated ??= opensKind(openingOn(item, 'a day that nobody wrote down'), kind)
     if (!one || one.date <= date || one.date > today || !one.opens.includes(kind)) continue
     if (!first || one.date < first.date) first = one
   }
-  return first
+  return first ?? undated
 }
 
 /** The event of that same day that opens the kind: evidence of the day counts as made after it, and whoever counts it so says it. */
@@ -42,10 +44,17 @@ export function openedOn(printer: PrinterDocument | undefined, kind: KindOfEvide
 
 /** What an event opens: what it says itself, or what such an event opens by default. Undefined for one without a day or a known word. */
 export function openingOf(event: MachineEvent): Opening | undefined {
-  const { date, what, opens } = event
-  if (!date || !what) return undefined
+  return event.date && openingOn(event, event.date.value)
+}
+
+const opensKind = (one: Opening | undefined, kind: KindOfEvidence): Opening | undefined =>
+  one?.opens.includes(kind) ? one : undefined
+
+function openingOn(event: MachineEvent, date: string): Opening | undefined {
+  const { what, opens } = event
+  if (!what) return undefined
   const kinds = opens ? opens.items.map(({ value }) => value) : opensByDefault(what.value)
-  return { date: date.value, what: what.value, opens: kinds, event }
+  return { date, what: what.value, opens: kinds, event }
 }
 
 /** Whether what it opens differs so much from case to case that nothing is assumed: it says so itself, or opens nothing. */

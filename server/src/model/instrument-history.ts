@@ -18,12 +18,15 @@ export interface InstrumentError {
 /** A time in which an instrument is not to be trusted. */
 export interface Doubt {
   readonly why: string
-  /** YYYY-MM-DD. */
+  /** YYYY-MM-DD; `UNDATED` where nobody wrote down the first day. */
   readonly from: string
   /** The last day of it; undefined where it goes on. */
   readonly to: string | undefined
   readonly place: Place
 }
+
+/** Before all days: of what has no first day nobody knows which readings are right. */
+export const UNDATED = ''
 
 /** From one day to another, both counted; without a last day it goes on. */
 export interface Time {
@@ -37,11 +40,17 @@ export function errorOn(instrument: Instrument | undefined, date: string): Instr
   return disagreeing(there) ? undefined : there[0]?.error
 }
 
-/** Why an instrument is in doubt on a day: it was written down, or its errors contradict each other. Undefined where it is trusted. */
+/** Why an instrument is in doubt on a day: it was written down, or one of its errors cannot be told, or they contradict each other. Undefined where it is trusted. */
 export function suspectOn(instrument: Instrument | undefined, date: string): Doubt | undefined {
   for (const time of instrument?.suspect?.items ?? []) {
     const doubt = doubtOf(time)
-    if (doubt && isWithin(date, doubt)) return doubt
+    if (isWithin(date, doubt)) return doubt
+  }
+  for (const entry of instrument?.errors?.items ?? []) {
+    if (entry.from && entry.error) continue
+    const time = timeOf(entry) ?? { from: UNDATED, to: entry.to?.value }
+    const lacks = entry.from ? 'how large it is' : 'its first day'
+    if (isWithin(date, time)) return { why: `an error is written down without ${lacks}`, ...time, place: entry.$ }
   }
   const two = disagreeing(errorsOn(instrument, date))
   const time = two && overlap(...two)
@@ -74,10 +83,10 @@ export function overlap(a: Time, b: Time): Time | undefined {
   return to === undefined || from <= to ? { from, to } : undefined
 }
 
-/** What a time in doubt says. Undefined without a first day. */
-export function doubtOf(entry: TimeInDoubt): Doubt | undefined {
-  const time = timeOf(entry)
-  return time && { why: entry.why?.value ?? 'in doubt', ...time, place: (entry.why ?? entry.from)!.place }
+/** What a time in doubt says. Without a first day it holds for all before the last. */
+export function doubtOf(entry: TimeInDoubt): Doubt {
+  const time = timeOf(entry) ?? { from: UNDATED, to: entry.to?.value }
+  return { why: entry.why?.value ?? 'in doubt', ...time, place: (entry.why ?? entry.from)?.place ?? entry.$ }
 }
 
 interface TimedError extends Time {

@@ -1,6 +1,7 @@
 // A key that must be there: without it the document, or the check it stands in, proves nothing.
 import { addKey } from '../model/edit.ts'
 import { ID_KEY } from '../model/facts.ts'
+import type { ShopDocument } from '../model/generated/documents.ts'
 import { isId } from '../schema/structure.ts'
 import type { MapNode } from '../syntax/tree.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
@@ -70,6 +71,20 @@ it is offered.`,
       text: 'profile: example\nbase: other\n$0alignment$0:\n  gap: 2 mm\n',
       message: "'date' is missing: day the pattern was printed.",
       testOnly: true,
+    },
+    {
+      name: 'an error that begins nowhere',
+      text: `#- rollbook.yaml
+shop: S
+instruments:
+  tape: { kind: tape, calibrated: 2026-02-10, errors: [$0{ error: +0.6 mm/m }$0] }
+`,
+      message: "'from' is missing: first day on which it read wrong by this much.",
+      after: `shop: S
+instruments:
+  tape: { kind: tape, calibrated: 2026-02-10, errors: [{ error: +0.6 mm/m, from: 2026-02-10 }] }
+`,
+      fixes: ["Add 'from: 2026-02-10'"],
     },
     {
       name: 'an empty document',
@@ -188,8 +203,8 @@ function messageFor(context: RuleContext, missing: readonly Spotted<'missing-key
 const withoutHead = (meaning: string): string => meaning.slice(meaning.indexOf(': ') + 1).trim()
 
 function fixesFor(context: RuleContext, missing: readonly Spotted<'missing-key'>[]): readonly (Fix | undefined)[] {
-  return missing.map(({ issue, node }) => {
-    const value = node === context.document.tree.root ? valueFor(context, issue.key) : undefined
+  return missing.map(({ issue, node, path }) => {
+    const value = node === context.document.tree.root ? valueFor(context, issue.key) : calibratedOf(context, path, issue.key)
     if (value === undefined || node.kind !== 'map') return undefined
     const own = issue.key === ID_KEY[context.document.kind]
     const title = `Add '${issue.key}: ${value}'`
@@ -209,6 +224,12 @@ function valueFor({ document, shelf, setup }: RuleContext, key: string): string 
   const ids = new Set([...shelf.all(key)].flatMap((facts) => facts.values[key]?.text ?? []))
   const [only] = ids
   return ids.size === 1 && only !== undefined && isId(only) ? only : undefined
+}
+
+/** An instrument that is in doubt, or wrong, since nobody knows when: it was not before it was last calibrated. */
+function calibratedOf({ document }: RuleContext, path: readonly (string | number)[], key: string): string | undefined {
+  if (document.kind !== 'shop' || path[0] !== 'instruments' || key !== 'from') return undefined
+  return (document.content as ShopDocument | undefined)?.instruments?.entries.get(String(path[1]))?.calibrated?.value
 }
 
 /** The last key that stands before this one in the schema's order and is given. */

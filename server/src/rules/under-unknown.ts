@@ -3,7 +3,7 @@ import { nearest } from '../base/nearest.ts'
 import { otherState } from '../model/proposed-states.ts'
 import { addState, putUnder } from '../model/state-add.ts'
 import { madeUnder } from '../model/state-evidence.ts'
-import { OTHER_RAN, statesOf } from '../model/states.ts'
+import { OTHER_RAN, settingsNow, statesOf } from '../model/states.ts'
 import { isId } from '../schema/structure.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
 import { fixOf, writeValue } from './support/fixes.ts'
@@ -16,8 +16,8 @@ export const rule = defineRule({
   kinds: ['media'],
   summary: 'Evidence names a state that the profile does not have.',
   docs: `Evidence proves a number only under the settings it was made with, and those stand under \`conditions\` of the same profile. Where the name
-leads to no state, nothing is known of them. Look for a slip in the name, or for a line that a merge lost. Where nobody knows any more what
-ran, leave \`under\` out: the evidence is then shown, and proves nothing. Where \`another-setting-ran\` was chosen while recording, write that state down: the
+leads to no state, nothing is known of them. Look for a slip in the name, or for a line that a merge lost. Put it under today's settings only where you know that they
+ran. Where nobody knows, leave \`under\` out: the evidence is then shown, and proves nothing. Where \`another-setting-ran\` was chosen while recording, write that state down: the
 fix adds one with today's settings, in which what was other is changed.`,
   check(context) {
     const { setup, document } = context
@@ -40,7 +40,7 @@ fix adds one with today's settings, in which what was other is changed.`,
           : `; did you mean '${near}'?`
       const end = why.endsWith('?') ? '' : '.'
       context.report(under.place, `This profile has no state '${under.value}'${why}${end}`, {
-        fixes: () => (near === undefined ? [] : [writeValue(under.place, near)]),
+        fixes: () => [near === undefined ? underToday(context, path) : writeValue(under.place, near)],
       })
     }
   },
@@ -66,6 +66,9 @@ conditions:
       name: 'a line that got lost',
       text: 'alignment: { date: 2026-03-14, under: $0s7f2c$0 }\n',
       message: "This profile has no state 's7f2c', so what the machine was set to is not known.",
+      fixes: [
+        'Put it under the settings as they are today [refused: This profile names no stock, so what its settings mean cannot be told.]',
+      ],
     },
     {
       name: 'another setting ran',
@@ -111,6 +114,9 @@ conditions:
   morning: { from: said, stock: film, printer: bay-1, mode: fine }
 `,
       message: "This profile has no state 'morning'; that of f is not taken over.",
+      fixes: [
+        'Put it under the settings as they are today [refused: This profile names no stock, so what its settings mean cannot be told.]',
+      ],
       testOnly: true,
     },
     {
@@ -126,6 +132,10 @@ conditions:
     { name: 'what is no name is told by another rule', text: 'alignment: { under: This Morning }\n', testOnly: true },
   ],
 })
+
+/** For whoever knows that they ran. */
+const underToday = ({ document, setup }: RuleContext<'media'>, path: readonly (string | number)[]): Fix =>
+  fixOf('Put it under the settings as they are today', putUnder(document, setup, path, settingsNow(setup), 'profile'))
 
 /** A copy of today's settings to be changed; none where there is one already, which other evidence is under. */
 function otherRan({ document, setup }: RuleContext<'media'>, path: readonly (string | number)[]): readonly Fix[] {

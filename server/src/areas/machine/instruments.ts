@@ -4,7 +4,7 @@ import { shortened } from '../../base/shortened.ts'
 import { lastPart } from '../../base/uri.ts'
 import { measuredLength } from '../../calc/measurement.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
-import { type Doubt, isWithin, suspectOn, type Time, tooShort } from '../../model/instrument-history.ts'
+import { type Doubt, isWithin, suspectOn, type Time, tooShort, UNDATED } from '../../model/instrument-history.ts'
 import type { Measured, MeasuredCheck } from '../../model/measured.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Shelf } from '../../model/shelf.ts'
@@ -48,7 +48,8 @@ export const readsLengths = ({ kind, division }: Instrument): boolean =>
 
 /** "dropped, since 2026-11-02" or "dropped, 2026-11-02 to 2026-11-10". */
 export function doubtText({ why, from, to }: Doubt): string {
-  const time = to === undefined ? `since ${from}` : to === from ? from : `${from} to ${to}`
+  const since = from === UNDATED ? 'a day that is not written down' : from
+  const time = to === undefined ? `since ${since}` : to === from ? from : `${since} to ${to}`
   return `${shortened(why, 60)}, ${time}`
 }
 

@@ -22,8 +22,8 @@ becomes known, give it under \`errors\` in place of \`suspect\`: then the checks
     for (const [name, { suspect }] of content.instruments.entries) {
       for (const entry of suspect?.items ?? []) {
         const doubt = doubtOf(entry)
-        const made = doubt ? madeThen(shelf, name, doubt) : []
-        if (!doubt || made.length === 0) continue
+        const made = madeThen(shelf, name, doubt)
+        if (made.length === 0) continue
         const first = made.filter((profile) => !isMeasuredSince(document, profile, profile.then))
         const rest = made.filter((profile) => !first.includes(profile))
         const count = made.reduce((sum, { then }) => sum + then.length, 0)
@@ -89,6 +89,24 @@ feed:
 `,
       message:
         "1 check of 1 profile was made with 'rule-1m' while it was in doubt (lost, since 2026-03-10), and counts for nothing. Measure again first, since nothing newer speaks for it: a.",
+      related: ['Made with it then. rule-1m'],
+      testOnly: true,
+    },
+    {
+      name: 'nobody wrote down since when',
+      text: `#- rollbook.yaml
+shop: S
+instruments:
+  rule-1m: {kind: rule, suspect: [{to: 2026-03-12, why: $0bent$0}]}
+#- a.media.yaml
+profile: a
+feed:
+  checks:
+    - {date: 2026-03-11, commanded: 1000 mm, measured: 998 mm, applied: 0 %, with: rule-1m}
+    - {date: 2026-03-13, commanded: 1000 mm, measured: 998 mm, applied: 0 %, with: rule-1m}
+`,
+      message:
+        "1 check of 1 profile was made with 'rule-1m' while it was in doubt (bent, a day that is not written down to 2026-03-12), and counts for nothing. Newer checks speak for a.",
       related: ['Made with it then. rule-1m'],
       testOnly: true,
     },
