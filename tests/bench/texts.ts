@@ -110,8 +110,31 @@ export function profileOfLines(lines: number, today: Date): string {
   return profile({ ...GLOSS, checks: history - readings - observed, readings, observed, today })
 }
 
-/** The ordinary profile of 120 lines: a short history, every list written in block style. */
-export function ordinaryProfile(today: Date): string {
+/** Settings of the states beside today's, and of the days before. */
+const BEFORE: readonly (readonly [id: string, set: string, was: string])[] = [
+  ['more-suction', 'suction: 2', 'suction: 3'],
+  ['less-suction', 'suction: 2', 'suction: 1'],
+  ['more-tension', 'web.tension: 2', 'web.tension: 3'],
+  ['colder', 'heat.platen: 40 °C', 'heat.platen: 38 °C'],
+  ['warmer', 'heat.before: 36 °C', 'heat.before: 38 °C'],
+]
+
+/** What a profile looks like after some years of use: 60 checks in 6 states, ten in each, the newest under today's settings. */
+export function seasonedProfile(today: Date): string {
+  const text = profile({ ...GLOSS, checks: 60, readings: 3, observed: 2, today })
+  const [state] = /^ {2}as-set: .*\n/m.exec(text)!
+  const states = BEFORE.map(([id, set, was]) => state.replace('as-set', id).replace(set, was))
+  let check = 0
+  return text
+    .replace(/^ +- \{ date: [^\n]*commanded[^\n]*\n/gm, (line) => {
+      const id = BEFORE[Math.floor(check++ / 10)]?.[0]
+      return id === undefined ? line : line.replace('under: as-set', `under: ${id}`)
+    })
+    .replace(state, `${state}${states.join('')}`)
+}
+
+/** A profile of 120 lines: a short history, every list written in block style. */
+export function blockProfile(today: Date): string {
   const text = profile({ ...GLOSS, checks: 8, readings: 3, observed: 1, today })
   return text.replace(/^( *)- \{ (.*) \}$/gm, (_, indent: string, pairs: string) =>
     pairs
@@ -130,7 +153,8 @@ export interface Text {
 /** What is typed in. */
 export function measuredTexts(today: Date): Text[] {
   const texts = [
-    ['ordinary, block style', ordinaryProfile(today)],
+    ['ordinary, 60 checks in 6 states', seasonedProfile(today)],
+    ['short history, block style', blockProfile(today)],
     ...[120, 300, 2000].map((lines) => ['long history', profileOfLines(lines, today)] as const),
   ] as const
   return texts.map(([name, text]) => {

@@ -344,7 +344,9 @@ feed:
 
   test('what is fresh on one day is old on another', async () => {
     expect(await run('check --today 2026-03-31', shop)).not.toContain('feed-stale')
-    expect(await run('check --today 2026-12-31', shop)).toContain('feed-stale The newest feed check is 286 days old')
+    expect(await run('check --today 2026-12-31', shop)).toContain(
+      'feed-stale Print the feed pattern and add a check: the newest is 286 days old',
+    )
   })
 
   test.each(['2026-02-30', 'tomorrow', '2026-2-3'])('%s is no day', async (day) => {

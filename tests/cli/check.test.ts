@@ -21,7 +21,7 @@ describe('for people', () => {
   test('findings are grouped by file, with place, severity, code and fixes', async () => {
     expect(await run('check', shopWith('duplicate-key', 'feed-correction') + PRINTER + SHORT + SLIP)).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       profiles/canvas.media.yaml
@@ -45,7 +45,7 @@ describe('for people', () => {
     const shop = shopWith('feed-correction').replace('rules:\n', 'rules:\n  feed-correction: hint\n')
     expect(await run('check', shop + PRINTER + SHORT)).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  hint feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  hint feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       3 documents checked: 0 errors, 0 warnings and 1 hint in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -68,7 +68,7 @@ describe('for people', () => {
     const shop = shopWith('feed-correction') + PRINTER + SHORT + SLIP
     expect(await run('check banner.media.yaml', shop, { cwd: 'profiles' })).toMatchInlineSnapshot(`
       "banner.media.yaml
-        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -100,7 +100,7 @@ feed:
       "Due today; no change brought it, and it does not count here:
 
       profiles/film.media.yaml
-        7:84  warning feed-lot Lot A-2 came in on 2026-03-31 and has no feed check yet; the newest check was made on lot A-1.
+        7:84  warning feed-lot Print the feed pattern on lot A-2 and add a check: it came in on 2026-03-31 and has none yet; the newest was made on lot A-1.
               see stocks/film.stock.yaml:4:5 Lot A-2.
 
       4 documents checked: nothing found but what is due. 1 is due and not counted: see 'rollbook due'.
@@ -163,14 +163,14 @@ describe('what counts', () => {
       "Due today; no change brought it, and it does not count here:
 
       profiles/old.media.yaml
-        6:14  warning feed-stale The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
+        6:14  warning feed-stale Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
 
       3 documents checked: nothing found but what is due. 1 is due and not counted: see 'rollbook due'.
       exit 0"
     `)
     expect(await run('check --due', shop)).toMatchInlineSnapshot(`
       "profiles/old.media.yaml
-        6:14  warning feed-stale The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
+        6:14  warning feed-stale Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
 
       3 documents checked: 0 errors, 1 warning and 0 hints in 1 of them.
       exit 1"
@@ -226,7 +226,7 @@ describe('standard input', () => {
     const stdin = SHORT.slice(SHORT.indexOf('\n') + 1)
     expect(await run('check - --stdin-name profiles/banner.media.yaml', shop, { stdin })).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -314,7 +314,7 @@ describe('for programs', () => {
                 "title": "Set the correction to +0.25 % (from 1 check)",
               },
             ],
-            "message": "Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
+            "message": "Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
             "range": {
               "end": {
                 "column": 22,

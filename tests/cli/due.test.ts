@@ -38,13 +38,13 @@ test('what may hurt somebody first, then lengths, then looks; of equals what mor
 
     Where prints may come out too long or too short:
       z-base.media.yaml:6:14  warning feed-stale
-        The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01. 2 profiles rest on it.
+        Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01. 2 profiles rest on it.
       a.media.yaml:6:14  warning feed-stale
-        The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
+        Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.
 
     Where prints may look wrong:
       aligned.media.yaml:3:19  warning alignment-stale
-        The alignment is 274 days old, and the shop aligns again after 60 days: it was due on 2025-08-29.
+        Print the alignment pattern: the last one is 274 days old, and the shop aligns again after 60 days: it was due on 2025-08-29.
 
     8 documents looked at as on 2026-03-31: 0 errors, 3 warnings and 1 hint due.
     exit 1"

@@ -196,7 +196,7 @@ describe('sarif', () => {
 describe('github', () => {
   test('annotations at their lines, and the totals', async () => {
     expect(await run('check --format github', shopWith('feed-correction') + PRINTER + SHORT)).toMatchInlineSnapshot(`
-      "::warning file=profiles/banner.media.yaml,line=4,endLine=4,col=15,endColumn=22,title=feed-correction::Prints come out 2 mm per metre short: 1 check asks for +0.25 %25 ±0.11 %25, and +0.05 %25 is set.
+      "::warning file=profiles/banner.media.yaml,line=4,endLine=4,col=15,endColumn=22,title=feed-correction::Key in +0.25 %25: prints come out 2 mm per metre short. 1 check asks for +0.25 %25 ±0.11 %25, and +0.05 %25 is set.
       ::notice title=Rollbook::3 documents checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
       exit 1"
     `)
@@ -241,7 +241,7 @@ describe('gitlab', () => {
       [
         {
           "check_name": "feed-correction",
-          "description": "Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
+          "description": "Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
           "fingerprint": "b038278ef22e3b8d",
           "location": {
             "lines": {
@@ -281,12 +281,12 @@ describe('junit', () => {
         </testsuite>
         <testsuite name="profiles/banner.media.yaml" tests="1" failures="1" errors="0" skipped="0">
           <testcase classname="profiles/banner.media.yaml" name="feed-correction b038278ef22e3b8d" file="profiles/banner.media.yaml" line="4">
-            <failure type="warning" message="Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.">profiles/banner.media.yaml:4:15 warning feed-correction Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.</failure>
+            <failure type="warning" message="Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.">profiles/banner.media.yaml:4:15 warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.</failure>
           </testcase>
         </testsuite>
         <testsuite name="profiles/old.media.yaml" tests="1" failures="0" errors="0" skipped="0">
           <testcase classname="profiles/old.media.yaml" name="no finding that fails the check" file="profiles/old.media.yaml"/>
-          <system-out>due: profiles/old.media.yaml:6:14 warning feed-stale The newest feed check is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.</system-out>
+          <system-out>due: profiles/old.media.yaml:6:14 warning feed-stale Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 30 days: one was due on 2026-03-01.</system-out>
         </testsuite>
         <testsuite name="rollbook.yaml" tests="1" failures="0" errors="0" skipped="0">
           <testcase classname="rollbook.yaml" name="no finding that fails the check" file="rollbook.yaml"/>

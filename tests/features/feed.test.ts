@@ -55,7 +55,7 @@ describe('checks at several lengths', () => {
       "profile: film-bay
       ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
         correction: 0 %   # after the service
-                    ^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 3 checks ask for +0.20 % ±0.076 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
+                    ^^^ warning[feed-correction]: Key in +0.20 %: prints come out 2 mm per metre short. 3 checks ask for +0.20 % ±0.076 %, and 0.00 % is set.  (fix: Set the correction to +0.20 % (from 3 checks))
           - {date: 2026-03-20, commanded: 500 mm, measured: 499.0 mm, applied: 0 %, with: rule-1m, web: 23 °C}
                    ^^^^^^^^^^ hint[no-state]: 3 feed checks tell no state: made under settings that are not known, so they are shown and prove nothing.  (to try: Put feed check 1 of 2026-03-20 under the settings as they are today [refused: This profile names no mode, so what its settings mean cannot be told.])
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.7 mm, applied: 0 %, with: rule-1m, web: 33 °C}
@@ -154,7 +154,7 @@ describe('a printer that is told a measured length', () => {
       "profile: film-bay
       ^^^^^^^ error[missing-key]: 'mode' is missing: the print mode, as the printer's document names it; without 'base' there is nowhere to take it from.
         correction: +0.10 %
-                    ^^^^^^^ warning[feed-correction]: Prints come out 2 mm per metre short: 1 check asks for +0.297 % ±0.11 %, and +0.100 % is set. Key in 998.0 mm.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
+                    ^^^^^^^ warning[feed-correction]: Key in 998.0 mm: prints come out 2 mm per metre short. 1 check asks for +0.297 % ±0.11 %, and +0.100 % is set.  (fix: Set the correction to +0.301 % (from 1 check; key in 998.0 mm))
           - {date: 2026-03-30, commanded: 1000 mm, measured: 998.0 mm, applied: +0.10 %, with: rule-1m, web: 23 °C}
                    ^^^^^^^^^^ hint[no-state]: 1 feed check tells no state: made under settings that are not known, so it is shown and proves nothing.  (to try: Put feed check 1 of 2026-03-30 under the settings as they are today [refused: This profile names no mode, so what its settings mean cannot be told.])"
     `)
@@ -279,7 +279,7 @@ ${mode && `conditions: {before: {from: profile, stock: film, printer: bay-1, mod
     const source = picked('[1, 1, 1]').replace('$0+0.32', '$0+0.12')
     expect(await told(source)).toMatchInlineSnapshot(`
       [
-        "              ^^^^^^^ warning[feed-correction]: Prints come out 2.3 mm per metre short: the fine picks ask for +0.35 % ±0.018 %, and 3 checks agree with them (+0.32 % ±0.07 %), and +0.12 % is set.  (fix: Set the correction to +0.35 % (from the fine picks, with which 3 checks agree))",
+        "              ^^^^^^^ warning[feed-correction]: Key in +0.35 %: prints come out 2.3 mm per metre short. The fine picks ask for +0.35 % ±0.018 %, and 3 checks agree with them (+0.32 % ±0.07 %), and +0.12 % is set.  (fix: Set the correction to +0.35 % (from the fine picks, with which 3 checks agree))",
       ]
     `)
   })
@@ -493,7 +493,7 @@ describe('what a printer that is told a measured length holds', () => {
       keyIn: { value: 39.9, unit: 'in', text: '39.90 in' },
       rounding: { step: 0.01, unit: 'in' },
     })
-    expect(await findings(inches, TODAY)).toContain('Prints come out 0.03 in per foot short')
+    expect(await findings(inches, TODAY)).toContain('Key in 39.90 in: prints come out 0.03 in per foot short.')
   })
 })
 

@@ -5,6 +5,7 @@ import { nextPrintOf } from '../../server/src/areas/feed/next-print.ts'
 import { nextPrintSentences } from '../../server/src/areas/feed/next-print-words.ts'
 import { verdictOf } from '../../server/src/areas/feed/verdict.ts'
 import { verdictSentences } from '../../server/src/areas/feed/verdict-words.ts'
+import { findings } from '../support/render.ts'
 import { setupFrom } from '../support/setups.ts'
 
 const TODAY = '2026-11-26'
@@ -136,6 +137,11 @@ describe('proven goes while a merge is not settled', () => {
   })
   test('of which one half stands', async () =>
     expect(await word(GOOD.replace('gap: 2 mm\n', 'gap: 2 mm\n>>>>>>> night-shift\n'))).not.toMatch(/proven|carried/))
+  test('and no finding says what to key in meanwhile', async () => {
+    const wrong = (text: string): string => text.replace('correction: +0.21 %', 'correction: +0.05 %')
+    expect(await findings(wrong(GOOD), TODAY)).toContain('Key in +0.21 %: prints come out')
+    expect(await findings(wrong(open('heads:')), TODAY)).not.toContain('Key in')
+  })
   test('said why, and what to do', async () =>
     expect(await told(open('heads:'))).toMatchInlineSnapshot(
       `"Doubtful: a merge is not settled in bay-1.printer.yaml, and the number may be another with the other version. Settle the merge first, and key in nothing before."`,
@@ -197,7 +203,7 @@ describe('what gains most', () => {
 
   test('more prints on other days, with the rule there is', async () =>
     expect((await advised(FEW))?.text).toMatchInlineSnapshot(
-      `"Print 2 more of the 2000 mm pattern, each on another day, and measure with rule-2m: then it is proven with a chance of 65 %."`,
+      `"Print 3 more of the 2000 mm pattern, each on another day, and measure with rule-2m: then it is proven with a chance of 65 %."`,
     ))
 
   test('is fewer where the printer says how far it scatters', async () => {

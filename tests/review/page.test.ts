@@ -211,8 +211,8 @@ describe('the page', () => {
 
       Where prints may come out too long or too short
         A wrong length is found when the job is mounted, and is printed again.
-        - film-3.media.yaml:2 warning feed-unproven: The feed correction +0.10 % has no check behind it, and it was taken from
-          film-1. Print the feed pattern and write down what it measures.
+        - film-3.media.yaml:2 warning feed-unproven: Print the feed pattern and write down what it measures: the correction
+          +0.10 % has no check behind it, and it was taken from film-1.
 
       What the evidence proves now
         Profile  Of           Before   After
@@ -228,8 +228,8 @@ describe('the page', () => {
         bay-1    2     film-3   slot             –     2        –
 
       Findings that end
-        - profile film-2 warning feed-unproven: The feed correction +0.10 % has no check behind it, and it was taken from
-          film-1. Print the feed pattern and write down what it measures.
+        - profile film-2 warning feed-unproven: Print the feed pattern and write down what it measures: the correction +0.10 %
+          has no check behind it, and it was taken from film-1.
       "
     `)
   })
@@ -297,11 +297,11 @@ describe('the page', () => {
                                                                                                  feed.checks
         film-1  Length error that rounding leaves               -0.0015 %  +0.0013 %  +0.0028 %  feed.checks.measured,
                                                                                                  feed.checks
-        - film-1.media.yaml:9 warning feed-correction: Prints come out 1 mm per metre long: 2 checks ask for 0.00 % ±0.06 %,
-          and +0.10 % is set.
-        - film-1.media.yaml:12 hint feed-imprecise: Doubtful: 6 % of prints come out within 0.5 mm per metre, and 95 % are
-          asked for. Print the 800 mm pattern with today's settings, measure it with the best rule there is, and add it to
-          feed, checks.
+        - film-1.media.yaml:9 warning feed-correction: Key in 0.00 %: prints come out 1 mm per metre long. 2 checks ask for
+          0.00 % ±0.06 %, and +0.10 % is set.
+        - film-1.media.yaml:12 hint feed-imprecise: Print the 800 mm pattern with today's settings, measure it with the best
+          rule there is, and add it to feed, checks. Doubtful: 6 % of prints come out within 0.5 mm per metre, and 95 % are
+          asked for.
 
       What the evidence proves now
         Profile  Of           Before        After

@@ -111,7 +111,7 @@ describe('the roller', () => {
       The correction to expect is +0.2984 % ±0.05 %, by 7 checks."
     `)
     expect(await year.check(BANNER, '2026-03-16')).toMatchInlineSnapshot(
-      `"warning feed-other-conditions Doubtful: no check proves anything of today; of the newest: it was made before the feed roller was cleaned on 2026-03-16. What they ask for is to be expected, and no more. Print the 1900 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks."`,
+      `"warning feed-other-conditions Print the 1900 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: no check proves anything of today; of the newest: it was made before the feed roller was cleaned on 2026-03-16. What they ask for is to be expected, and no more."`,
     )
   })
 
@@ -258,9 +258,9 @@ describe('the rule was dropped', () => {
       The correction to expect is +0.2984 % ±0.061 %, by 7 checks."
     `)
     expect(await year.check(BANNER, '2026-04-10')).toMatchInlineSnapshot(`
-      "warning feed-other-conditions Doubtful: no check proves anything of today; of the newest: it was made before the feed roller was cleaned on 2026-03-16. What they ask for is to be expected, and no more. Print the 1900 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.
+      "warning feed-other-conditions Print the 1900 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: no check proves anything of today; of the newest: it was made before the feed roller was cleaned on 2026-03-16. What they ask for is to be expected, and no more.
       warning instrument-in-doubt 3 checks, this one on 2026-03-19 the newest, were made with long-rule while it was in doubt (fell off the bench, 2026-03-17 to 2026-04-10); they count for nothing: measure their prints again first with an instrument that is right, or print anew.
-      warning feed-stale The newest feed check is 60 days old, and the shop checks again after 45 days: one was due on 2026-03-26."
+      warning feed-stale Print the feed pattern and add a check: the newest is 60 days old, and the shop checks again after 45 days: one was due on 2026-03-26."
     `)
     expect(await year.check('rollbook.yaml', '2026-04-10')).toMatchInlineSnapshot(
       `"warning instrument-found-wrong 10 checks of 3 profiles were made with 'long-rule' while it was in doubt (fell off the bench, 2026-03-17 to 2026-04-10), and count for nothing. Measure again first, since nothing newer speaks for them: banner-450-till-two, banner-450-till and film-60-till."`,

@@ -34,16 +34,17 @@ interface Outlook {
   readonly chance: number
 }
 
-const FUTURES = 64
+const FUTURES = 128
 const MOST_PRINTS = 24
 /** Points where prints to come bring in something that was not unknown before. */
 const WIDER_POINTS = 128
 
 /**
- * The chance that a verdict is reached after `count` more prints, for each count. 64 futures, the same in every run: in each a node is drawn by its weight,
+ * The chance that a verdict is reached after `count` more prints, for each count. 128 futures, the same in every run: in each a node is drawn by its weight,
  * and at it reading after reading from what all values so far predict, shared causes included; then all are reckoned anew. Counts the futures whose
  * probability of a print reaches the goal; an average over fewer guesses would see chances where there are none. For a command, not for a hover: about a tenth
- * of a second a count. Points: Kronecker's sequence by powers of the generalized golden ratio. Source: R. Schlaifer and H. Raiffa, Applied Statistical
+ * of a second a count. Points: as J. M. Hammersley's, the nodes evenly by their weight and the readings by Kronecker's sequence
+ * of powers of the generalized golden ratio; 64 of the sequence alone see a point more of chances than there are. Source: R. Schlaifer and H. Raiffa, Applied Statistical
  * Decision Theory (1961), preposterior analysis.
  * Refuses what `scatterMixture` refuses, counts that are not whole, rising and from 1 to 24, and a goal outside ]0, 1[.
  */
@@ -69,11 +70,11 @@ export function nextPrints({ input, option, counts, limits, goal }: NextPrintsIn
   const weighed = scatterMixture({ ...input, lotNow, nodes, suspicion: false })
   if (!weighed.ok) return weighed
   const reached = new Array<number>(counts.length).fill(0)
-  for (const point of kroneckerPoints(FUTURES, 1 + most)) {
-    const node = drawn(weighed.value, point[0]!)
+  for (const [future, point] of kroneckerPoints(FUTURES, most).entries()) {
+    const node = drawn(weighed.value, (future + 0.5) / FUTURES)
     const values = [...input.values]
     for (let i = 0; i < most; i++) {
-      values.push(predicted(values, fresh(now.value.value, i), lotNow, node, normalQuantile(point[1 + i]!)))
+      values.push(predicted(values, fresh(now.value.value, i), lotNow, node, normalQuantile(point[i]!)))
       const at = counts.indexOf(i + 1)
       if (at < 0) continue
       const then = scatterMixture({ ...input, values, lotNow, nodes: weighed.value.nodes, suspicion: false })

@@ -51,6 +51,12 @@ export function verdictSentences(facts: FeedFacts, next?: NextPrint, readBack?: 
   }
 }
 
+/** For a finding: what to do, then the word and what it rests on. */
+export function toDoSentences(facts: FeedFacts): readonly string[] {
+  const [word, ...toDo] = verdictSentences(facts)
+  return [...toDo, word!]
+}
+
 /** The word alone, with its probability: "doubtful, 83 %". */
 export function wordText(facts: FeedFacts): string {
   const verdict = verdictOf(facts)

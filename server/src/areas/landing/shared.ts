@@ -15,7 +15,7 @@ export function shiftedBy(setup: Setup, part: ChangedPart | undefined): string |
   const facts = landingOf(setup)
   if (!part || facts.twoWay !== true || !part.shift.ok || !isBeyond(part.shift, facts.tolerance)) return undefined
   const moved = offsetText(setup, Math.abs(part.shift.value.typical))
-  return `by straight flight, out and back now land ${moved} apart, and the tolerance is ${shown(setup, facts.tolerance, 'length')}. Print the alignment pattern again.`
+  return `by straight flight, out and back now land ${moved} apart, and the tolerance is ${shown(setup, facts.tolerance, 'length')}.`
 }
 
 /** The state that the alignment was printed in, where it is one to speak of. */

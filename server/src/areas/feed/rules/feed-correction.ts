@@ -6,9 +6,13 @@ import { isMistyped } from '../../../rules/support/mistakes.ts'
 import { HERE, PERCENT_PRINTER, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { feedAdvice } from '../next.ts'
+import { capital } from '../reckoning-words.ts'
 import { setFromAllChecks } from '../shared.ts'
-import { measuredElsewhere } from '../verdict.ts'
+import { type Doubtful, measuredElsewhere, verdictOf } from '../verdict.ts'
 import { askedText, correctionText, keyInText, longOrShort } from '../words.ts'
+
+/** Doubts that are settled before anything is keyed in. */
+const FIRST_ELSE: ReadonlySet<Doubtful> = new Set(['unsettled', 'disagree'])
 
 export const rule = defineRule({
   code: 'feed-correction',
@@ -39,15 +43,12 @@ ${READ_PATTERN}`,
     if (!agreement || agreement.asKeyedIn) return
     if (agreement.withinU && Math.abs(agreement.lengthError) <= tolerance) return
     const advice = feedAdvice(facts)
-    const key =
-      keyIn.value === undefined
-        ? ` But ${keyIn.reason}.`
-        : keyIn.entry === 'measured-length' && advice?.machine === 'key-in'
-          ? ` Key in ${keyInText(facts)}.`
-          : ''
+    const key = keyIn.value === undefined ? ` But ${keyIn.reason}.` : ''
+    const { doubtful } = verdictOf(facts)
+    const toDo = advice?.machine === 'key-in' && !(doubtful && FIRST_ELSE.has(doubtful)) ? `Key in ${keyInText(facts)}: p` : 'P'
     report(
       applied.place,
-      `Prints come out ${longOrShort(setup, agreement.lengthError)}: ${asked()}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      `${toDo}rints come out ${longOrShort(setup, agreement.lengthError)}. ${capital(asked())}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
       { fixes },
     )
   },
@@ -62,7 +63,7 @@ feed:
   checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
 ${PERCENT_PRINTER}`,
-      message: 'Prints come out 2 mm per metre short: 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
+      message: 'Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
       after: `profile: e
 printer: p
 feed:

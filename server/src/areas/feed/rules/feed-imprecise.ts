@@ -5,7 +5,7 @@ import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { EXAMPLE_SHOP, HERE, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { verdictOf } from '../verdict.ts'
-import { verdictSentences } from '../verdict-words.ts'
+import { toDoSentences } from '../verdict-words.ts'
 
 const HEAD = 'profile: e\nstock: s\nprinter: p\nmode: m\n'
 
@@ -25,7 +25,7 @@ ${READ_PATTERN}`,
     const { doubtful } = verdictOf(facts)
     if (doubtful !== 'few' && doubtful !== 'between') return
     const at = facts.newest?.check.measured?.place ?? setup.own.feed?.checks?.$
-    if (at) report(at, verdictSentences(facts).join(' '))
+    if (at) report(at, toDoSentences(facts).join(' '))
   },
   examples: [
     {
@@ -37,7 +37,7 @@ ${HEAD}feed:
     - {date: 2026-03-24, commanded: 500 mm, measured: $0499.1 mm$0, applied: 0 %, with: rule-1m, web: 23 °C, under: here}
 ${HERE}${PLAIN_PAIR}${EXAMPLE_SHOP}`,
       message:
-        "Doubtful: 1 print cannot tell how far this feed scatters from print to print, and the printer's document does not (feed.repeatability). Print 2 more, each on another day.",
+        "Print 2 more, each on another day. Doubtful: 1 print cannot tell how far this feed scatters from print to print, and the printer's document does not (feed.repeatability).",
     },
     {
       name: 'three with a coarse rule',
@@ -50,7 +50,7 @@ ${HEAD}feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: $0997.9 mm$0, applied: 0 %, with: rule-1m, web: 23 °C, under: here}
 ${HERE}${PLAIN_PAIR}${EXAMPLE_SHOP}`,
       message:
-        "Doubtful: 79 % of prints come out within 0.5 mm per metre, and 95 % are asked for. Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.",
+        "Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: 79 % of prints come out within 0.5 mm per metre, and 95 % are asked for.",
     },
     {
       name: 'four with a good rule over two metres',

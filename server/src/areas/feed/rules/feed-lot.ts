@@ -28,7 +28,7 @@ ${READ_PATTERN}`,
     const at = newest.check.lot ?? newest.check.date
     report(
       at?.place ?? newest.check.$,
-      `Lot ${shortened(lot)} came in on ${latest.received!.value} and has no feed check yet; the newest check was made on ${newest.check.lot ? `lot ${shortened(String(newest.check.lot.value))}` : 'a lot not named'}.`,
+      `Print the feed pattern on lot ${shortened(lot)} and add a check: it came in on ${latest.received!.value} and has none yet; the newest was made on ${newest.check.lot ? `lot ${shortened(String(newest.check.lot.value))}` : 'a lot not named'}.`,
       {
         related: [
           {
@@ -55,7 +55,8 @@ lots:
   - {lot: A-1, received: 2026-01-10}
   - {lot: A-2, received: 2026-03-20}
 `,
-      message: 'Lot A-2 came in on 2026-03-20 and has no feed check yet; the newest check was made on lot A-1.',
+      message:
+        'Print the feed pattern on lot A-2 and add a check: it came in on 2026-03-20 and has none yet; the newest was made on lot A-1.',
       related: ['Lot A-2. {lot: A-2, received: 2026-03-20}'],
     },
     {
@@ -86,7 +87,8 @@ feed:
 stock: s
 lots: [{lot: A-1, received: 2026-01-10}, {lot: A-3, received: 2026-03-31}, {lot: A-2, received: 2026-03-01}]
 `,
-      message: 'Lot A-3 came in on 2026-03-31 and has no feed check yet; the newest check was made on a lot not named.',
+      message:
+        'Print the feed pattern on lot A-3 and add a check: it came in on 2026-03-31 and has none yet; the newest was made on a lot not named.',
       related: ['Lot A-3. {lot: A-3, received: 2026-03-31}'],
       testOnly: true,
     },

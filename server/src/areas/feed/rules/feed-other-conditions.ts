@@ -4,7 +4,7 @@ import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { HERE, PLAIN_PAIR } from '../examples.ts'
 import { feedOf } from '../facts.ts'
 import { measuredElsewhere } from '../verdict.ts'
-import { verdictSentences } from '../verdict-words.ts'
+import { toDoSentences } from '../verdict-words.ts'
 
 /** A cloth lets the air through: its drag cannot be reckoned. */
 const UNKNOWN_DRAG = `#- s.stock.yaml
@@ -33,7 +33,7 @@ ${READ_PATTERN}`,
     const facts = feedOf(setup)
     if (!measuredElsewhere(facts)) return
     const { check } = facts.counted.at(-1)!
-    report(check.date?.place ?? check.$, verdictSentences(facts).join(' '))
+    report(check.date?.place ?? check.$, toDoSentences(facts).join(' '))
   },
   examples: [
     {
@@ -51,7 +51,7 @@ feed:
 conditions: {gentle: {from: said, stock: s, printer: p, mode: m, suction: 1}}
 ${UNKNOWN_DRAG}`,
       message:
-        "Doubtful: the check proves nothing of today: what suction 1 → 2 does to the length cannot be reckoned: air goes through cloth, so its drag and stretch cannot be reckoned: watch it, and measure. What it asks for is to be expected, and no more. Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.",
+        "Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: the check proves nothing of today: what suction 1 → 2 does to the length cannot be reckoned: air goes through cloth, so its drag and stretch cannot be reckoned: watch it, and measure. What it asks for is to be expected, and no more.",
     },
     {
       name: 'the roller was cleaned since',
@@ -67,7 +67,7 @@ feed:
 ${HERE}${PLAIN_PAIR}events: [{date: 2026-03-22, what: feed-roller-cleaned}]
 `,
       message:
-        "Doubtful: the check proves nothing of today: it was made before the feed roller was cleaned on 2026-03-22. What it asks for is to be expected, and no more. Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.",
+        "Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: the check proves nothing of today: it was made before the feed roller was cleaned on 2026-03-22. What it asks for is to be expected, and no more.",
     },
     {
       name: 'another lot is on',
@@ -82,7 +82,7 @@ feed:
     - {date: $02026-03-20$0, commanded: 1000 mm, measured: 998 mm, applied: 0 %, lot: A-1, under: here}
 ${HERE}${PLAIN_PAIR.replace('expansion', 'lots: [{lot: A-1}, {lot: A-2, opened: 2026-03-24}]\nexpansion')}`,
       message:
-        "Doubtful: the check proves nothing of today: it was made on lot A-1, lot A-2 is printed now, and the stock does not say how far its lots differ (lot-spread). What it asks for is to be expected, and no more. Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks.",
+        "Print the pattern with today's settings, measure it with the best rule there is, and add it to feed, checks. Doubtful: the check proves nothing of today: it was made on lot A-1, lot A-2 is printed now, and the stock does not say how far its lots differ (lot-spread). What it asks for is to be expected, and no more.",
     },
     {
       name: 'checks of today’s settings',

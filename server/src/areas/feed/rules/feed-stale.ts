@@ -22,7 +22,7 @@ ${READ_PATTERN}`,
     const due = addDays(newest.check.date.value, Math.floor(recheckDays))
     report(
       newest.check.date.place,
-      `The newest feed check is ${newest.age} days old, and the shop checks again after ${Number(recheckDays.toFixed(1))} days: one was due on ${due}.`,
+      `Print the feed pattern and add a check: the newest is ${newest.age} days old, and the shop checks again after ${Number(recheckDays.toFixed(1))} days: one was due on ${due}.`,
     )
   },
   examples: [
@@ -34,7 +34,8 @@ feed:
   checks:
     - {date: $02025-12-31$0, commanded: 1000 mm, measured: 998.2 mm, applied: 0 %}
 ${EXAMPLE_SHOP}`,
-      message: 'The newest feed check is 90 days old, and the shop checks again after 30 days: one was due on 2026-01-30.',
+      message:
+        'Print the feed pattern and add a check: the newest is 90 days old, and the shop checks again after 30 days: one was due on 2026-01-30.',
     },
     {
       name: 'a check of last week',
@@ -57,7 +58,8 @@ feed:
 shop: S
 recheck: {feed: 1000 h}
 `,
-      message: 'The newest feed check is 89 days old, and the shop checks again after 41.7 days: one was due on 2026-02-11.',
+      message:
+        'Print the feed pattern and add a check: the newest is 89 days old, and the shop checks again after 41.7 days: one was due on 2026-02-11.',
       testOnly: true,
     },
   ],

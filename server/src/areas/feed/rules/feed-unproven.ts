@@ -25,7 +25,7 @@ ${READ_PATTERN}`,
     const node = correction.place.node
     report(
       at,
-      `The feed correction ${node.kind === 'scalar' ? node.text : ''} has no check behind it${from}. Print the feed pattern and write down what it measures.`,
+      `Print the feed pattern and write down what it measures: the correction ${node.kind === 'scalar' ? node.text : ''} has no check behind it${from}.`,
     )
   },
   examples: [
@@ -36,7 +36,7 @@ profile: e
 feed:
   correction: $0+0.20 %$0
 `,
-      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+      message: 'Print the feed pattern and write down what it measures: the correction +0.20 % has no check behind it.',
     },
     {
       name: 'taken from a base',
@@ -51,7 +51,7 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
       message:
-        'The feed correction +0.20 % has no check behind it, and it was taken from other. Print the feed pattern and write down what it measures.',
+        'Print the feed pattern and write down what it measures: the correction +0.20 % has no check behind it, and it was taken from other.',
     },
     {
       name: 'one check',
@@ -69,7 +69,7 @@ feed:
 profile: e
 feed: {correction: $0+0.20 %$0, checks: []}
 `,
-      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+      message: 'Print the feed pattern and write down what it measures: the correction +0.20 % has no check behind it.',
       testOnly: true,
     },
     {
@@ -87,7 +87,7 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 `,
       message:
-        'The feed correction +0.20 % has no check behind it, and it was taken from other, where it was measured in draft. Print the feed pattern and write down what it measures.',
+        'Print the feed pattern and write down what it measures: the correction +0.20 % has no check behind it, and it was taken from other, where it was measured in draft.',
       testOnly: true,
     },
     {
@@ -100,7 +100,7 @@ feed: {correction: $0+0.20 %$0}
 profile: other
 mode: draft
 `,
-      message: 'The feed correction +0.20 % has no check behind it. Print the feed pattern and write down what it measures.',
+      message: 'Print the feed pattern and write down what it measures: the correction +0.20 % has no check behind it.',
       testOnly: true,
     },
   ],

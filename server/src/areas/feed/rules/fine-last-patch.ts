@@ -19,7 +19,7 @@ ${READ_PATTERN}`,
     if (found)
       report(
         found.at,
-        `The fine picks are left out: ${found.fine.reason}. Correct the length by the ruler first, then print the fine pattern again.`,
+        `Correct the length by the ruler first, then print the fine pattern again: the picks are left out, since ${found.fine.reason}.`,
       )
   },
   examples: [
@@ -37,7 +37,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[5, 5, 4]$0}
 ${AS_NOW}`,
       message:
-        'The fine picks are left out: a pick in the last patch (left, middle) says only "at least 4.7 patches more feed": the best one may lie beyond the pattern. Correct the length by the ruler first, then print the fine pattern again.',
+        'Correct the length by the ruler first, then print the fine pattern again: the picks are left out, since a pick in the last patch (left, middle) says only "at least 4.7 patches more feed": the best one may lie beyond the pattern.',
     },
     {
       name: 'one before the end',

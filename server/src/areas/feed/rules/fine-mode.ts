@@ -20,7 +20,7 @@ ${READ_PATTERN}`,
     if (!found) return
     const { under } = setup.own.feed!.fine!
     const mode = setup.profile.mode?.value ?? 'this mode'
-    report(under?.place ?? found.at, `The fine picks are left out: ${found.fine.reason}. Print the fine pattern in ${mode}.`)
+    report(under?.place ?? found.at, `Print the fine pattern in ${mode}: the picks are left out, since ${found.fine.reason}.`)
   },
   examples: [
     {
@@ -36,7 +36,7 @@ feed:
 conditions:
   before: {from: profile, stock: s, printer: p, mode: quick}
 ${TWO_MODES}`,
-      message: 'The fine picks are left out: they were made in quick, and the mode is m. Print the fine pattern in m.',
+      message: 'Print the fine pattern in m: the picks are left out, since they were made in quick, and the mode is m.',
     },
     {
       name: 'picked with more suction',
@@ -53,7 +53,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: m, suction: 3}
 ${TWO_MODES}suction: {levels: {2: 200 Pa, 3: 320 Pa}}
 `,
-      message: 'The fine picks are left out: they were made with suction 3, and it is 2. Print the fine pattern in m.',
+      message: 'Print the fine pattern in m: the picks are left out, since they were made with suction 3, and it is 2.',
     },
     {
       name: 'nobody says under which settings',
@@ -66,7 +66,7 @@ feed:
   correction: +0.24 %
   fine: {date: 2026-03-24, applied: +0.24 %, picks: $0[2, 2, 2]$0}
 ${TWO_MODES}`,
-      message: 'The fine picks are left out: they were made under settings that are not known. Print the fine pattern in m.',
+      message: 'Print the fine pattern in m: the picks are left out, since they were made under settings that are not known.',
     },
     {
       name: 'under a state that is not there',
@@ -80,7 +80,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, under: $0s0abc$0, picks: [2, 2, 2]}
 ${TWO_MODES}`,
       message:
-        "The fine picks are left out: they were made under 's0abc', a state that is not among the conditions. Print the fine pattern in m.",
+        "Print the fine pattern in m: the picks are left out, since they were made under 's0abc', a state that is not among the conditions.",
       testOnly: true,
     },
     {
@@ -97,7 +97,7 @@ conditions:
   s0abc: {from: profile, stock: s, printer: p, mode: m}
 ${TWO_MODES}`,
       message:
-        "The fine picks are left out: they were made under 's0abc', a state that does not hold what its name stands for. Print the fine pattern in m.",
+        "Print the fine pattern in m: the picks are left out, since they were made under 's0abc', a state that does not hold what its name stands for.",
       testOnly: true,
     },
     {
@@ -116,7 +116,7 @@ ${TWO_MODES}events:
   - {date: 2026-03-26, what: feed-roller-cleaned}
 `,
       message:
-        'The fine picks are left out: they were made before the feed roller was cleaned on 2026-03-26. Print the fine pattern in m.',
+        'Print the fine pattern in m: the picks are left out, since they were made before the feed roller was cleaned on 2026-03-26.',
       testOnly: true,
     },
     {

@@ -19,7 +19,7 @@ ${READ_PATTERN}`,
     if (found)
       report(
         found.at,
-        `The fine picks are left out: ${found.fine.reason}. Load the web square and pull it evenly, then print the fine pattern again.`,
+        `Load the web square and pull it evenly, then print the fine pattern again: the picks are left out, since ${found.fine.reason}.`,
       )
   },
   examples: [
@@ -35,7 +35,7 @@ feed:
   fine: {date: 2026-03-24, applied: +0.24 %, under: as-now, picks: $0[-4, 0, 4]$0}
 ${AS_NOW}`,
       message:
-        'The fine picks are left out: the rows differ by 8 patches across the web (left -4, right +4), and that is skew or tension, not feed. Load the web square and pull it evenly, then print the fine pattern again.',
+        'Load the web square and pull it evenly, then print the fine pattern again: the picks are left out, since the rows differ by 8 patches across the web (left -4, right +4), and that is skew or tension, not feed.',
     },
     {
       name: 'two patches apart',

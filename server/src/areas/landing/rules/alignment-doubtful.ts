@@ -20,7 +20,7 @@ ${READ_PATTERN}`,
     const { alignment } = setup.own
     const { by, reason, print } = alignmentEvidence(setup)
     const at = by === 'event' ? alignment?.date : alignment?.under
-    if (at && TOLD.has(by)) report(at.place, `The alignment ${reason}. ${print}`)
+    if (at && print && TOLD.has(by)) report(at.place, `${print.slice(0, -1)}: the last one ${reason}.`)
   },
   examples: [
     {
@@ -37,7 +37,7 @@ conditions:
 ${MACHINE}events:
   - {date: 2026-03-25, what: head-changed}
 ${FILM}`,
-      message: 'The alignment was made before a head was changed on 2026-03-25. Print the alignment pattern in standard.',
+      message: 'Print the alignment pattern in standard: the last one was made before a head was changed on 2026-03-25.',
     },
     {
       name: 'two changes that only together are too much',
@@ -52,7 +52,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment may be out by 50 µm with what has changed since, and the tolerance is 30 µm. Print the alignment pattern in standard.',
+        'Print the alignment pattern in standard: the last one may be out by 50 µm with what has changed since, and the tolerance is 30 µm.',
     },
     {
       name: 'cleaning does not move a head',

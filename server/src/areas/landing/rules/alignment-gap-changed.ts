@@ -24,7 +24,7 @@ carriage speed, over the drop speed, times the change; a lower bound, since air 
     const { before, now } = since!.gap!
     report(
       at.place,
-      `The alignment was printed at a gap of ${shown(setup, before, 'length')}, and the gap is ${shown(setup, now, 'length')}: ${why}`,
+      `Print the alignment pattern again: it was printed at a gap of ${shown(setup, before, 'length')}, and the gap is ${shown(setup, now, 'length')}: ${why}`,
       thenAndNow(printedIn(setup)?.gap?.place, setup.profile.gap?.place, 'gap'),
     )
   },
@@ -42,7 +42,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'Print the alignment pattern again: it was printed at a gap of 1.5 mm, and the gap is 2 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm.',
       related: ['The gap then. 1.5 mm', 'The gap of today. 2.0 mm'],
     },
     {
@@ -58,7 +58,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: standard, gap: 2 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'Print the alignment pattern again: it was printed at a gap of 2 mm, and the gap is 1.5 mm: by straight flight, out and back now land 143 µm (4 pixels) apart, and the tolerance is 30 µm.',
       related: ['The gap then. 2 mm', 'The gap of today. 1.5 mm'],
       testOnly: true,
     },

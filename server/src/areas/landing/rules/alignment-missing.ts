@@ -23,13 +23,13 @@ ${READ_PATTERN}`,
     if (!own.alignment)
       report(
         profile.mode.place,
-        `${profile.mode.value} prints out and back, and there is no alignment of the two.${apart(setup)} Print the alignment pattern.`,
+        `Print the alignment pattern: ${profile.mode.value} prints out and back, and there is no alignment of the two.${apart(setup)}`,
       )
     else if (!own.alignment['two-way']?.entries.size && own.alignment['one-way']?.entries.size) {
       const at = own.alignment['one-way'].$
       report(
         at.key!,
-        `${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup)} Print the two-way pattern too.`,
+        `Print the two-way pattern too: ${profile.mode.value} prints out and back, and the alignment has picks for one way only.${apart(setup)}`,
       )
     }
   },
@@ -44,7 +44,7 @@ mode: $0standard$0
 gap: 1.5 mm
 ${MACHINE}${FILM}`,
       message:
-        'standard prints out and back, and there is no alignment of the two. Before compensation they land about 370 µm (10 pixels) apart. Print the alignment pattern.',
+        'Print the alignment pattern: standard prints out and back, and there is no alignment of the two. Before compensation they land about 370 µm (10 pixels) apart.',
     },
     {
       name: 'one way only',
@@ -56,7 +56,7 @@ alignment:
   date: 2026-03-24
   $0one-way$0: {cyan: 0, magenta: 1}
 ${MACHINE}`,
-      message: 'standard prints out and back, and the alignment has picks for one way only. Print the two-way pattern too.',
+      message: 'Print the two-way pattern too: standard prints out and back, and the alignment has picks for one way only.',
     },
     {
       name: 'a printer that does not describe its pattern',
@@ -66,7 +66,7 @@ profile: e
 printer: p
 mode: $0standard$0
 ${MACHINE.replace(/alignment: .*\n/, '')}`,
-      message: 'standard prints out and back, and there is no alignment of the two. Print the alignment pattern.',
+      message: 'Print the alignment pattern: standard prints out and back, and there is no alignment of the two.',
     },
     {
       name: 'a mode that prints one way',

@@ -23,14 +23,14 @@ ${READ_PATTERN}`,
     if (!at || !since) return
     const related = thenAndNow(printedIn(setup)?.mode?.place, setup.profile.mode?.place, 'mode')
     if (since.doubt?.kind === 'mode')
-      return report(at.place, `The alignment was ${since.doubt.reason}. Print the alignment pattern again.`, related)
+      return report(at.place, `Print the alignment pattern again: it was ${since.doubt.reason}.`, related)
     const why = shiftedBy(setup, since.speed)
     if (!why) return
     const { before, now } = since.speed!
     const mode = printedIn(setup)?.mode?.value
     report(
       at.place,
-      `The alignment was printed in ${mode} at ${shown(setup, before, 'speed')}, and ${setup.profile.mode?.value} runs at ${shown(setup, now, 'speed')}: ${why}`,
+      `Print the alignment pattern again: it was printed in ${mode} at ${shown(setup, before, 'speed')}, and ${setup.profile.mode?.value} runs at ${shown(setup, now, 'speed')}: ${why}`,
       related,
     )
   },
@@ -48,7 +48,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: slow, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed in slow at 500 mm/s, and standard runs at 1 m/s: by straight flight, out and back now land 184 µm (5.2 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'Print the alignment pattern again: it was printed in slow at 500 mm/s, and standard runs at 1 m/s: by straight flight, out and back now land 184 µm (5.2 pixels) apart, and the tolerance is 30 µm.',
       related: ['The mode then. slow', 'The mode of today. standard'],
     },
     {
@@ -64,7 +64,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: half, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was made in half (720 dpi, two-way), and standard (720 x 360 dpi, two-way) is another way to print. Print the alignment pattern again.',
+        'Print the alignment pattern again: it was made in half (720 dpi, two-way), and standard (720 x 360 dpi, two-way) is another way to print.',
       related: ['The mode then. half', 'The mode of today. standard'],
     },
     {

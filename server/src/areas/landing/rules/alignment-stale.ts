@@ -30,7 +30,7 @@ ${READ_PATTERN}`,
     const due = addDays(date.value, Math.floor(recheckDays))
     report(
       date.place,
-      `The alignment is ${since.age} days old, and the shop aligns again after ${plainNumber(recheckDays, 4)} days: it was due on ${due}.`,
+      `Print the alignment pattern: the last one is ${since.age} days old, and the shop aligns again after ${plainNumber(recheckDays, 4)} days: it was due on ${due}.`,
     )
   },
   examples: [
@@ -41,7 +41,8 @@ profile: e
 alignment:
   date: $02025-12-31$0
 ${SHOP}`,
-      message: 'The alignment is 90 days old, and the shop aligns again after 60 days: it was due on 2026-03-01.',
+      message:
+        'Print the alignment pattern: the last one is 90 days old, and the shop aligns again after 60 days: it was due on 2026-03-01.',
     },
     {
       name: 'of this month',
@@ -71,7 +72,8 @@ ${MACHINE}#- rollbook.yaml
 shop: S
 recheck: {alignment: 1000 h}
 `,
-      message: 'The alignment is 89 days old, and the shop aligns again after 41.67 days: it was due on 2026-02-11.',
+      message:
+        'Print the alignment pattern: the last one is 89 days old, and the shop aligns again after 41.67 days: it was due on 2026-02-11.',
       testOnly: true,
     },
   ],

@@ -25,7 +25,7 @@ ${READ_PATTERN}`,
     const { before, now } = since!.thickness!
     report(
       at.place,
-      `The alignment was printed on ${shown(setup, before, 'length')}, and the stock is ${shown(setup, now, 'length')} thick: ${why}`,
+      `Print the alignment pattern again: it was printed on ${shown(setup, before, 'length')}, and the stock is ${shown(setup, now, 'length')} thick: ${why}`,
       relatedTo(setup.stock?.thickness?.place, 'The thickness of the stock.'),
     )
   },
@@ -43,7 +43,7 @@ conditions:
   before: {from: profile, stock: s, printer: p, mode: standard, gap: 1.5 mm}
 ${MACHINE}${FILM}`,
       message:
-        'The alignment was printed on 400 µm, and the stock is 215 µm thick: by straight flight, out and back now land 52.9 µm (1.5 pixels) apart, and the tolerance is 30 µm. Print the alignment pattern again.',
+        'Print the alignment pattern again: it was printed on 400 µm, and the stock is 215 µm thick: by straight flight, out and back now land 52.9 µm (1.5 pixels) apart, and the tolerance is 30 µm.',
       related: ['The thickness of the stock. 215 µm'],
     },
     {
