@@ -84,7 +84,7 @@ describe('checks at several lengths', () => {
       "*0 %*
       **feed.correction** \`0 %\`
 
-      **Print the pattern; to be expected is +0.20 %; rounding leaves 0.031 mm per metre long.**
+      **Print the pattern; to be expected is +0.20 %: with 0.00 % prints come out 2 mm per metre short.**
 
       | date       | commanded | measured | asks for (± 95 %) | weight |
       | ---------- | --------: | -------: | ----------------- | -----: |
@@ -101,7 +101,7 @@ describe('checks at several lengths', () => {
       "*33 °C*
       **feed.checks.web** \`33 °C\`
 
-      **It asks for +0.20 % ±0.071 % (95 %).**
+      **It came out 2 mm per metre short, and asks for +0.20 % ±0.071 % (95 %).**
 
       Measured length brought to reference: temperature of the rule +0.034 mm, temperature of the web -0.7 mm → 998.0358 mm.
 

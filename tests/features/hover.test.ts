@@ -40,7 +40,7 @@ describe('a quantity', () => {
     ).toMatchInlineSnapshot(`
       "*19 11/16 in*
       **feed.checks.commanded** \`19 11/16 in\`
-      **It asks for +0.01 % ±0.2 % (95 %).**"
+      **It came out 0.12 mm per metre short, and asks for +0.01 % ±0.2 % (95 %).**"
     `)
   })
 

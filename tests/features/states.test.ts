@@ -57,7 +57,7 @@ describe('what is told', () => {
       "*s9ra7*
       **feed.checks.under** \`s9ra7\`
 
-      **It asks for +0.20 % ±0.11 % (95 %).**
+      **It came out 2 mm per metre short, and asks for +0.20 % ±0.11 % (95 %).**
 
       Unlike today: suction 2 instead of 3; heat of the platen 42 °C instead of 40 °C.
       "

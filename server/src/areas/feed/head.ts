@@ -6,6 +6,7 @@ import { type FeedFacts, feedOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { isOpen, nextPrintOf } from './next-print.ts'
 import { nextPrintSentences } from './next-print-words.ts'
+import { verdictOf } from './verdict.ts'
 import { wordText } from './verdict-words.ts'
 import { keyInText } from './words.ts'
 
@@ -28,6 +29,7 @@ export const head: SectionHead = {
 }
 
 function toDo(facts: FeedFacts): string {
+  if (verdictOf(facts).doubtful === 'unsettled') return ': settle the merge first'
   const advice = feedAdvice(facts)
   const text = advice?.machine === 'key-in' ? keyInText(facts) : undefined
   if (text === undefined) return advice?.machine === 'done' || advice?.machine === 'stay' ? ': nothing to key in' : ''

@@ -11,7 +11,7 @@ import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { picksText, rowsOf, rowText } from './rows.ts'
-import { measuredElsewhere } from './verdict.ts'
+import { measuredElsewhere, verdictOf } from './verdict.ts'
 import { verdictSentences } from './verdict-words.ts'
 import {
   checksText,
@@ -24,6 +24,9 @@ import {
   plusMinus,
   plusMinusOfOne,
 } from './words.ts'
+
+/** Half a micrometre, or as much per metre: nobody measures it. */
+const NOTHING = 5e-7
 
 /** Checks shown in a hover, the newest ones. */
 const SHOWN = 6
@@ -71,13 +74,19 @@ function keyInFirst(facts: FeedFacts): string {
   if (r?.fine?.use === 'disagrees') return 'Key in nothing.'
   const advice = feedAdvice(facts)
   if (!r?.keyIn || !advice) return 'There is nothing to key in yet.'
+  if (verdictOf(facts).doubtful === 'unsettled') return 'Settle the merge first, and key in nothing before.'
   if (measuredElsewhere(facts)) return 'Print again, and key in nothing before.'
   const told = entry === 'measured-length'
   if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
   if (advice.machine === 'key-in') {
-    const left = Math.abs(r.keyIn.left) < 5e-7 ? '' : `; rounding leaves ${longOrShort(setup, r.keyIn.left)}`
+    const { applied } = facts
+    const error = r.agreement?.lengthError ?? 0
+    const why =
+      applied && Math.abs(error) >= NOTHING
+        ? `: with ${correctionText(facts, applied.value.si)} prints come out ${longOrShort(setup, error)}`
+        : ''
     const asks = facts.expected ? 'Print the pattern; to be expected is' : 'Key in'
-    return `${asks} ${keyInText(facts)}${told ? ' as the measured length' : ''}${left}.`
+    return `${asks} ${keyInText(facts)}${told ? ' as the measured length' : ''}${why}.`
   }
   const what = told ? 'what the machine has' : 'what is set'
   return `Key in nothing: ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`
@@ -89,6 +98,8 @@ function howItRuns(setup: Setup, facts: FeedFacts): string[] {
   if (!r?.keyIn || !advice) return []
   const lines: string[] = []
   const told = entry === 'measured-length'
+  if (advice.machine === 'key-in' && Math.abs(r.keyIn.left) >= NOTHING)
+    lines.push(`Rounding to the step leaves ${longOrShort(setup, r.keyIn.left)}.`)
   if (told && held?.ok)
     lines.push(
       `The machine has ${heldText(facts, held.value)}${advice.parted ? ', and the profile another number: read it back and write that down under keyed' : ''}.`,
@@ -96,7 +107,7 @@ function howItRuns(setup: Setup, facts: FeedFacts): string[] {
   if (applied && r.agreement) {
     const { lengthError, withinU } = r.agreement
     const verdict =
-      Math.abs(lengthError) < 5e-7
+      Math.abs(lengthError) < NOTHING
         ? 'prints true by the checks'
         : `prints ${longOrShort(setup, lengthError)}, ${withinU ? 'within what the checks can tell' : 'more than the checks allow'}`
     lines.push(`With ${code(correctionText(facts, applied.value.si))} it ${verdict} (tolerance ${perLength(setup, tolerance)}).`)
@@ -141,7 +152,7 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): Numbers
   const { measured } = implied
   const lines: string[] = []
   const changes = measured.steps
-    .filter((s) => Math.abs(s.change) >= 5e-7)
+    .filter((s) => Math.abs(s.change) >= NOTHING)
     .map((s) => `${CAUSES[s.cause]} ${formatSi(s.change, 'length', { unit: 'mm', digits: 2, sign: true })}`)
   if (changes.length)
     lines.push(
@@ -165,9 +176,15 @@ function oneCheck(facts: FeedFacts, evidence: FeedEvidence | undefined): Numbers
     )
   else lines.push(`It does not count: ${escapeMarkdown(evidence.reason ?? result.reason ?? '')}.`)
   return {
-    verdict: `It asks for ${correctionText(facts, implied.correction)} ${plusMinusOfOne(implied.u)} (95 %).`,
+    verdict: `It came out ${howLong(facts, evidence, measured.length)}, and asks for ${correctionText(facts, implied.correction)} ${plusMinusOfOne(implied.u)} (95 %).`,
     told: [...lines, 'It asks for (1 + applied) · commanded / measured − 1.'],
   }
+}
+
+/** Of the length at the reference temperature: "2.2 mm per metre short". */
+function howLong({ setup }: FeedFacts, { check }: FeedEvidence, length: number): string {
+  const error = length / (check.commanded?.value.si ?? length) - 1
+  return Math.abs(error) < NOTHING ? 'true to length' : longOrShort(setup, error)
 }
 
 const CAUSES = {
