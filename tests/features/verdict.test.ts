@@ -2,12 +2,11 @@
 import { describe, expect, test } from 'vitest'
 import { feedOf } from '../../server/src/areas/feed/facts.ts'
 import { head } from '../../server/src/areas/feed/head.ts'
-import { hover } from '../../server/src/areas/feed/hover.ts'
 import { nextPrintOf } from '../../server/src/areas/feed/next-print.ts'
 import { nextPrintSentences } from '../../server/src/areas/feed/next-print-words.ts'
 import { verdictOf } from '../../server/src/areas/feed/verdict.ts'
 import { verdictSentences } from '../../server/src/areas/feed/verdict-words.ts'
-import { findings } from '../support/render.ts'
+import { findings, hover } from '../support/render.ts'
 import { setupFrom } from '../support/setups.ts'
 
 const TODAY = '2026-11-26'
@@ -140,9 +139,9 @@ describe('proven goes while a merge is not settled', () => {
   test('of which one half stands', async () =>
     expect(await word(GOOD.replace('gap: 2 mm\n', 'gap: 2 mm\n>>>>>>> night-shift\n'))).not.toMatch(/proven|carried/))
   test('nor does the first line of a hover, or what stands above the section', async () => {
-    const setup = await setupFrom(open('heads:').replace('correction: +0.21 %', 'correction: +0.05 %'), TODAY)
-    expect(hover.render(setup, ['feed'])?.verdict).toBe('Settle the merge first, and key in nothing before.')
-    expect(head.words(setup)).toMatch(/: settle the merge first$/)
+    const wrong = (to: string): string => open('heads:').replace('correction: +0.21 %', to)
+    expect(await hover(wrong('$0correction: +0.05 %'), TODAY)).toContain('**Settle the merge first, and key in nothing before.**')
+    expect(head.words(await setupFrom(wrong('correction: +0.05 %'), TODAY))).toMatch(/: settle the merge first$/)
   })
   test('and no finding says what to key in meanwhile', async () => {
     const wrong = (text: string): string => text.replace('correction: +0.21 %', 'correction: +0.05 %')

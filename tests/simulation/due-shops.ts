@@ -13,8 +13,13 @@ const TOLERANCE = 5e-4
 /** Every third day is looked at: risk moves little in between. */
 const LOOK = 3
 
-/** When a profile is checked: at a risk, every so many days, or every so many days and at each new lot. */
-export type Policy = { readonly risk: number } | { readonly every: number; readonly eachLot?: boolean }
+/**
+ * When a profile is checked: at a risk, every so many days, or every so many days and at each new lot. `react`: by what a check found in tolerance or out of it,
+ * the days to the next are multiplied.
+ */
+export type Policy =
+  | { readonly risk: number }
+  | { readonly every: number; readonly eachLot?: boolean; readonly react?: { readonly found: number; readonly out: number } }
 
 interface Profile {
   readonly rates: Rates
@@ -73,7 +78,7 @@ export interface Count {
   readonly known: number
   readonly outside: number
   readonly checks: number
-  /** Checks made because the risk had passed the target: the risk stated just before, and how many were outside. */
+  /** Checks made because they were due (by the calendar, those of which is known what they found): the risk stated just before, and how many were outside. */
   readonly due: { readonly checks: number; readonly stated: number; readonly outside: number }
   /** Profile-years counted. */
   readonly years: number
@@ -84,7 +89,7 @@ export function runShop({ profiles }: Shop, policy: Policy, from: number): Count
   const counts = { days: 0, stated: 0, known: 0, outside: 0, checks: 0, years: (profiles.length * (DAYS - from)) / 365 }
   const due = { checks: 0, stated: 0, outside: 0 }
   const evidence: (RateEvidence | undefined)[] = profiles.map(() => undefined)
-  const states = profiles.map((profile) => ({ ...profile, checks: [] as LevelCheck[], set: 0, next: profile.firstDay }))
+  const states = profiles.map((profile) => ({ ...profile, checks: [] as LevelCheck[], set: 0, next: profile.firstDay, days: 0 }))
   for (let day = 0; day < DAYS; day++)
     states.forEach((state, i) => {
       const { rates, truth, errors, lotDay, checks, firstDay } = state
@@ -125,9 +130,16 @@ export function runShop({ profiles }: Shop, policy: Policy, from: number): Count
       }
       if ('every' in policy) {
         if (day >= state.next || policy.eachLot === true) {
+          const isOut = Math.abs(truth[day]! + errors[day]! - state.set) > TOLERANCE
+          const factor = checks.length === 0 ? 1 : (policy.react?.[isOut ? 'out' : 'found'] ?? 1)
+          state.days = (state.days || policy.every) * factor
+          if (checks.length > 0 && day >= from) {
+            due.checks++
+            if (isOut) due.outside++
+          }
           check()
           state.set = judged({}).level
-          state.next = day + policy.every
+          state.next = day + Math.max(1, Math.round(state.days))
         }
         count(Math.min(state.next, day + tillLot))
         return

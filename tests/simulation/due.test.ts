@@ -32,6 +32,16 @@ describe('checks at a risk of 8 %', () => {
   })
 })
 
+// Waiting longer by a factor a where all was well and shorter by b where it was not settles where a^p b^(1 − p) = 1: with 1.2 and 0.6 a quarter of the checks
+// find prints out (the reaction methods of NCSLI RP-1 are of this kind; nothing here reacts so).
+it('reacting to what was found alone settles where a quarter of the checks come too late', () => {
+  const reacting = run({ every: 30, react: { found: 1.2, out: 0.6 } })
+  const share = (some: readonly Count[]): number => shares(some).dueOutside
+  const settled = Math.log(1.2) / (Math.log(1.2) - Math.log(0.6))
+  expect(Math.abs(share(reacting) - settled)).toBeLessThan(0.04 + 3 * jackknife(reacting, share))
+  expect(shares(reacting).outside).toBeGreaterThan(shares(due).outside)
+})
+
 // The same law by the calendar, by a program of another hand: 3.8 and 6.1 % outside at 20 and 30 days.
 it('the calendar is outside as often as another program finds', () => {
   for (const [i, published] of [0.038, 0.061].entries()) {
