@@ -2,11 +2,13 @@
 
 import type { RollDocument } from '../../model/document.ts'
 import type { Fault, MediaDocument } from '../../model/generated/documents.ts'
+import { writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Fix } from '../../rules/rule.ts'
 import { type Cause, explainFault, type Way, wayWords } from '../../schema/explain.ts'
-import { type Assess, UNLIKELY } from '../advice.ts'
+import { type Assess, type Assessment, UNLIKELY } from '../advice.ts'
 import { ADVICE } from '../generated/advice.ts'
+import { keyedOf } from '../machine/read-back.ts'
 import { climateOf } from '../room/facts.ts'
 
 type Seen = NonNullable<MediaDocument['observed']>['items'][number]
@@ -53,7 +55,7 @@ export function adviceFor(document: RollDocument, setup: Setup, fault: Fault, se
     .flatMap((cause, place): readonly (Remedy & { readonly against: boolean })[] => {
       const { setting, way, words } = cause
       if (setting === undefined) return []
-      const said = ASSESS[setting]?.({ document, setup, fault, way })
+      const said = readOtherwise(setup, setting) ?? ASSESS[setting]?.({ document, setup, fault, way })
       const contrary = way && wantedOtherwise(setup, setting, way, seen)
       // Among equals the trade's order decides.
       const weight = (said?.weight ?? FIRST - STEP * place) - place * 1e-6
@@ -72,6 +74,15 @@ export function adviceFor(document: RollDocument, setup: Setup, fault: Fault, se
     .sort((a, b) => b.weight - a.weight)
   const { first, caution } = page
   return { first, remedies: all.filter((r) => !r.against), against: all.filter((r) => r.against), caution }
+}
+
+/** A setting that was found otherwise on the machine comes before all that the profile's numbers say. */
+function readOtherwise(setup: Setup, setting: string): Assessment | undefined {
+  const found = keyedOf(setup).find(({ path, same, since }) => same === false && !since && path.join('.') === setting)
+  if (!found?.setting) return undefined
+  const day = found.date ? ` on ${found.date.value}` : ''
+  const reason = `the machine had ${writtenText(found.keyed)} when it was read back${day}, and the profile has ${writtenText(found.setting)}`
+  return { weight: 1, reason, look: true }
 }
 
 /** Whether a cause that holds for one sort of stock can hold for this one; one that is not known may be either. */
