@@ -19,13 +19,13 @@ export interface NewReading {
 }
 
 /**
- * A value that is known as it is written (`known`), or one that is read: a number before its unit, one of some words, a pick for each of several names,
- * or so many picks. Nothing that is measured is ever known.
+ * A value that is known as it is written (`known`, with what else it may be), or one that is read: a number before its unit, one of some words, a pick for
+ * each of several names, or so many picks. Nothing that is measured is ever known.
  */
 export type Part =
-  | { readonly known: string }
+  | { readonly known: string; readonly others?: readonly string[] }
   | { readonly unit: string }
-  | { readonly word: true }
+  | { readonly word: true; readonly of?: readonly string[] }
   | { readonly names: readonly string[] }
   | { readonly count: number }
 

@@ -1,10 +1,11 @@
 // A feed check ready to fill in, as snippet text: for the assist that adds one and for completion.
+
 import { RECORDINGS } from '../areas/generated/recordings.ts'
+import type { Part } from '../areas/recording.ts'
 import type { FeatureContext } from '../features/context.ts'
 import { addDays } from '../model/dates.ts'
 import type { Check, MediaDocument } from '../model/generated/documents.ts'
 import { writtenText } from '../model/setting.ts'
-import type { Setup } from '../model/setup.ts'
 import { displayUnit } from '../quantities/display-unit.ts'
 
 /**
@@ -17,49 +18,25 @@ export function newCheck({ document, setup, today }: FeatureContext, under: read
   const last: Check | undefined = own?.feed?.checks?.items.at(-1)
   const system = setup?.shop.units ?? 'metric'
   const commanded = last?.commanded ?? setup?.printer?.feed?.['pattern-lengths']?.items[0]
-  const part = setup && RECORDINGS.find(({ kind }) => kind === 'feed.checks')?.entries(setup)[0]?.parts.applied
-  const applied = part && 'known' in part ? part.known : undefined
+  const parts = setup && RECORDINGS.find(({ kind }) => kind === 'feed.checks')?.entries(setup)[0]?.parts
+  const [[applied], instruments, lots] = [textsOf(parts?.applied), textsOf(parts?.with), textsOf(parts?.lot)]
   const length = (last?.measured ?? commanded)?.value.unit.id ?? displayUnit(1, 'length', system).id
-  const lots = lotsOf(setup, last)
-  const parts = [
+  const all = [
     `date: ${dateStop(7, today)}`,
     `commanded: ${commanded ? stop(1, writtenText(commanded)) : stopBefore(1, length)}`,
     `measured: ${stopBefore(2, length)}`,
     `applied: ${applied !== undefined ? stop(3, applied) : stopBefore(3, last?.applied?.value.unit.id ?? '%')}`,
-    ...(last?.with ? [`with: ${choice(4, instrumentsOf(setup, last.with.value))}`] : []),
+    ...(instruments.length > 0 ? [`with: ${choice(4, instruments)}`] : []),
     ...(last?.web ? [`web: ${stopBefore(5, last.web.value.unit.id)}`] : []),
     ...(lots.length > 0 ? [`lot: ${choice(6, lots)}`] : []),
     ...(under === undefined ? [] : [`under: ${choice(8, under)}`]),
   ]
-  return `{ ${parts.join(', ')} }`
+  return `{ ${all.join(', ')} }`
 }
 
-/** What lengths are read with: the one that was used last, then the others of the shop. */
-function instrumentsOf(setup: Setup | undefined, last: string): readonly string[] {
-  const others = [...(setup?.shop.instruments ?? [])].filter(
-    ([id, { kind }]) => id !== last && !NO_LENGTHS.has(kind?.value ?? ''),
-  )
-  return [last, ...others.map(([id]) => id)]
-}
-
-const NO_LENGTHS: ReadonlySet<string> = new Set(['loupe', 'thermometer', 'hygrometer'])
-
-/** The lot of the newest check, or one that was opened since, then the others that are not used up; none where neither check nor stock tells of lots. */
-function lotsOf(setup: Setup | undefined, last: Check | undefined): readonly string[] {
-  const lots = setup?.stock?.lots?.items ?? []
-  const open = lots.flatMap(({ lot, opened, finished }) =>
-    lot && !finished ? [{ lot: String(lot.value), opened: opened?.value ?? '' }] : [],
-  )
-  const since = open
-    .filter(({ opened }) => opened !== '' && opened > (last?.date?.value ?? ''))
-    .sort((a, b) => (a.opened < b.opened ? 1 : -1))
-  if (!last?.lot && since.length === 0) return []
-  const first = [...since.map(({ lot }) => lot), ...(last?.lot ? [String(last.lot.value)] : [])]
-  return [...new Set([...first, ...open.map(({ lot }) => lot)])].slice(0, MOST)
-}
-
-/** More than these are no help in a line. */
-const MOST = 8
+/** What is known of a part, the likeliest first. */
+const textsOf = (part: Part | undefined): readonly string[] =>
+  part && 'known' in part ? [part.known, ...(part.others ?? [])] : []
 
 /** Today, or the day before. */
 export const dateStop = (n: number, today: string): string => choice(n, [today, addDays(today, -1)])

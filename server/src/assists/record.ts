@@ -3,14 +3,12 @@
 
 import { RECORDINGS } from '../areas/generated/recordings.ts'
 import type { NewReading, Recording } from '../areas/recording.ts'
-import { startOfLine } from '../base/lines.ts'
 import type { FeatureContext } from '../features/context.ts'
-import type { Edit } from '../model/edit.ts'
 import { type EvidenceKind, evidenceKind } from '../model/evidence.ts'
-import { evidenceEdit } from '../model/evidence-add.ts'
+import { placedEdit } from '../model/evidence-place.ts'
 import { joined } from '../model/state-add.ts'
 import type { Fix } from '../rules/rule.ts'
-import { type MapNode, nodeAt, type Pair } from '../syntax/tree.ts'
+import { type MapNode, nodeAt } from '../syntax/tree.ts'
 import type { Assist } from './assist.ts'
 import { readingFlow, readingLines } from './new-reading.ts'
 import { type NamedProposal, namesToChoose, statesToName } from './state-under.ts'
@@ -60,55 +58,9 @@ function fixOf(
   const which = reading.which === undefined ? '' : ` ${reading.which}`
   const title = `Record ${words} of today${which}`
   const lines = readingLines(kind.entry, reading, context.today, under)
-  const { before, edit } = placed(context, kind, lines)
+  const { before, edit } = placedEdit(context.document, kind, { flow: readingFlow(lines), lines, date: context.today })
   if (!edit.ok) return { title, edits: [], refused: edit.refused }
   const fix = { title, edits: edit.edits, snippet: true }
   const whole = withState(fix, state)
   return before.length === 0 ? whole : { ...whole, edits: joined([...before, ...whole.edits]) }
-}
-
-/** Where the entry goes, and what is made a comment for it. */
-function placed(
-  { document, today }: FeatureContext,
-  kind: EvidenceKind,
-  lines: readonly string[],
-): { readonly before: Fix['edits']; readonly edit: Edit } {
-  const { text, tree } = document
-  const map = nodeAt(tree.root, kind.path.slice(0, -1))
-  const pair = kind.form === 'section' && map?.kind === 'map' ? map.pair(kind.path.at(-1)!) : undefined
-  if (!pair || map?.kind !== 'map') {
-    const added = [{ flow: readingFlow(lines), lines, date: today }]
-    return { before: [], edit: evidenceEdit(document, kind, added) }
-  }
-  const refused = (reason: string) => ({ before: [], edit: { ok: false, refused: reason } as const })
-  if (tree.problems.length > 0) return refused('Its text is broken.')
-  if (map.flow || map.shared || pair.value.shared || pair.value.kind === 'alias')
-    return refused(`What stands under ${pair.key?.text} shares its lines or its values with others. Write it by hand.`)
-  const { starts, end, indent } = linesOf(text, pair)
-  const eol = text.includes('\r\n') ? '\r\n' : '\n'
-  const added = [`${pair.key?.text}:`, ...lines.map((line) => `  ${line}`)].map((line) => `${eol}${indent}${line}`).join('')
-  return {
-    before: starts.map((start) => ({ start, end: start, newText: '# ' })),
-    edit: { ok: true, edits: [{ start: end, end, newText: added }] },
-  }
-}
-
-/** The lines of an entry of a group: where each begins behind the group's indentation, but for blank ones, and where the last one ends. */
-function linesOf(text: string, { key, start, value }: Pair): { starts: readonly number[]; end: number; indent: string } {
-  const from = key?.start ?? start
-  const indent = text.slice(startOfLine(text, from), from)
-  const last = text.slice(0, value.end).trimEnd().length
-  const end = lineEnd(text, Math.max(last, from))
-  const starts: number[] = []
-  for (let at = startOfLine(text, from); at < end; at = text.indexOf('\n', at) + 1) {
-    if (text.slice(at, lineEnd(text, at)).trim() !== '') starts.push(at + indent.length)
-    if (!text.slice(at).includes('\n')) break
-  }
-  return { starts, end, indent }
-}
-
-function lineEnd(text: string, at: number): number {
-  const end = text.indexOf('\n', at)
-  if (end < 0) return text.length
-  return text[end - 1] === '\r' ? end - 1 : end
 }

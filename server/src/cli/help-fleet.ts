@@ -34,6 +34,7 @@ JSON
 `
 
 export const SHEET = `rollbook sheet <profile> ... [--html FILE|-] [--pdf FILE] [--size A4|Letter] [--today DATE]
+rollbook sheet <profile> --enter [--answers FILE|-] [--today DATE]
 rollbook sheet --from "PROFILE · REVISION" [--html FILE|-] [--pdf FILE] [--size A4|Letter] [--today DATE]
 
 Profiles for the wall beside the machine, a page each: what to load, what to key in in the order of the printer's panel and in its unit, sign and
@@ -51,8 +52,13 @@ opens the sheet of that revision and says what changed since.
   --today DATE   as of another day (2026-11-25)
 Without --html and --pdf it is text. FILE must be new.
 
+  --enter          asks in the sheet's order for what was written on it by hand, and puts it into the profile: what the machine was read back with,
+                   then length, fine feed, alignment and web, each with its day. Enter takes what stands in brackets, or leaves a cell open; '-' leaves
+                   it open in any case. Nothing measured is proposed. What goes away before the last question leaves the profile as it was
+  --answers FILE   the answers, a line each, for a script; - is standard input
+
 Exit code
-  0   all numbers on it may be keyed in, and of --from nothing has changed since
+  0   all numbers on it may be keyed in, and of --from nothing has changed since; of --enter, it was written, or there was nothing to write
   1   something is missing or in doubt, has changed since, or takes more than a page
   2   not all that it rests on could be read, and the sheet says so; or it could not be made: no such profile or revision, no browser
 `

@@ -62,7 +62,10 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   shop: { options: { format: SHOP_FORMATS, today: 'text' }, run: shop },
   'to-key': { options: { format: TO_KEY_FORMATS, today: 'text' }, run: toKey },
   picture: { options: { html: 'text', svg: 'text', of: PICTURED, today: 'text' }, run: picture },
-  sheet: { options: { html: 'text', pdf: 'text', size: PAPER_SIZES, from: 'text', today: 'text' }, run: sheet },
+  sheet: {
+    options: { html: 'text', pdf: 'text', size: PAPER_SIZES, from: 'text', enter: 'flag', answers: 'text', today: 'text' },
+    run: sheet,
+  },
   reckon: { options: { json: 'flag', today: 'text' }, run: reckon },
   review: {
     options: { format: REVIEW_FORMATS, 'fail-on': REVIEW_FAILS, all: 'flag', staged: 'flag', schema: 'flag', today: 'text' },

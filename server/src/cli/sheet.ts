@@ -10,6 +10,7 @@ import { type Bench, openBench, tellTroubles } from './bench.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { profileFile, setupOf } from './profile.ts'
+import { enterValues } from './sheet-enter.ts'
 import { openedFrom, revisionMark } from './sheet-revision.ts'
 import { printable } from './terminal.ts'
 import { unjudgedOf } from './unjudged.ts'
@@ -18,6 +19,7 @@ export const PAPER_SIZES = Object.keys(PAPERS) as readonly PaperSize[]
 
 export async function sheet(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const { positionals } = options
+  if (options.has('enter')) return enterValues(cli, options, at)
   const from = options.word('from')
   if (from === undefined && positionals.length === 0)
     throw new CannotRun(`rollbook sheet takes profiles: their files or their ids.${seeHelp('sheet')}`)

@@ -24,7 +24,8 @@ export function addEvidence(document: RollDocument<'media'>, kind: EvidenceKind,
   return whole ? { ok: true, text: after } : { ok: false, refused: 'It cannot be added here without changing something else.' }
 }
 
-function isSame(a: ReturnType<typeof evidenceIn>, b: ReturnType<typeof evidenceIn>): boolean {
+/** Whether both hold the same entries, whatever their order. */
+export function isSame(a: ReturnType<typeof evidenceIn>, b: ReturnType<typeof evidenceIn>): boolean {
   const told = (entries: typeof a): string =>
     entries
       .map(({ kind, cells }) => `${kind.name}\n${meaningOf(cells)}`)

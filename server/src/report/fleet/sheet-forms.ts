@@ -4,6 +4,8 @@ import { writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 
 export interface SheetForm {
+  /** The evidence that its rows are: 'feed.checks'. */
+  readonly kind: string
   readonly title: string
   readonly columns: readonly string[]
   /** The first cell of each row, printed; the others are empty. How many are left out where room is short is the paper's affair: one stays at least. */
@@ -22,16 +24,18 @@ export function formsOf(setup: Setup): readonly SheetForm[] {
   const oneWay = mode?.directions?.value === 'one-way'
   return [
     {
+      kind: 'feed.checks',
       title: `Length, printed${lengths.length > 0 ? ` ${lengths.join(', ')}` : ''}`,
       columns: ['date', 'pattern', 'measured', 'keyed in then', 'measured with', 'web, °C/°F', 'lot', 'by'],
       rows: Array.from({ length: MOST_CHECKS }, () => ''),
     },
     ...(fine.length > 0
-      ? [{ title: 'Fine feed, best patch', columns: ['date', 'keyed in then', ...fine, 'by'], rows: [''] }]
+      ? [{ kind: 'feed.fine', title: 'Fine feed, best patch', columns: ['date', 'keyed in then', ...fine, 'by'], rows: [''] }]
       : []),
     ...(channels.length > 0 && (printer?.alignment || own.alignment)
       ? [
           {
+            kind: 'alignment',
             title: `Alignment, best patch${profile.mode ? ` in ${profile.mode.value}` : ''}`,
             columns: ['', 'date', ...channels, 'by'],
             rows: oneWay ? ['one way'] : ['one way', 'both ways'],
@@ -41,6 +45,7 @@ export function formsOf(setup: Setup): readonly SheetForm[] {
     ...(zones.length > 0
       ? [
           {
+            kind: 'heat.readings',
             title: 'Web, read while it runs, from a safe place',
             columns: ['date', ...zones.flatMap((zone) => [`${zone}: set`, `${zone}: web`]), 'by'],
             rows: [''],
