@@ -6,7 +6,7 @@ import { type NewKind, type NewWish, newDocument } from './new-document.ts'
 import { RECORD, RECORDS, record } from './record.ts'
 import { openSampleShop } from './sample-shop.ts'
 import type { Server } from './server.ts'
-import { type StartWish, startProfile } from './start-profile.ts'
+import { profileLike, type StartWish, startProfile } from './start-profile.ts'
 import { showExplanation, showFeedReckoning } from './views.ts'
 
 /** The commands that make a new document. A profile is started, from what the shop has. */
@@ -30,6 +30,7 @@ export function registerCommands(context: vscode.ExtensionContext, server: Serve
       Object.entries(NEW).map(([id, kind]) => [`rollbook.${id}`, (wish?: NewWish) => newDocument(server, kind, wish)]),
     ),
     'rollbook.startProfile': (wish?: StartWish) => startProfile(server, wish),
+    'rollbook.newProfileLike': (printer?: string) => profileLike(server, printer),
     [RECORD]: (kind: string, uri?: string) => recordOf(server, kind, uri),
     ...Object.fromEntries(Object.entries(RECORDS).map(([kind, { command }]) => [command, () => recordOf(server, kind)])),
     'rollbook.showFeedReckoning': () => showReckoning(),

@@ -2,6 +2,7 @@
 import * as vscode from 'vscode'
 import { registerCommands } from './commands.ts'
 import { LANGUAGE } from './language.ts'
+import { registerPages } from './pages.ts'
 import { registerPicture } from './picture.ts'
 import { registerReview } from './review.ts'
 import { Server } from './server.ts'
@@ -19,7 +20,7 @@ export function activate(context: vscode.ExtensionContext): void {
   context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
   context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerProfileWord(server))
   context.subscriptions.push(registerShopView(context, server))
-  context.subscriptions.push(registerPicture(server), registerReview(server))
+  context.subscriptions.push(registerPicture(server), registerReview(server), registerPages(server))
   void vscode.commands.executeCommand('setContext', 'rollbook.active', true)
   startWithTheFirstDocument(context, server)
 }

@@ -1,5 +1,6 @@
 // Starts a profile: asks for a stock, a printer and a mode of the shop, and opens the text that the server makes as a new file beside the other profiles.
 import * as vscode from 'vscode'
+import { chooseProfile } from './choose-profile.ts'
 import { LANGUAGE } from './language.ts'
 import type { Server } from './server.ts'
 
@@ -22,7 +23,7 @@ interface Choices {
 
 interface Started {
   readonly refused?: string
-  readonly uri: string
+  readonly uri?: string
   readonly text: string
   readonly problems: readonly string[]
 }
@@ -35,23 +36,37 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
   const { stocks, printers } = await server.ask<Choices>(METHOD, { uri })
   if (stocks.length === 0 || printers.length === 0)
     return tell('A profile joins a stock with a printer: make a new stock and a new printer first.')
-  const stock = wish.stock ?? (await pick('Stock', stocks))
+  const stock = wish.stock ?? (await pick('New Profile: Stock', stocks))
   if (stock === undefined) return
-  const printer = wish.printer ?? (await pick('Printer', printers))
+  const printer = wish.printer ?? (await pick('New Profile: Printer', printers))
   if (printer === undefined) return
   const modes = printers.find(({ id }) => id === printer)?.modes ?? []
   const asks = wish.mode === undefined && modes.length > 1
   const mode = asks
     ? await pick(
-        'Mode',
+        'New Profile: Mode',
         modes.map((id) => ({ id })),
       )
     : wish.mode
   if (asks && mode === undefined) return
-  const started = await server.ask<Started>(METHOD, { uri, stock, printer, mode })
-  if (started.refused !== undefined) return tell(started.refused)
-  await openAsNewFile(vscode.Uri.parse(started.uri), started.text)
-  if (started.problems.length > 0) tell(started.problems.join(' '))
+  await open(await server.ask<Started>(METHOD, { uri, stock, printer, mode }))
+}
+
+/** One that prints the stock of a profile on another printer: its settings are carried to the safe side, and its evidence is not. */
+export async function profileLike(server: Server, printer?: string): Promise<void> {
+  const document = await chooseProfile('New Profile Like This One')
+  if (document === undefined) return
+  const uri = document.uri.toString()
+  const { printers } = await server.ask<Choices>(METHOD, { uri })
+  const chosen = printer ?? (await pick('New Profile Like This One: Printer', printers))
+  if (chosen !== undefined) await open(await server.ask<Started>(METHOD, { uri, like: uri, printer: chosen }))
+}
+
+async function open({ refused, uri, text, problems }: Started): Promise<void> {
+  if (refused !== undefined) return tell(refused)
+  if (uri === undefined) return tell('This profile names no stock: nothing can be carried from it.')
+  await openAsNewFile(vscode.Uri.parse(uri), text)
+  if (problems.length > 0) tell(problems.join(' '))
 }
 
 /** A document of ours in front tells the shop, else the first folder does. */
@@ -62,9 +77,9 @@ export function placeInTheShop(): string | undefined {
   return folder && vscode.Uri.joinPath(folder.uri, 'rollbook.yaml').toString()
 }
 
-async function pick(title: string, choices: readonly Choice[]): Promise<string | undefined> {
+export async function pick(title: string, choices: readonly Choice[]): Promise<string | undefined> {
   const items = choices.map(({ id, title: description }) => ({ label: id, ...(description && { description }) }))
-  const picked = await vscode.window.showQuickPick(items, { title: `New Profile: ${title}`, matchOnDescription: true })
+  const picked = await vscode.window.showQuickPick(items, { title, matchOnDescription: true })
   return picked?.label
 }
 

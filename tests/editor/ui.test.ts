@@ -139,6 +139,53 @@ test('the picture stands beside the text, follows it and the cursor, and a point
   await openFile(page, PROFILE)
 })
 
+test('the sheet stands beside the text and follows it; what to key in is of a printer that is picked', async () => {
+  await command(page, 'Rollbook: Show the Wall Sheet')
+  await webview(page).locator('body', { hasText: 'film-pet on bay-1 in display' }).waitFor()
+  await shot('sheet')
+  writeFileSync(file, profile('+0.12 %').replace('platen: 42', 'platen: 44'))
+  await webview(page).locator('body', { hasText: '44 °C' }).waitFor()
+  writeFileSync(file, profile('+0.12 %'))
+  await webview(page).locator('body', { hasText: '42 °C' }).waitFor()
+  await command(page, 'View: Close All Editors')
+  await openFile(page, PROFILE)
+  await command(page, 'Rollbook: What to Key In')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bay-1' }).first().waitFor()
+  await page.keyboard.press('Enter')
+  await webview(page).locator('pre', { hasText: 'heat.platen' }).waitFor()
+  await shot('to-key')
+  await command(page, 'View: Close All Editors')
+  await openFile(page, PROFILE)
+})
+
+test('what was written on a sheet is asked for one by one, and stands in the profile at the end', async () => {
+  await command(page, 'Rollbook: Enter the Values of a Sheet')
+  const box = page.locator('.quick-input-widget .quick-input-box input')
+  const answer = async (part: string, text?: string): Promise<void> => {
+    await page.locator('.quick-input-titlebar', { hasText: part }).waitFor()
+    if (text !== undefined) await box.fill(text)
+    await page.keyboard.press('Enter')
+    await page.waitForTimeout(300)
+  }
+  await answer('Read back')
+  await answer('Length', 'today')
+  // The pattern of the last check stands there; what was measured is typed.
+  expect(await box.inputValue()).toBe('500 mm')
+  await answer('Length')
+  await answer('Length', '499.9')
+  for (let rest = 0; rest < 4; rest++) await answer('Length')
+  await answer('Length')
+  expect(await page.locator('.quick-input-widget').textContent()).toContain('Was it made under these settings?')
+  await answer('Length')
+  await answer('Length')
+  for (const part of ['Alignment', 'Web'])
+    if (await page.locator('.quick-input-titlebar', { hasText: part }).isVisible()) await answer(part)
+  await shot('sheet-enter')
+  await answer('All of it')
+  await page.locator('.view-line', { hasText: 'measured: 499.9' }).waitFor()
+  await command(page, 'File: Revert File')
+})
+
 test('a topic is picked and explained', async () => {
   await clickOn(page, 'correction')
   await command(page, 'Rollbook: Explain a Setting or a Rule')

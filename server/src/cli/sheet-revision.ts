@@ -2,53 +2,23 @@
 import { sep } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { fileUri } from '../host/node.ts'
-import { type History, NoHistory } from '../host/revisions.ts'
+import { NoHistory } from '../host/revisions.ts'
 import type { Setup } from '../model/setup.ts'
 import type { ChangeSet } from '../review/change-set.ts'
 import { type Compared, review, sideOf } from '../review/review.ts'
+import { NO_GIT, NOT_COMMITTED, sheetMarks } from '../review/sheet-mark.ts'
 import { type Bench, openBench, shopAbove } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { profileWithId } from './profile.ts'
 
-const NOT_COMMITTED = 'not committed'
-const NO_GIT = 'not in git'
-
 /** What stands at the foot of sheets: "banner-510-bay-1 · a1b2c3d". Git is asked once for all of them. */
 export function revisionMark(cli: CliHost): (bench: Bench, setup: Setup) => Promise<string> {
-  const known = new Map<string, Promise<{ readonly history: History; readonly differing: ReadonlySet<string> } | undefined>>()
-  const historyOf = async (folder: string) => {
-    try {
-      const history = await cli.revisions.of(fileUri(folder))
-      return { history, differing: new Set(await history.changedSince(await history.commit('HEAD'), 'disk')) }
-    } catch (error) {
-      if (error instanceof NoHistory) return undefined
-      throw error
-    }
-  }
-  return async (bench, setup) => {
-    const files = restingOn(bench, setup)
+  const mark = sheetMarks(cli.revisions)
+  return async ({ workspace }, setup) => {
     const path = fileURLToPath(setup.file)
     const folder = (await shopAbove(cli, path.slice(0, path.lastIndexOf(sep)))) ?? cli.cwd
-    if (!known.has(folder)) known.set(folder, historyOf(folder))
-    const found = await known.get(folder)
-    const revision = !found
-      ? NO_GIT
-      : files.some((file) => found.differing.has(file))
-        ? NOT_COMMITTED
-        : ((await found.history.newest(files)) ?? NOT_COMMITTED)
-    return markText(setup, revision)
+    return mark(workspace, setup, fileUri(folder))
   }
-}
-
-const markText = ({ own, file }: Setup, revision: string): string =>
-  `${own.profile?.value ?? file.slice(file.lastIndexOf('/') + 1)} · ${revision}`
-
-/** The documents of a profile and of what it names, and the files it names. */
-function restingOn({ workspace }: Bench, setup: Setup): readonly string[] {
-  const document = workspace.document(setup.file)
-  if (!document) return [setup.file]
-  const shop = [...workspace.shelf(setup.file).all('shop')].map(({ file }) => file)
-  return [...new Set([...workspace.partsOf(document).map(({ file }) => file), ...shop])]
 }
 
 export interface Opened {

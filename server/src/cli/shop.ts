@@ -26,7 +26,7 @@ export async function shop(cli: CliHost, options: Options, at: (doing: string) =
       cli.out(`${JSON.stringify({ version: VERSION, shop: name, ...table, notChecked: troubles }, withPaths(bench.shown), 2)}\n`)
       break
     case 'html':
-      cli.out(shopHtml(table, name))
+      cli.out(shopHtml(table, name, troubles))
       break
     default:
       cli.out(shopText(table, name).split('\n').map(printable).join('\n'))

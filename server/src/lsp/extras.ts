@@ -33,14 +33,21 @@ export const extras: Feature = {
         return { topics, here }
       },
     ),
-    // With a stock and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
+    // With a stock, or a profile that it shall be `like`, and a printer: the new profile. Without: what there is to choose from. `uri` is any document of the shop.
     'rollbook/start': request<StartParams>(
-      { uri: 'text', stock: 'text?', printer: 'text?', mode: 'text?', id: 'text?' },
-      async ({ uri, stock, printer, mode, id }, session) => {
+      { uri: 'text', stock: 'text?', printer: 'text?', mode: 'text?', id: 'text?', like: 'text?' },
+      async ({ uri, stock: wished, printer, mode, id, like }, session) => {
         const at = session.unsaved.fileOf(uri)
         await session.load(at)
+        const stock = wished ?? (like ? (await contextOf(session, like))?.setup?.profile.stock?.value : undefined)
         if (stock === undefined || printer === undefined) return startChoices(session.workspace, at)
-        const started = await start(session.workspace, at, { stock, printer, mode, id })
+        const started = await start(session.workspace, at, {
+          stock,
+          printer,
+          mode,
+          id,
+          like: like && session.unsaved.fileOf(like),
+        })
         if (!started.ok) return { refused: started.refused }
         const { file, text, problems, testPrints } = started
         return { id: started.id, uri: file, mode: started.mode, text, problems, testPrints }

@@ -11,6 +11,7 @@ import { hints } from './hints.ts'
 import { hover } from './hover.ts'
 import { lenses } from './lenses.ts'
 import { folding, highlights, links, selections } from './looks.ts'
+import { pages } from './pages.ts'
 import { picture } from './picture.ts'
 import { definition, references } from './places.ts'
 import { pull } from './pull.ts'
@@ -48,5 +49,6 @@ export const FEATURES: readonly Feature[] = [
   extras,
   beginning,
   picture,
+  pages,
   review,
 ]

@@ -12,6 +12,7 @@ import { inherited } from '../report/start/pairing.ts'
 import { fillOpenSettings, type Start, startProfile } from '../report/start/start.ts'
 import { isId } from '../schema/structure.ts'
 import { type Analysis, severitiesOf } from './analysis.ts'
+import { UNSETTLED } from './fleet.ts'
 import { homeFor, mostUsed } from './homes.ts'
 import type { Workspace } from './workspace.ts'
 
@@ -88,6 +89,9 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
   if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
   const file = `${homeOf(shelf, printer)}${id}.media.yaml`
   const like = wish.like === undefined ? undefined : await setupAt(workspace, wish.like)
+  if (wish.like !== undefined && like?.profile.stock?.value !== stock)
+    return { ok: false, refused: 'A profile is carried to other printers on its own stock alone.' }
+  if (wish.like !== undefined && workspace.document(wish.like)?.tree.conflicts.length) return { ok: false, refused: UNSETTLED }
   const started = startProfile({ shelf, file, id, stock, printer, mode, others, like, severities, today: workspace.host.today() })
   return started.ok ? { ...started, id, file } : started
 }

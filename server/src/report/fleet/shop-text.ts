@@ -61,8 +61,8 @@ export function shopText(table: ShopTable, shop: string | undefined): string {
 
 const many = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
 
-/** One page without scripts or anything from elsewhere. Words carry the meaning; shades only help the eye, and it prints in grey. */
-export function shopHtml(table: ShopTable, shop: string | undefined): string {
+/** One page without scripts or anything from elsewhere. Words carry the meaning; shades only help the eye, and it prints in grey. `notRead` stands first. */
+export function shopHtml(table: ShopTable, shop: string | undefined, notRead: readonly string[] = []): string {
   const { columns, rows, today, goal } = table
   const head = rows.map(({ printer, title, lots }) => {
     const on = lots.map(({ stock, lot }) => `${stock} ${lot}`).join(', ')
@@ -85,6 +85,7 @@ export function shopHtml(table: ShopTable, shop: string | undefined): string {
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
 <title>${escaped(shop ?? 'The shop')}, ${today}</title>
 <style>
 body { font: 14px/1.4 sans-serif; margin: 1.5em; color: #111; background: #fff }
@@ -101,7 +102,7 @@ small { display: block; font-weight: normal }
 <body>
 <h1>${escaped(shop ?? 'The shop')}, ${today}</h1>
 <p>${escaped(WHAT)} ${chanceText(goal)} are asked for.</p>
-<table>
+${notRead.map((text) => `<p><strong>${escaped(text)}</strong></p>`).join('')}<table>
 <thead><tr><th></th>${head.join('')}</tr></thead>
 <tbody>
 ${body.join('\n')}
