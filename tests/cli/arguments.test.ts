@@ -200,7 +200,7 @@ describe('explain', () => {
       Ask with the name of a setting, a rule or a fault, or with the words of the trade: \`rollbook explain suction\`, \`rollbook explain vacuum\`, \`rollbook explain ghosting\`, \`rollbook explain bands-light\`.
 
       - **A profile** (*.media.yaml): profile, title, base, stock, printer, mode, slot, gap, feed, alignment, heat, drying, suction, carriage, web, colour, observed, keyed, conditions, retired, replaced-by, notes
-      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, retired, replaced-by, notes
+      - **A stock** (*.stock.yaml): stock, title, family, thickness, layers, grammage, modulus, yield, poisson, expansion, moisture-expansion, heat-capacity, max-web-temperature, softens-at, widths, roll, wound, curl-radius, friction, dry-touch, lots, lot-spread, datasheet, retired, replaced-by, cautions, notes
       - **A printer** (*.printer.yaml): printer, title, heads, ink, modes, carriage, feed, alignment, heaters, drying, suction, web, slots, panel, events, room, cautions, notes
       - **The shop** (rollbook.yaml): shop, units, time-zone, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift

@@ -303,10 +303,12 @@ describe('safety', () => {
 
   test('is never shorter because a shop ignores rules', async () => {
     const rules = ['set-above-limit', 'web-too-hot', 'web-near-limit', 'softening', 'gap-below-thickness']
-    const lenient = SHOP.replace('instruments:', `rules: {${rules.map((code) => `${code}: ignore`).join(', ')}}\ninstruments:`)
-    const strict = (await ran('sheet one', SHOP + HOT, THEN)).out
+    const shop = SHOP.replace('thickness: 80 µm\n', "thickness: 80 µm\ncautions: ['Its edges cut.']\n")
+    const lenient = shop.replace('instruments:', `rules: {${rules.map((code) => `${code}: ignore`).join(', ')}}\ninstruments:`)
+    const strict = (await ran('sheet one', shop + HOT, THEN)).out
     const ignoring = (await ran('sheet one', lenient + HOT, THEN)).out
     expect(watchOf(ignoring)).toBe(watchOf(strict))
+    expect(watchOf(strict)).toMatch(/- The bar stays hot\. .* - Its edges cut\. - The machine’s/)
     expect(keysOf(ignoring)).toBe(keysOf(strict))
     expect(keysOf(strict)).toMatch(/\[!1\] +heat\.after +64 °C/)
   })

@@ -1,6 +1,7 @@
 // The answer to a complaint of a wrong length, as one page: the verdict and what to do first, then what it rests on, step by step.
 
 import type { LengthPart } from '../../calc/measurement.ts'
+import { cautionsOf } from '../../model/cautions.ts'
 import { settingCells } from '../../model/evidence.ts'
 import { writtenText } from '../../model/setting.ts'
 import { settingMeaning } from '../../model/setting-meaning.ts'
@@ -51,7 +52,7 @@ export function answerPage({ answer, documents, before, verdict }: Answered): Pa
     ...(answer.claim.ok && answer.claim.value.mean !== undefined ? [togetherPassage(answer)] : []),
     {
       heading: 'What this does not say',
-      blocks: [items(...LIMITS, ...(then.printer?.cautions?.items.map(({ value }) => value) ?? []))],
+      blocks: [items(...LIMITS, ...cautionsOf(then))],
     },
   ]
   const numbered = passages.map((one, i) => (i === 0 ? one : { ...one, heading: `${i}. ${one.heading}` }))

@@ -183,6 +183,8 @@ export interface StockDocument extends Section {
   readonly retired?: F<string>
   /** The stock that is printed on instead. */
   readonly 'replaced-by'?: F<string>
+  /** What to beware of with this stock; it is printed on every set-up sheet. */
+  readonly cautions?: List<F<string>>
   /** Anything else worth writing down; it is not checked. */
   readonly notes?: F<unknown>
 }

@@ -1,6 +1,7 @@
-// What to watch at the machine, for the sheet on the wall: hot and moving parts, vapour, what the stock stands, what may hurt in these settings, the printer's
-// own cautions, and whose word comes first. It rests on the documents alone, so that no rule that a shop ignores makes it shorter.
+// What to watch at the machine, for the sheet on the wall: hot and moving parts, vapour, what the stock stands, what may hurt in these settings, the shop's
+// cautions of printer and stock, and whose word comes first. It rests on the documents alone, so that no rule that a shop ignores makes it shorter.
 import { heatOf } from '../../areas/heat/facts.ts'
+import { cautionsOf } from '../../model/cautions.ts'
 import { writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { RULES } from '../../rules/generated/index.ts'
@@ -21,7 +22,7 @@ export function watchLines(setup: Setup, findings: readonly Finding[], told: rea
     inkLine(setup),
     ...stockLines(setup),
     ...[...new Set(harm)].filter((message) => !told.includes(message)),
-    ...(setup.printer?.cautions?.items.map(({ value }) => value) ?? []),
+    ...cautionsOf(setup),
     OWN_DOCUMENTS_FIRST,
   ]
 }

@@ -165,4 +165,11 @@ export const STOCK: readonly Question[] = [
     why: 'Whoever doubts a number finds it in one step.',
     where: 'Save it beside the document, or copy its address.',
   },
+  {
+    key: 'cautions',
+    path: 'cautions',
+    ask: 'What must somebody new be warned of with this stock?',
+    why: 'It stands on every sheet of it.',
+    where: 'Its safety data sheet, and whoever has cut a hand. Set several apart by semicolons.',
+  },
 ]

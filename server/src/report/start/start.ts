@@ -1,6 +1,7 @@
 // Starts a profile: every setting a printer has for a stock it has not run yet, each computed, taken from the nearest proven profile, or said to be a
 // guess, and the test prints that will prove it. Pure: documents and setups in, a text out.
 
+import { cautionsOf } from '../../model/cautions.ts'
 import { LiveDocument } from '../../model/document.ts'
 import { isOutOfUse } from '../../model/facts.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
@@ -196,13 +197,13 @@ function headOf(
   mode: string,
   near: Neighbour | undefined,
   prints: readonly string[],
-  { printer: machine }: Setup,
+  setup: Setup,
   notes: readonly string[],
 ): readonly string[] {
+  const machine = setup.printer
   const from = near
     ? `Nearest stock with a proven feed on ${printer}: ${near.setup.profile.stock?.value} (profile ${near.id}), ${nearness(near)}.`
     : `No profile on ${printer} has a proven feed yet, so nothing is taken over from another.`
-  const cautions = machine?.cautions?.items.map((caution) => caution.value) ?? []
   return [
     `Started on ${today}: ${stock} on ${printer} in ${mode}. No number here is proven by a print yet.`,
     `"Computed" follows from the documents. "Taken from" runs on another profile of this printer${like ? `, or is carried from ${like.own.profile?.value}` : ''}. "Typical" is usual in the trade. "To be measured" is only a place to begin.`,
@@ -217,7 +218,7 @@ function headOf(
     ...prints.map((print, i) => `  ${i + 1}. ${print}`),
     '',
     "Caution: hot parts, a moving carriage and web, vapour and static. The machine's and the material's own safety documents and local codes come first; stay by the machine for the first prints.",
-    ...cautions.map((caution) => `  - ${caution}`),
+    ...cautionsOf(setup).map((caution) => `  - ${caution}`),
   ]
 }
 

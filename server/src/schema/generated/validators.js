@@ -691,7 +691,7 @@ return errors === 0;
 validate58.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const stock = validate59;
-const schema24 = {"$id":"stock","type":"object","required":["stock","family","thickness"],"properties":{"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"family":{"enum":["film-pvc-cast","film-pvc-calendered","film-pet","film-pp","banner-pvc","textile-woven","textile-knit","paper-coated","paper-uncoated","canvas"]},"thickness":{"type":["string","number"]},"layers":{"type":["array"],"items":{"$ref":"stockLayers"}},"grammage":{"type":["string","number"]},"modulus":{"type":["string","number"]},"yield":{"type":["string","number"]},"poisson":{"type":["number"],"minimum":0,"maximum":2},"expansion":{"type":["string","number"]},"moisture-expansion":{"type":["string","number"]},"heat-capacity":{"type":["string","number"]},"max-web-temperature":{"type":["string","number"]},"softens-at":{"type":["string","number"]},"widths":{"type":["array"],"items":{"type":["string","number"]}},"roll":{"type":"object","properties":{"length":{"type":["string","number"]},"core":{"type":["string","number"]},"outside":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"wound":{"enum":["out","in"]},"curl-radius":{"type":["string","number"]},"friction":{"type":["number"],"maximum":5,"exclusiveMinimum":0},"dry-touch":{"type":"object","required":["time"],"properties":{"time":{"type":["string","number"]},"at":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"lots":{"type":["array"],"items":{"$ref":"stockLots"}},"lot-spread":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"datasheet":{"type":["string"],"pattern":"\\S"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema24 = {"$id":"stock","type":"object","required":["stock","family","thickness"],"properties":{"stock":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"family":{"enum":["film-pvc-cast","film-pvc-calendered","film-pet","film-pp","banner-pvc","textile-woven","textile-knit","paper-coated","paper-uncoated","canvas"]},"thickness":{"type":["string","number"]},"layers":{"type":["array"],"items":{"$ref":"stockLayers"}},"grammage":{"type":["string","number"]},"modulus":{"type":["string","number"]},"yield":{"type":["string","number"]},"poisson":{"type":["number"],"minimum":0,"maximum":2},"expansion":{"type":["string","number"]},"moisture-expansion":{"type":["string","number"]},"heat-capacity":{"type":["string","number"]},"max-web-temperature":{"type":["string","number"]},"softens-at":{"type":["string","number"]},"widths":{"type":["array"],"items":{"type":["string","number"]}},"roll":{"type":"object","properties":{"length":{"type":["string","number"]},"core":{"type":["string","number"]},"outside":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"wound":{"enum":["out","in"]},"curl-radius":{"type":["string","number"]},"friction":{"type":["number"],"maximum":5,"exclusiveMinimum":0},"dry-touch":{"type":"object","required":["time"],"properties":{"time":{"type":["string","number"]},"at":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"lots":{"type":["array"],"items":{"$ref":"stockLots"}},"lot-spread":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"datasheet":{"type":["string"],"pattern":"\\S"},"retired":{"type":["string"],"format":"date"},"replaced-by":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 const pattern24 = new RegExp("^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$", "u");
 
 function validate59(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
@@ -1029,6 +1029,26 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/replaced-by",keyword:"type",params:{}});errors++;
 }
 }
+if(data.cautions !== undefined){
+let data36 = data.cautions;
+if(Array.isArray(data36)){
+const len3 = data36.length;
+for(let i3=0; i3<len3; i3++){
+let data37 = data36[i3];
+if(typeof data37 === "string"){
+if(!pattern5.test(data37)){
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i3,keyword:"pattern",params:{}});errors++;
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i3,keyword:"type",params:{}});errors++;
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/cautions",keyword:"type",params:{}});errors++;
+}
+}
 }
 else {
 (vErrors ??= []).push({instancePath,keyword:"type",params:{}});errors++;
@@ -1230,7 +1250,7 @@ validate64.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate65;
 const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
-const pattern58 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
+const pattern59 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate65(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
 /*# sourceURL="printer" */;
@@ -1986,7 +2006,7 @@ if(data74 && typeof data74 == "object" && !Array.isArray(data74)){
 for(const key17 in data74){
 const _errs165 = errors;
 if(typeof key17 === "string"){
-if(!pattern58.test(key17)){
+if(!pattern59.test(key17)){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"pattern",params:{},propertyName:key17});errors++;
 }
 }
@@ -2066,7 +2086,7 @@ if(data82 && typeof data82 == "object" && !Array.isArray(data82)){
 for(const key20 in data82){
 const _errs184 = errors;
 if(typeof key20 === "string"){
-if(!pattern58.test(key20)){
+if(!pattern59.test(key20)){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key20});errors++;
 }
 }
