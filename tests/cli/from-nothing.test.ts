@@ -57,6 +57,13 @@ const CHECK = {
   lot: 'K-201',
 }
 
+/** What the panel shows: the correction that was keyed in, all else as the file says; a line for each setting that it gives. */
+function readBack(profile: string): readonly string[] {
+  const keyed =
+    /^(?:slot|gap|suction| {2}(?:correction|before|platen|after|fan|pause|run-out|turn-at|strikes|tension|slack-watch|speed)):/gm
+  return (profile.match(keyed) ?? []).map((key) => (key.includes('correction') ? '0.18' : '='))
+}
+
 const count = (answers: object): number =>
   Object.values(answers).flatMap((answer) => (typeof answer === 'object' ? Object.values(answer) : [answer])).length
 
@@ -97,17 +104,67 @@ describe('a shop from nothing', () => {
     // One print without the state it was made in is told to be no proof.
     expect(out).toContain('To be expected: +0.18 %.')
     expect(answers).toBeLessThanOrEqual(60)
+    const profile = join(folder, 'profiles', 'banner-440-door-side.media.yaml')
+
+    // The next day, from the sheet on the wall: the number is in the machine, two strips are measured, and what they were made under is written with them.
+    const strip = (measured: string) => ['today', '800 mm', measured, '0.18', '', '23', '', '', 'yes']
+    const written = [
+      'today',
+      ...readBack(readFileSync(profile, 'utf8')),
+      '',
+      ...strip('800.1'),
+      ...strip('799.9'),
+      '',
+      '',
+      '',
+      'yes',
+    ]
+    writeFileSync(join(folder, 'written.txt'), `${written.join('\n')}\n`)
+    const entered = await rollbook(
+      folder,
+      'sheet',
+      'banner-440-door-side',
+      '--enter',
+      '--answers',
+      'written.txt',
+      '--today',
+      '2026-11-27',
+    )
+    expect([entered.code, entered.out.match(/^\+ [\w.]+/gm)]).toEqual([0, ['+ keyed', '+ feed.checks', '+ feed.checks']])
+    expect(readFileSync(profile, 'utf8')).toMatch(
+      /measured: 799\.9 mm, applied: \+0\.18 %, with: steel-rule-1m, web: 23 °C, lot: K-201, under: \w+ \}/,
+    )
+
+    // A second machine, and the profile taken to it.
+    await make('printer', { ...PRINTER, printer: 'street-side' })
+    const like = await rollbook(
+      folder,
+      'new',
+      'profile',
+      '--like',
+      'banner-440-door-side',
+      '--printer',
+      'street-side',
+      '--today',
+      '2026-11-27',
+    )
+    expect(like.err).toMatch(/banner-440-street-side\.media\.yaml is written/)
+    const errors = await rollbook(folder, 'check', '--today', '2026-11-27')
+    expect(errors.out).toMatch(/ 0 errors/)
     expect(readdirSync(folder, { recursive: true }).map(String).sort()).toEqual([
       '.gitattributes',
       'answers.json',
       'checks.csv',
       'printers',
       'printers/door-side.printer.yaml',
+      'printers/street-side.printer.yaml',
       'profiles',
       'profiles/banner-440-door-side.media.yaml',
+      'profiles/banner-440-street-side.media.yaml',
       'rollbook.yaml',
       'stocks',
       'stocks/banner-440.stock.yaml',
+      'written.txt',
     ])
   })
 
