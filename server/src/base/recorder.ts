@@ -170,12 +170,17 @@ export class Derived<T> extends Readable<T> {
 }
 
 /** The names of all inputs that a value rests on, through whatever was computed between, in the order they were first read. */
-export function inputsOf(read: Readable<unknown>, into = new Set<Readable<unknown>>()): readonly string[] {
-  if (!into.has(read)) {
-    into.add(read)
-    if (read instanceof Derived) for (const below of read.rests) inputsOf(below, into)
+export function inputsOf(read: Readable<unknown>): readonly string[] {
+  const seen = new Set<Readable<unknown>>()
+  const names = new Set<string>()
+  const visit = (one: Readable<unknown>): void => {
+    if (seen.has(one)) return
+    seen.add(one)
+    if (one instanceof Input) names.add(one.name)
+    else if (one instanceof Derived) one.rests.forEach(visit)
   }
-  return [...new Set([...into].filter((one) => one instanceof Input).map(({ name }) => name))]
+  visit(read)
+  return [...names]
 }
 
 export const runtimeOf = (of: object): Runtime | undefined => (of as { readonly [RUNTIME]?: Runtime })[RUNTIME]

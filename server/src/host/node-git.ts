@@ -126,7 +126,11 @@ class GitHistory implements History {
     private readonly folder: string,
     /** The folder's path from the top of the working tree, ending in '/'; empty at the top. */
     private readonly prefix: string,
-  ) {}
+  ) {
+    this.root = `${fileUri(folder).replace(/\/$/, '')}/`
+  }
+
+  private readonly root: string
 
   async commit(revision: string): Promise<string> {
     const missing = `There is no revision '${revision}' in the git clone at ${this.folder}.`
@@ -228,7 +232,7 @@ class GitHistory implements History {
     const blobs = new Map<string, { readonly id: string; readonly fault?: string }>()
     for (const line of entries.split('\0')) {
       const { mode, id = '', stage = '0', name = '' } = shape.exec(line)?.groups ?? {}
-      const [file] = this.filesOf([name])
+      const file = this.fileOf(name)
       const fault =
         stage !== '0'
           ? 'its merge is not settled, so that nothing of it is staged'
@@ -415,9 +419,18 @@ class GitHistory implements History {
   /** Paths from the top of the working tree as files, those that lie in the folder. */
   private filesOf(names: readonly string[]): readonly string[] {
     const found = new Set<string>()
-    for (const name of names)
-      if (name !== '' && name.startsWith(this.prefix)) found.add(fileUri(resolve(this.folder, posix.relative(this.prefix, name))))
+    for (const name of names) {
+      const file = this.fileOf(name)
+      if (file !== undefined) found.add(file)
+    }
     return [...found]
+  }
+
+  private fileOf(name: string): string | undefined {
+    if (name === '' || !name.startsWith(this.prefix)) return undefined
+    const way = name.slice(this.prefix.length)
+    // Most names are spelled in a URI as they are.
+    return /^[\w./-]+$/.test(way) ? `${this.root}${way}` : fileUri(resolve(this.folder, posix.relative(this.prefix, name)))
   }
 }
 
@@ -455,9 +468,11 @@ class HostAt implements Host {
 /** How many texts are asked for in one call, so that a long history does not fill the memory. */
 const AT_ONCE = 4000
 
+const UTF8 = new TextDecoder('utf-8', { fatal: true })
+
 function utf8(bytes: Uint8Array): string | undefined {
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes)
+    return UTF8.decode(bytes)
   } catch {
     return undefined
   }
@@ -506,7 +521,10 @@ async function git(folder: string, args: readonly string[], input?: string): Pro
           missing: (error as NodeJS.ErrnoException | null)?.code === 'ENOENT',
           code,
           bytes: stdout,
-          text: stdout.toString('utf8'),
+          // Of contents nobody asks for it.
+          get text() {
+            return stdout.toString('utf8')
+          },
           error: stderr.toString('utf8') || (error?.message ?? ''),
         })
       },

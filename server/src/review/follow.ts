@@ -46,10 +46,7 @@ export function consequencesOf(
   const out: Consequence[] = []
   if (changed.size === 0) return out
   const causes = new Set([...changed.values()].map((cause) => JSON.stringify(cause)))
-  const readers = [new Reads(before), new Reads(after)]
-  const alone = new Alone(before.setup, after.setup)
-  // Another material has unknowns of its own.
-  const shared = before.setup.profile.stock?.value === after.setup.profile.stock?.value
+  const moves: Moved[] = []
   for (const area of QUANTITIES)
     for (const entry of area) {
       const one = byKey(reckonEntry(entry, before.setup, failed))
@@ -57,20 +54,28 @@ export function consequencesOf(
       for (const key of new Set([...one.keys(), ...other.keys()])) {
         const [was, is] = [one.get(key), other.get(key)]
         // A check is told of as evidence, and is counted anew where one comes or goes.
-        if (!moved(was?.value, is?.value, STILL) || /^feed\.check\./.test(key)) continue
-        const read = (): readonly Named[] =>
-          causesOf(
-            readers.flatMap((reader) => reader.of(entry)),
-            changed,
-          )
-        // Of one change nobody asks which it was.
-        const found = causes.size === 1 ? [...changed] : alone.sift(read(), entry, is)
-        if (found.length === 0 && !moved(was?.value, is?.value, UNCAUSED)) continue
-        const by = found.length > 0 ? found.map(([, cause]) => cause) : [...changed.values()]
-        out.push(consequence({ profile, was, is, before, after, shared, causes: by }))
+        if (moved(was?.value, is?.value, STILL) && !/^feed\.check\./.test(key)) moves.push({ entry, was, is })
       }
     }
+  const entries = new Set(moves.map(({ entry }) => entry))
+  // Of one change nobody asks which it was.
+  const reads = causes.size === 1 ? undefined : readsOf(before, after, entries)
+  const alone = new Alone(before.setup, after.setup)
+  // Another material has unknowns of its own.
+  const shared = before.setup.profile.stock?.value === after.setup.profile.stock?.value
+  for (const { entry, was, is } of moves) {
+    const found = reads ? alone.sift(causesOf([...reads.get(entry)!], changed), entry, is) : [...changed]
+    if (found.length === 0 && !moved(was?.value, is?.value, UNCAUSED)) continue
+    const by = found.length > 0 ? found.map(([, cause]) => cause) : [...changed.values()]
+    out.push(consequence({ profile, was, is, before, after, shared, causes: by }))
+  }
   return out.sort(byLevel)
+}
+
+interface Moved {
+  readonly entry: Quantity | Family
+  readonly was: Reckoned | undefined
+  readonly is: Reckoned | undefined
 }
 
 const reckonEntry = (entry: Quantity | Family, setup: Setup, failed?: QuantityFailure): readonly Reckoned[] =>
@@ -96,26 +101,27 @@ function moved(a: number | Range | undefined, b: number | Range | undefined, lea
   )
 }
 
-/** What the quantities of one version read, asked for only where one moved. */
-class Reads {
-  private readonly recorded: Recorded
-  private readonly known = new Map<Quantity | Family, readonly string[]>()
-
-  constructor({ document, setup, shelf }: Version) {
-    this.recorded = new Recorded(new Runtime(), document, { setup, shelf, today: setup.today })
-  }
-
-  of(entry: Quantity | Family): readonly string[] {
-    let names = this.known.get(entry)
-    if (!names) {
-      const { runtime, setup } = this.recorded
-      const derived = new Derived(runtime, 'quantity', () => reckonEntry(entry, setup).length)
-      derived.get()
-      names = inputsOf(derived)
-      this.known.set(entry, names)
+/** What quantities read in either version; in the later one only what changed is reckoned again. */
+function readsOf(
+  before: Version,
+  after: Version,
+  entries: ReadonlySet<Quantity | Family>,
+): ReadonlyMap<Quantity | Family, ReadonlySet<string>> {
+  const sources = ({ setup, shelf }: Version) => ({ setup, shelf, today: setup.today })
+  const recorded = new Recorded(new Runtime(), before.document, sources(before))
+  const { runtime, setup } = recorded
+  const derived = [...entries].map((entry) => {
+    const quantity = new Derived(runtime, 'quantity', () => reckonEntry(entry, setup).length)
+    return { entry, quantity, names: new Set<string>() }
+  })
+  for (const version of [before, after]) {
+    if (version === after) recorded.advance(sources(after))
+    for (const { quantity, names } of derived) {
+      quantity.get()
+      for (const name of inputsOf(quantity)) names.add(name)
     }
-    return names
   }
+  return new Map(derived.map(({ entry, names }) => [entry, names]))
 }
 
 type Named = readonly [name: string, cause: Cause]
