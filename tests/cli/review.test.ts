@@ -283,3 +283,50 @@ describe('what cannot be told is a sentence, and never a pass', () => {
     expect(await review(folder)).toMatchObject({ code: 2, err: expect.stringMatching(/submodule/) })
   })
 })
+
+describe('a merge that git has not settled', () => {
+  /** Both branches changed the gap; then one side alone is taken, as a merge driver that died leaves it, and nobody said that this is settled. */
+  function conflicted(): string {
+    const folder = repository(SHOP)
+    git(folder, 'checkout', '-q', '-b', 'night')
+    commit(folder, THICK)
+    git(folder, 'checkout', '-q', 'main')
+    commit(folder, THICK.replace('0.3 mm', '0.4 mm'))
+    expect(() => git(folder, 'merge', 'night')).toThrow()
+    return folder
+  }
+  const FILM = 'stocks/film.stock.yaml'
+
+  test('lines of it in a document: read in part, and not compared', async () => {
+    const { out, err, code } = await review(conflicted(), 'HEAD')
+    expect([err.split('\n')[0], code]).toEqual([
+      `${FILM} in the work tree is read only in part, and what the rest says is not compared: 'rollbook check' shows where.`,
+      2,
+    ])
+    expect(out).toContain('read only in part')
+  })
+
+  test('one side alone: what rests on it is told, and is no review of the rest', async () => {
+    const folder = conflicted()
+    git(folder, 'checkout', '--ours', FILM)
+    const said = `${FILM} in the work tree may not be what it will be: git has a merge of it that is not settled, and it may be one side alone. Look at it, then 'git add' it.\n`
+    expect(await review(folder, 'HEAD')).toMatchObject({ err: said, code: 2 })
+    expect(await review(folder, 'HEAD~1')).toMatchObject({ err: said, code: 2 })
+    expect(await review(folder, 'main~1', '--staged')).toMatchObject({
+      err: expect.stringContaining(`${FILM} cannot be read in what is staged: its merge is not settled`),
+      code: 2,
+    })
+    // Two commits rest on no index.
+    expect(await review(folder, 'main~1..main')).toMatchObject({ err: '', code: 0 })
+    git(folder, 'add', FILM)
+    expect(await review(folder, 'HEAD')).toMatchObject({ err: '', code: 0 })
+  })
+
+  test('two versions on disk: the same', async () => {
+    const folder = conflicted()
+    git(folder, 'checkout', '--theirs', FILM)
+    const other = join(newFolder(), 'film.stock.yaml')
+    writeFileSync(other, 'stock: film\nthickness: 0.3 mm\n')
+    expect((await review(folder, other, FILM)).err).toContain('git has a merge of it that is not settled')
+  })
+})

@@ -19,13 +19,15 @@ class Disk extends NodeHost {
 }
 
 /** Tells when git would be asked. */
-class Counted implements Pick<Revisions, 'of'> {
+class Counted implements Pick<Revisions, 'of' | 'unmerged'> {
   asked = 0
   private readonly git = new GitRevisions()
   of(folder: string): ReturnType<Revisions['of']> {
     this.asked++
     return this.git.of(folder)
   }
+
+  unmerged = (folder: string): ReturnType<Revisions['unmerged']> => this.git.unmerged(folder)
 }
 
 interface Lead {

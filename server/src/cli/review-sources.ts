@@ -3,7 +3,7 @@ import { dirname, relative, resolve, sep } from 'node:path'
 import type { Host } from '../host/host.ts'
 import { fileUri } from '../host/node.ts'
 import { NoHistory } from '../host/revisions.ts'
-import { type Compared, sideOf } from '../review/review.ts'
+import { type Compared, type Side, sideOf } from '../review/review.ts'
 import { sinceCommit } from '../review/since.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { documentAt, lookUp, shopAbove } from './bench.ts'
@@ -41,8 +41,8 @@ async function ofPaths(cli: CliHost, first: string, second: string): Promise<Com
     )
   if (before.kind === 'folder')
     return {
-      before: await sideOf(first, cli.host, folderUri(before.path)),
-      after: await sideOf(second, cli.host, folderUri(after.path)),
+      before: await onDisk(cli, first, cli.host, before.path),
+      after: await onDisk(cli, second, cli.host, after.path),
       date,
     }
   const [old, now] = [documentAt(before.path, first), documentAt(after.path, second)]
@@ -51,13 +51,16 @@ async function ofPaths(cli: CliHost, first: string, second: string): Promise<Com
   const folder = (await shopAbove(cli, dirname(after.path))) ?? dirname(after.path)
   const path = relative(folder, after.path).split(sep).join('/')
   return {
-    before: await sideOf(first, replaced(cli.host, now, old), folderUri(folder)),
-    after: await sideOf(second, cli.host, folderUri(folder)),
+    before: await onDisk(cli, first, replaced(cli.host, now, old), folder),
+    after: await onDisk(cli, second, cli.host, folder),
     changed: [path],
     only: new Set([path]),
     date,
   }
 }
+
+const onDisk = async (cli: CliHost, name: string, host: Host, folder: string): Promise<Side> =>
+  sideOf(name, host, folderUri(folder), undefined, await cli.revisions.unmerged(fileUri(folder)))
 
 /** The same files, but for one whose text is that of another. */
 const replaced = (host: Host, file: string, by: string): Host => ({
@@ -88,7 +91,8 @@ async function ofRevisions(cli: CliHost, named: readonly string[], staged: boole
     files = await history.changedBetween(commit, other)
     host = await history.hostAt(other, date)
   }
-  const after = { host, name: to ?? (staged ? 'what is staged' : 'the work tree') }
+  const unmerged = to === undefined && !staged ? await cli.revisions.unmerged(fileUri(folder)) : []
+  const after = { host, name: to ?? (staged ? 'what is staged' : 'the work tree'), unmerged }
   return sinceCommit(history, { commit, name, root, after, files, date })
 }
 

@@ -143,7 +143,8 @@ async function withCommit(
     const other = await otherThan(await history.hostAt(commit, date, new Set(unsaved.keys())), unsaved)
     for (const file of unsaved.keys()) if (!other.has(file)) files.delete(file)
   }
-  const after = { host: withTexts(host, unsaved), name: nameOf(unsaved) }
+  const unmerged = await session.revisions!.unmerged(root)
+  const after = { host: withTexts(host, unsaved), name: nameOf(unsaved), unmerged }
   return { compared: await sinceCommit(history, { commit, name, root, after, files: [...files], date }), at: commit }
 }
 

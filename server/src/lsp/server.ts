@@ -25,7 +25,7 @@ export function serve(
   host: Host,
   version: string,
   life: Life = {},
-  revisions?: Pick<Revisions, 'of'>,
+  revisions?: Pick<Revisions, 'of' | 'unmerged'>,
 ): void {
   const session = new Session(connection, host, revisions)
   const manners = new Manners((message) => host.log('error', message))

@@ -42,7 +42,7 @@ export class Session {
     readonly client: MessageConnection,
     readonly host: Host,
     /** Undefined where there is no git, as in a browser. */
-    readonly revisions?: Pick<Revisions, 'of'>,
+    readonly revisions?: Pick<Revisions, 'of' | 'unmerged'>,
   ) {
     this.workspace = new Workspace(host)
     this.analysis = new Analysis(this.workspace)

@@ -49,9 +49,16 @@ export interface Like {
   readonly differing: ReadonlySet<string>
 }
 
-/** Indexes the documents below a folder of a host. */
-export async function sideOf(name: string, host: Host, root: string, like?: Like): Promise<Side> {
+/** Indexes the documents below a folder of a host. Of files that are `unmerged` git waits for somebody to settle a merge. */
+export async function sideOf(
+  name: string,
+  host: Host,
+  root: string,
+  like?: Like,
+  unmerged: readonly string[] = [],
+): Promise<Side> {
   const workspace = new Workspace(host)
+  for (const file of unmerged) workspace.unmerged.add(file)
   await workspace.addFolder(root, like && sameFacts(like))
   const failures: string[] = []
   const failed = (file: string, code: string, error: unknown): void => {
@@ -267,13 +274,17 @@ class Review {
     }
   }
 
-  private tellBroken(which: Which, { file, tree, aliasesExceeded }: RollDocument): void {
+  private tellBroken(which: Which, { file, tree, aliasesExceeded, unsettled }: RollDocument): void {
     const [problem] = tree.problems
     const { root, name } = this.side(which)
     const where = `${pathIn(root, file)} in ${name}`
     if (problem)
       this.notCompared.add(`${where} is read only in part, and what the rest says is not compared: 'rollbook check' shows where.`)
     else if (aliasesExceeded) this.notCompared.add(`${where} repeats itself more often than is read, and is not compared whole.`)
+    if (unsettled && tree.conflicts.length === 0)
+      this.notCompared.add(
+        `${where} may not be what it will be: git has a merge of it that is not settled, and it may be one side alone. Look at it, then 'git add' it.`,
+      )
   }
 
   private tellUnread(which: Which): void {

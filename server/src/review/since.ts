@@ -9,8 +9,8 @@ export interface Since {
   readonly name: string
   /** The folder, ending in '/'. */
   readonly root: string
-  /** The later version: its files, and what a person calls it. */
-  readonly after: { readonly host: Host; readonly name: string }
+  /** The later version: its files, what a person calls it, and the files whose merge git has not settled. */
+  readonly after: { readonly host: Host; readonly name: string; readonly unmerged?: readonly string[] }
   /** Files that differ, or may. */
   readonly files: readonly string[]
   /** YYYY-MM-DD. */
@@ -19,8 +19,9 @@ export interface Since {
 
 /** Both versions for a review. Rejects with `NoHistory` where the commit cannot be read. */
 export async function sinceCommit(history: History, { commit, name, root, after, files, date }: Since): Promise<Compared> {
-  const differing = new Set(files.filter((file) => file.startsWith(root)))
-  const side = await sideOf(after.name, after.host, root)
+  // Where a merge is not settled git may call a file that is one side alone the same.
+  const differing = new Set([...files, ...(after.unmerged ?? [])].filter((file) => file.startsWith(root)))
+  const side = await sideOf(after.name, after.host, root, undefined, after.unmerged)
   const then = await history.hostAt(commit, date, differing)
   const before = await sideOf(name, asBefore(then, after.host, differing), root, { side, differing })
   return { before, after: side, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
