@@ -1,12 +1,12 @@
 // `rollbook check`: every finding of the documents named, the same as the editor shows, for people and for machines.
 import { resolve } from 'node:path'
-import { undescribedIn } from '../areas/undescribed.ts'
 import { fileUri } from '../host/node.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { type Bench, DOCUMENT_NAMES, documentAt, lookUp, openBench, tellTroubles } from './bench.ts'
 import { fixForm } from './form-fixes.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { judge, type Newness } from './judging.ts'
+import type { KeptVerdicts } from './kept.ts'
 import { LeftOut } from './left-out.ts'
 import { type Options, seeHelp } from './options.ts'
 import { PassedOver } from './passed-over.ts'
@@ -18,6 +18,7 @@ import { type Asked, type FailOn, type MakeReport, Tally } from './report/report
 import { sarifReport } from './report/sarif.ts'
 import { textReport } from './report/text.ts'
 import { asStaged, Before, changedAmong, pastOf } from './since.ts'
+import { printable } from './terminal.ts'
 
 const MACHINE_FORMATS: Readonly<Record<string, MakeReport>> = {
   json: jsonReport,
@@ -43,7 +44,8 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   }
   demandSense(options)
   at('reading what is staged')
-  const cli = options.has('staged') ? await asStaged(disk) : disk
+  const source = options.has('staged') ? await asStaged(disk) : disk
+  const { cli, keptOf } = await keeping(source, options)
   const bench = openBench(cli)
   const make = MACHINE_FORMATS[options.word('format') ?? 'text']
   const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
@@ -77,16 +79,33 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   const newness: Newness | undefined = before && ((file) => before.newness(file))
   const tally = new Tally(asked)
   const leftOut = new LeftOut()
-  for await (const judged of judge(cli, bench, files, at, newness)) {
+  const kept = await keptOf(bench)
+  for await (const judged of judge(cli, bench, files, at, newness, kept)) {
     tally.add(judged.findings)
     report.take(judged)
-    const { setup } = bench.analysis.context(judged.file) ?? {}
-    if (setup) leftOut.take(undescribedIn(setup), bench.shown)
+    if (judged.undescribed) leftOut.take(judged.undescribed, bench.shown)
   }
   report.end({ tally, troubles: bench.troubles, leftOut, remarks: [...remarks, ...(before?.remarks ?? [])], fixed })
+  const unkept = await kept?.save()
+  if (unkept !== undefined)
+    cli.err(`${printable(`Nothing is kept in ${options.word('cache')}, and nothing else rests on it: ${unkept}`)}\n`)
   tellTroubles(cli, bench)
   if (bench.troubles.length > 0) return EXIT.failed
   return tally.failed ? EXIT.findings : EXIT.clean
+}
+
+/** The same effects, and the verdicts that are kept from run to run where that is asked for: of what is on disk, and compared with nothing. */
+async function keeping(
+  cli: CliHost,
+  options: Options,
+): Promise<{ readonly cli: CliHost; readonly keptOf: (bench: Bench) => Promise<KeptVerdicts | undefined> }> {
+  const folder = options.word('cache')
+  const compares = options.has('new-since') || options.has('fix') || options.positionals.includes(STDIN)
+  if (folder === undefined || compares) return { cli, keptOf: async () => undefined }
+  const { KeptVerdicts, Texts } = await import('./kept.ts')
+  const texts = new Texts(cli.host)
+  const watched: CliHost = Object.create(cli, { host: { value: texts.host } })
+  return { cli: watched, keptOf: (bench) => KeptVerdicts.in(resolve(cli.cwd, folder), watched, bench, texts) }
 }
 
 /** Throws `CannotRun` for options that mean nothing together. */

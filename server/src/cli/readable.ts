@@ -5,7 +5,7 @@ import { editsOf, withoutStops } from '../base/text-edit.ts'
 import type { RollDocument } from '../model/document.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Fix, Risk, Severity } from '../rules/rule.ts'
-import { fingerprintOf, Numbered } from '../rules/support/fingerprint.ts'
+import { fingerprintOf } from '../rules/support/fingerprint.ts'
 import type { Bench } from './bench.ts'
 
 /** Both from 1; a column counts UTF-16 code units, as editors do. */
@@ -37,7 +37,7 @@ export interface ReadableFinding {
   readonly risk?: Risk
   /** The days alone have brought it; nobody's change did. */
   readonly due?: true
-  /** The same for the same finding in another version of the document; no two of a run are equal. */
+  /** The same for the same finding in another version of the document; once all are told, no two of a run are equal. */
   readonly fingerprint: string
   /** Somebody has accepted it, in the document, until a day: it fails nothing. */
   readonly accepted?: { readonly until: string; readonly reason: string }
@@ -53,12 +53,10 @@ const RISKS = new Map(RULES.map(({ code, risk }) => [code, risk]))
 export class FindingReader {
   private readonly lines = new WeakMap<RollDocument, LineIndex>()
 
-  private readonly numbered = new Numbered()
-
   constructor(private readonly bench: Bench) {}
 
   /**
-   * The findings of a document that is loaded, with all that it needs. `isNew` tells of a fingerprint that is not yet told from its equals
+   * The findings of a document that is loaded, with all that it needs, their fingerprints not yet told from their equals. `isNew` tells of one
    * whether it has come since the revision compared with.
    */
   async read(file: string, isNew?: (fingerprint: string) => boolean): Promise<readonly ReadableFinding[]> {
@@ -74,7 +72,7 @@ export class FindingReader {
       out.push({
         ...readable,
         ...(due.has(finding) && { due: true as const }),
-        fingerprint: this.numbered.take(fingerprint),
+        fingerprint,
         ...(isNew && { new: isNew(fingerprint) }),
       })
     }

@@ -49,6 +49,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       staged: 'flag',
       fix: 'flag',
       'stdin-name': 'text',
+      cache: 'text',
       today: 'text',
     },
     run: check,

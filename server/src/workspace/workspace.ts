@@ -71,6 +71,8 @@ export class Workspace {
   readonly unmerged = new Set<string>()
   /** Who rests on what of the documents. */
   readonly askers = new Askers()
+  /** Where set, takes every question that is asked, by whomever, and every document that is loaded: for who judges one document at a time. */
+  noted: Set<Question> | undefined
 
   constructor(readonly host: Host) {}
 
@@ -284,6 +286,7 @@ export class Workspace {
 
   /** Parses a closed document and keeps it for a while. Undefined where it cannot be read: `whyUnreadable` tells. */
   async load(file: string): Promise<LiveDocument | undefined> {
+    this.noted?.add(`text ${file}`)
     const at = this.document(file)
     if (at) {
       this.renew(file)
@@ -570,7 +573,10 @@ export class Workspace {
   /** What may be asked of the other documents of a file's shop. What is asked for an asker makes it stale when the answer changes. */
   shelf(file: string, asker?: Asker): Shelf {
     const shop = this.shopOf(file)
-    const ask = (question: Question): void => asker && this.askers.ask(asker, question)
+    const ask = (question: Question): void => {
+      this.noted?.add(question)
+      if (asker) this.askers.ask(asker, question)
+    }
     const at = (file: string): LiveDocument | undefined => {
       ask(`file ${file}`)
       return this.document(file)

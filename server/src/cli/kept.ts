@@ -1,0 +1,161 @@
+// `--cache`: verdicts kept from run to run. One stands on the day it was made, for the same program, while every question that was asked for it has
+// the same answer: the text of each document that was read, who has an id or a slot, which documents there are. Nothing is kept, and nothing
+// taken, where something could not be read or failed. A file that is not whole, or of another program, counts as none.
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Host } from '../host/host.ts'
+import { MAX_COLOUR_BYTES } from '../model/colour-file.ts'
+import type { Facts } from '../model/facts.ts'
+import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
+import { VERSION } from '../version.ts'
+import type { Question } from '../workspace/askers.ts'
+import type { Bench } from './bench.ts'
+import type { CliHost } from './host.ts'
+import type { Kept, Verdict } from './judging.ts'
+import { nameFor, readKept, writeKept } from './node-kept.ts'
+
+/** The program as it is: of a bundle its text, which names the others by theirs. */
+const OF_PROGRAM = typeof __filename === 'string' ? nameFor(readFileSync(__filename)) : VERSION
+
+/** A verdict as it is written, one a line: its file, the questions with the name of their answers, and itself. */
+type Line = readonly [file: string, asked: readonly Question[], answers: string, verdict: Verdict]
+
+export class KeptVerdicts implements Kept {
+  /** By file; one that was made anew takes the place of the one that was read. */
+  private readonly lines = new Map<string, string>()
+  private readonly answers = new Map<string, Promise<string>>()
+  private readonly slots = new Map<string, Map<string | undefined, Facts[]>>()
+  private changed = false
+  private readonly path: string
+  private readonly head: string
+
+  private constructor(
+    cli: CliHost,
+    private readonly bench: Bench,
+    private readonly texts: Texts,
+    folder: string,
+  ) {
+    const roots = [...bench.roots()]
+    this.path = join(folder, `check-${nameFor([...roots, cli.cwd].join('\n'))}.jsonl`)
+    this.head = JSON.stringify([OF_PROGRAM, process.version, cli.host.today(), roots, cli.cwd])
+  }
+
+  /** Those of an earlier run in a folder. `texts` has read all that the bench has. */
+  static async in(folder: string, cli: CliHost, bench: Bench, texts: Texts): Promise<KeptVerdicts> {
+    const kept = new KeptVerdicts(cli, bench, texts, folder)
+    const text = await readKept(kept.path)
+    const [mark = '', head, ...lines] = text.split('\n')
+    if (head === kept.head && mark === nameFor(text.slice(mark.length + 1)))
+      for (const line of lines) kept.lines.set(line.slice(2, line.indexOf('"', 2)), line)
+    return kept
+  }
+
+  private get sound(): boolean {
+    return this.texts.steady && this.bench.troubles.length === 0 && this.bench.workspace.unread().length === 0
+  }
+
+  async of(file: string): Promise<Verdict | undefined> {
+    const line = this.lines.get(file)
+    if (line === undefined || !this.sound) return undefined
+    const [, asked, answers, verdict] = JSON.parse(line) as Line
+    return (await this.answersTo(file, asked)) === answers ? verdict : undefined
+  }
+
+  async making(file: string, make: () => Promise<Verdict | undefined>): Promise<Verdict | undefined> {
+    const { workspace } = this.bench
+    const noted = new Set<Question>()
+    workspace.noted = noted
+    const verdict = await make()
+    const document = workspace.document(file)
+    for (const part of document ? workspace.partsOf(document) : []) noted.add(`text ${part.file}`)
+    workspace.noted = undefined
+    this.changed = this.lines.delete(file) || this.changed
+    if (!verdict || !this.sound) return verdict
+    const asked = [...new Set([...noted].map((question) => question.replace(/^(?:file|own) /, 'text ') as Question))]
+    const line: Line = [file, asked, await this.answersTo(file, asked), verdict]
+    if (!this.sound) return verdict
+    this.lines.set(file, JSON.stringify(line))
+    this.changed = true
+    return verdict
+  }
+
+  /** Writes what has changed; gives why it could not. */
+  async save(): Promise<string | undefined> {
+    if (!this.changed || !this.sound) return undefined
+    const body = [this.head, ...this.lines.values()].join('\n')
+    return writeKept(this.path, `${nameFor(body)}\n${body}`)
+  }
+
+  /** A short name for the answers to questions, as they are asked from a file's shop. */
+  private async answersTo(file: string, asked: readonly Question[]): Promise<string> {
+    const shop = this.bench.workspace.shopFolder(file)
+    const all = await Promise.all(
+      asked.map((question) => {
+        const key = question.startsWith('text ') ? question : `${shop} ${question}`
+        const known = this.answers.get(key) ?? this.answerTo(file, question)
+        this.answers.set(key, known)
+        return known
+      }),
+    )
+    return nameFor([shop, ...all].join('\n'))
+  }
+
+  private async answerTo(file: string, question: Question): Promise<string> {
+    const { workspace } = this.bench
+    const shelf = workspace.shelf(file)
+    const [what, kind = ''] = question.split(' ')
+    if (what === 'text') return this.textOf(question.slice(what.length + 1))
+    if (what === 'id') return JSON.stringify(shelf.withId(kind as DocumentKind, question.slice(`id ${kind} `.length)))
+    if (what === 'all') return JSON.stringify([...shelf.all(kind as DocumentKind)])
+    if (what === 'slot') return JSON.stringify(this.slotsIn(file).get(question.slice('slot '.length)))
+    const texts = [...shelf.all('media')].map((profile) => this.textOf(profile.file))
+    return (await Promise.all(texts)).join()
+  }
+
+  /** The profiles of a file's shop by their slots, on whatever printer. */
+  private slotsIn(file: string): ReadonlyMap<string | undefined, readonly Facts[]> {
+    const { workspace } = this.bench
+    const shop = workspace.shopFolder(file)
+    let slots = this.slots.get(shop)
+    if (!slots) {
+      slots = new Map()
+      this.slots.set(shop, slots)
+      for (const facts of workspace.shelf(file).all('media')) {
+        const slot = facts.values.slot?.text
+        slots.set(slot, [...(slots.get(slot) ?? []), facts])
+      }
+    }
+    return slots
+  }
+
+  /** What stands in a file, by its name, or why there is nothing. */
+  private async textOf(file: string): Promise<string> {
+    const { texts, bench } = this
+    if (!kindOfFile(file)) await texts.host.readBytes(file, MAX_COLOUR_BYTES).catch(() => undefined)
+    return `${texts.names.get(file)} ${bench.workspace.unmerged.has(file)}`
+  }
+}
+
+/** A host that knows what it has read of each file, and whether that was the same each time. */
+export class Texts {
+  readonly names = new Map<string, string>()
+  steady = true
+  readonly host: Host
+
+  constructor(host: Host) {
+    this.host = {
+      list: (folder, depth, unlisted, others) => host.list(folder, depth, unlisted, others),
+      read: (file) => this.named(file, host.read(file)),
+      readBytes: (file, most) => this.named(file, host.readBytes(file, most)),
+      today: () => host.today(),
+      log: (level, message) => host.log(level, message),
+    }
+  }
+
+  private async named<T extends string | Uint8Array>(file: string, reading: Promise<T>): Promise<T> {
+    const name = await reading.then(nameFor, String)
+    if ((this.names.get(file) ?? name) !== name) this.steady = false
+    this.names.set(file, name)
+    return reading
+  }
+}

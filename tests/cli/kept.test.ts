@@ -1,0 +1,162 @@
+// `rollbook check --cache`: what is kept from run to run is never told where a run of its own would tell anything else, whatever was edited, renamed,
+// taken away or brought back meanwhile, on whatever day, and whatever has become of the files that are kept.
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { describe, expect, test, vi } from 'vitest'
+import { Workspace } from '../../server/src/workspace/workspace.ts'
+import { sampleFiles } from '../bench/shops.ts'
+import { Chance } from '../support/chance.ts'
+import { runs } from '../support/counts.ts'
+import { seed } from '../support/seed.ts'
+import { type Answer, newFolder, rollbook } from './repository.ts'
+
+const DAY = '2026-11-25'
+
+function shop(): string {
+  const folder = newFolder()
+  for (const [path, text] of sampleFiles()) put(folder, path, text)
+  return folder
+}
+
+function put(folder: string, path: string, text: string): void {
+  mkdirSync(dirname(join(folder, path)), { recursive: true })
+  writeFileSync(join(folder, path), text)
+}
+
+const fresh = (folder: string, day = DAY): Promise<Answer> => rollbook(folder, 'check', '--format', 'json', '--today', day)
+
+const kept = (folder: string, day = DAY, at = '.kept'): Promise<Answer> =>
+  rollbook(folder, 'check', '--format', 'json', '--today', day, '--cache', at)
+
+/** How many documents were judged anew. */
+async function judgedIn(run: () => Promise<Answer>): Promise<number> {
+  const prepare = vi.spyOn(Workspace.prototype, 'prepare')
+  await run()
+  const { length } = prepare.mock.calls
+  prepare.mockRestore()
+  return length
+}
+
+const keptFile = (folder: string, at = '.kept'): string => join(folder, at, readdirSync(join(folder, at))[0]!)
+
+test('a second run judges nothing anew, and a change what rests on it alone', async () => {
+  const folder = shop()
+  const all = JSON.parse((await fresh(folder)).out).files
+  expect(await judgedIn(() => kept(folder))).toBe(all)
+  expect(await judgedIn(() => kept(folder))).toBe(0)
+  const name = 'profiles/banner-510-bay-1.media.yaml'
+  put(folder, name, readFileSync(join(folder, name), 'utf8').replace('gap: 2', 'gap: 3'))
+  const again = await judgedIn(() => kept(folder))
+  expect(again).toBeGreaterThan(0)
+  expect(again).toBeLessThan(all)
+  expect(await judgedIn(() => kept(folder))).toBe(0)
+  // The next day everything is looked at again: checks grow old.
+  expect(await judgedIn(() => kept(folder, '2026-11-26'))).toBe(all)
+})
+
+test(`${runs(300)} changes by chance: the same, byte for byte, as without`, async () => {
+  const folder = shop()
+  const chance = new Chance(seed)
+  const original = [...sampleFiles()].filter(([path]) => path.endsWith('.yaml'))
+  const lines = original.flatMap(([, text]) => text.split('\n'))
+  const day = (): string => chance.one([DAY, DAY, DAY, '2026-11-26', '2027-03-01', '2026-01-01'])
+  const restore = (): void => {
+    const [path, text] = chance.one(original)
+    put(folder, path, text)
+  }
+  let [anew, asked] = [0, 0]
+  for (let i = 0; i < runs(300); i++) {
+    for (let n = chance.below(3); n >= 0; n--) change(folder)
+    const today = day()
+    let own: Answer | undefined
+    anew += await judgedIn(async () => {
+      own = await kept(folder, today)
+      return own
+    })
+    const all = await fresh(folder, today)
+    expect([i, own]).toEqual([i, all])
+    asked += JSON.parse(all.out).files
+  }
+  // Some of it has stood.
+  expect(anew).toBeLessThan(0.9 * asked)
+
+  function change(at: string): void {
+    const here = readdirSync(at, { recursive: true, encoding: 'utf8' }).filter((path) => path.endsWith('.yaml'))
+    const path = chance.one(here)
+    const text = readFileSync(join(at, path), 'utf8')
+    const parts = text.split('\n')
+    const line = chance.below(parts.length)
+    const digits = [...text.matchAll(/\d/g)].map(({ index }) => index)
+    const digit = chance.one(digits.length > 0 ? digits : [0])
+    chance.one([
+      () => put(at, path, text.slice(0, digit) + chance.below(10) + text.slice(digit + 1)),
+      () => put(at, path, text.slice(0, digit) + chance.below(10) + text.slice(digit + 1)),
+      () => put(at, path, parts.toSpliced(line, 1).join('\n')),
+      () => put(at, path, parts.toSpliced(line, 0, chance.one(lines)).join('\n')),
+      () => put(at, path, parts.toSpliced(line, 0, '# looked at').join('\n')),
+      () =>
+        renameSync(
+          join(at, path),
+          join(
+            at,
+            path.replace(/[^/]+$/, (name) => `x${name}`),
+          ),
+        ),
+      () => rmSync(join(at, path)),
+      // What was before, under the same name: a document comes back.
+      restore,
+      restore,
+      restore,
+    ])()
+  }
+})
+
+describe('what is kept', () => {
+  test('is taken from nobody who has another program, a part of it, or letters that are others', async () => {
+    const folder = shop()
+    const { out } = await kept(folder)
+    const path = keptFile(folder)
+    const text = readFileSync(path, 'utf8')
+    for (const other of [
+      text.slice(0, text.length / 2),
+      `${text}\n`,
+      text.replace('"severity":"warning"', '"severity":"hint"'),
+      text.replace('0.0.0-dev', '0.0.1-dev'),
+      '',
+      '\0\0\0',
+    ]) {
+      writeFileSync(path, other)
+      expect((await kept(folder)).out).toBe(out)
+      expect(readFileSync(path, 'utf8')).toBe(text)
+    }
+    rmSync(join(folder, '.kept'), { recursive: true })
+    expect((await kept(folder)).out).toBe(out)
+  })
+
+  test('where something cannot be read, nothing is kept, and nothing taken', async () => {
+    const folder = shop()
+    await kept(folder)
+    const before = readFileSync(keptFile(folder), 'utf8')
+    put(folder, 'stocks/binary.stock.yaml', '')
+    writeFileSync(join(folder, 'stocks/binary.stock.yaml'), Uint8Array.of(0xff, 0xfe, 0))
+    expect(await kept(folder)).toEqual(await fresh(folder))
+    expect(readFileSync(keptFile(folder), 'utf8')).toBe(before)
+  })
+
+  test('two runs side by side: both tell all, and leave a whole file', async () => {
+    const folder = shop()
+    const { out } = await fresh(folder)
+    expect((await Promise.all([kept(folder), kept(folder), kept(folder)])).map((ran) => ran.out)).toEqual([out, out, out])
+    expect(readdirSync(join(folder, '.kept'))).toHaveLength(1)
+    expect(await judgedIn(() => kept(folder))).toBe(0)
+  })
+
+  test('where nothing can be written, the check is as ever, and says so', async () => {
+    const folder = shop()
+    put(folder, 'taken', 'a file where the folder should be')
+    const { out, code } = await fresh(folder)
+    const told = await kept(folder, DAY, 'taken/kept')
+    expect({ out: told.out, code: told.code }).toEqual({ out, code })
+    expect(told.err).toMatch(/^Nothing is kept in taken\/kept, and nothing else rests on it: ENOTDIR/)
+  })
+})
