@@ -7,15 +7,15 @@ import type { Host } from '../host/host.ts'
 import { MAX_COLOUR_BYTES } from '../model/colour-file.ts'
 import type { Facts } from '../model/facts.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
-import { VERSION } from '../version.ts'
+import { BUNDLED, VERSION } from '../version.ts'
 import type { Question } from '../workspace/askers.ts'
 import type { Bench } from './bench.ts'
 import type { CliHost } from './host.ts'
 import type { Kept, Verdict } from './judging.ts'
 import { nameFor, readKept, writeKept } from './node-kept.ts'
 
-/** The program as it is: of a bundle its text, which names the others by theirs. */
-const OF_PROGRAM = typeof __filename === 'string' ? nameFor(readFileSync(__filename)) : VERSION
+/** The program as it is: of a bundle the text of its commands, which names the parts of the engine by theirs. */
+const OF_PROGRAM = BUNDLED ? nameFor(readFileSync(join(__dirname, 'commands.cjs'))) : VERSION
 
 /** A verdict as it is written, one a line: its file, the questions with the name of their answers, and itself. */
 type Line = readonly [file: string, asked: readonly Question[], answers: string, verdict: Verdict]
@@ -23,7 +23,7 @@ type Line = readonly [file: string, asked: readonly Question[], answers: string,
 export class KeptVerdicts implements Kept {
   /** By file; one that was made anew takes the place of the one that was read. */
   private readonly lines = new Map<string, string>()
-  private readonly answers = new Map<string, Promise<string>>()
+  private readonly answers = new Map<string, string>()
   private readonly slots = new Map<string, Map<string | undefined, Facts[]>>()
   private changed = false
   private readonly path: string
@@ -89,15 +89,17 @@ export class KeptVerdicts implements Kept {
   /** A short name for the answers to questions, as they are asked from a file's shop. */
   private async answersTo(file: string, asked: readonly Question[]): Promise<string> {
     const shop = this.bench.workspace.shopFolder(file)
-    const all = await Promise.all(
-      asked.map((question) => {
-        const key = question.startsWith('text ') ? question : `${shop} ${question}`
-        const known = this.answers.get(key) ?? this.answerTo(file, question)
-        this.answers.set(key, known)
-        return known
-      }),
-    )
-    return nameFor([shop, ...all].join('\n'))
+    let all = shop
+    for (const question of asked) {
+      const key = question.startsWith('text ') ? question : `${shop} ${question}`
+      let answer = this.answers.get(key)
+      if (answer === undefined) {
+        answer = nameFor(await this.answerTo(file, question))
+        this.answers.set(key, answer)
+      }
+      all += answer
+    }
+    return nameFor(all)
   }
 
   private async answerTo(file: string, question: Question): Promise<string> {
