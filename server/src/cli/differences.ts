@@ -3,6 +3,7 @@ import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import { resolveShop } from '../model/shop.ts'
 import { differencesText } from '../report/fleet/differences-text.ts'
+import { inherited } from '../report/start/pairing.ts'
 import { VERSION } from '../version.ts'
 import { differencesOf } from '../workspace/fleet.ts'
 import { choicesOf } from '../workspace/starting.ts'
@@ -11,6 +12,7 @@ import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
 import { troublesOf } from './to-key.ts'
+import { tellBroken } from './unjudged.ts'
 
 export async function differences(cli: CliHost, options: Options, at: (doing: string) => void): Promise<number> {
   const [stock, ...others] = options.positionals
@@ -22,6 +24,7 @@ export async function differences(cli: CliHost, options: Options, at: (doing: st
   const shelf = bench.workspace.shelf(place)
   at(`comparing the profiles of ${stock}`)
   const found = await differencesOf(bench.workspace, place, stock)
+  await tellBroken(bench, place, (facts) => inherited(shelf, facts, 'stock') === stock)
   if (found.profiles.length === 0) {
     const all = choicesOf(shelf, 'stock').map(({ id }) => id)
     const meant = all.includes(stock) ? undefined : nearestOrHolding(stock, all)

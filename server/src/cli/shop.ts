@@ -9,6 +9,7 @@ import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
 import { troublesOf } from './to-key.ts'
+import { tellBroken, unreadOf } from './unjudged.ts'
 
 export const SHOP_FORMATS = ['text', 'html', 'json'] as const
 
@@ -19,6 +20,12 @@ export async function shop(cli: CliHost, options: Options, at: (doing: string) =
   at('looking at the shop')
   const place = fileUri(`${await bench.addShopsOf(cli.cwd, 'folder')}/rollbook.yaml`)
   const table = await shopTableOf(bench.workspace, place)
+  await tellBroken(bench, place, () => true)
+  for (const kind of ['shop', 'stock', 'printer'] as const)
+    for (const { file } of [...bench.workspace.shelf(place).all(kind)]) {
+      const document = await bench.workspace.load(file)
+      for (const { text } of document ? unreadOf(bench, document) : []) bench.trouble(text)
+    }
   const { name } = resolveShop(bench.workspace.shelf(place).shop()?.content)
   const troubles = troublesOf(bench)
   switch (options.word('format') as (typeof SHOP_FORMATS)[number] | undefined) {

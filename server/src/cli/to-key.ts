@@ -1,9 +1,11 @@
 // `rollbook to-key`: what has to be keyed in at a printer now, to be worked through at its panel; as a list, for programs, as a table, and as an empty table
 // for what is read back.
+
 import { nearestOrHolding } from '../base/nearest.ts'
 import { fileUri } from '../host/node.ts'
 import type { PrinterDocument } from '../model/generated/documents.ts'
 import { toKeyText } from '../report/fleet/to-key-text.ts'
+import { inherited } from '../report/start/pairing.ts'
 import { VERSION } from '../version.ts'
 import { toKeyOf } from '../workspace/fleet.ts'
 import { choicesOf } from '../workspace/starting.ts'
@@ -13,6 +15,7 @@ import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { type Options, seeHelp } from './options.ts'
 import { printable } from './terminal.ts'
 import { blankReadBacks, toKeyTable } from './to-key-table.ts'
+import { tellBroken } from './unjudged.ts'
 
 export const TO_KEY_FORMATS = ['text', 'json', 'csv', 'blank'] as const
 
@@ -26,6 +29,8 @@ export async function toKey(cli: CliHost, options: Options, at: (doing: string) 
   const printer = await printerOf(bench, place, id)
   at(`looking at the profiles of ${id}`)
   const slots = await toKeyOf(bench.analysis, place, id)
+  const shelf = bench.workspace.shelf(place)
+  await tellBroken(bench, place, (facts) => inherited(shelf, facts, 'printer') === id)
   const today = cli.host.today()
   const title = printer.title?.value
   switch (options.word('format') as (typeof TO_KEY_FORMATS)[number] | undefined) {

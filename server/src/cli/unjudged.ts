@@ -3,6 +3,7 @@
 import { LineIndex } from '../base/line-index.ts'
 import { lastPart } from '../base/uri.ts'
 import type { RollDocument } from '../model/document.ts'
+import type { Facts } from '../model/facts.ts'
 import type { Place } from '../model/field.ts'
 import { type Lacking, lackingOf, lackingText } from '../model/lacking.ts'
 import type { Bench } from './bench.ts'
@@ -55,6 +56,26 @@ export async function unjudgedOf(bench: Bench, file: string): Promise<readonly U
     }
   }
   return found
+}
+
+/**
+ * Tells the bench what is not read whole of the profiles of a shop that are `wanted`, and of all they rest on; also of those that do not say what they are:
+ * nobody knows whether they are wanted.
+ */
+export async function tellBroken(bench: Bench, place: string, wanted: (facts: Facts) => boolean): Promise<void> {
+  const { workspace } = bench
+  const told = new Set<RollDocument>()
+  for (const facts of [...workspace.shelf(place).all('media')]) {
+    if (facts.values.profile && !wanted(facts)) continue
+    const document = await workspace.load(facts.file)
+    if (!document) continue
+    await workspace.prepare(facts.file)
+    for (const part of workspace.partsOf(document)) {
+      if (!told.has(part)) for (const { text } of unreadOf(bench, part)) bench.trouble(text)
+      told.add(part)
+    }
+    workspace.release(facts.file)
+  }
 }
 
 /** What is not read of a document's own text. */

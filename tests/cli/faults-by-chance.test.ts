@@ -1,0 +1,206 @@
+// Faults by chance, over every command that tells something of documents: whatever is broken, missing, shut or cut off, the exit code is 2, standard
+// error says what, in sentences, a program that reads is told the same, and no file is another than before.
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { afterEach, expect, test, vi } from 'vitest'
+import { nodeCliHost } from '../../server/src/cli/node.ts'
+import { runCli } from '../../server/src/cli/run.ts'
+import { CannotRead, type Host } from '../../server/src/host/host.ts'
+import { Chance } from '../support/chance.ts'
+import { runs } from '../support/counts.ts'
+import { seed } from '../support/seed.ts'
+import { newFolder, write } from './repository.ts'
+import { PRINTER, shopWith } from './shell.ts'
+
+/** Every rule is ignored, so that nothing but what was not judged can make a command fail. Each document is one that the profile `film` rests on. */
+const SHOP = `${shopWith() + PRINTER}#- stocks/film.stock.yaml
+stock: film
+family: film-pvc-cast
+expansion: 75 ppm/K
+thickness: 80 µm
+#- profiles/house.media.yaml
+profile: house
+printer: bay-1
+#- profiles/film.media.yaml
+profile: film
+base: house
+stock: film
+slot: 3
+feed:
+  correction: +0.17 %
+  checks:
+    - {date: 2026-03-20, commanded: 1000 mm, measured: 998.4 mm, applied: 0 %, with: rule-1m, web: 28 °C}
+    - {date: 2026-03-28, commanded: 2000 mm, measured: 1998.5 mm, applied: +0.10 %, with: rule-1m}
+`
+const SHOP_FILE = 'rollbook.yaml'
+const PROFILE = 'profiles/film.media.yaml'
+const FILM = 'stocks/film.stock.yaml'
+const DOCUMENTS = [SHOP_FILE, PROFILE, FILM, 'printers/bay-1.printer.yaml', 'profiles/house.media.yaml']
+
+const node = nodeCliHost()
+const chance = new Chance(seed)
+
+afterEach(() => vi.restoreAllMocks())
+
+/** A fault in a folder, and the host that has it where the disk alone cannot. */
+type Make = (folder: string, file: string) => Host | undefined
+
+const hostWith = (changed: Partial<Host>): Host => ({
+  list: (place, depth, unlisted, others) => node.host.list(place, depth, unlisted, others),
+  read: (file) => node.host.read(file),
+  readBytes: (file, most) => node.host.readBytes(file, most),
+  today: () => node.host.today(),
+  log: () => undefined,
+  ...changed,
+})
+
+const link = (at: string, target: string): undefined => {
+  rmSync(at, { recursive: true, force: true })
+  symlinkSync(target, at)
+}
+
+const rewrite = (at: string, change: (text: string) => string | Uint8Array): undefined =>
+  void writeFileSync(at, change(readFileSync(at, 'utf8')))
+
+/** Faults of one document. */
+const OF_DOCUMENT: Readonly<Record<string, Make>> = {
+  'may not be read': (_, file) =>
+    hostWith({
+      read: async (at) => {
+        if (at.endsWith(`/${file}`)) throw new CannotRead(file.replace(/^.*\//, ''), 'permission is denied')
+        return node.host.read(at)
+      },
+    }),
+  'fails while it is read': (_, file) =>
+    hostWith({
+      read: async (at) => {
+        if (at.endsWith(`/${file}`)) throw Object.assign(new Error('EIO: i/o error, read'), { code: 'EIO' })
+        return node.host.read(at)
+      },
+    }),
+  'is binary': (folder, file) =>
+    rewrite(join(folder, file), () => Uint8Array.from({ length: 20 + chance.below(2000) }, () => 128 + chance.below(128))),
+  'is in UTF-16': (folder, file) => rewrite(join(folder, file), (text) => Buffer.from(`\ufeff${text}`, 'utf16le')),
+  'has a bad byte': (folder, file) =>
+    rewrite(join(folder, file), (text) => {
+      const at = chance.below(text.length)
+      return Buffer.concat([Buffer.from(text.slice(0, at)), Buffer.of(0xff), Buffer.from(text.slice(at))])
+    }),
+  'is cut off within a value': (folder, file) =>
+    rewrite(join(folder, file), (text) => `${text}notes: ${'"cut off here'.slice(0, 2 + chance.below(11))}`),
+  'holds no setting': (folder, file) => rewrite(join(folder, file), () => 'Dear night shift, please look at the feed.\n'),
+  'is a link to nowhere': (folder, file) => link(join(folder, file), 'nowhere'),
+  'is a link to itself': (folder, file) => link(join(folder, file), file.replace(/^.*\//, '')),
+  'is too large': (folder, file) => rewrite(join(folder, file), (text) => `${text}notes: ${'x'.repeat(3 * 2 ** 20)}\n`),
+  'has lines of a merge': (folder, file) =>
+    rewrite(join(folder, file), (text) => {
+      const lines = text.trimEnd().split('\n')
+      const at = chance.below(lines.length)
+      const own = lines[at]!
+      return `${lines.toSpliced(at, 1, '<<<<<<< HEAD', own, '=======', own, '>>>>>>> night').join('\n')}\n`
+    }),
+}
+
+/** What tells of the profile, and of all that it rests on. */
+const COMMANDS: readonly string[] = [
+  'check',
+  ...['json', 'sarif', 'junit', 'github', 'gitlab'].map((format) => `check --format ${format}`),
+  'check --due --fail-on never',
+  'check --quiet',
+  'check --cache .kept',
+  `check ${PROFILE}`,
+  'due',
+  'due --json',
+  `feed ${PROFILE}`,
+  `feed ${PROFILE} --json`,
+  `reckon ${PROFILE}`,
+  `reckon ${PROFILE} --json`,
+  'review ../clean .',
+  'review ../clean . --format json --fail-on never',
+  'review . ../clean --format markdown',
+  'shop',
+  'shop --format json',
+  'to-key bay-1',
+  'sheet film --html -',
+  'picture film --html -',
+  'export --what quantities',
+  'export film --what settings --format json',
+  'differences film',
+]
+
+interface Ran {
+  readonly out: string
+  readonly err: string
+  readonly code: number
+}
+
+async function rollbook(cwd: string, args: readonly string[], host: Host = node.host): Promise<Ran> {
+  let [out, err] = ['', '']
+  const code = await runCli([...args, '--today', '2026-03-31'], {
+    ...node,
+    host,
+    cwd,
+    env: {},
+    isTty: false,
+    out: (text) => {
+      out += text
+    },
+    err: (text) => {
+      err += text
+    },
+  })
+  return { out, err, code }
+}
+
+/** All files below a folder with what is in them; what cannot be read is known by its kind. */
+const snapshot = (folder: string): readonly string[] =>
+  readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => !entry.isDirectory() && !entry.parentPath.includes('.git'))
+    .map((entry) => {
+      const path = join(entry.parentPath, entry.name)
+      return `${path} ${entry.isFile() && statSync(path).size < 1e6 ? readFileSync(path, 'base64') : 'no text'}`
+    })
+    .sort()
+
+/** Why a run may have passed for a whole one; undefined where it has not. */
+function falsePass({ out, err, code }: Ran, args: readonly string[]): string | undefined {
+  if (code !== 2) return `exit ${code}`
+  if (!/\S.{12,}/.test(err)) return 'nothing is said'
+  if (/^\s+at /m.test(err) || /\b(?:undefined|NaN|\[object)/.test(err)) return `no sentence: ${err}`
+  if (args.includes('json') && args[0] === 'check' && JSON.parse(out).notChecked.length === 0) return 'notChecked is empty'
+  if (/ documents? checked: nothing found\./.test(out)) return 'called clean'
+  return undefined
+}
+
+const template = newFolder()
+for (const name of ['shop', 'clean']) {
+  mkdirSync(join(template, name))
+  write(join(template, name), SHOP)
+}
+
+test('without a fault none of them ends with 2', async () => {
+  for (const line of COMMANDS)
+    expect([line, await rollbook(join(template, 'shop'), line.split(' '))]).not.toMatchObject([line, { code: 2 }])
+  rmSync(join(template, 'shop/.kept'), { recursive: true })
+})
+
+const COUNT = runs(800)
+
+test(`${COUNT} faults of documents: never a pass`, async () => {
+  const passed: string[] = []
+  for (let i = 0; i < COUNT; i++) {
+    const folder = newFolder()
+    cpSync(template, folder, { recursive: true })
+    const shop = join(folder, 'shop')
+    const [file, what, line] = [chance.one(DOCUMENTS), chance.one(Object.keys(OF_DOCUMENT)), chance.one(COMMANDS)]
+    const host = OF_DOCUMENT[what]!(shop, file)
+    const before = snapshot(folder)
+    const args = line.split(' ')
+    const why = falsePass(await rollbook(shop, args, host), args)
+    const after = snapshot(folder)
+    if (why !== undefined) passed.push(`${line}: ${file} ${what}: ${why}`)
+    else if (after.join('\n') !== before.join('\n')) passed.push(`${line}: ${file} ${what}: files are others`)
+    rmSync(folder, { recursive: true, force: true })
+  }
+  expect([...new Set(passed)].sort()).toEqual([])
+}, 3_600_000)
