@@ -273,3 +273,24 @@ async function server(shop: string | undefined) {
   }
   return { opened, stop }
 }
+
+describe.skipIf(process.platform === 'win32')('on a full disk', () => {
+  /** A shell lets no file grow beyond this many blocks, as a disk that is full does: all of these write more. */
+  const FULL = 1
+  const full = (line: string): Promise<Ran> => {
+    const run = `trap '' XFSZ; ulimit -f ${FULL}; exec '${process.execPath}' '${join(folder, 'dist', 'rollbook.cjs')}' ${line}`
+    return ran('bash', ['-c', run], { cwd: join(folder, 'full') })
+  }
+
+  test.each([
+    ['sheet e --html sheet.html', 2],
+    ['picture e --html page.html', 2],
+    // What is kept is no part of the answer.
+    ['check --cache kept', 1],
+  ])('%s leaves nothing that is not whole', async (line, code) => {
+    for (const [name, text] of parseFixture(shopWith()).files) write(`full/${name.slice(FIXTURES.length)}`, text)
+    expect(await full(line)).toMatchObject({ code, err: expect.stringMatching(/EFBIG/) })
+    expect(readdirSync(join(folder, 'full')).filter((name) => /html|tmp/.test(name))).toEqual([])
+    if (line.includes('kept')) expect(readdirSync(join(folder, 'full', 'kept'))).toEqual([])
+  })
+})

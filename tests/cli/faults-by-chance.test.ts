@@ -6,10 +6,11 @@ import { afterEach, expect, test, vi } from 'vitest'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { CannotRead, type Host } from '../../server/src/host/host.ts'
+import { RULES } from '../../server/src/rules/generated/index.ts'
 import { Chance } from '../support/chance.ts'
 import { runs } from '../support/counts.ts'
 import { seed } from '../support/seed.ts'
-import { newFolder, write } from './repository.ts'
+import { commit, git, newFolder, write } from './repository.ts'
 import { PRINTER, shopWith } from './shell.ts'
 
 /** Every rule is ignored, so that nothing but what was not judged can make a command fail. Each document is one that the profile `film` rests on. */
@@ -201,6 +202,120 @@ test(`${COUNT} faults of documents: never a pass`, async () => {
     if (why !== undefined) passed.push(`${line}: ${file} ${what}: ${why}`)
     else if (after.join('\n') !== before.join('\n')) passed.push(`${line}: ${file} ${what}: files are others`)
     rmSync(folder, { recursive: true, force: true })
+  }
+  expect([...new Set(passed)].sort()).toEqual([])
+}, 3_600_000)
+
+/** Two commits of the shop, and a clone of the last alone. */
+function repositories(): string {
+  const top = newFolder()
+  const shop = join(top, 'shop')
+  mkdirSync(shop)
+  git(shop, 'init', '-q', '-b', 'main')
+  commit(shop, SHOP, 'the shop', '2026-03-01T12:00:00Z')
+  rewrite(join(shop, PROFILE), (text) => text.replace('+0.17 %', '+0.18 %'))
+  commit(shop, '', 'the feed', '2026-03-30T12:00:00Z')
+  git(top, 'clone', '-q', '--depth', '1', `file://${shop}`, 'shallow')
+  return top
+}
+
+/** What cannot be told without an older version. */
+const OF_THE_PAST: readonly string[] = [
+  'check --changed-since REV',
+  'check --new-since REV --format json',
+  'review REV',
+  'review REV..HEAD --format json --fail-on never',
+  'review HEAD...REV',
+  'feed film --at REV',
+  'git lost REV',
+]
+
+/** What looks at the history itself. */
+const OF_HISTORY: readonly string[] = [
+  'history film',
+  'history --shop',
+  'since film slot',
+  'answer film --date 2026-03-15',
+  'git lost',
+  'review',
+  'check --changed-since main',
+]
+
+const outside = (): string => {
+  const folder = newFolder()
+  write(folder, SHOP)
+  return folder
+}
+
+/** Faults that are of no one document: where a command is given, and what happens there. */
+const OF_A_RUN: Readonly<Record<string, (top: string) => readonly [cwd: string, line: string, host?: Host]>> = {
+  'no such revision': (top) => [
+    join(top, 'shop'),
+    chance.one(OF_THE_PAST).replace('REV', chance.one(['v9', 'deadbeef', 'HEAD~7', 'origin/other', 'main@{9}x'])),
+  ],
+  'a shallow clone': (top) => [
+    join(top, 'shallow'),
+    chance.one([...OF_HISTORY.filter((line) => line !== 'history --shop'), 'review HEAD~1', 'feed film --at 2026-03-15']),
+  ],
+  'outside git': () => [outside(), chance.one([...OF_HISTORY, ...OF_THE_PAST.map((line) => line.replace('REV', 'HEAD'))])],
+  'no documents': () => {
+    const folder = newFolder()
+    mkdirSync(join(folder, 'empty'))
+    return [
+      folder,
+      chance.one(['check', 'check .', 'check empty', 'due', 'due empty', 'check --format sarif', 'feed film', 'to-key bay-1']),
+    ]
+  },
+  'a rule that throws': (top) => {
+    writeFileSync(join(top, 'shop', SHOP_FILE), 'shop: Tern Quay Print Works\n')
+    const line = chance.one(COMMANDS.filter((one) => /^(?:check|due)(?! profiles)/.test(one)))
+    const rule = chance.one(RULES.filter(({ code, kinds }) => kinds.includes('media') && code !== 'unused-acceptance'))
+    vi.spyOn(rule, 'check').mockImplementation(() => {
+      throw new TypeError('boom')
+    })
+    return [join(top, 'shop'), line]
+  },
+  'a folder that may not be looked into': (top) => {
+    const shop = join(top, 'shop')
+    const shut = chance.one(['stocks', 'printers', 'profiles'])
+    const line = chance.one(COMMANDS.filter((one) => !one.startsWith('review') && !one.includes(PROFILE)))
+    const host = hostWith({
+      list: async (place, depth, unlisted, others) => {
+        unlisted?.(`${place}${shut}`, 'permission is denied')
+        return (await node.host.list(place, depth, unlisted, others)).filter((file) => !file.includes(`/${shut}/`))
+      },
+    })
+    return [shop, line, host]
+  },
+  'a merge that git has not settled': (top) => {
+    const shop = join(top, 'shop')
+    git(shop, 'checkout', '-q', '-b', 'night', 'HEAD~1')
+    rewrite(join(shop, PROFILE), (text) => text.replace('+0.17 %', '+0.21 %'))
+    commit(shop, '', 'the night')
+    expect(() => git(shop, 'merge', '-q', 'main')).toThrow()
+    // A side alone may be left, as a driver that died leaves it.
+    if (chance.once(2)) git(shop, 'checkout', chance.one(['--ours', '--theirs']), PROFILE)
+    return [shop, chance.one([...COMMANDS.filter((one) => !one.includes('clean')), 'review HEAD', 'review', 'check --staged'])]
+  },
+}
+
+const RUNS = runs(200)
+
+test(`${RUNS} faults of a run: never a pass`, async () => {
+  const repository = repositories()
+  const passed: string[] = []
+  for (let i = 0; i < RUNS; i++) {
+    const top = newFolder()
+    cpSync(repository, top, { recursive: true })
+    const what = chance.one(Object.keys(OF_A_RUN))
+    const [cwd, line, host] = OF_A_RUN[what]!(top)
+    const before = snapshot(cwd)
+    const args = line.split(' ')
+    const why = falsePass(await rollbook(cwd, args, host), args.includes('--new-since') ? [] : args)
+    vi.restoreAllMocks()
+    if (why !== undefined) passed.push(`${what}: ${line}: ${why}`)
+    else if (snapshot(cwd).join('\n') !== before.join('\n')) passed.push(`${what}: ${line}: files are others`)
+    rmSync(top, { recursive: true, force: true })
   }
   expect([...new Set(passed)].sort()).toEqual([])
 }, 3_600_000)

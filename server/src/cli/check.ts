@@ -10,6 +10,7 @@ import type { KeptVerdicts } from './kept.ts'
 import { LeftOut } from './left-out.ts'
 import { type Options, seeHelp } from './options.ts'
 import { PassedOver } from './passed-over.ts'
+import { Progress } from './progress.ts'
 import { githubReport } from './report/github.ts'
 import { gitlabReport } from './report/gitlab.ts'
 import { jsonReport } from './report/json.ts'
@@ -79,12 +80,16 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   const newness: Newness | undefined = before && ((file) => before.newness(file))
   const tally = new Tally(asked)
   const leftOut = new LeftOut()
-  const kept = await keptOf(bench)
+  const kept = keptOf(bench)
+  const progress = new Progress(cli, files.length)
   for await (const judged of judge(cli, bench, files, at, newness, kept)) {
     tally.add(judged.findings)
+    progress.clear()
     report.take(judged)
+    progress.tell(tally.documents)
     if (judged.undescribed) leftOut.take(judged.undescribed, bench.shown)
   }
+  progress.clear()
   report.end({ tally, troubles: bench.troubles, leftOut, remarks: [...remarks, ...(before?.remarks ?? [])], fixed })
   const unkept = await kept?.save()
   if (unkept !== undefined)
@@ -98,10 +103,10 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
 async function keeping(
   cli: CliHost,
   options: Options,
-): Promise<{ readonly cli: CliHost; readonly keptOf: (bench: Bench) => Promise<KeptVerdicts | undefined> }> {
+): Promise<{ readonly cli: CliHost; readonly keptOf: (bench: Bench) => KeptVerdicts | undefined }> {
   const folder = options.word('cache')
   const compares = options.has('new-since') || options.has('fix') || options.positionals.includes(STDIN)
-  if (folder === undefined || compares) return { cli, keptOf: async () => undefined }
+  if (folder === undefined || compares) return { cli, keptOf: () => undefined }
   const { KeptVerdicts, Texts } = await import('./kept.ts')
   const texts = new Texts(cli.host)
   const watched: CliHost = Object.create(cli, { host: { value: texts.host } })

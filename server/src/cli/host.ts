@@ -10,6 +10,8 @@ export interface CliHost {
   readonly env: Readonly<Record<string, string | undefined>>
   /** Whether a person reads standard output on a terminal. */
   readonly isTty: boolean
+  /** Whether a person reads standard error on a terminal. */
+  readonly isWatched?: boolean
   out(text: string): void
   err(text: string): void
   /** What stands at an absolute path; undefined for nothing. Rejects with `CannotRun` where that cannot be told. */

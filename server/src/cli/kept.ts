@@ -41,9 +41,9 @@ export class KeptVerdicts implements Kept {
   }
 
   /** Those of an earlier run in a folder. `texts` has read all that the bench has. */
-  static async in(folder: string, cli: CliHost, bench: Bench, texts: Texts): Promise<KeptVerdicts> {
+  static in(folder: string, cli: CliHost, bench: Bench, texts: Texts): KeptVerdicts {
     const kept = new KeptVerdicts(cli, bench, texts, folder)
-    const text = await readKept(kept.path)
+    const text = readKept(kept.path)
     const [mark = '', head, ...lines] = text.split('\n')
     if (head === kept.head && mark === nameFor(text.slice(mark.length + 1)))
       for (const line of lines) kept.lines.set(line.slice(2, line.indexOf('"', 2)), line)
@@ -109,7 +109,7 @@ export class KeptVerdicts implements Kept {
     if (what === 'text') return this.textOf(question.slice(what.length + 1))
     if (what === 'id') return JSON.stringify(shelf.withId(kind as DocumentKind, question.slice(`id ${kind} `.length)))
     if (what === 'all') return JSON.stringify([...shelf.all(kind as DocumentKind)])
-    if (what === 'slot') return JSON.stringify(this.slotsIn(file).get(question.slice('slot '.length)))
+    if (what === 'slot') return JSON.stringify(this.slotsIn(file).get(question.slice('slot '.length)) ?? [])
     const texts = [...shelf.all('media')].map((profile) => this.textOf(profile.file))
     return (await Promise.all(texts)).join()
   }

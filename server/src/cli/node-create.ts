@@ -29,6 +29,17 @@ function between(first: string, last: string): readonly string[] {
 }
 
 async function createWhole(path: string, text: string): Promise<void> {
+  try {
+    await createNew(path, text)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    if (code === 'EEXIST') throw new CannotRun(`There is a file ${path} already; it is not written over. Nothing is written.`)
+    throw new CannotRun(`${path} cannot be written: ${whyNot(path, error, 'file')}. Nothing is written.`)
+  }
+}
+
+/** A new file, whole or not at all. Rejects with what Node tells. */
+export async function createNew(path: string, text: string): Promise<void> {
   const own = join(dirname(path), `.${basename(path)}.${process.pid}.tmp`)
   try {
     await writeFile(own, text)
@@ -37,10 +48,6 @@ async function createWhole(path: string, text: string): Promise<void> {
       if (error.code === 'EEXIST') throw error
       await writeFile(path, text, { flag: 'wx' })
     })
-  } catch (error) {
-    const { code } = error as NodeJS.ErrnoException
-    if (code === 'EEXIST') throw new CannotRun(`There is a file ${path} already; it is not written over. Nothing is written.`)
-    throw new CannotRun(`${path} cannot be written: ${whyNot(path, error, 'file')}. Nothing is written.`)
   } finally {
     await rm(own, { force: true }).catch(() => undefined)
   }

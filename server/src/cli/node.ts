@@ -8,7 +8,7 @@ import { GitRevisions } from '../host/node-git.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { BUNDLED } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
-import { createAll } from './node-create.ts'
+import { createAll, createNew } from './node-create.ts'
 import { talk } from './node-talk.ts'
 
 export function nodeCliHost(): CliHost {
@@ -19,6 +19,7 @@ export function nodeCliHost(): CliHost {
     },
     env: process.env,
     isTty: process.stdout.isTTY === true,
+    isWatched: process.stderr.isTTY === true,
     out: (text) => process.stdout.write(text),
     err: (text) => process.stderr.write(text),
     look,
@@ -74,7 +75,7 @@ async function look(path: string): Promise<'file' | 'folder' | undefined> {
 
 async function create(path: string, text: string): Promise<void> {
   try {
-    await writeFile(path, text, { flag: 'wx' })
+    await createNew(path, text)
   } catch (error) {
     const { code, message } = error as NodeJS.ErrnoException
     if (code === 'EEXIST') throw new CannotRun(`There is a file ${path} already; it is not written over.`)

@@ -155,6 +155,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     },
     env: cli.env,
     isTty: cli.isTty,
+    isWatched: cli.isWatched === true,
     out: (text) => cli.out(text),
     err: (text) => cli.err(text),
     look: (path) => cli.look(path),
