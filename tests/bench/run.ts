@@ -15,6 +15,7 @@ import { burst, open } from './rows/many.ts'
 import { growth, memory } from './rows/memory.ts'
 import { peers } from './rows/peers.ts'
 import { core, extension, profile } from './rows/rest.ts'
+import { review } from './rows/review.ts'
 import { commands, start } from './rows/start.ts'
 import { whole } from './rows/whole.ts'
 import { sampleFiles, writeShop } from './shops.ts'
@@ -33,6 +34,7 @@ const BLOCKS: readonly Block[] = [
   check,
   commands,
   tenThousand,
+  review,
   core,
   peers,
   extension,

@@ -36,7 +36,7 @@ Rollbook advises; it never drives a machine. The machine's and the material's ow
 `
 
 const CHECK = `rollbook check [path ...|-] [--format FORMAT] [--fail-on LEVEL] [--due] [--changed-since REV] [--new-since REV] [--staged]
-               [--fix] [--stdin-name NAME] [--quiet] [--today DATE]
+               [--fix] [--stdin-name NAME] [--quiet] [--cache DIR] [--today DATE]
 
 Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
@@ -64,6 +64,8 @@ that nobody touches do not turn red overnight. 'rollbook due' is the list of it.
                     setting, measurement, state or date is ever changed. Standard error lists what was done
   -                 one document from standard input; --stdin-name NAME says what it is, and whose shop it belongs to
   --quiet           errors and warnings only: no hints, nothing due, and no line at the end
+  --cache DIR       keeps in this folder what was judged, and judges anew only what rests on a changed text: the same is told, sooner.
+                    It holds for its day and this program, may be deleted, and is not looked at with -, --fix or --new-since
   --today DATE      as of another day (2026-11-25), for what is old or due
 
 Exit code

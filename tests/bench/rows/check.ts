@@ -25,6 +25,8 @@ async function measureCheck(context: Context, count: number): Promise<void> {
     bareFree: await runToEnd([made.bareParse, folder]),
     oursFree: await runToEnd([made.cli, 'check', folder]),
   }))
+  await runToEnd([made.cli, 'check', folder, '--cache', `${folder}.kept`])
+  const again = await inRounds(context, () => runToEnd([made.cli, 'check', folder, '--cache', `${folder}.kept`]))
   const said = runs[0]!.ours.output.trimEnd().split('\n').at(-1) ?? ''
   report.add(section, 'documents parsed bare', Number(runs[0]!.bare.output), { note: said })
   const ratios = (of: (run: (typeof runs)[number]) => number): number[] => runs.map(of)
@@ -39,6 +41,12 @@ async function measureCheck(context: Context, count: number): Promise<void> {
     'ours to bare parse, wall, all cores',
     ratios((r) => r.oursFree.wall / r.bareFree.wall),
     { unit: 'x', atMost: 1.1 },
+  )
+  report.add(
+    section,
+    'unchanged, verdicts kept, to bare parse, CPU',
+    again.map((run, i) => run.cpu / runs[i]!.bareFree.cpu),
+    { unit: 'x', atMost: 0.15 },
   )
   const row = (name: string, of: (run: (typeof runs)[number]) => Run): void => {
     report.add(
