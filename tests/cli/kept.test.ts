@@ -109,7 +109,7 @@ test(`${runs(300)} changes by chance: the same, byte for byte, as without`, asyn
       restore,
     ])()
   }
-})
+}, 3_600_000)
 
 describe('what is kept', () => {
   test('is taken from nobody who has another program, a part of it, or letters that are others', async () => {
