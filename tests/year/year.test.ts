@@ -105,7 +105,9 @@ test('the gap goes up after a head strike: that does not touch the feed', async 
 describe('double edges after a thick board', () => {
   test('are looked for where the heads stand', async () => {
     year.add(BANNER, 'observed', '- { date: 2026-02-26, fault: double-edges, note: after the boards of the fair }')
-    expect(await year.check(BANNER, '2026-02-26')).toMatchInlineSnapshot(`"hint open-fault double-edges is not settled. First print the same text one-way. Then try, in this order: 1. look at alignment.one-way (there is no alignment: print the pattern and pick); 2. lower gap (each 0.1 mm of gap moves two-way dots apart by 29 µm); 3. raise suction (how high a curl stands at level 2 (160 Pa) is not known; length-short seen on 2026-02-12, settled on 2026-02-13, may come back: it wants suction lowered). Caution: take the print off the machine to look at it, or stop the machine first: the carriage does not stop for a hand, and heaters stay hot. A web that does not lie flat is a head strike to come: stop, and raise the heads."`)
+    expect(await year.check(BANNER, '2026-02-26')).toMatchInlineSnapshot(
+      `"hint open-fault double-edges is not settled. First print the same text one-way. Then try, in this order: 1. look at alignment.one-way (there is no alignment: print the pattern and pick); 2. lower gap (each 0.1 mm of gap moves two-way dots apart by 29 µm); 3. raise suction (how high a curl stands at level 2 (160 Pa) is not known; length-short seen on 2026-02-12, settled on 2026-02-13, may come back: it wants suction lowered). Caution: take the print off the machine to look at it, or stop the machine first: the carriage does not stop for a hand, and heaters stay hot. A web that does not lie flat is a head strike to come: stop, and raise the heads."`,
+    )
   })
 
   test('the lever was left high: it is read back, and the file is right', async () => {
