@@ -16,7 +16,7 @@ let server: Server | undefined
 
 export function activate(context: vscode.ExtensionContext): void {
   const log = vscode.window.createOutputChannel('Rollbook', { log: true })
-  server = new Server(context.asAbsolutePath('dist/server.cjs'), log)
+  server = new Server(vscode.Uri.joinPath(context.extensionUri, 'dist'), log)
   context.subscriptions.push(log, server, registerStatus(server), registerViews(server), registerCommands(context, server))
   context.subscriptions.push(registerSuggestAgain(), registerShowReferences(), registerProfileWord(server))
   context.subscriptions.push(registerShopView(context, server))

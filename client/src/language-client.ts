@@ -1,21 +1,23 @@
 // How the language client is set up. Loaded only when the server is first needed, since the protocol is most of the extension's code.
-import type * as vscode from 'vscode'
+import * as vscode from 'vscode'
 import {
+  BaseLanguageClient,
   CloseAction,
   CodeActionRequest,
   ErrorAction,
-  LanguageClient,
+  type InitializeParams,
+  type LanguageClientOptions,
   RevealOutputChannelOn,
+  type ShutdownMode,
   State,
-  TransportKind,
-} from 'vscode-languageclient/node'
+} from 'vscode-languageclient'
+import { answerFiles } from './files.ts'
 import { LANGUAGE } from './language.ts'
 import { RECORD } from './record.ts'
 import { SHOW_REFERENCES } from './show-references.ts'
 import { moveSnippets } from './snippet-edits.ts'
+import { ON_NODE, startServer, type Transport } from './transport.ts'
 import { EXPLANATION_PAGE } from './views.ts'
-
-export type { LanguageClient }
 
 export interface Events {
   readonly running: () => void
@@ -27,60 +29,96 @@ export interface Events {
 const DAMAGED_MESSAGES = 3
 
 /** A client that is used for one life of the server: it never restarts it by itself. */
-export function createClient(module: string, log: vscode.LogOutputChannel, events: Events): LanguageClient {
-  const run = { module, transport: TransportKind.ipc }
-  const debug = { ...run, options: { execArgv: ['--nolazy', '--inspect=6017'] } }
-  const client = new QuietClient(
-    LANGUAGE,
-    'Rollbook',
-    { run, debug },
-    {
-      // The left side of a comparison and other documents without a home are not judged.
-      documentSelector: ['file', 'untitled', 'vscode-vfs'].map((scheme) => ({ language: LANGUAGE, scheme })),
-      initializationOptions: {
-        explanationPage: EXPLANATION_PAGE,
-        referencesCommand: SHOW_REFERENCES,
-        shopView: true,
-        recordCommand: RECORD,
-      },
-      synchronize: { configurationSection: LANGUAGE },
-      diagnosticCollectionName: LANGUAGE,
-      outputChannel: log,
-      revealOutputChannelOn: RevealOutputChannelOn.Never,
-      // Texts of a document reach the hover: they may name no command and bring no HTML.
-      markdown: { isTrusted: false, supportHtml: false },
-      middleware: {
-        async sendRequest(type, param, token, next) {
-          const result = await next(type, param, token)
-          const method = typeof type === 'string' ? type : type.method
-          if (method === CodeActionRequest.method && Array.isArray(result)) moveSnippets(result)
-          return result
-        },
-      },
-      initializationFailedHandler: () => false,
-      // Findings come as they are typed; of documents that are not open they come unasked for.
-      diagnosticPullOptions: { onChange: true },
-      errorHandler: {
-        error(error, _message, count) {
-          log.error(error)
-          return { action: (count ?? 0) <= DAMAGED_MESSAGES ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true }
-        },
-        closed() {
-          events.ended()
-          return { action: CloseAction.DoNotRestart, handled: true, message: 'The language server ended unexpectedly.' }
-        },
+export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, events: Events): LanguageClient {
+  const client = new LanguageClient(() => startServer(dist, log), {
+    // The left side of a comparison and other documents without a home are not judged.
+    documentSelector: schemes().map((scheme) => ({ language: LANGUAGE, scheme })),
+    initializationOptions: {
+      explanationPage: EXPLANATION_PAGE,
+      referencesCommand: SHOW_REFERENCES,
+      shopView: true,
+      recordCommand: RECORD,
+      files: true,
+    },
+    synchronize: { configurationSection: LANGUAGE },
+    diagnosticCollectionName: LANGUAGE,
+    outputChannel: log,
+    revealOutputChannelOn: RevealOutputChannelOn.Never,
+    // Texts of a document reach the hover: they may name no command and bring no HTML.
+    markdown: { isTrusted: false, supportHtml: false },
+    middleware: {
+      async sendRequest(type, param, token, next) {
+        const result = await next(type, param, token)
+        const method = typeof type === 'string' ? type : type.method
+        if (method === CodeActionRequest.method && Array.isArray(result)) moveSnippets(result)
+        return result
       },
     },
-  )
+    initializationFailedHandler: () => false,
+    // Findings come as they are typed; of documents that are not open they come unasked for.
+    diagnosticPullOptions: { onChange: true },
+    errorHandler: {
+      error(error, _message, count) {
+        log.error(error)
+        return { action: (count ?? 0) <= DAMAGED_MESSAGES ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true }
+      },
+      closed() {
+        events.ended()
+        return { action: CloseAction.DoNotRestart, handled: true, message: 'The language server ended unexpectedly.' }
+      },
+    },
+  })
+  answerFiles(client)
   client.onDidChangeState(({ newState }) => {
     if (newState === State.Running) events.running()
   })
   return client
 }
 
+/** Where documents have a home: on disk, in no file yet, in a repository that is not cloned, and wherever the open folders are or a file can be saved. */
+function schemes(): readonly string[] {
+  const { workspaceFolders = [], textDocuments, fs } = vscode.workspace
+  const folders = workspaceFolders.map(({ uri }) => uri.scheme)
+  const open = textDocuments.map(({ uri }) => uri.scheme).filter((scheme) => fs.isWritableFileSystem(scheme))
+  return [...new Set(['file', 'untitled', 'vscode-vfs', ...folders, ...open])]
+}
+
+/** Milliseconds for a server to end as it was told to. */
+const GOODBYE_MS = 2000
+
 /** Writes its troubles into the log only: what a person must know of them, `Server` says in their words. */
-class QuietClient extends LanguageClient {
+export class LanguageClient extends BaseLanguageClient {
+  private transport: Transport | undefined
+
+  constructor(
+    private readonly connect: () => Promise<Transport>,
+    options: LanguageClientOptions,
+  ) {
+    super(LANGUAGE, 'Rollbook', options)
+  }
+
   override error(message: string, data?: unknown): void {
     super.error(message, data, false)
+  }
+
+  protected override async createMessageTransports(): Promise<Transport> {
+    this.transport = await this.connect()
+    return this.transport
+  }
+
+  /** The server ends by itself when this process is gone. */
+  protected override fillInitializeParams(params: InitializeParams): void {
+    super.fillInitializeParams(params)
+    if (ON_NODE) params.processId = process.pid
+  }
+
+  protected override async shutdown(mode: ShutdownMode, timeout?: number): Promise<void> {
+    const { transport } = this
+    this.transport = undefined
+    try {
+      await super.shutdown(mode, timeout)
+    } finally {
+      if (transport) setTimeout(() => transport.end(), GOODBYE_MS)
+    }
   }
 }

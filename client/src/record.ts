@@ -1,6 +1,6 @@
 // Records what was just read: the server offers the new entry, and the person types the reading alone. Picks are typed one key each, all else at its place.
 import * as vscode from 'vscode'
-import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient/node'
+import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient'
 import { chooseProfile } from './choose-profile.ts'
 import { lacking, picksOf, rowsIn, withPicks } from './picks.ts'
 import type { Server } from './server.ts'

@@ -1,5 +1,4 @@
 // Unpacks the sample shop into a folder that the person picks, and opens it. Nothing that exists is overwritten.
-import { brotliDecompressSync } from 'node:zlib'
 import * as vscode from 'vscode'
 
 const FOLDER = 'tern-quay'
@@ -14,7 +13,7 @@ export async function openSampleShop(extension: vscode.Uri, target?: vscode.Uri)
     const message = `There is a folder ${FOLDER} already. The sample shop is not written over it.`
     if ((await vscode.window.showWarningMessage(message, open)) !== open) return
   } else {
-    await unpack(vscode.Uri.joinPath(extension, 'dist', 'samples.json.br'), shop)
+    await unpack(vscode.Uri.joinPath(extension, 'dist', 'samples.json'), shop)
   }
   await vscode.commands.executeCommand('vscode.openFolder', shop)
 }
@@ -31,7 +30,7 @@ async function askForFolder(): Promise<vscode.Uri | undefined> {
 }
 
 async function unpack(archive: vscode.Uri, shop: vscode.Uri): Promise<void> {
-  const texts: Record<string, string> = JSON.parse(brotliDecompressSync(await vscode.workspace.fs.readFile(archive)).toString())
+  const texts: Record<string, string> = JSON.parse(new TextDecoder().decode(await vscode.workspace.fs.readFile(archive)))
   const encoder = new TextEncoder()
   // Missing folders are made by writeFile.
   for (const [path, text] of Object.entries(texts)) {

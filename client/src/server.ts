@@ -1,7 +1,9 @@
 // The language server's life: started on demand, started again after a crash up to a bound, its state told to whoever listens.
 import * as vscode from 'vscode'
-import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient/node'
+import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient'
 import type { LanguageClient } from './language-client.ts'
+import { provideMessages } from './parts.ts'
+import { ON_NODE } from './transport.ts'
 
 export type ServerState = 'idle' | 'starting' | 'running' | 'restarting' | 'failed'
 
@@ -20,7 +22,8 @@ export class Server implements vscode.Disposable {
   readonly onDidChangeState = this.changed.event
 
   constructor(
-    private readonly module: string,
+    /** The folder of the bundles. */
+    private readonly dist: vscode.Uri,
     private readonly log: vscode.LogOutputChannel,
   ) {}
 
@@ -32,6 +35,7 @@ export class Server implements vscode.Disposable {
   /** Starts the server, or waits until it runs; returns too when it is stopped meanwhile or ends too often. */
   async start(): Promise<void> {
     if (this.client === undefined && this.state !== 'restarting') this.become('starting')
+    if (!ON_NODE) await provideMessages(this.dist)
     const { createClient } = await import('./language-client.ts')
     while (this.state !== 'idle' && this.state !== 'failed') {
       this.client ??= this.connect(createClient)
@@ -103,7 +107,7 @@ export class Server implements vscode.Disposable {
   }
 
   private connect(createClient: typeof import('./language-client.ts').createClient): LanguageClient {
-    const client = createClient(this.module, this.log, {
+    const client = createClient(this.dist, this.log, {
       running: () => {
         if (client === this.client) this.become('running')
       },

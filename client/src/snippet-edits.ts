@@ -1,8 +1,8 @@
 // VS Code indents the lines of a snippet like the line it is put into, which our server has done already: twice indented, the YAML
 // would be another. A new line is therefore put in at the beginning of the next line, where there is nothing to indent by.
 import * as vscode from 'vscode'
-import type { CodeAction, Command, SnippetTextEdit } from 'vscode-languageclient/node'
-import { TextDocumentEdit } from 'vscode-languageclient/node'
+import type { CodeAction, Command, SnippetTextEdit } from 'vscode-languageclient'
+import { TextDocumentEdit } from 'vscode-languageclient'
 
 /** Moves the snippets of code actions, in place. */
 export function moveSnippets(actions: readonly (CodeAction | Command)[]): void {

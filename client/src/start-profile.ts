@@ -72,7 +72,8 @@ async function open({ refused, uri, text, problems }: Started): Promise<void> {
 /** A document of ours in front tells the shop, else the first folder does. */
 export function placeInTheShop(): string | undefined {
   const document = vscode.window.activeTextEditor?.document
-  if (document?.languageId === LANGUAGE && document.uri.scheme === 'file') return document.uri.toString()
+  if (document?.languageId === LANGUAGE && vscode.workspace.fs.isWritableFileSystem(document.uri.scheme))
+    return document.uri.toString()
   const [folder] = vscode.workspace.workspaceFolders ?? []
   return folder && vscode.Uri.joinPath(folder.uri, 'rollbook.yaml').toString()
 }

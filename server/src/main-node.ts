@@ -1,4 +1,4 @@
-// The language server on Node: over standard input and output, or over the channel an editor gives.
+// The language server on Node: over standard input and output, or over the channel an editor gives. `main-server.ts` calls it.
 import {
   createMessageConnection,
   IPCMessageReader,
@@ -17,24 +17,27 @@ import { VERSION } from './version.ts'
 let shut = false
 /** Where what comes in ends, or cannot be followed any further, the talk is over. */
 const end = (): never => process.exit(shut ? 0 : 1)
-const [reader, writer] = transport()
-reader.onClose(end)
-reader.onError(damaged)
-// A client that is gone takes nothing more.
-writer.onError(end)
-const connection = createMessageConnection(reader, writer, { error: complain, warn: complain, info: complain, log: complain })
-const host = new NodeHost((level, message) => {
-  const type = level === 'error' ? MessageType.Error : MessageType.Info
-  connection.sendNotification('window/logMessage', { type, message }).catch(end)
-})
-const life = {
-  greeted: watchClient,
-  shut() {
-    shut = true
-  },
-  exit: end,
+
+export function serveOnNode(): void {
+  const [reader, writer] = transport()
+  reader.onClose(end)
+  reader.onError(damaged)
+  // A client that is gone takes nothing more.
+  writer.onError(end)
+  const connection = createMessageConnection(reader, writer, { error: complain, warn: complain, info: complain, log: complain })
+  const host = new NodeHost((level, message) => {
+    const type = level === 'error' ? MessageType.Error : MessageType.Info
+    connection.sendNotification('window/logMessage', { type, message }).catch(end)
+  })
+  const life = {
+    greeted: watchClient,
+    shut() {
+      shut = true
+    },
+    exit: end,
+  }
+  serve(connection, host, VERSION, life, new GitRevisions())
 }
-serve(connection, host, VERSION, life, new GitRevisions())
 
 function transport(): [MessageReader, MessageWriter] {
   if (process.argv.includes('--stdio')) {

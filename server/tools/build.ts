@@ -3,7 +3,6 @@
 // `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
 import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve, sep } from 'node:path'
-import { brotliCompressSync } from 'node:zlib'
 import { minify } from '@swc/core'
 import { type BuildOptions, build, type Metafile, type Plugin, transform } from 'esbuild'
 import { COMPILE_CACHE, COMPILE_LESS_FIRST } from './banners.ts'
@@ -56,6 +55,19 @@ const messagesApart: Plugin = {
     ),
 }
 
+/** The client runs where there is no Node as well: there `client/src/parts.ts` provides it. */
+const messagesProvided: Plugin = {
+  name: 'messages-provided',
+  setup({ onLoad, onResolve }) {
+    onResolve({ filter: /^vscode-jsonrpc(?:\/node)?$/ }, () => ({ path: 'messages', namespace: 'messages' }))
+    onResolve({ filter: /^\.\/messages\.cjs$/ }, ({ path }) => ({ path, external: true }))
+    onLoad({ filter: /.*/, namespace: 'messages' }, () => ({
+      contents: "module.exports = globalThis.rollbookMessages ?? require('./messages.cjs')",
+      loader: 'js',
+    }))
+  },
+}
+
 /** What is imported late is loaded as CommonJS as well: Node's own loader of ES modules would be more than a start of its own. */
 const LATE = { supported: { 'dynamic-import': false } }
 
@@ -68,11 +80,12 @@ const metafiles = await Promise.all([
   serverAndCommands(),
 ])
 writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
-writeFileSync(join(DIST, PAGES_FILE), brotliCompressSync(pagesText()))
+writeFileSync(join(DIST, PAGES_FILE), pagesText())
 samples()
 writeFileSync(join(DIST, 'readme.md'), pageOfExtension(readFileSync(join(ROOT, 'README.md'), 'utf8')))
 if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
+/** Under the one ending that a browser's extension host takes. */
 async function client(): Promise<Metafile> {
   const entryPoints = { extension: 'client/src/extension.ts' }
   const { metafile, outputFiles } = await build({
@@ -80,9 +93,11 @@ async function client(): Promise<Metafile> {
     metafile: true,
     entryPoints,
     format: 'cjs',
+    outExtension: { '.js': '.js' },
     external: ['vscode'],
-    plugins: [messagesApart],
+    plugins: [messagesProvided],
     write: false,
+    ...LATE,
   })
   for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
   return metafile
@@ -133,7 +148,7 @@ async function serverAndCommands(): Promise<Metafile> {
   const { outputFiles = [], metafile } = await build({
     ...OPTIONS,
     metafile: true,
-    entryPoints: { server: 'server/src/main-node.ts', commands: 'server/src/main-commands.ts' },
+    entryPoints: { server: 'server/src/main-server.ts', commands: 'server/src/main-commands.ts' },
     plugins: [helpApart, messagesApart, pagesApart, yamlLate],
     ...LATE,
     format: 'esm',
@@ -172,7 +187,7 @@ function pageOfExtension(readme: string): string {
 function samples(): void {
   const texts: Record<string, string> = {}
   for (const path of filesBelow(SAMPLE_SHOP)) texts[relative(SAMPLE_SHOP, path).split(sep).join('/')] = readFileSync(path, 'utf8')
-  writeFileSync(join(DIST, 'samples.json.br'), brotliCompressSync(JSON.stringify(texts)))
+  writeFileSync(join(DIST, 'samples.json'), JSON.stringify(texts))
 }
 
 function filesBelow(folder: string): string[] {

@@ -8,7 +8,7 @@ import { RULES } from '../src/rules/generated/index.ts'
 import { EXPLAIN_DATA } from '../src/schema/generated/explain-data.ts'
 
 /** Beside the bundle. */
-export const PAGES_FILE = 'pages.json.br'
+export const PAGES_FILE = 'pages.json'
 
 /** The data: of a rule's examples what its page shows of the one it shows; the others are no more than its tests. */
 export function pagesText(): string {
@@ -21,11 +21,9 @@ export function pagesText(): string {
   return JSON.stringify({ explained: EXPLAIN_DATA, rules: JSON.stringify(Object.fromEntries(rules)) })
 }
 
-const LOADER = `import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import { brotliDecompressSync } from 'node:zlib'
-let pages, rules
-const read = () => (pages ??= JSON.parse(brotliDecompressSync(readFileSync(join(__dirname, ${JSON.stringify(PAGES_FILE)}))).toString()))
+/** Whatever loads the bundle knows how to load the data beside it. */
+const LOADER = `let pages, rules
+const read = () => (pages ??= require(${JSON.stringify(`./${PAGES_FILE}`)}))
 export const explained = (file) => read().explained[file]
 export const ruleOf = (code) => (rules ??= JSON.parse(read().rules))[code]
 `
@@ -37,6 +35,7 @@ export const pagesApart: Plugin = {
   name: 'pages-apart',
   setup({ onLoad, onResolve }) {
     onResolve({ filter: /^pages$/ }, () => ({ path: 'pages', namespace: 'pages' }))
+    onResolve({ filter: /^\.\/pages\.json$/ }, ({ path }) => ({ path, external: true }))
     onLoad({ filter: /.*/, namespace: 'pages' }, () => ({ contents: LOADER, loader: 'js' }))
     onLoad({ filter: /[\\/]src[\\/]schema[\\/]generated[\\/]explain-data\.ts$/ }, () => {
       // Faults are explained by a rule's advice as well.

@@ -49,7 +49,7 @@ export async function bundles(folder: string): Promise<Bundles> {
   const product = join(folder, 'dist')
   const command = ['--import', 'tsx', join('server', 'tools', 'build.ts'), '--quiet', '--out', product]
   execFileSync(process.execPath, command, { cwd: ROOT, stdio: ['ignore', 'ignore', 'inherit'] })
-  const namedServer = await one('server/src/main-node.ts', 'server-named.cjs', false)
+  const namedServer = await one('server/src/main-server.ts', 'server-named.cjs', false)
   return {
     server: join(product, 'server.cjs'),
     cli: join(product, 'rollbook.cjs'),

@@ -38,7 +38,7 @@ test('holds the command line, the server, the schemas and the licences, and noth
     'dist/engine-….cjs',
     'dist/help.cjs',
     'dist/messages.cjs',
-    'dist/pages.json.br',
+    'dist/pages.json',
     'dist/rollbook.cjs',
     'dist/server.cjs',
     'dist/third-party-notices.txt',

@@ -19,7 +19,7 @@ const SHOP = fileUri(join(ROOT, 'samples', 'tern-quay'))
 
 let program = ''
 beforeAll(() => {
-  program = oneFile('main-node', mkdtempSync(join(tmpdir(), 'rollbook-')))
+  program = oneFile('main-server', mkdtempSync(join(tmpdir(), 'rollbook-')))
 }, 60_000)
 afterAll(() => rmSync(dirname(program), { recursive: true, force: true }))
 

@@ -6,7 +6,7 @@ import { buildSync } from 'esbuild'
 const ROOT = fileURLToPath(new URL('../../', import.meta.url))
 
 /** Writes `server/src/<name>.ts` into a folder, with all that it imports, and says where. */
-export function oneFile(name: 'main-cli' | 'main-node', folder: string): string {
+export function oneFile(name: 'main-cli' | 'main-server', folder: string): string {
   const outfile = join(folder, `${name}.cjs`)
   buildSync({
     entryPoints: [join(ROOT, `server/src/${name}.ts`)],

@@ -139,6 +139,6 @@ const MAX_INPUT = 64 * 2 ** 20
 
 /** Loaded only now, so that no other command pays for it: the bundle beside this one, or the source where there is none. */
 async function startServer(): Promise<void> {
-  const server = BUNDLED ? './server.cjs' : '../main-node.ts'
+  const server = BUNDLED ? './server.cjs' : '../main-server.ts'
   await import(server)
 }

@@ -19,6 +19,16 @@ export interface Host {
   /** Today's date, YYYY-MM-DD, in local time. */
   today(): string
   log(level: 'error' | 'info', message: string): void
+  /** Whether every look at a file takes a journey, as in a browser: then what an open document needs is read before all others. */
+  isFar?(file: string): boolean
+}
+
+/** What there is of a host where no file can be reached: the day and the log. */
+export const hereAndNow = (log: Host['log']): Pick<Host, 'today' | 'log'> => ({ today, log })
+
+export function today(): string {
+  const now = new Date()
+  return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`
 }
 
 /** Takes a place that could not be looked into, so that what lies there is not known, and why: words that follow a colon. */
@@ -33,6 +43,15 @@ export class CannotRead extends Error {
     readonly gone = false,
   ) {
     super(`${name} cannot be read: ${reason}`)
+  }
+}
+
+/** The text that bytes are in UTF-8. Throws, with the reason, for bytes that are none: read as such, letters would be replaced without a sign. */
+export function textIn(bytes: Uint8Array): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes)
+  } catch {
+    throw new Error('it is not UTF-8 text. Save it as UTF-8 in an editor.')
   }
 }
 

@@ -5,7 +5,7 @@ import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
-import { CannotRead, type Host, isOtherYaml, tooLarge, type Unlisted } from './host.ts'
+import { CannotRead, type Host, isOtherYaml, textIn, today, tooLarge, type Unlisted } from './host.ts'
 
 const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
 /** An editor's lock on a file it has open: a link to nowhere, named after the file. */
@@ -34,7 +34,7 @@ export class NodeHost implements Host {
     try {
       const text = await this.textAt(path)
       // Only a text that has the mark of a replaced letter may have been read wrong.
-      if (text.includes('\ufffd')) demandUtf8(await readFile(path))
+      if (text.includes('\ufffd')) textIn(await readFile(path))
       return text
     } catch (error) {
       throw new CannotRead(basename(path), whyNot(path, error, 'file'), isGone(path, error))
@@ -60,8 +60,7 @@ export class NodeHost implements Host {
   }
 
   today(): string {
-    const now = new Date()
-    return `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}`
+    return today()
   }
 
   log(level: 'error' | 'info', message: string): void {
@@ -192,15 +191,6 @@ export function demandText(found: Stats): void {
   const megabytes = found.size / 2 ** 20
   if (megabytes > MAX_MEGABYTES)
     throw new Error(`it is ${Math.round(megabytes)} MB large, and documents up to 2 MB are read. Is it the right file?`)
-}
-
-/** Throws for bytes that are no UTF-8: read as such, letters would be replaced without a sign. */
-function demandUtf8(bytes: Uint8Array): void {
-  try {
-    new TextDecoder('utf-8', { fatal: true }).decode(bytes)
-  } catch {
-    throw new Error('it is not UTF-8 text. Save it as UTF-8 in an editor.')
-  }
 }
 
 /** Throws, with the reason, for what is no regular file: one that is read to an end. */

@@ -13,6 +13,8 @@ export interface ClientAbilities {
   readonly pullsFindings: boolean
   /** Shows the whole shop beside the documents. */
   readonly showsShop: boolean
+  /** Reads and lists files for us that are on no disk of this machine. */
+  readonly readsFiles: boolean
   /** Asks for the findings of what it has open anew when told to. */
   readonly refreshedFindings: boolean
   readonly relatedInformation: boolean
@@ -58,7 +60,8 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     markdown: text?.hover?.contentFormat?.includes('markdown') ?? false,
     markdownDocumentation: text?.completion?.completionItem?.documentationFormat?.includes('markdown') ?? false,
     pullsFindings: text?.diagnostic !== undefined,
-    showsShop: (initializationOptions as { shopView?: unknown } | null | undefined)?.shopView === true,
+    showsShop: isOn(initializationOptions, 'shopView'),
+    readsFiles: isOn(initializationOptions, 'files'),
     refreshedFindings: workspace?.diagnostics?.refreshSupport ?? false,
     tags: findings?.tagSupport?.valueSet ?? [],
     relatedInformation: findings?.relatedInformation ?? false,
@@ -87,6 +90,9 @@ function pageOf(options: unknown): string | undefined {
   const page = (options as { explanationPage?: unknown } | null | undefined)?.explanationPage
   return typeof page === 'string' && page.includes('{topic}') ? page : undefined
 }
+
+const isOn = (options: unknown, name: string): boolean =>
+  (options as Readonly<Record<string, unknown>> | null | undefined)?.[name] === true
 
 function commandOf(options: unknown, name: string): string | undefined {
   const command = (options as Readonly<Record<string, unknown>> | null | undefined)?.[name]

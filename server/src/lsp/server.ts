@@ -1,8 +1,8 @@
 // The language server: registers the features on a connection, and answers hello with what is registered.
 import { type MessageConnection, ParameterStructures, RequestType } from 'vscode-jsonrpc'
 import type { InitializeParams } from 'vscode-languageserver'
-import type { Host } from '../host/host.ts'
 import type { Revisions } from '../host/revisions.ts'
+import type { OwnHost } from './client-files.ts'
 import { capabilitiesOf } from './feature.ts'
 import { FEATURES } from './features.ts'
 import { Manners } from './manners.ts'
@@ -22,7 +22,7 @@ export interface Life {
 /** Serves a client; `revisions` are asked only where the client says that a person trusts the folder. */
 export function serve(
   connection: MessageConnection,
-  host: Host,
+  host: OwnHost,
   version: string,
   life: Life = {},
   revisions?: Pick<Revisions, 'of' | 'unmerged'>,

@@ -9,6 +9,7 @@ import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { Workspace } from '../workspace/workspace.ts'
 import { abilitiesOf, encodingOf } from './abilities.ts'
+import { ClientFiles, type OwnHost } from './client-files.ts'
 import { OpenTexts, type Positions } from './documents.ts'
 import { Watching } from './folders.ts'
 import { LSPErrorCodes } from './protocol.ts'
@@ -25,6 +26,7 @@ const FOLDERS_PATIENCE = 1500
 
 export class Session {
   readonly texts = new OpenTexts()
+  readonly host: Host
   readonly workspace: Workspace
   readonly analysis: Analysis
   readonly unsaved = new UnsavedDocuments(() => this.folders[0])
@@ -40,11 +42,12 @@ export class Session {
 
   constructor(
     readonly client: MessageConnection,
-    readonly host: Host,
+    host: OwnHost,
     /** Undefined where there is no git, as in a browser. */
     readonly revisions?: Pick<Revisions, 'of' | 'unmerged'>,
   ) {
-    this.workspace = new Workspace(host)
+    this.host = new ClientFiles(client, host, () => this.able.readsFiles)
+    this.workspace = new Workspace(this.host)
     this.analysis = new Analysis(this.workspace)
   }
 

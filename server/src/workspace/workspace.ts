@@ -105,6 +105,8 @@ export class Workspace {
   private async lookForShop(folder: string): Promise<void> {
     const above = foldersAbove(folder)
     const opened = above.findLastIndex((at) => this.folders.has(at))
+    // Nothing lies above a virtual folder that was opened.
+    if (opened >= 0 && this.host.isFar?.(folder)) return
     for (const at of above.slice(opened + 1)) {
       const found = await this.host.read(`${at}${SHOP_FILE}`).catch(() => undefined)
       if (found !== undefined) return this.addFolder(at)
@@ -156,9 +158,11 @@ export class Workspace {
       })
       const few = files.filter((file) => kindOfFile(file) !== 'media')
       for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
+      const read = new Set<string>()
+      if (this.host.isFar?.(root) && (await this.readNamed(files, read))) fewAreRead()
       const index = async (file: string): Promise<unknown> => {
         const facts = known?.get(file)
-        return facts ? this.put(facts) : this.indexFile(file, 'listed')
+        return facts ? this.put(facts) : read.has(file) || this.indexFile(file, 'listed')
       }
       await inBatches(few, 64, index)
       this.reshelve()
@@ -173,6 +177,41 @@ export class Workspace {
       this.scans--
       this.reshelve()
     }
+  }
+
+  /**
+   * Reads what the open profiles need and nothing else, found by the files' names, since every read is a journey: their shop's document, stocks, printers and
+   * bases. False where a name leads nowhere: then nothing can be told before all of them are read.
+   */
+  private async readNamed(files: readonly string[], done: Set<string>): Promise<boolean> {
+    this.settle()
+    const found = await Promise.all(
+      [...this.open.values()].filter(isMedia).map((document) => this.loadNamed(document, files, done)),
+    )
+    this.reshelve()
+    return found.length > 0 && !found.includes(false)
+  }
+
+  private async loadNamed(document: RollDocument, files: readonly string[], done: Set<string>): Promise<boolean> {
+    const shop = this.shopFolder(document.file)
+    const { values } = factsOf(document)
+    const names = (['stock', 'printer', 'base'] as const).flatMap((key) => {
+      const id = values[key]?.text
+      return id === undefined ? [] : [`/${encodeURIComponent(id)}.${key === 'base' ? 'media' : key}.yaml`]
+    })
+    const named = names.map((name) => files.find((file) => file.endsWith(name) && this.shopFolder(file) === shop))
+    const wanted = [...named, files.find((file) => file === `${shop}${SHOP_FILE}`)].filter((file) => file !== undefined)
+    const all = await Promise.all(
+      wanted.map(async (file) => {
+        if (done.has(file)) return true
+        done.add(file)
+        const found = await this.load(file)
+        if (!found) return false
+        this.put(factsOf(found))
+        return !isMedia(found) || this.loadNamed(found, files, done)
+      }),
+    )
+    return !named.includes(undefined) && !all.includes(false)
   }
 
   removeFolder(folder: string): void {

@@ -16,8 +16,10 @@ export interface HostOptions {
   readonly extensionsDir?: string
   /** A CommonJS module that exports `run()`, loaded into the extension host. */
   readonly tests?: string
-  /** A folder or a .code-workspace file. */
+  /** A folder or a .code-workspace file, or the address of a folder. */
   readonly folder?: string
+  /** Runs the extensions under development, and the tests, in the browser's own extension host: there is no Node. The tests are one file then. */
+  readonly web?: boolean
   readonly openFile?: string
   readonly settings?: Readonly<Record<string, unknown>>
   /** Added to the environment of the extension host. */
@@ -101,6 +103,7 @@ export async function startHost(options: HostOptions = {}): Promise<Host> {
     await page.context().addCookies([{ name: 'vscode-tkn', value: server.token, url: server.url }])
     const requests = watchRequests(page, server)
     const { result } = await watchTests(page, server, options)
+    if (options.web) await serveToWorker(page, server, dir, options)
     await page.goto(`${server.url}?${queryOf(server, dir, options)}`, { timeout: 60_000 })
     await page.waitForSelector('.monaco-workbench', { timeout: 60_000 })
     const { processes, log } = server
@@ -238,14 +241,47 @@ function queryOf(server: WorkbenchServer, dir: string, options: HostOptions): UR
   const remote = (path: string): string => `vscode-remote://${server.authority}${resolve(path)}`
   const payload = [['skipWelcome', 'true']]
   if (options.openFile !== undefined) payload.push(['openFile', remote(options.openFile)])
-  for (const path of options.extensions ?? []) payload.push(['extensionDevelopmentPath', remote(path)])
-  if (options.tests !== undefined) payload.push(['extensionTestsPath', remote(wrapTests(options.tests, join(dir, 'tests.cjs')))])
+  if (!options.web) {
+    for (const path of options.extensions ?? []) payload.push(['extensionDevelopmentPath', remote(path)])
+    if (options.tests !== undefined)
+      payload.push(['extensionTestsPath', remote(wrapTests(options.tests, join(dir, 'tests.cjs')))])
+  }
   const query = new URLSearchParams({ payload: JSON.stringify(payload) })
   if (options.folder === undefined)
     query.set('ew', 'true') // An empty window.
+  else if (/^[\w-]+:/.test(options.folder)) query.set('folder', options.folder)
   else query.set(options.folder.endsWith('.code-workspace') ? 'workspace' : 'folder', resolve(options.folder))
   return query
 }
+
+/**
+ * The browser's extension host takes extensions over HTTP, and learns of those under development from the page's configuration. Both are put in on the
+ * browser's side: files as /local-files/..., and that configuration.
+ */
+async function serveToWorker(page: Page, server: WorkbenchServer, dir: string, options: HostOptions): Promise<void> {
+  const { extensions = [], tests } = options
+  const uri = (path: string): object => ({ scheme: 'http', authority: server.authority, path: `/local-files${resolve(path)}` })
+  // Tests run in the host that holds their folder.
+  const testsPath = tests === undefined ? undefined : join(resolve(extensions[0] ?? '.'), '.tests.cjs')
+  const wrapped = tests === undefined ? undefined : wrapTests(tests, join(dir, 'tests.js'), true)
+  await page.context().route(`${server.url}local-files/**`, (route) => {
+    const path = decodeURIComponent(new URL(route.request().url()).pathname).slice('/local-files'.length)
+    if (path === testsPath && wrapped !== undefined) return route.fulfill({ path: wrapped })
+    return existsSync(path) ? route.fulfill({ path }) : route.fulfill({ status: 404, body: '' })
+  })
+  const development = { extensions: extensions.map(uri), ...(testsPath && { extensionTestsPath: uri(testsPath) }) }
+  await page.addInitScript(`(${CONFIGURATION})(${JSON.stringify(development)})`)
+}
+
+const CONFIGURATION = `(development) => {
+  const { getAttribute } = Element.prototype
+  Element.prototype.getAttribute = function (name) {
+    const value = getAttribute.call(this, name)
+    if (this.id !== 'vscode-workbench-web-configuration') return value
+    const config = JSON.parse(value)
+    return JSON.stringify({ ...config, developmentOptions: { ...config.developmentOptions, ...development } })
+  }
+}`
 
 function nodeOf(root: string): string {
   return join(root, 'node', 'bin', 'node')
