@@ -48,7 +48,7 @@ describe('imports', () => {
   const PACKAGES: Readonly<Record<string, RegExp>> = {
     yaml: /^syntax\/compose\.ts$/,
     'csv-parse': /^cli\/csv\.ts$/,
-    'vscode-jsonrpc': /^(?:lsp\/|main-node\.ts$)/,
+    'vscode-jsonrpc': /^(?:lsp\/|main-(?:node|worker)\.ts$)/,
     psychrolib: /^calc\/room\.ts$/,
     'vscode-languageserver-textdocument': /^lsp\//,
   }

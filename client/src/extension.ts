@@ -1,7 +1,7 @@
 // The extension's entry: registers the commands and the status item, and starts the language server once a Rollbook document is open.
 import * as vscode from 'vscode'
 import { registerCommands } from './commands.ts'
-import { LANGUAGE } from './language.ts'
+import { isAtHome, LANGUAGE } from './language.ts'
 import { registerPages } from './pages.ts'
 import { registerPicture } from './picture.ts'
 import { registerReview } from './review.ts'
@@ -32,15 +32,9 @@ export function deactivate(): Promise<void> | undefined {
 
 /** A command of ours may activate the extension in a window without a document: then the server is not yet needed. */
 function startWithTheFirstDocument(context: vscode.ExtensionContext, server: Server): void {
-  const isOurs = (document: vscode.TextDocument): boolean => document.languageId === LANGUAGE
-  if (vscode.workspace.textDocuments.some(isOurs)) {
-    void server.start()
-    return
+  const take = ({ languageId, uri }: vscode.TextDocument): void => {
+    if (languageId === LANGUAGE && (server.state === 'idle' || isAtHome(uri))) void server.startFor(uri.scheme)
   }
-  const waiting = vscode.workspace.onDidOpenTextDocument((document) => {
-    if (!isOurs(document)) return
-    waiting.dispose()
-    void server.start()
-  })
-  context.subscriptions.push(waiting)
+  vscode.workspace.textDocuments.forEach(take)
+  context.subscriptions.push(vscode.workspace.onDidOpenTextDocument(take))
 }

@@ -12,7 +12,7 @@ import {
   State,
 } from 'vscode-languageclient'
 import { answerFiles } from './files.ts'
-import { LANGUAGE } from './language.ts'
+import { isAtHome, LANGUAGE } from './language.ts'
 import { RECORD } from './record.ts'
 import { SHOW_REFERENCES } from './show-references.ts'
 import { moveSnippets } from './snippet-edits.ts'
@@ -30,9 +30,10 @@ const DAMAGED_MESSAGES = 3
 
 /** A client that is used for one life of the server: it never restarts it by itself. */
 export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, events: Events): LanguageClient {
-  const client = new LanguageClient(() => startServer(dist, log), {
+  const schemes = homes()
+  const client = new LanguageClient(() => startServer(dist, log), schemes, {
     // The left side of a comparison and other documents without a home are not judged.
-    documentSelector: schemes().map((scheme) => ({ language: LANGUAGE, scheme })),
+    documentSelector: schemes.map((scheme) => ({ language: LANGUAGE, scheme })),
     initializationOptions: {
       explanationPage: EXPLANATION_PAGE,
       referencesCommand: SHOW_REFERENCES,
@@ -75,12 +76,12 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
   return client
 }
 
-/** Where documents have a home: on disk, in no file yet, in a repository that is not cloned, and wherever the open folders are or a file can be saved. */
-function schemes(): readonly string[] {
-  const { workspaceFolders = [], textDocuments, fs } = vscode.workspace
+/** Where documents have a home: on disk, in no file yet, in a repository that is not cloned, where the open folders are, and wherever else an editor knows files. */
+function homes(): readonly string[] {
+  const { workspaceFolders = [], textDocuments } = vscode.workspace
   const folders = workspaceFolders.map(({ uri }) => uri.scheme)
-  const open = textDocuments.map(({ uri }) => uri.scheme).filter((scheme) => fs.isWritableFileSystem(scheme))
-  return [...new Set(['file', 'untitled', 'vscode-vfs', ...folders, ...open])]
+  const open = textDocuments.map(({ uri }) => uri).filter(isAtHome)
+  return [...new Set(['file', 'untitled', 'vscode-vfs', ...folders, ...open.map(({ scheme }) => scheme)])]
 }
 
 /** Milliseconds for a server to end as it was told to. */
@@ -92,6 +93,7 @@ export class LanguageClient extends BaseLanguageClient {
 
   constructor(
     private readonly connect: () => Promise<Transport>,
+    readonly schemes: readonly string[],
     options: LanguageClientOptions,
   ) {
     super(LANGUAGE, 'Rollbook', options)

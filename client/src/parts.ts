@@ -1,5 +1,4 @@
 // The bundles are CommonJS modules that name one another. Where there is no Node to load them, they are put together into one script.
-import * as vscode from 'vscode'
 
 /** What the modules ask of Node while they are loaded. What they would do with the rest of it is not done in a browser. */
 const STANDINS = `const process = { env: {} }, Buffer = { allocUnsafe: (length) => new Uint8Array(length) }
@@ -17,12 +16,12 @@ const require = (name) => {
 `
 
 /** A script that loads the module of this name, and what it needs; as the body of a function it returns what that exports, where `result` says so. */
-export async function programOf(dist: vscode.Uri, entry: string, result = ''): Promise<string> {
+export async function programOf(read: (name: string) => PromiseLike<Uint8Array>, entry: string, result = ''): Promise<string> {
   const parts = new Map<string, string>()
   const gather = async (name: string): Promise<void> => {
     if (parts.has(name)) return
     parts.set(name, '')
-    const text = new TextDecoder().decode(await vscode.workspace.fs.readFile(vscode.Uri.joinPath(dist, name)))
+    const text = new TextDecoder().decode(await read(name))
     const isData = name.endsWith('.json')
     parts.set(name, isData ? `module.exports = ${text}` : text)
     const named = isData ? [] : [...text.matchAll(/"\.\/([\w-]+\.(?:cjs|json))"/g)]
@@ -31,10 +30,4 @@ export async function programOf(dist: vscode.Uri, entry: string, result = ''): P
   await gather(entry)
   const modules = [...parts].map(([name, text]) => `"./${name}": (module, exports, require) => {${text}\n},\n`)
   return `${STANDINS}const PARTS = {${modules.join('')}}\n${LOADER}${result}require("./${entry}")`
-}
-
-/** How messages go, for the client, which is bundled without it and asks for it when it is first needed (`server/tools/build.ts`). */
-export async function provideMessages(dist: vscode.Uri): Promise<void> {
-  const given = globalThis as { rollbookMessages?: unknown }
-  given.rollbookMessages ??= new Function(await programOf(dist, 'messages.cjs', 'return '))()
 }

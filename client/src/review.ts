@@ -5,6 +5,7 @@ import { EARLIER } from './language.ts'
 import { reviewPage } from './review-page.ts'
 import type { Server } from './server.ts'
 import { placeInTheShop, tell } from './start-profile.ts'
+import { ON_NODE } from './transport.ts'
 
 type Against = 'saved' | 'commit' | 'main'
 
@@ -41,7 +42,7 @@ export function registerReview(server: Server): vscode.Disposable {
   const show = async (wished?: Against): Promise<void> => {
     const uri = placeInTheShop()
     if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to review what changed.')
-    const against = wished ?? (await pick())
+    const against = wished ?? (await pick(uri))
     if (against === undefined) return
     const reviewed = await ask(server, { uri, against })
     if (reviewed === undefined) return
@@ -67,8 +68,20 @@ export function registerReview(server: Server): vscode.Disposable {
   )
 }
 
-async function pick(): Promise<Against | undefined> {
-  const picked = await vscode.window.showQuickPick(CHOICES, { title: 'Review Changes: Compare With' })
+/** Older versions are git's, which is run for folders on disk that a person trusts. */
+async function pick(uri: string): Promise<Against | undefined> {
+  const title = 'Review Changes: Compare With'
+  const why =
+    !ON_NODE || !uri.startsWith('file:')
+      ? 'There is no git here'
+      : vscode.workspace.isTrusted
+        ? undefined
+        : 'Git is run in a trusted folder alone'
+  const choices = why === undefined ? CHOICES : CHOICES.slice(0, 1)
+  const picked = await vscode.window.showQuickPick(choices, {
+    title,
+    ...(why && { placeHolder: `${why}, so that only what is saved can be compared.` }),
+  })
   return picked?.against
 }
 

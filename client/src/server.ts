@@ -2,8 +2,7 @@
 import * as vscode from 'vscode'
 import type { CodeAction, WorkspaceEdit } from 'vscode-languageclient'
 import type { LanguageClient } from './language-client.ts'
-import { provideMessages } from './parts.ts'
-import { ON_NODE } from './transport.ts'
+import { provideMessages } from './transport.ts'
 
 export type ServerState = 'idle' | 'starting' | 'running' | 'restarting' | 'failed'
 
@@ -35,7 +34,7 @@ export class Server implements vscode.Disposable {
   /** Starts the server, or waits until it runs; returns too when it is stopped meanwhile or ends too often. */
   async start(): Promise<void> {
     if (this.client === undefined && this.state !== 'restarting') this.become('starting')
-    if (!ON_NODE) await provideMessages(this.dist)
+    await provideMessages(this.dist)
     const { createClient } = await import('./language-client.ts')
     while (this.state !== 'idle' && this.state !== 'failed') {
       this.client ??= this.connect(createClient)
@@ -48,6 +47,12 @@ export class Server implements vscode.Disposable {
         this.afterCrash(client)
       }
     }
+  }
+
+  /** Sees to it that a server runs which is told of documents of this scheme: a client is told once of which it is to be. */
+  async startFor(scheme: string): Promise<void> {
+    if (this.state === 'idle') await this.start()
+    else if (this.state === 'running' && this.client?.schemes.includes(scheme) === false) await this.restart()
   }
 
   /** Stops what runs and starts afresh; earlier crashes are forgotten, since a person asked for it. */
@@ -88,7 +93,9 @@ export class Server implements vscode.Disposable {
   /** Does an edit that the server offered. True when it was done. */
   async apply(edit: WorkspaceEdit): Promise<boolean> {
     const client = await this.running()
-    return vscode.workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit))
+    const done = await vscode.workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit))
+    if (!done) void vscode.window.showInformationMessage('Nothing was written: this document can only be read here.')
+    return done
   }
 
   private async running(): Promise<LanguageClient> {

@@ -1,7 +1,7 @@
 // Starts a profile: asks for a stock, a printer and a mode of the shop, and opens the text that the server makes as a new file beside the other profiles.
 import * as vscode from 'vscode'
 import { chooseProfile } from './choose-profile.ts'
-import { LANGUAGE } from './language.ts'
+import { isAtHome, LANGUAGE } from './language.ts'
 import type { Server } from './server.ts'
 
 /** What is not given is asked for. */
@@ -72,7 +72,7 @@ async function open({ refused, uri, text, problems }: Started): Promise<void> {
 /** A document of ours in front tells the shop, else the first folder does. */
 export function placeInTheShop(): string | undefined {
   const document = vscode.window.activeTextEditor?.document
-  if (document?.languageId === LANGUAGE && vscode.workspace.fs.isWritableFileSystem(document.uri.scheme))
+  if (document?.languageId === LANGUAGE && document.uri.scheme !== 'untitled' && isAtHome(document.uri))
     return document.uri.toString()
   const [folder] = vscode.workspace.workspaceFolders ?? []
   return folder && vscode.Uri.joinPath(folder.uri, 'rollbook.yaml').toString()

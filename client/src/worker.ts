@@ -1,8 +1,7 @@
 // The language server as a worker of the browser: the same bundles as on Node, put together into one script that is started from memory.
 import type * as vscode from 'vscode'
 import { type Port, portTransport } from '../../server/src/lsp/port.ts'
-import { programOf } from './parts.ts'
-import type { Transport } from './transport.ts'
+import { scriptOf, type Transport } from './transport.ts'
 
 declare const Worker: new (
   url: string,
@@ -13,7 +12,7 @@ declare const Worker: new (
 }
 
 export async function startWorker(dist: vscode.Uri, log: vscode.LogOutputChannel): Promise<Transport> {
-  const program = await programOf(dist, 'server.cjs')
+  const program = await scriptOf(dist, 'server.cjs')
   const script = URL.createObjectURL(new Blob([program], { type: 'text/javascript' }))
   const worker = new Worker(script, { name: 'Rollbook' })
   const [reader, writer] = portTransport(worker)

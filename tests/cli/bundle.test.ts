@@ -1,10 +1,12 @@
 // The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
 import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_process'
 import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { createContext, runInContext } from 'node:vm'
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import {
   createProtocolConnection,
   DidOpenTextDocumentNotification,
@@ -14,6 +16,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node'
+import { programOf } from '../../client/src/parts.ts'
 import { explainTopic, explainTopics } from '../../server/src/features/explain.ts'
 import { pageHtml } from '../../server/src/picture/page.ts'
 import { picturesOf } from '../../server/src/report/pictures.ts'
@@ -195,6 +198,44 @@ test('explains each topic as the source does, though the pages are not in the bu
     const rule = RULES.find(({ docs }) => code.includes(docs.split(/[\n`]/).find((part) => part.length > 30) ?? docs))
     expect([name, rule?.code]).toEqual([name, undefined])
   }
+})
+
+test('the same bundles, put together into one script, are a server in a worker, where there is no Node', async () => {
+  const program = await programOf((name) => readFile(join(folder, 'dist', name)), 'server.cjs')
+  const answers = new Map<number, (result: unknown) => void>()
+  const messages: { id?: number; result?: unknown; method?: string }[] = []
+  // What a worker has of itself, beside the language.
+  const { TextDecoder, TextEncoder, URL, atob, crypto, performance, setTimeout, clearTimeout } = globalThis
+  const scope = createContext({
+    ...{ TextDecoder, TextEncoder, URL, atob, crypto, performance, setTimeout, clearTimeout, WorkerGlobalScope: Object },
+    postMessage: (message: (typeof messages)[number]) => {
+      messages.push(message)
+      if (message.id !== undefined && message.method === undefined) answers.get(message.id)?.(message.result)
+    },
+    close: () => messages.push({ method: 'close' }),
+  }) as { onmessage?: (event: { data: unknown }) => void }
+  runInContext(program, scope)
+  const send = (message: object): void => scope.onmessage?.({ data: { jsonrpc: '2.0', ...message } })
+  let asked = 0
+  const ask = (method: string, params: object): Promise<unknown> =>
+    new Promise((resolve) => {
+      answers.set(++asked, resolve)
+      send({ id: asked, method, params })
+    })
+  expect(
+    await ask('initialize', { processId: null, rootUri: null, capabilities: { textDocument: { diagnostic: {} } } }),
+  ).toMatchObject({
+    serverInfo: { name: 'rollbook' },
+  })
+  send({ method: 'initialized', params: {} })
+  const textDocument = { uri: 'virtual:/x/x.media.yaml', languageId: 'rollbook', version: 1, text: 'profile: x\nprofile: x\n' }
+  send({ method: 'textDocument/didOpen', params: { textDocument } })
+  expect(await ask('textDocument/diagnostic', { textDocument })).toMatchObject({ items: [{ code: 'missing-key' }, { code: 'duplicate-key' }] })
+  const { topic = '' } = explainTopics()[0] ?? {}
+  expect(await ask('rollbook/explain', { topic })).toEqual({ markdown: explainTopic(topic) })
+  await ask('shutdown', {})
+  send({ method: 'exit' })
+  await vi.waitFor(() => expect(messages.at(-1)).toEqual({ method: 'close' }))
 })
 
 test('starts the language server beside it', async () => {

@@ -56,7 +56,7 @@ async function memoryFiles(): Promise<string> {
 
 async function bundled(entry: string, outfile: string, define: Record<string, string> = {}): Promise<string> {
   const entryPoints = [join(HERE, entry)]
-  const options = { bundle: true, platform: 'browser', format: 'cjs', external: ['vscode'], logLevel: 'warning' } as const
-  await build({ ...options, entryPoints, outfile, define })
+  const options = { bundle: true, platform: 'browser', format: 'cjs', logLevel: 'warning' } as const
+  await build({ ...options, external: ['vscode'], entryPoints, outfile, define })
   return outfile
 }

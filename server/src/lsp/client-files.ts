@@ -72,7 +72,8 @@ export class ClientFiles implements Host {
     throw new CannotRead(nameOf(file), read.reason, read.gone)
   }
 
-  private ask<T>(method: string, params: object, place: string): Promise<T> {
+  private async ask<T>(method: string, params: object, place: string): Promise<T> {
+    if (!this.able()) throw new CannotRead(nameOf(place), 'it is not on a disk of this machine', true)
     return this.client.sendRequest<T>(method, params).catch((error) => {
       throw new CannotRead(nameOf(place), `the editor does not get at it (${(error as Error).message})`)
     })

@@ -19,6 +19,9 @@ import { ShopIndex } from './shop-index.ts'
 
 export { folderOf }
 
+/** For how many milliseconds a far shop is left unread, so that what is told of the open documents first does not wait in line behind it. */
+const FIRST_ANSWERS = 100
+
 /** How many closed documents are kept parsed, for the open ones that refer to them. */
 const KEPT_CLOSED = 200
 
@@ -159,7 +162,10 @@ export class Workspace {
       const few = files.filter((file) => kindOfFile(file) !== 'media')
       for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
       const read = new Set<string>()
-      if (this.host.isFar?.(root) && (await this.readNamed(files, read))) fewAreRead()
+      if (this.host.isFar?.(root) && (await this.readNamed(files, read))) {
+        fewAreRead()
+        await new Promise((resolve) => setTimeout(resolve, FIRST_ANSWERS))
+      }
       const index = async (file: string): Promise<unknown> => {
         const facts = known?.get(file)
         return facts ? this.put(facts) : read.has(file) || this.indexFile(file, 'listed')
@@ -206,7 +212,7 @@ export class Workspace {
         if (done.has(file)) return true
         done.add(file)
         const found = await this.load(file)
-        if (!found) return false
+        if (!found) return done.delete(file) && false
         this.put(factsOf(found))
         return !isMedia(found) || this.loadNamed(found, files, done)
       }),
