@@ -7,6 +7,7 @@ import { minify } from '@swc/core'
 import { type BuildOptions, build, type Metafile, type Plugin, transform } from 'esbuild'
 import { COMPILE_CACHE, COMPILE_LESS_FIRST } from './banners.ts'
 import { yamlLate } from './late.ts'
+import { leanClient } from './lean-client.ts'
 import { noticesOf } from './notices.ts'
 import { PAGES_FILE, pagesApart, pagesText } from './pages.ts'
 
@@ -95,7 +96,7 @@ async function client(): Promise<Metafile> {
     format: 'cjs',
     outExtension: { '.js': '.js' },
     external: ['vscode'],
-    plugins: [messagesProvided],
+    plugins: [messagesProvided, leanClient],
     write: false,
     ...LATE,
   })
