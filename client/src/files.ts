@@ -10,6 +10,8 @@ const OURS = /(?:^|\/)(?:[^/]+\.(?:media|stock|printer)\.yaml|rollbook\.yaml)$/
 const SKIPPED = new Set(['node_modules', '.git', 'dist', '.hg', '.svn'])
 /** Each folder is a call over the network. */
 const MAX_FOLDERS = 500
+/** A search that nobody answers is not waited for. */
+const PATIENCE_MS = 3000
 
 interface Listed {
   readonly files: readonly string[]
@@ -45,15 +47,30 @@ async function list(folder: vscode.Uri, depth = Number.POSITIVE_INFINITY): Promi
     if (inside && OURS.test(uri.path) && uri.path.slice(top.length).split('/').length <= depth + 1) files.set(uri.toString(), uri)
   }
   for (const { uri, languageId } of vscode.workspace.textDocuments) if (languageId === LANGUAGE) take(uri)
-  // Without a search there is the walk.
-  const indexed = vscode.workspace.findFiles(new vscode.RelativePattern(folder, DOCUMENTS), NOT_IN)
-  for (const uri of await indexed.then(null, () => [])) take(uri)
+  for (const uri of await indexed(folder)) take(uri)
   const walk = new Walk(take, unlisted)
   await walk.below(folder, 0)
   const shops = [...files.values()].filter(({ path }) => path.endsWith('/rollbook.yaml'))
   const roots = shops.map((shop) => vscode.Uri.joinPath(shop, '..'))
   await Promise.all((roots.length > 0 ? roots : [folder]).map((root) => walk.below(root, depth)))
   return { files: [...files.keys()], unlisted }
+}
+
+/** Without a search, or one that answers, there is the walk. */
+async function indexed(folder: vscode.Uri): Promise<readonly vscode.Uri[]> {
+  if (vscode.workspace.getWorkspaceFolder(folder) === undefined) return []
+  const stop = new vscode.CancellationTokenSource()
+  const late = setTimeout(() => stop.cancel(), PATIENCE_MS)
+  const given = new Promise<vscode.Uri[]>((resolve) => stop.token.onCancellationRequested(() => resolve([])))
+  const pattern = new vscode.RelativePattern(folder, DOCUMENTS)
+  const found = vscode.workspace.findFiles(pattern, NOT_IN, undefined, stop.token)
+  try {
+    return await Promise.race([found, given])
+  } catch {
+    return []
+  } finally {
+    clearTimeout(late)
+  }
 }
 
 /** Looks through folders, each once. */

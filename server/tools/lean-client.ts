@@ -8,7 +8,7 @@ import { abilitiesOf } from '../src/lsp/abilities.ts'
 import { capabilitiesOf } from '../src/lsp/feature.ts'
 import { FEATURES } from '../src/lsp/features.ts'
 
-/** Modules of the library that hold one feature each, and what a server says of itself that answers it. */
+/** Modules of the library that hold one feature each which no other rests on, and what a server says of itself that answers it. */
 const ANSWERED: Readonly<Record<string, (server: ServerCapabilities) => unknown>> = {
   callHierarchy: (server) => server.callHierarchyProvider,
   colorProvider: (server) => server.colorProvider,
@@ -17,7 +17,6 @@ const ANSWERED: Readonly<Record<string, (server: ServerCapabilities) => unknown>
   inlineCompletion: (server) => server.inlineCompletionProvider,
   inlineValue: (server) => server.inlineValueProvider,
   linkedEditingRange: (server) => server.linkedEditingRangeProvider,
-  notebook: (server) => server.notebookDocumentSync,
   signatureHelp: (server) => server.signatureHelpProvider,
   textDocumentContent: (server) => server.workspace?.textDocumentContent,
   typeDefinition: (server) => server.typeDefinitionProvider,

@@ -113,7 +113,9 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     const uri = at('profiles/banner-510-bay-1.media.yaml').with({ scheme: READ_ONLY })
     const document = await vscode.workspace.openTextDocument(uri)
     await vscode.window.showTextDocument(document)
-    await until('its problems', async () => (messages(document).some((one) => /1\.2 mm per metre short/.test(one)) ? true : undefined))
+    await until('its problems', async () =>
+      messages(document).some((one) => /1\.2 mm per metre short/.test(one)) ? true : undefined,
+    )
     const before = document.getText()
     await vscode.commands.executeCommand('rollbook.recordFeedCheck')
     equal(document.getText(), before)
