@@ -24,6 +24,11 @@ export async function record(server: Server, kind: string, uri?: string): Promis
   const document =
     uri === undefined ? await chooseProfile(title) : (await vscode.window.showTextDocument(vscode.Uri.parse(uri, true))).document
   if (document === undefined) return false
+  // What is typed into such a document could never be saved.
+  if (vscode.workspace.fs.isWritableFileSystem(document.uri.scheme) === false) {
+    void vscode.window.showInformationMessage('Nothing can be recorded here: these documents can only be read.')
+    return false
+  }
   const actions = await server.codeActions(document, `refactor.record.${kind}`)
   const action = kind === 'feed.checks' ? actions[0] : await choose(title, actions)
   if (action?.edit === undefined) {

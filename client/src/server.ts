@@ -93,9 +93,7 @@ export class Server implements vscode.Disposable {
   /** Does an edit that the server offered. True when it was done. */
   async apply(edit: WorkspaceEdit): Promise<boolean> {
     const client = await this.running()
-    const done = await vscode.workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit))
-    if (!done) void vscode.window.showInformationMessage('Nothing was written: this document can only be read here.')
-    return done
+    return vscode.workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit))
   }
 
   private async running(): Promise<LanguageClient> {

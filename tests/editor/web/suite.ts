@@ -119,6 +119,7 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     const before = document.getText()
     await vscode.commands.executeCommand('rollbook.recordFeedCheck')
     equal(document.getText(), before)
+    equal(document.isDirty, false)
   },
 
   'a command that needs git says so in a sentence, and the saved version is compared all the same': async () => {
