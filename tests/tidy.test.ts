@@ -30,6 +30,15 @@ function layerRows(guide: string): [folder: string, allowed: readonly string[]][
 const SOURCES = FILES.filter((file) => /\.ts$/.test(file) && !/\/generated\/|\.d\.ts$/.test(file))
 const SERVER = SOURCES.filter((file) => file.startsWith('server/src/'))
 
+test('the client asks Node for nothing but where there is one: in files that are loaded late', () => {
+  const LATE = /\/(?:disk|fork)\.ts$/
+  const client = SOURCES.filter((file) => file.startsWith('client/src/'))
+  const asks = client.filter((file) => /^import (?!type )[^']*'(?:node:|[\w-]+\/node')/m.test(read(file)))
+  expect(asks.filter((file) => !LATE.test(file))).toEqual([])
+  const early = client.filter((file) => /^import (?!type )[^']*'\.\/(?:disk|fork)\.ts'/m.test(read(file)))
+  expect(early).toEqual([])
+})
+
 describe('imports', () => {
   /**
    * What each folder of server/src may import, beside itself: the table of DEVELOPERS.md itself, so that guide and test cannot differ.

@@ -1,14 +1,12 @@
 // Pages beside the text: the sheet for the wall, what to key in at a printer, one stock on its printers, the whole shop. The server makes them whole; nothing in
 // them runs. And the questions of a sheet that somebody wrote on.
-import { mkdtemp } from 'node:fs/promises'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
 import * as vscode from 'vscode'
-import type { TextEdit } from 'vscode-languageclient/node'
+import type { TextEdit } from 'vscode-languageclient'
 import { chooseProfile } from './choose-profile.ts'
 import { LANGUAGE } from './language.ts'
 import type { Server } from './server.ts'
 import { pick, placeInTheShop, tell } from './start-profile.ts'
+import { ON_NODE } from './transport.ts'
 
 type Kind = 'sheet' | 'to-key' | 'differences' | 'shop'
 
@@ -110,7 +108,9 @@ class Page implements vscode.Disposable {
 
   /** Panels of an editor cannot print: a browser does. */
   async print(): Promise<void> {
-    const file = vscode.Uri.file(join(await mkdtemp(join(tmpdir(), 'rollbook-')), `${this.wish.kind}.html`))
+    if (!ON_NODE) return tell('There is no disk here to hand the page to a browser by: print it from VS Code on a computer, or with the command rollbook.')
+    const { temporaryFolder } = await import('./disk.ts')
+    const file = vscode.Uri.joinPath(vscode.Uri.file(await temporaryFolder()), `${this.wish.kind}.html`)
     await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(this.html))
     await vscode.env.openExternal(file)
   }
