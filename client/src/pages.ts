@@ -108,7 +108,10 @@ class Page implements vscode.Disposable {
 
   /** Panels of an editor cannot print: a browser does. */
   async print(): Promise<void> {
-    if (!ON_NODE) return tell('There is no disk here to hand the page to a browser by: print it from VS Code on a computer, or with the command rollbook.')
+    if (!ON_NODE)
+      return tell(
+        'There is no disk here to hand the page to a browser by: print it from VS Code on a computer, or with the command rollbook.',
+      )
     const { temporaryFolder } = await import('./disk.ts')
     const file = vscode.Uri.joinPath(vscode.Uri.file(await temporaryFolder()), `${this.wish.kind}.html`)
     await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(this.html))

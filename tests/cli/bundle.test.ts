@@ -230,7 +230,9 @@ test('the same bundles, put together into one script, are a server in a worker, 
   send({ method: 'initialized', params: {} })
   const textDocument = { uri: 'virtual:/x/x.media.yaml', languageId: 'rollbook', version: 1, text: 'profile: x\nprofile: x\n' }
   send({ method: 'textDocument/didOpen', params: { textDocument } })
-  expect(await ask('textDocument/diagnostic', { textDocument })).toMatchObject({ items: [{ code: 'missing-key' }, { code: 'duplicate-key' }] })
+  expect(await ask('textDocument/diagnostic', { textDocument })).toMatchObject({
+    items: [{ code: 'missing-key' }, { code: 'duplicate-key' }],
+  })
   const { topic = '' } = explainTopics()[0] ?? {}
   expect(await ask('rollbook/explain', { topic })).toEqual({ markdown: explainTopic(topic) })
   await ask('shutdown', {})
