@@ -1,5 +1,4 @@
 // A page to a PDF by a browser of this machine: nothing is installed for it, and no script runs in the page.
-import { execFile } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { constants, copyFile, mkdtemp, rm, stat, writeFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
@@ -64,7 +63,10 @@ export async function printPdf(
   }
 }
 
-const run = (program: string, args: readonly string[]): Promise<void> =>
-  new Promise((done, failed) => {
+/** What starts programs is loaded only now. */
+async function run(program: string, args: readonly string[]): Promise<void> {
+  const { execFile } = await import('node:child_process')
+  await new Promise<void>((done, failed) => {
     execFile(program, args, { timeout: 60_000, killSignal: 'SIGKILL' }, (error) => (error ? failed(error) : done()))
   })
+}

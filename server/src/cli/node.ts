@@ -9,6 +9,7 @@ import { kindOfFile } from '../schema/schema.ts'
 import { BUNDLED } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { createAll, createNew } from './node-create.ts'
+import { printPdf } from './node-pdf.ts'
 import { talk } from './node-talk.ts'
 
 export function nodeCliHost(): CliHost {
@@ -30,7 +31,7 @@ export function nodeCliHost(): CliHost {
     discard,
     stdin,
     // Only one command prints.
-    printPdf: async (html, path) => (await import('./node-pdf.ts')).printPdf(html, path),
+    printPdf,
     revisions: new GitRevisions(),
     startServer,
   }
