@@ -36,7 +36,7 @@ test('a shop in no file of the machine is checked, explained and edited by a ser
   } finally {
     await host.close()
   }
-})
+}, 400_000)
 
 /** The extension that holds the sample shop in memory. */
 async function memoryFiles(): Promise<string> {
