@@ -1,6 +1,6 @@
 // Navigation and renaming over the protocol: what is sent for open and for closed documents, and to clients that can do less.
 import { afterEach, expect, test } from 'vitest'
-import type { ClientCapabilities, Location, WorkspaceEdit } from 'vscode-languageserver'
+import type { ClientCapabilities, Location, TypeHierarchyItem, WorkspaceEdit } from 'vscode-languageserver'
 import { ROOT } from '../support/fixture.ts'
 import { samples } from '../support/texts.ts'
 import { Client, FULL } from './client.ts'
@@ -109,6 +109,32 @@ test('documents of the shop are found by a few letters, with the place of their 
   expect(await client.request('workspace/symbol', { query: '' })).toHaveLength(3)
 })
 
+test('profiles that build on one another, upwards and downwards, from their own names and from the base that they name', async () => {
+  const names = (items: readonly TypeHierarchyItem[] | null): string =>
+    items?.map(({ name, detail, range: { start } }) => `${name}${detail ? ` (${detail})` : ''}:${start.line}`).join(' ') ?? 'null'
+  const heir = 'profile: heir\nbase: plain\n'
+  const { client } = await Client.start(
+    `#- plain.media.yaml\n# µ\nprofile: plain\ntitle: Everyday\nstock: film\n#- heir.media.yaml\n${heir}#- late.media.yaml\nprofile: late\nbase: heir\n`,
+  )
+  running = client
+  await client.open('heir.media.yaml', heir)
+  const prepare = (line: number): Promise<TypeHierarchyItem[]> =>
+    client.request('textDocument/prepareTypeHierarchy', {
+      textDocument: { uri: `${ROOT}heir.media.yaml` },
+      position: { line, character: 9 },
+    })
+  const [own] = await prepare(0)
+  const [base] = await prepare(1)
+  expect([own, base].map((item) => names([item!]))).toEqual(['heir:0', 'plain (Everyday):1'])
+  const ask = async (way: string, item: TypeHierarchyItem): Promise<string> =>
+    names(await client.request(`typeHierarchy/${way}`, { item }))
+  expect(await ask('supertypes', own!)).toBe('plain (Everyday):1')
+  expect(await ask('subtypes', own!)).toBe('late:0')
+  expect(await ask('supertypes', base!)).toBe('')
+  expect(await ask('subtypes', base!)).toBe('heir:0')
+  expect(await ask('subtypes', { ...base!, uri: 'file:///elsewhere/x.media.yaml' })).toBe('')
+})
+
 test('asked anywhere, of any beginning of a document and of damaged ones, each request is answered and nothing fails inside', async () => {
   const { client } = await Client.start(SHOP, { capabilities: WITH_FILES })
   running = client
@@ -130,6 +156,7 @@ test('asked anywhere, of any beginning of a document and of damaged ones, each r
         client.request('textDocument/selectionRange', { textDocument: at, positions: [position] }),
         client.request('textDocument/references', { textDocument: at, position, context: { includeDeclaration: true } }),
         client.request('textDocument/definition', { textDocument: at, position }),
+        client.request('textDocument/prepareTypeHierarchy', { textDocument: at, position }),
         client.request('textDocument/rangeFormatting', { textDocument: at, range, options: {} }),
         client.request('textDocument/semanticTokens/range', { textDocument: at, range }),
         // These may be refused, with the reason.

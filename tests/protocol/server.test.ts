@@ -341,6 +341,7 @@ test('every capability that is declared has a handler that answers', async () =>
     definitionProvider: () => client.request('textDocument/definition', { ...document, position }),
     referencesProvider: () =>
       client.request('textDocument/references', { ...document, position, context: { includeDeclaration: false } }),
+    typeHierarchyProvider: () => client.request('textDocument/prepareTypeHierarchy', { ...document, position }),
     documentHighlightProvider: () => client.request('textDocument/documentHighlight', { ...document, position }),
     selectionRangeProvider: () => client.request('textDocument/selectionRange', { ...document, positions: [position] }),
     foldingRangeProvider: () => client.request('textDocument/foldingRange', document),

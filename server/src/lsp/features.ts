@@ -7,6 +7,7 @@ import { extras } from './extras.ts'
 import type { Feature } from './feature.ts'
 import { folders } from './folders.ts'
 import { formatting } from './formatting.ts'
+import { hierarchy } from './hierarchy.ts'
 import { hints } from './hints.ts'
 import { hover } from './hover.ts'
 import { lenses } from './lenses.ts'
@@ -34,6 +35,7 @@ export const FEATURES: readonly Feature[] = [
   workspaceSymbols,
   definition,
   references,
+  hierarchy,
   rename,
   highlights,
   selections,
