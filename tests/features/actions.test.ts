@@ -62,3 +62,68 @@ test('a selection gathers the fixes of all it touches', async () => {
     Record a feed check of today"
   `)
 })
+
+describe('a list of evidence is put in the order of its dates', () => {
+  const READINGS = `${HEAD}heat:
+  platen: 40 °C
+  readings:
+    - { date: 2026-03-20, zone: platen, set: 40 °C, web: 38 °C }
+    # Cold morning.
+    - { date: 2026-03-02, zone: platen, set: 40 °C, web: 36 °C } # twice
+    - { date: 2026-03-21, zone: platen, set: 40 °C, web: 38 °C }$0
+`
+  const SORTED = `${HEAD}heat:
+  platen: 40 °C
+  readings:
+    # Cold morning.
+    - { date: 2026-03-02, zone: platen, set: 40 °C, web: 36 °C } # twice
+    - { date: 2026-03-20, zone: platen, set: 40 °C, web: 38 °C }
+    - { date: 2026-03-21, zone: platen, set: 40 °C, web: 38 °C }
+`
+  const offer = /in the order of their dates/
+
+  test('of any kind, each entry with its comments, and once', async () => {
+    expect(await afterAction(inShop(READINGS), offer)).toBe(SORTED)
+    expect(await titles(inShop(`${SORTED.slice(0, -1)}$0\n`))).not.toMatch(offer)
+  })
+
+  const checks = (...lines: string[]): string =>
+    `${HEAD}feed:\n  checks:\n${lines.map((line) => `    - {${line}, commanded: 1000 mm, measured: 998 mm, applied: 0 %}\n`).join('')}`
+
+  test('a strip that was measured twice stays below its first line', async () => {
+    const [late, strip, again] = ['date: 2026-03-20', 'date: 2026-03-02', 'date: 2026-03-02, same-print: true'] as const
+    expect(await afterAction(inShop(checks(late, `${strip}$0`, again)), offer)).toBe(checks(strip, again, late))
+    expect(await afterAction(inShop(checks(`${strip}$0`, 'date: 2026-03-01', again.replace('-02', '-01'), late)), offer)).toBe(
+      checks('date: 2026-03-01', again.replace('-02', '-01'), strip, late),
+    )
+  })
+
+  test('not where the line above is of another day: which print is meant nobody knows', async () => {
+    const torn = checks('date: 2026-03-02$0', 'date: 2026-03-20', 'date: 2026-03-02, same-print: true')
+    expect(await titles(inShop(torn))).toContain("[refused: A line says 'same-print', which means the line above it")
+  })
+
+  test('nor where one has no day', async () => {
+    expect(
+      await titles(inShop(`${HEAD}observed:\n  - {date: 2026-03-02$0, fault: banding}\n  - {fault: banding}\n`)),
+    ).not.toMatch(offer)
+  })
+})
+
+describe('what is out of use', () => {
+  test('a stock is retired on its name, once', async () => {
+    const stock = '#- film.stock.yaml\nstock: fi$0lm\nfamily: film-pvc-cast\nthickness: 50 µm\nnotes: sold out\n'
+    expect(await afterAction(stock, /^Retire this stock/)).toBe(
+      `stock: film\nfamily: film-pvc-cast\nthickness: 50 µm\nretired: \${1:2026-03-31}\nnotes: sold out\n`,
+    )
+    expect(await titles(stock.replace('notes: sold out', 'retired: 2026-01-01'))).not.toMatch(/Retire/)
+    expect(await titles(stock.replace('fi$0lm', 'film').replace('50 µm', '5$00 µm'))).not.toMatch(/Retire/)
+  })
+
+  test('a profile too, and not a printer', async () => {
+    expect(await afterAction(inShop(`${HEAD.replace('example', 'exam$0ple')}notes: old\n`), /^Retire this profile/)).toBe(
+      `${HEAD}retired: \${1:2026-03-31}\nnotes: old\n`,
+    )
+    expect(await titles('#- bay-1.printer.yaml\nprinter: bay$0-1\n')).not.toMatch(/Retire/)
+  })
+})

@@ -1,6 +1,13 @@
 // Navigation and renaming over the protocol: what is sent for open and for closed documents, and to clients that can do less.
 import { afterEach, expect, test } from 'vitest'
-import type { ClientCapabilities, Location, TypeHierarchyItem, WorkspaceEdit } from 'vscode-languageserver'
+import type {
+  ClientCapabilities,
+  CodeAction,
+  Location,
+  TextDocumentEdit,
+  TypeHierarchyItem,
+  WorkspaceEdit,
+} from 'vscode-languageserver'
 import { ROOT } from '../support/fixture.ts'
 import { samples } from '../support/texts.ts'
 import { Client, FULL } from './client.ts'
@@ -133,6 +140,39 @@ test('profiles that build on one another, upwards and downwards, from their own 
   expect(await ask('supertypes', base!)).toBe('')
   expect(await ask('subtypes', base!)).toBe('heir:0')
   expect(await ask('subtypes', { ...base!, uri: 'file:///elsewhere/x.media.yaml' })).toBe('')
+})
+
+test('a base of what profiles share is shown before it is made, and not offered to who makes no files', async () => {
+  const same = 'stock: film\nprinter: bay-1\nmode: standard\ngap: 2 mm\nsuction: 3\n'
+  const shop = `#- a.media.yaml\nprofile: a\n${same}#- b.media.yaml\nprofile: b\n${same}`
+  const able: ClientCapabilities = {
+    ...FULL,
+    workspace: {
+      ...FULL.workspace,
+      workspaceEdit: { documentChanges: true, resourceOperations: ['create'], changeAnnotationSupport: {} },
+    },
+  }
+  const offers = async (capabilities: ClientCapabilities, only?: string[]): Promise<readonly CodeAction[]> => {
+    running = (await Client.start(shop, { capabilities })).client
+    await running.open('a.media.yaml', `profile: a\n${same}`, 4)
+    const params = { textDocument: { uri: `${ROOT}a.media.yaml` }, range: range(0, 9, 9), context: { diagnostics: [], only } }
+    const found = await running.request<CodeAction[]>('textDocument/codeAction', params)
+    await running.stop()
+    return found.filter(({ kind }) => kind === 'refactor.extract')
+  }
+  const [action, ...more] = await offers(able)
+  expect(more).toEqual([])
+  const { title, edit } = action!
+  const note = { annotationId: title }
+  const [make, text, own, other] = edit!.documentChanges as [unknown, TextDocumentEdit, TextDocumentEdit, TextDocumentEdit]
+  expect(edit!.changeAnnotations).toEqual({ [title]: { label: title, needsConfirmation: true } })
+  expect(make).toEqual({ kind: 'create', uri: `${ROOT}film-bay-1-base.media.yaml`, ...note })
+  expect(text).toMatchObject({ textDocument: { version: null }, edits: [note] })
+  const versions = [own, other].map(({ textDocument: { uri, version } }) => `${uri.slice(ROOT.length)} ${version}`).sort()
+  expect(versions).toEqual(['a.media.yaml 4', 'b.media.yaml null'])
+  for (const { edits } of [own, other]) for (const one of edits) expect(one).toMatchObject(note)
+  expect(await offers(able, ['quickfix'])).toEqual([])
+  expect(await offers(FULL)).toEqual([])
 })
 
 test('asked anywhere, of any beginning of a document and of damaged ones, each request is answered and nothing fails inside', async () => {

@@ -8,9 +8,20 @@ import type { Assist } from './assist.ts'
 import { convertUnit } from './convert-unit.ts'
 import { correctReading } from './correct-reading.ts'
 import { RECORD } from './record.ts'
+import { retire } from './retire.ts'
 import { setCorrection } from './set-correction.ts'
+import { sortEvidence } from './sort-evidence.ts'
 
-export const ASSISTS: readonly Assist[] = [setCorrection, addCheck, ...RECORD, correctReading, convertUnit, acceptFinding]
+export const ASSISTS: readonly Assist[] = [
+  setCorrection,
+  addCheck,
+  ...RECORD,
+  correctReading,
+  sortEvidence,
+  retire,
+  convertUnit,
+  acceptFinding,
+]
 
 export function assistsAt(context: FeatureContext, span: Span): readonly { fix: Fix; assist: Assist }[] {
   return ASSISTS.flatMap((assist) => assist.at(context, span).flatMap((fix) => (fix ? [{ fix, assist }] : [])))

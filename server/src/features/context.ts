@@ -49,13 +49,16 @@ export interface Completion {
 
 export interface Action {
   readonly title: string
-  readonly kind: 'quickfix' | 'refactor' | 'record' | 'fix-all'
+  readonly kind: 'quickfix' | 'refactor' | 'extract' | 'record' | 'fix-all'
   /** Of what is recorded, which evidence it is: 'feed.checks'. */
   readonly records?: string
   /** The new text holds snippet stops. */
   readonly snippet?: boolean
   readonly file: string
   readonly edits: readonly TextEdit[]
+  /** What is edited in other documents with it, by file; and a file that is made. Shown before it is done, where a client can. */
+  readonly others?: ReadonlyMap<string, readonly TextEdit[]>
+  readonly makes?: { readonly file: string; readonly text: string }
   readonly preferred?: boolean
   /** Why it cannot be done: shown greyed out, with this reason. */
   readonly refused?: string

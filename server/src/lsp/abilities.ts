@@ -44,6 +44,10 @@ export interface ClientAbilities {
   readonly preparesRename: boolean
   /** Renames files as part of an edit. */
   readonly renamesFiles: boolean
+  /** Makes files as part of an edit. */
+  readonly makesFiles: boolean
+  /** Shows an edit before it is done, where that is asked for. */
+  readonly confirms: boolean
 }
 
 export function encodingOf(params: InitializeParams): PositionEncoding {
@@ -77,6 +81,8 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     refreshedHints: workspace?.inlayHint?.refreshSupport ?? false,
     preparesRename: text?.rename?.prepareSupport ?? false,
     renamesFiles: workspace?.workspaceEdit?.resourceOperations?.includes('rename') ?? false,
+    makesFiles: workspace?.workspaceEdit?.resourceOperations?.includes('create') ?? false,
+    confirms: workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
     refreshedLenses: workspace?.codeLens?.refreshSupport ?? false,
     refreshedTokens: workspace?.semanticTokens?.refreshSupport ?? false,
     referencesCommand: commandOf(initializationOptions, 'referencesCommand'),

@@ -1,5 +1,6 @@
 // What is offered where the cursor or a selection stands: fixes of findings, and edits that mend none.
 import type { CodeActionParams } from 'vscode-languageserver'
+import { extractBases } from '../workspace/extracting.ts'
 import { fillOpen } from '../workspace/starting.ts'
 import { type Feature, request } from './feature.ts'
 import { CodeActionKind } from './protocol.ts'
@@ -23,8 +24,14 @@ export const actions: Feature = {
         const filled = await session.reply(textDocument.uri, token, ({ file, positions }) =>
           fillOpen(analysis, file, toSpan(positions, range)),
         )
+        const isWanted = able.makesFiles && able.documentChanges && wanted(CodeActionKind.RefactorExtract, only)
+        const bases = isWanted
+          ? await session.reply(textDocument.uri, token, ({ file, positions }) =>
+              extractBases(analysis, file, toSpan(positions, range)),
+            )
+          : []
         return session.reply(textDocument.uri, token, ({ file, positions }) =>
-          [...analysis.actions(file, toSpan(positions, range)), ...(filled ? [filled] : [])]
+          [...analysis.actions(file, toSpan(positions, range)), ...(filled ? [filled] : []), ...(bases ?? [])]
             .filter((action) => action.refused === undefined || able.disabledActions)
             .map((action) => toCodeAction(action, papers, context.diagnostics, able))
             .filter((action) => wanted(action.kind, context.only)),

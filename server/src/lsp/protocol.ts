@@ -15,6 +15,7 @@ export const DiagnosticTag = { Unnecessary: 1, Deprecated: 2 } as const satisfie
 export const CodeActionKind = {
   QuickFix: 'quickfix',
   RefactorRewrite: 'refactor.rewrite',
+  RefactorExtract: 'refactor.extract',
   SourceFixAll: 'source.fixAll.rollbook',
 } as const
 

@@ -93,6 +93,7 @@ export const toEdit = (edit: TextEdit, positions: Positions): ProtocolEdit => ({
 const ACTION_KIND: Readonly<Record<Action['kind'], string>> = {
   quickfix: CodeActionKind.QuickFix,
   refactor: CodeActionKind.RefactorRewrite,
+  extract: CodeActionKind.RefactorExtract,
   'fix-all': CodeActionKind.SourceFixAll,
   record: 'refactor.record',
 }
@@ -122,6 +123,7 @@ function mendedBy(action: Action, diagnostic: Diagnostic, papers: Papers): boole
 }
 
 function toWorkspaceEdit(action: Action, papers: Papers, able: ClientAbilities): WorkspaceEdit {
+  if (action.makes) return toManyEdits(action, action.makes, papers, able)
   const positions = papers.positions(action.file)
   const uri = papers.uri(action.file)
   const textDocument = { uri, version: papers.version(action.file) ?? null }
@@ -134,6 +136,32 @@ function toWorkspaceEdit(action: Action, papers: Papers, able: ClientAbilities):
   }
   const edits = action.edits.map((e) => toEdit(action.snippet ? { ...e, newText: withoutStops(e.newText) } : e, positions))
   return able.documentChanges ? { documentChanges: [{ textDocument, edits }] } : { changes: { [uri]: edits } }
+}
+
+/** A new file, what is written into it, and what is edited elsewhere with it: seen by a person before it is done. */
+function toManyEdits(
+  { title, file, edits, others }: Action,
+  makes: NonNullable<Action['makes']>,
+  papers: Papers,
+  { confirms }: ClientAbilities,
+): WorkspaceEdit {
+  const noted = confirms ? { annotationId: title } : {}
+  const start = { line: 0, character: 0 }
+  const changes = [...new Map(others).set(file, edits)].map(([at, own]) => ({
+    textDocument: { uri: papers.uri(at), version: papers.version(at) ?? null },
+    edits: own.map((edit) => ({ ...toEdit(edit, papers.positions(at)), ...noted })),
+  }))
+  return {
+    documentChanges: [
+      { kind: 'create', uri: makes.file, ...noted },
+      {
+        textDocument: { uri: makes.file, version: null },
+        edits: [{ range: { start, end: start }, newText: makes.text, ...noted }],
+      },
+      ...changes,
+    ],
+    ...(confirms && { changeAnnotations: { [title]: { label: title, needsConfirmation: true } } }),
+  }
 }
 
 const COMPLETION_KIND: Readonly<Record<Completion['kind'], protocol.CompletionItemKind>> = {

@@ -1,7 +1,13 @@
 // The value of one setting, whatever its kind: looked up by path, written as in the document, and compared by what it means.
 import { equalSi } from '../quantities/compare.ts'
 import type { Quantity } from '../quantities/quantity.ts'
+import { schemaOf, walk } from '../schema/schema.ts'
 import type { F } from './field.ts'
+
+/** The settings that a profile takes from its base where it gives none itself. */
+export const INHERITED: readonly (readonly string[])[] = [...walk(schemaOf('media'))]
+  .filter((node) => node.kind === 'leaf' && node.inherit && !node.path.includes('*'))
+  .map((node) => node.steps)
 
 export type SettingValue = string | number | boolean | Quantity
 

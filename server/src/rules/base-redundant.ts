@@ -1,6 +1,5 @@
 // A setting that repeats what the base gives anyway.
-import { sameValue, settingAt, writtenText } from '../model/setting.ts'
-import { schemaOf, walk } from '../schema/schema.ts'
+import { INHERITED, sameValue, settingAt, writtenText } from '../model/setting.ts'
 import { defineRule } from './rule.ts'
 import { removeSetting } from './support/setting.ts'
 
@@ -84,7 +83,3 @@ heat: {platen: 40 °C}
     },
   ],
 })
-
-const INHERITED: readonly (readonly string[])[] = [...walk(schemaOf('media'))]
-  .filter((node) => node.kind === 'leaf' && node.inherit && !node.path.includes('*'))
-  .map((node) => node.steps)

@@ -1,8 +1,8 @@
 // The checks or the read-backs of a profile stand out of order.
-import { sortItems } from '../../../model/edit.ts'
 import type { F, List, Section } from '../../../model/field.ts'
 import { defineRule, type Fix } from '../../../rules/rule.ts'
 import { fixOf } from '../../../rules/support/fixes.ts'
+import { inOrder } from '../../../rules/support/in-order.ts'
 import { relatedTo } from '../../landing/shared.ts'
 
 interface Dated extends Section {
@@ -10,11 +10,9 @@ interface Dated extends Section {
 }
 
 /** Moves the lines. Not preferred: a mistyped date is mended where it stands. */
-function inOrder(text: string, { $, items }: List<Dated>, what: string): Fix | undefined {
-  const list = $.node
-  const dates = items.map(({ date }) => date?.value)
-  if (list.kind !== 'seq' || !dates.every((date) => date !== undefined) || dates.length !== list.items.length) return undefined
-  return fixOf(`Put the ${what}s in the order of their dates`, sortItems(text, list, dates))
+function sorted(text: string, { $: { node } }: List<Dated>, what: string): Fix | undefined {
+  const edit = node.kind === 'seq' ? inOrder(text, node) : undefined
+  return edit && fixOf(`Put the ${what}s in the order of their dates`, edit)
 }
 
 export const rule = defineRule({
@@ -33,7 +31,7 @@ which checks count and what the machine has. Put the date right or move the line
         if (before && date.value < before.value) {
           report(date.place, `This ${what} of ${date.value} stands after one of ${before.value}: the oldest comes first.`, {
             ...relatedTo(before.place, 'The later one.'),
-            fixes: () => [inOrder(document.text, list, what)],
+            fixes: () => [sorted(document.text, list, what)],
           })
           return
         }
