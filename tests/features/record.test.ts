@@ -1,6 +1,7 @@
 // Recording by digits alone: of each kind of evidence a new entry of today, in which the reading is all that is left to type; readings put right with a
 // trace; and what stands above the sections meanwhile.
 import { describe, expect, test } from 'vitest'
+import { nextPrintTitle } from '../../server/src/areas/feed/next-print-words.ts'
 import { applyEdits, editsOf, withoutStops } from '../../server/src/base/text-edit.ts'
 import { LiveDocument } from '../../server/src/model/document.ts'
 import { evidenceIn } from '../../server/src/model/evidence.ts'
@@ -184,6 +185,7 @@ describe('a mistyped reading', () => {
 })
 
 describe('above a section', () => {
+  const told = ({ title, why }: { title: string; why: string }): string => `${title} (${why})`
   const above = async (text: string, shop = (fixture: string) => fixture): Promise<string> => {
     const fixture = parseFixture(shop(inShop(text)))
     const analysis = await openFixture(fixture, TODAY)
@@ -191,7 +193,7 @@ describe('above a section', () => {
       .lenses(fixture.file)
       .map(
         ({ span, title, about }) =>
-          `${fixture.text.slice(span.start, span.end)}: ${title ?? analysis.gain(fixture.file, (about as { gainIn: string }).gainIn)}`,
+          `${fixture.text.slice(span.start, span.end)}: ${title ?? told(analysis.gain(fixture.file, (about as { gainIn: string }).gainIn)!)}`,
       )
       .join('\n')
   }
@@ -209,9 +211,22 @@ describe('above a section', () => {
     `)
     expect(await above(PROFILE, panel)).toMatchInlineSnapshot(`
       "feed: Doubtful, 16 %: key in +0.20 % (second sheet, top line)
-      feed: More prints are not the way: look at what makes the feed scatter, or state how far it scatters (feed.repeatability), or allow more. Even 6 more of the 1000 mm pattern, measured with tape-5m, prove it with a chance of under 5 % only.
+      feed: under 5 % by prints: mind the scatter (More prints are not the way: look at what makes the feed scatter, or state how far it scatters (feed.repeatability), or allow more. Even 6 more of the 1000 mm pattern, measured with tape-5m, prove it with a chance of under 5 % only.)
       checks: Record a feed check"
     `)
+  })
+
+  test('verdict, what to key in, where, and what prints gain are seen together at 1280 px with the side bar open', () => {
+    // As wide as that: about 88 columns (measured in the workbench).
+    const head = 'Doubtful, 16 %: key in +0.20 % (second sheet, top line)'
+    for (const chance of [0.26, 0.999])
+      for (const prints of [1, 6]) {
+        const title = nextPrintTitle({ prints, chance, poor: false, reading: false })
+        expect(title).toMatch(/^(?:over )?\d+ % with \d more prints?$/)
+        expect(`${head} | ${title}`.length).toBeLessThanOrEqual(88)
+      }
+    for (const reading of [true, false])
+      expect(nextPrintTitle({ reading, prints: 6, chance: 0.01, poor: true }).length).toBeLessThanOrEqual(40)
   })
 
   test('nothing where nothing is', async () => {

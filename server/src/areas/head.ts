@@ -9,5 +9,11 @@ export interface SectionHead {
   /** Whether more evidence may gain anything: quick to tell. */
   mayGain(setup: Setup): boolean
   /** What it gains. Costly: asked for where somebody looks. */
-  gain(setup: Setup): string
+  gain(setup: Setup): Gain
+}
+
+/** In so few words that it is seen beside others on a narrow screen, and in full. */
+export interface Gain {
+  readonly title: string
+  readonly why: string
 }

@@ -2,6 +2,7 @@
 // evidence would gain, and above each kind of evidence the way to record more of it.
 import { HEADS } from '../areas/generated/heads.ts'
 import { RECORDINGS } from '../areas/generated/recordings.ts'
+import type { Gain } from '../areas/head.ts'
 import type { Span } from '../base/span.ts'
 import { ID_KEY } from '../model/facts.ts'
 import { mentionsIn } from '../model/names.ts'
@@ -71,5 +72,5 @@ function aboveSections({ document, setup }: FeatureContext): readonly Lens[] {
 }
 
 /** What more evidence would gain in a section. */
-export const gainIn = (setup: Setup | undefined, section: string): string | undefined =>
+export const gainIn = (setup: Setup | undefined, section: string): Gain | undefined =>
   setup && HEADS.find((head) => head.section === section)?.gain(setup)

@@ -19,7 +19,10 @@ export const lenses: Feature = {
     'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
       const { uri, gainIn } = lens.data as Data
       return session.reply(uri, token, async ({ file, positions }) => {
-        if (gainIn !== undefined) return { ...lens, command: wordsAlone(session.analysis.gain(file, gainIn) ?? '') }
+        if (gainIn !== undefined) {
+          const { title, why } = session.analysis.gain(file, gainIn) ?? { title: '', why: '' }
+          return { ...lens, command: { ...wordsAlone(title), tooltip: why } }
+        }
         const found = await session.analysis.references(file, positions.offset(lens.range.start))
         const profiles = new Set(found.map((place) => place.file))
         const title = usedBy(profiles.size) + session.shopFindings.troubled(profiles)

@@ -1,5 +1,6 @@
 // The facade: one method a feature, the same for the language server and the command line. Everything stands on the newest texts, and is synchronous
 // but for what reads closed documents (references, rename); what is costly is kept until one of the documents it rests on changes.
+import type { Gain } from '../areas/head.ts'
 import { shareUndated } from '../base/recorder.ts'
 import type { Span } from '../base/span.ts'
 import type { TextEdit } from '../base/text-edit.ts'
@@ -213,7 +214,7 @@ export class Analysis {
   }
 
   /** What more evidence would gain, of the section that a lens stands above. */
-  gain(file: string, section: string): string | undefined {
+  gain(file: string, section: string): Gain | undefined {
     return this.with(file, ({ setup }) => gainIn(setup, section))
   }
 

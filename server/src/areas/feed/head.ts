@@ -5,7 +5,7 @@ import type { SectionHead } from '../head.ts'
 import { type FeedFacts, feedOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { isOpen, nextPrintOf } from './next-print.ts'
-import { nextPrintSentences } from './next-print-words.ts'
+import { nextPrintSentences, nextPrintTitle } from './next-print-words.ts'
 import { verdictOf } from './verdict.ts'
 import { wordText } from './verdict-words.ts'
 import { keyInText } from './words.ts'
@@ -22,9 +22,11 @@ export const head: SectionHead = {
   gain: recorded('next print', (setup: Setup) => {
     const facts = feedOf(setup)
     const next = nextPrintOf(facts)
-    return next
-      ? nextPrintSentences(facts, next)[0]!
-      : 'What another print gains cannot be told: no instrument of the shop is known to measure a pattern of this printer.'
+    if (next) return { title: nextPrintTitle(next), why: nextPrintSentences(facts, next)[0]! }
+    return {
+      title: 'What a print gains is not known',
+      why: 'No instrument of the shop is known to measure a pattern of this printer.',
+    }
   }),
 }
 

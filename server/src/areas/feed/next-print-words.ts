@@ -21,6 +21,17 @@ export function nextPrintSentences(facts: FeedFacts, next: NextPrint): readonly 
   return [`More prints are not the way: look at what makes the feed scatter${steady}, or allow more. ${more}`]
 }
 
+/** The chance first, in so few words that it stands beside the verdict on a narrow screen. */
+export function nextPrintTitle({
+  prints,
+  chance,
+  poor,
+  reading,
+}: Pick<NextPrint, 'prints' | 'chance' | 'poor' | 'reading'>): string {
+  if (poor) return `${inTwentieths(chance)} by prints: ${reading ? 'measure better' : 'mind the scatter'}`
+  return `${inTwentieths(chance)} with ${prints === 1 ? '1 more print' : `${prints} more prints`}`
+}
+
 /** A chance as it was counted, over 64 futures: to five hundredths, and never certain. */
 function inTwentieths(chance: number): string {
   if (chance > 0.95) return 'over 95 %'
