@@ -12,7 +12,7 @@ import {
   State,
 } from 'vscode-languageclient'
 import { answerFiles } from './files.ts'
-import { isAtHome, LANGUAGE } from './language.ts'
+import { EARLIER, isAtHome, LANGUAGE } from './language.ts'
 import { RECORD } from './record.ts'
 import { SHOW_REFERENCES } from './show-references.ts'
 import { moveSnippets } from './snippet-edits.ts'
@@ -32,8 +32,8 @@ const DAMAGED_MESSAGES = 3
 export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, events: Events): LanguageClient {
   const schemes = homes()
   const client = new LanguageClient(() => startServer(dist, log), schemes, {
-    // The left side of a comparison and other documents without a home are not judged.
-    documentSelector: schemes.map((scheme) => ({ language: LANGUAGE, scheme })),
+    // The left side of a comparison is read too, and judged as what it was; other documents without a home are not.
+    documentSelector: [...schemes, 'git', EARLIER].map((scheme) => ({ language: LANGUAGE, scheme })),
     initializationOptions: {
       explanationPage: EXPLANATION_PAGE,
       referencesCommand: SHOW_REFERENCES,

@@ -42,6 +42,15 @@ export const aboutDocument = <P extends { textDocument: TextDocumentIdentifier }
     session.reply((params as P).textDocument.uri, token, (at) => answer(params as P, { ...at, session })),
 })
 
+/** The same for a question that an earlier text is asked too, on the left of a comparison: what is answered leads to no edit. */
+export const aboutText = <P extends { textDocument: TextDocumentIdentifier }, R>(
+  needs: Shape,
+  answer: (params: P, at: Asked) => R | Promise<R>,
+): Request => ({
+  needs: { textDocument: 'document', ...needs },
+  answer: (params, session, token) => session.read((params as P).textDocument.uri, token, (at) => answer(params as P, at)),
+})
+
 export const request = <P>(
   needs: Shape,
   answer: (params: P, session: Session, token: CancellationToken) => unknown,

@@ -1,12 +1,12 @@
 // What stands under the pointer, explained.
 import type { Hover, HoverParams } from 'vscode-languageserver'
-import { aboutDocument, type Feature } from './feature.ts'
+import { aboutText, type Feature } from './feature.ts'
 import { toMarkup, toRange } from './to-proto.ts'
 
 export const hover: Feature = {
   capability: { hoverProvider: true },
   requests: {
-    'textDocument/hover': aboutDocument<HoverParams, Hover | null>(
+    'textDocument/hover': aboutText<HoverParams, Hover | null>(
       { position: 'position' },
       ({ position }, { file, positions, session }) => {
         const found = session.analysis.hover(file, positions.offset(position))

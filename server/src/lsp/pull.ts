@@ -18,9 +18,9 @@ export const pull: Feature = {
     'textDocument/diagnostic': request<DocumentDiagnosticParams>(
       { textDocument: 'document' },
       async ({ textDocument: { uri }, previousResultId }, session, token): Promise<DocumentDiagnosticReport> => {
-        const told = await session.reply(uri, token, async ({ file }) => {
-          const now = await toldNow(session, file)
-          if (now) session.publisher.pulled(file, now.of, now.told)
+        const told = await session.read(uri, token, async ({ file, session: asked }) => {
+          const now = await toldNow(asked, file)
+          if (now && asked === session) session.publisher.pulled(file, now.of, now.told)
           session.watching.attached()
           return now?.told ?? NOTHING
         })

@@ -11,6 +11,8 @@ import { Workspace } from '../workspace/workspace.ts'
 import { abilitiesOf, encodingOf } from './abilities.ts'
 import { ClientFiles, type OwnHost } from './client-files.ts'
 import { OpenTexts, type Positions } from './documents.ts'
+import { EarlierTexts } from './earlier.ts'
+import type { Asked } from './feature.ts'
 import { Watching } from './folders.ts'
 import { LSPErrorCodes } from './protocol.ts'
 import { Publisher } from './publisher.ts'
@@ -35,6 +37,7 @@ export class Session {
   readonly resting = new Resting(this)
   readonly watching = new Watching(this)
   readonly refreshing = new Refreshing(this)
+  readonly earlier = new EarlierTexts(this)
   able = abilitiesOf({ capabilities: {} } as InitializeParams)
   settings = settingsOf(undefined)
   /** As they were when the client said hello. */
@@ -82,6 +85,7 @@ export class Session {
   /** Lets go of what is kept of an open document. */
   async leave(file: string): Promise<void> {
     this.texts.close(file)
+    this.earlier.forget(file)
     this.publisher.forget(file)
     this.resting.forget(file)
     await this.workspace.close(file)
@@ -129,6 +133,18 @@ export class Session {
       this.host.log('error', (error as Error).stack ?? String(error))
       return null
     }
+  }
+
+  /** The same for what is only read, of an earlier text too. */
+  async read<T>(uri: string, token: CancellationToken, work: (at: Asked) => T | Promise<T>): Promise<T | null> {
+    try {
+      const earlier = await this.earlier.at(uri)
+      if (earlier) return await work(earlier)
+    } catch (error) {
+      this.host.log('error', (error as Error).stack ?? String(error))
+      return null
+    }
+    return this.reply(uri, token, (at) => work({ ...at, session: this }))
   }
 
   /** Places with their lines and columns, for which closed documents have to be read; what cannot be read is left out. */
