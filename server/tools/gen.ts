@@ -6,6 +6,7 @@ import { generateAreaIndexes } from './area-index.ts'
 import { generateExplain } from './explain.ts'
 import { generatedFiles } from './generate.ts'
 import { GRAMMAR, withUnits } from './grammar.ts'
+import { generateMethodsTable } from './methods-table.ts'
 import { generateQuantitiesPage } from './quantities-page.ts'
 import { generateRuleIndex } from './rule-index.ts'
 import { generateRulesPage } from './rules-page.ts'
@@ -23,6 +24,7 @@ for (const generate of [
   generateRuleIndex,
   generateRulesPage,
   generateQuantitiesPage,
+  generateMethodsTable,
 ]) {
   for (const { path, text } of await generate()) {
     const file = ROOT + path

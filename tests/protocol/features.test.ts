@@ -1,9 +1,11 @@
 // The table of features: what the client is told of is what is answered, and the other way round.
+import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import type { InitializeParams } from 'vscode-languageserver'
 import { abilitiesOf } from '../../server/src/lsp/abilities.ts'
 import { capabilitiesOf } from '../../server/src/lsp/feature.ts'
 import { FEATURES } from '../../server/src/lsp/features.ts'
+import { generateMethodsTable } from '../../server/tools/methods-table.ts'
 import { FULL } from './client.ts'
 
 const PULLS = { ...FULL, textDocument: { ...FULL.textDocument, diagnostic: {} } }
@@ -28,4 +30,10 @@ test('no message is answered by two features, and no capability is told of by tw
     const told = FEATURES.flatMap((feature) => Object.keys(capabilitiesOf([feature], able))).filter((key) => key !== 'workspace')
     expect(told).toEqual([...new Set(told)])
   }
+})
+
+test('the table in DEVELOPERS.md lists every method, and is what `npm run gen` would write', async () => {
+  const [written] = await generateMethodsTable()
+  expect(readFileSync(new URL('../../DEVELOPERS.md', import.meta.url), 'utf8')).toBe(written!.text)
+  for (const method of methods.flat()) expect(written!.text).toContain(`| \`${method}\` |`)
 })
