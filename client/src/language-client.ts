@@ -14,6 +14,7 @@ import {
 import { answerFiles } from './files.ts'
 import { EARLIER, isAtHome, LANGUAGE } from './language.ts'
 import { RECORD } from './record.ts'
+import { REVIEW } from './review.ts'
 import { SHOW_REFERENCES } from './show-references.ts'
 import { moveSnippets } from './snippet-edits.ts'
 import { ON_NODE, startServer, type Transport } from './transport.ts'
@@ -39,6 +40,7 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
       referencesCommand: SHOW_REFERENCES,
       shopView: true,
       recordCommand: RECORD,
+      reviewCommand: REVIEW,
       files: true,
     },
     synchronize: { configurationSection: LANGUAGE },

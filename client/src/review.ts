@@ -7,6 +7,9 @@ import type { Server } from './server.ts'
 import { placeInTheShop, tell } from './start-profile.ts'
 import { ON_NODE } from './transport.ts'
 
+/** The server is told of it, so that it puts it above a text that is not saved. */
+export const REVIEW = 'rollbook.reviewChanges'
+
 type Against = 'saved' | 'commit' | 'main'
 
 /** What the review is of: a document of the shop, or a place where one would be. */
@@ -54,7 +57,7 @@ export function registerReview(server: Server): vscode.Disposable {
   const changed = new vscode.EventEmitter<vscode.Uri>()
   return vscode.Disposable.from(
     changed,
-    vscode.commands.registerCommand('rollbook.reviewChanges', show),
+    vscode.commands.registerCommand(REVIEW, show),
     vscode.workspace.registerTextDocumentContentProvider(EARLIER, {
       onDidChange: changed.event,
       provideTextDocumentContent: (uri) => textBefore(server, uri),

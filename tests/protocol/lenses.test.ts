@@ -1,8 +1,13 @@
 // Counts above names over the protocol, and that they are asked for again when another document changes them.
-import { afterEach, expect, test } from 'vitest'
+import { afterEach, describe, expect, test } from 'vitest'
+import type { MessageConnection } from 'vscode-jsonrpc'
 import type { ClientCapabilities, CodeLens } from 'vscode-languageserver'
+import { MemoryHost } from '../../server/src/host/memory.ts'
+import { followsFrom } from '../../server/src/lsp/review.ts'
+import { Session } from '../../server/src/lsp/session.ts'
 import { inShop } from '../features/example-shop.ts'
 import { ROOT } from '../support/fixture.ts'
+import { samples } from '../support/texts.ts'
 import { Client, FULL, type Start } from './client.ts'
 
 const PROFILE = 'profile: a\nstock: film\nfeed: { checks: [{ with: tape }, { with: tape }] }\n'
@@ -110,4 +115,64 @@ test('what cannot be recorded by a command of the client is not offered', async 
   await client.open('a.media.yaml', PROFILE)
   await client.diagnostics('a.media.yaml')
   expect((await lenses(client, 'a.media.yaml')).filter(({ command }) => command?.title.startsWith('Record'))).toEqual([])
+})
+
+describe('at the head of what is not saved', () => {
+  const shop = samples().filter(({ name }) => name.startsWith('tern-quay/'))
+  const files = new Map(shop.map(({ name, text }) => [`${ROOT}${name.slice(10)}`, text]))
+  const host = new MemoryHost(files, '2026-11-25')
+  const profile = 'profiles/pp-film-180-bay-1.media.yaml'
+
+  test('stands what follows from it, once nobody types, and a click reviews it; nothing where all is saved', async () => {
+    const options = { host, initializationOptions: { reviewCommand: 'review' } }
+    running = (await Client.start('', options)).client
+    const own = host.files.get(ROOT + profile)!
+    const follows = async (): Promise<CodeLens[]> =>
+      (await lenses(running!, profile)).filter(({ data }) => (data as { follows?: true } | undefined)?.follows)
+    await running.open(profile, own)
+    expect(await follows()).toEqual([])
+    await running.change(profile, 2, { text: own.replace('correction: +0.25 %', 'correction: +0.35 %') })
+    const [lens, ...more] = await follows()
+    expect(more).toEqual([])
+    expect(lens!.range).toEqual({ start: { line: 0, character: 0 }, end: { line: 0, character: 0 } })
+    const looked = await running.request<CodeLens>('codeLens/resolve', lens!)
+    expect(looked.command).toMatchObject({ command: 'review', arguments: ['saved'] })
+    expect(looked.command!.title).toMatch(/^Unsaved: 1 to key in, /)
+  })
+
+  test('nothing for a client that shows no review', async () => {
+    running = (await Client.start('', { host })).client
+    await running.open(profile, `${host.files.get(ROOT + profile)!}# remark\n`)
+    expect((await lenses(running, profile)).filter(({ range }) => range.start.line === 0)).toEqual([])
+  })
+
+  test('in few words: to key in, lengths to prove again, findings, and what could not be compared', async () => {
+    const nobody = { sendNotification: async () => undefined, sendRequest: async () => undefined }
+    const session = new Session(nobody as unknown as MessageConnection, host)
+    await session.workspace.addFolder(ROOT)
+    const following = async (name: string, change: (text: string) => string): Promise<string | undefined> => {
+      const file = ROOT + name
+      const text = change(files.get(file)!)
+      session.texts.open(file, file, 1, text)
+      session.workspace.update(file, text)
+      const words = await followsFrom(file, session)
+      await session.leave(file)
+      return words
+    }
+    expect(await following(profile, (text) => text)).toBeUndefined()
+    expect(await following(profile, (text) => text.replace('correction: +0.25 %', 'correction: +0.35 %'))).toMatchInlineSnapshot(
+      `"1 to key in, no proven length to prove again, 2 findings more"`,
+    )
+    expect(await following(profile, (text) => text.replace('gap: 2.0 mm', 'gap: 1.5 mm'))).toMatchInlineSnapshot(
+      `"1 to key in, no proven length to prove again, 1 finding more"`,
+    )
+    expect(await following(profile, (text) => `${text}# remark\n`)).toMatchInlineSnapshot(
+      `"nothing to key in, no proven length to prove again"`,
+    )
+    expect(
+      await following('stocks/cast-film-gloss-50.stock.yaml', (text) =>
+        text.replace(/^max-web-temperature: .*$/m, 'max-web-temperature: 38 °C'),
+      ),
+    ).toMatchInlineSnapshot(`"nothing to key in, no proven length to prove again, 4 findings more, not all could be compared"`)
+  })
 })

@@ -39,6 +39,8 @@ export interface ClientAbilities {
   readonly referencesCommand: string | undefined
   /** The client's own command that records evidence of a kind in a document; undefined where it has none. */
   readonly recordCommand: string | undefined
+  /** The client's own command that reviews what changed, against a version that it is told of; undefined where it has none. */
+  readonly reviewCommand: string | undefined
   readonly linkTooltips: boolean
   /** Asks what would be renamed before it asks for the new name. */
   readonly preparesRename: boolean
@@ -87,6 +89,7 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     refreshedTokens: workspace?.semanticTokens?.refreshSupport ?? false,
     referencesCommand: commandOf(initializationOptions, 'referencesCommand'),
     recordCommand: commandOf(initializationOptions, 'recordCommand'),
+    reviewCommand: commandOf(initializationOptions, 'reviewCommand'),
     linkTooltips: text?.documentLink?.tooltipSupport ?? false,
   }
 }

@@ -28,6 +28,8 @@ export const folders: Feature = {
           await session.workspace.changedOnDisk(normalUri(uri))
         }
         session.publisher.soon()
+        // What was saved is not to be reviewed any more.
+        if (session.able.reviewCommand !== undefined) session.refreshing.words()
       },
     ),
     // Comes at once; what watches the disk may take a while, and who renames twice in a row would be told of names that are gone.

@@ -3,22 +3,37 @@
 import type { CodeLens, CodeLensParams, Command, Position } from 'vscode-languageserver'
 import { usedBy } from '../features/lenses.ts'
 import { type Asked, aboutDocument, type Feature, request } from './feature.ts'
+import { followsFrom, isChanged } from './review.ts'
 import type { Session } from './session.ts'
 import { toRange } from './to-proto.ts'
+
+/** A comparison of two versions takes a tenth of a second and more: it waits until nobody has typed or asked for so many milliseconds. */
+const CALM = 1200
 
 /** What a lens without words is looked up by. */
 interface Data {
   readonly uri: string
   readonly gainIn?: string
+  readonly follows?: true
 }
 
 export const lenses: Feature = {
   capability: { codeLensProvider: { resolveProvider: true } },
   requests: {
-    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, ({ textDocument: { uri } }, at) => lensesOf(uri, at)),
+    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, async ({ textDocument: { uri } }, at) => [
+      ...(await aboveAll(uri, at)),
+      ...lensesOf(uri, at),
+    ]),
     'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
-      const { uri, gainIn } = lens.data as Data
+      const { uri, gainIn, follows } = lens.data as Data
       return session.reply(uri, token, async ({ file, positions }) => {
+        if (follows) {
+          let calm = false
+          while (!calm && !token.isCancellationRequested) calm = await session.publisher.isCalm(CALM)
+          const words = calm ? await followsFrom(file, session) : undefined
+          const title = words === undefined ? 'What follows from what is not saved' : `Unsaved: ${words}`
+          return { ...lens, command: { title, command: session.able.reviewCommand ?? '', arguments: ['saved'] } }
+        }
         if (gainIn !== undefined) {
           const { title, why } = session.analysis.gain(file, gainIn) ?? { title: '', why: '' }
           return { ...lens, command: { ...wordsAlone(title), tooltip: why } }
@@ -30,6 +45,13 @@ export const lenses: Feature = {
       })
     }),
   },
+}
+
+/** At the head of a document that is not as its file is: what follows from it, told where somebody looks, and the review behind it. */
+async function aboveAll(uri: string, { file, session }: Asked): Promise<CodeLens[]> {
+  if (session.able.reviewCommand === undefined || !(await isChanged(file, session))) return []
+  const start = { line: 0, character: 0 }
+  return [{ range: { start, end: start }, data: { uri, follows: true } satisfies Data }]
 }
 
 function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] {

@@ -39,6 +39,13 @@ export class Publisher {
     this.messages++
   }
 
+  /** Whether no message comes in for so many milliseconds: then there is time for what is costly and can wait. */
+  async isCalm(milliseconds: number): Promise<boolean> {
+    const before = this.messages
+    await new Promise((resolve) => setTimeout(resolve, milliseconds))
+    return before === this.messages
+  }
+
   /** A document's text is another. */
   touch(file: string): void {
     this.touched.delete(file)

@@ -5,7 +5,7 @@ import { type History, NoHistory } from '../host/revisions.ts'
 import type { ChangeSet } from '../review/change-set.ts'
 import { reviewBody } from '../review/html.ts'
 import { otherThan, withTexts } from '../review/open-texts.ts'
-import { type At, type Page, pageOf } from '../review/page.ts'
+import { type At, type Page, pageOf, shortOf } from '../review/page.ts'
 import { type Compared, review as compare, filesOf, sideOf } from '../review/review.ts'
 import { sinceCommit } from '../review/since.ts'
 import { kindOfFile } from '../schema/schema.ts'
@@ -72,14 +72,34 @@ async function orRefused<T>(session: Session, work: () => Promise<T>): Promise<T
   }
 }
 
+/** In larger shops a comparison takes longer than a line above a text is worth: there it is made when somebody asks for it. */
+const SMALL = 500
+
+/** Whether a document's text is another than the saved one. */
+export async function isChanged(file: string, { host, texts }: Session): Promise<boolean> {
+  const own = texts.all().find((one) => one.file === file)
+  return own !== undefined && !isUnsaved(file) && (await otherThan(host, new Map([[file, own.text]]))).size > 0
+}
+
+/** What follows from all that is typed in a shop and not saved, in a line; undefined where nothing is, or it takes too long to tell. */
+export async function followsFrom(file: string, session: Session): Promise<string | undefined> {
+  const root = await rootOf(file, session)
+  if (session.workspace.everything().length > SMALL) return undefined
+  const unsaved = await otherThan(session.host, textsIn(root, session))
+  if (unsaved.size === 0) return undefined
+  return shortOf(await compare((await withSaved({ root, unsaved, trusted: false, session })).compared))
+}
+
+const textsIn = (root: string, { texts }: Session): ReadonlyMap<string, string> =>
+  new Map(texts.all().flatMap(({ file, text }) => (file.startsWith(root) && !isUnsaved(file) ? [[file, text]] : [])))
+
 async function reviewOf({ uri, against, trusted, all }: ReviewParams, session: Session): Promise<ReviewAnswer> {
   const file = session.unsaved.fileOf(uri)
   if (isUnsaved(file) || uri.startsWith('untitled:'))
     throw new Refusal('This text has no file yet, so that there is no earlier version of it: save it first.')
   const root = await rootOf(file, session)
   const open = session.texts.all().filter((text) => text.file.startsWith(root))
-  const texts = new Map(open.filter((text) => !isUnsaved(text.file)).map((text) => [text.file, text.text]))
-  const unsaved = await otherThan(session.host, texts)
+  const unsaved = await otherThan(session.host, textsIn(root, session))
   const comparing = COMPARED.get(against)
   if (!comparing) throw new Refusal(`There is no version '${against}' to compare with: ${[...COMPARED.keys()].join(', ')}.`)
   const { compared, at } = await comparing({ root, unsaved, trusted: trusted === true, session })

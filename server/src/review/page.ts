@@ -106,6 +106,22 @@ export function summaryOf(set: ChangeSet): readonly string[] {
   ]
 }
 
+/** What is to be done, in so few words that they stand in one line above a text. No more is said than was compared. */
+export function shortOf(set: ChangeSet): string {
+  const opened = openedOf(set).length
+  const todo = set.keyIn.filter(({ there }) => !there).length
+  const begin = set.findings.filter(
+    ({ course, accepted, severity, due }) => course === 'begins' && !accepted && !due && severity !== 'hint',
+  ).length
+  const parts = [
+    todo > 0 ? `${todo} to key in` : 'nothing to key in',
+    `${opened > 0 ? many(opened, 'length') : 'no proven length'} to prove again`,
+    ...(begin > 0 ? [`${many(begin, 'finding')} more`] : []),
+    ...(set.totals.notCompared > 0 ? ['not all could be compared'] : []),
+  ]
+  return parts.join(', ')
+}
+
 /** The profiles of which something was good enough and is not known to be any more. */
 export const openedOf = (set: ChangeSet): readonly string[] =>
   set.profiles.filter(({ standings }) => standings.some(({ opens }) => opens)).map(({ profile }) => profile)
