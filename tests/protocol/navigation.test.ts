@@ -30,7 +30,7 @@ async function start(capabilities: ClientCapabilities): Promise<Client> {
 
 const WITH_FILES: ClientCapabilities = {
   ...FULL,
-  workspace: { ...FULL.workspace, workspaceEdit: { documentChanges: true, resourceOperations: ['rename'] } },
+  workspace: { ...FULL.workspace, workspaceEdit: { documentChanges: true, resourceOperations: ['rename', 'create'] } },
   textDocument: { ...FULL.textDocument, rename: { prepareSupport: true } },
 }
 
@@ -205,8 +205,10 @@ test('asked anywhere, of any beginning of a document and of damaged ones, each r
       ]
       await Promise.all(asked)
     }
-    const whole = ['foldingRange', 'documentLink', 'formatting', 'semanticTokens/full', 'codeLens']
-    await Promise.all(whole.map((method) => client.request(`textDocument/${method}`, { textDocument: at, options: {} })))
+    const whole = ['foldingRange', 'documentLink', 'formatting', 'semanticTokens/full', 'codeLens', 'codeAction']
+    const range = { start: { line: 0, character: 9 }, end: { line: 0, character: 9 } }
+    const asked = { textDocument: at, options: {}, range, context: { diagnostics: [] } }
+    await Promise.all(whole.map((method) => client.request(`textDocument/${method}`, asked)))
   }
   expect(client.host.logged.filter((line) => line.startsWith('error'))).toEqual([])
 })

@@ -20,10 +20,11 @@ interface Data {
 export const lenses: Feature = {
   capability: { codeLensProvider: { resolveProvider: true } },
   requests: {
-    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, async ({ textDocument: { uri } }, at) => [
-      ...(await aboveAll(uri, at)),
-      ...lensesOf(uri, at),
-    ]),
+    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, async ({ textDocument: { uri } }, at) => {
+      // First: while a file is read the text may become another.
+      const own = lensesOf(uri, at)
+      return [...(await aboveAll(uri, at)), ...own]
+    }),
     'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
       const { uri, gainIn, follows } = lens.data as Data
       return session.reply(uri, token, async ({ file, positions }) => {
