@@ -44,6 +44,7 @@ test('a message at the corner says why nothing was done, asks something, or tell
   // A new one is to be looked at: `tell` (why nothing was done), the sample shop that is there already, no profile yet, nothing to record, the server given up.
   expect(told.map(([, words]) => words!.slice(0, 24)).sort()).toMatchInlineSnapshot(`
     [
+      "'Nothing can be recorded",
       "'There is no profile (*.",
       "actions[0]?.disabled?.re",
       "message)",
