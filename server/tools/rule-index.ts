@@ -19,17 +19,29 @@ export function ruleFiles(): ReadonlyMap<string, string> {
 
 const variable = (code: string): string => code.replace(/-([a-z0-9])/g, (_, c: string) => c.toUpperCase())
 
-/** The generated index: every rule file, by its code. */
+/** The generated index: every rule file by the area that it is of, and all of them by their codes. */
 export function generateRuleIndex(): { path: string; text: string }[] {
   const rules = [...ruleFiles()]
+  const areas = [...AREAS, 'documents'].map((area) => {
+    const own = rules.filter(([, file]) => (area === 'documents' ? file.startsWith('rules/') : file.startsWith(`areas/${area}/`)))
+    return [area, own.map(([code]) => variable(code))] as const
+  })
   const text = [
     '// Generated from the files of server/src/rules and server/src/areas/*/rules by `npm run gen`. Do not edit.',
     "import type { Rule } from '../rule.ts'",
     ...rules.map(([code, file]) => `import { rule as ${variable(code)} } from '../../${file}'`.replace('../../rules/', '../')),
     '',
-    'export const RULES: readonly Rule[] = [',
-    ...rules.map(([code]) => `  ${variable(code)},`),
-    ']',
+    '/** In the order of the areas; last, those of no area: syntax, structure and references. */',
+    'export const RULE_AREAS: Readonly<Record<string, readonly Rule[]>> = {',
+    ...areas
+      .filter(([, own]) => own.length > 0)
+      .map(([area, own]) => `  ${area}: [\n${own.map((rule) => `    ${rule},\n`).join('')}  ],`),
+    '}',
+    '',
+    '/** By their codes. */',
+    'export const RULES: readonly Rule[] = Object.values(RULE_AREAS)',
+    '  .flat()',
+    '  .sort((a, b) => (a.code < b.code ? -1 : 1))',
     '',
   ].join('\n')
   return [{ path: 'server/src/rules/generated/index.ts', text }]

@@ -1,16 +1,23 @@
 // `rollbook explain`: what a setting does, why a rule speaks up, what a fault points to, how a family of materials behaves.
 import { explainTopic, explainTopics, TOPIC_KINDS, type Topic, type TopicKind } from '../features/explain.ts'
 import { type FoundTopics, findTopics, nearestTopic } from '../features/find-topics.ts'
+import { GROUPS } from './explain-groups.ts'
+import { handbookHtml } from './handbook.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import type { Options } from './options.ts'
+import { put } from './picture.ts'
 import { renderMarkdown, styleOf } from './terminal.ts'
 
 /** More topics than this in answer to a few words help nobody: the first are the likeliest. */
 const MAX_OFFERED = 12
 
-export function explain(cli: CliHost, options: Options): number {
+export async function explain(cli: CliHost, options: Options): Promise<number> {
   const words = options.positionals.join(' ').trim()
-  if (options.has('all')) cli.out(listing(explainTopics()))
+  const handbook = options.word('handbook')
+  if (handbook !== undefined && (words !== '' || options.has('all')))
+    throw new CannotRun('--handbook writes every page there is, and takes no words and no --all.')
+  if (handbook !== undefined) await put(cli, handbook, handbookHtml())
+  else if (options.has('all')) cli.out(listing(explainTopics()))
   else cli.out(`${forReader(cli, words === '' ? overview() : answer(words))}\n`)
   return EXIT.clean
 }
@@ -88,16 +95,6 @@ function listing(topics: readonly Topic[]): string {
     return `${title}\n${lines.join('\n')}\n`
   })
   return groups.join('\n')
-}
-
-const GROUPS: Readonly<Record<TopicKind, string>> = {
-  media: 'Settings of a profile (*.media.yaml)',
-  stock: 'Settings of a stock (*.stock.yaml)',
-  printer: 'Settings of a printer (*.printer.yaml)',
-  shop: 'Settings of the shop (rollbook.yaml)',
-  rule: 'Rules',
-  fault: 'Faults',
-  family: 'Families of material',
 }
 
 const firstSentence = (text: string): string => /^.*?\.(?=\s|$)/.exec(text)?.[0] ?? text

@@ -303,14 +303,16 @@ The old name of 'rollbook new profile', which tells the rest. Without --out it w
 `
 
 const EXPLAIN = `rollbook explain [words] [--all]
+rollbook explain --handbook FILE
 
 Explains a setting (feed.correction), a rule (the code beside a finding), a fault (bands-dark) or a family of material. The words of
 the trade do as well: vacuum, ghosting, ink limit. Where they may mean several things, those are listed. Where two kinds of document
 have a setting of the same name, both are explained; printer:web names one. Without words it tells what there is.
 
-  --all   list every topic, a line each
+  --all             list every topic, a line each
+  --handbook FILE   every page in one new HTML file, with contents and a search box, for a browser without a network; - is standard output
 
-Exit code: 0; 2 where nothing is found.
+Exit code: 0; 2 where nothing is found or the file cannot be written.
 `
 
 const GIT = `rollbook git lost [RANGE] [--json]

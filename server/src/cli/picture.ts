@@ -34,7 +34,7 @@ export async function picture(cli: CliHost, options: Options, at: (doing: string
 }
 
 /** Into a new file, or for `-` to standard output. */
-async function put(cli: CliHost, where: string, text: string): Promise<void> {
+export async function put(cli: CliHost, where: string, text: string): Promise<void> {
   if (where === '-') cli.out(text)
   else await cli.create(resolve(cli.cwd, where), text)
 }

@@ -93,7 +93,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   export: { options: { what: WHAT, format: TABLE_FORMATS, bom: 'flag', today: 'text' }, run: exportTable },
   'work-out': { options: WORK_OUT_OPTIONS, run: workOut },
   git: { options: { json: 'flag' }, run: git },
-  explain: { options: { all: 'flag' }, run: explain },
+  explain: { options: { all: 'flag', handbook: 'text' }, run: explain },
   lsp: { options: { stdio: 'flag' }, run: lsp },
 }
 

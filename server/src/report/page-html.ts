@@ -1,6 +1,6 @@
 // A page as one HTML file that needs no other, for a browser, a mail or a printer: no script, nothing fetched, everything that a person wrote escaped.
 import { escapedHtml } from '../base/html.ts'
-import type { Block, Page } from './page.ts'
+import type { Block, Page, Passage } from './page.ts'
 
 const STYLE = `body{font:11pt/1.45 system-ui,sans-serif;max-width:52em;margin:2em auto;padding:0 1em;color:#111;background:#fff}
 h1{font-size:1.35em;border-bottom:2px solid}h2{font-size:1.1em;margin:1.4em 0 .4em}h3{font-size:1em}
@@ -8,10 +8,7 @@ table{border-collapse:collapse;margin:.5em 0}td,th{padding:.15em .9em .15em 0;te
 h2:first-of-type+ul li:first-child{font-weight:bold}@media print{body{margin:0;font-size:10pt}h2,h3,tr{break-inside:avoid;break-after:avoid}}`
 
 export function pageHtml({ title, passages }: Page): string {
-  const parts = passages.map(({ heading, nested, blocks }) => {
-    const level = nested ? 'h3' : 'h2'
-    return `<${level}>${escaped(heading)}</${level}>\n${blocks.map(blockHtml).join('\n')}`
-  })
+  const parts = passages.map((passage) => passageHtml(passage, passage.nested ? 'h3' : 'h2'))
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -28,6 +25,10 @@ ${parts.join('\n')}
 </html>
 `
 }
+
+/** A passage under a heading of a level. */
+export const passageHtml = ({ heading, blocks }: Passage, level: string): string =>
+  `<${level}>${escaped(heading)}</${level}>\n${blocks.map(blockHtml).join('\n')}`
 
 function blockHtml(block: Block): string {
   const all = (tag: string, texts: readonly string[]): string => texts.map((text) => `<${tag}>${escaped(text)}</${tag}>`).join('')

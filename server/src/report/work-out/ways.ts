@@ -37,7 +37,8 @@ export function workOutPage(way: Way, worked: WorkedOut | undefined): Page {
   }
 }
 
-const MACHINE_FIRST =
+/** Stands before all that sends somebody to a machine. */
+export const MACHINE_FIRST =
   "The machine's and the material's own safety documents, local codes and licensed practice come first. Nothing here says that a guard may be opened or bridged."
 
 const takesOf = ({ dimensions }: Asked): string =>
