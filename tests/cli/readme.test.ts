@@ -1,14 +1,15 @@
 // What README.md says can be done: the least of each document makes a shop that checks without an error or a warning, and the workflows work.
-import { readFileSync } from 'node:fs'
+import { cpSync, readdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { parse as parseYaml } from 'yaml'
 import { CI, CI_FILE, CI_TEXT, PACKAGE } from '../../server/src/cli/ci-files.ts'
 import { kindOfFile } from '../../server/src/schema/schema.ts'
-import { commit, git, repository, rollbook, SHOP, write } from './repository.ts'
+import { commit, git, newFolder, repository, rollbook, SHOP, write } from './repository.ts'
 import { ran } from './shell.ts'
 
-const README = readFileSync(join(import.meta.dirname, '..', '..', 'README.md'), 'utf8')
+const ROOT = join(import.meta.dirname, '..', '..')
+const README = readFileSync(join(ROOT, 'README.md'), 'utf8')
 
 /** The documents shown, each under the name that its first line gives. */
 const LEAST = [...README.matchAll(/```yaml\n# ([\w.-]+\.yaml)[^\n]*\n([^`]*)```/g)].map(([, name, text]) => `#- ${name}\n${text}`)
@@ -24,6 +25,56 @@ test('the least of each document makes a shop', async () => {
 test('a profile can be started from it', async () => {
   const { out } = await ran('new profile --stock banner-510 --printer bay-1 --id another --out -', LEAST.join(''))
   expect(out).toMatch(/^profile: another$/m)
+})
+
+describe('for four people', () => {
+  const [, section = ''] = /^## For four people\n([\s\S]*?)^## /m.exec(README) ?? []
+  const commands = [...section.matchAll(/^rollbook ([^#>\n]+)(> \S+ +)?# /gm)].map(([, line, into]) => ({
+    args: line!.trim().split(' '),
+    into,
+  }))
+
+  test('every command does what it says in the sample shop, in the order it stands', async () => {
+    expect(section.match(/^rollbook /gm)).toHaveLength(commands.length)
+    expect(section.match(/^### /gm)).toHaveLength(4)
+    const folder = newFolder()
+    cpSync(join(ROOT, 'samples', 'tern-quay'), folder, { recursive: true })
+    git(folder, 'init', '-q', '-b', 'main')
+    commit(folder, '', 'the shop', '2026-11-12T09:00:00Z')
+    for (const { args, into } of commands) {
+      const { out, err, code } = await rollbook(folder, ...args)
+      // 1 tells of findings, or of something to do; nothing is left unjudged.
+      expect([args, err, code < 2]).toEqual([args, '', true])
+      const file = args.includes('--html') || args.includes('--handbook') ? args.at(-1) : undefined
+      const written = file === undefined ? out : readFileSync(join(folder, file), 'utf8')
+      expect([args, written.length > 50]).toEqual([args, true])
+      if (into?.includes('.html')) expect(written).toMatch(/^<!doctype html>/)
+    }
+  })
+
+  test('pictures are there and small, and drawings are those that the tool makes', async () => {
+    const pictures = [...README.matchAll(/!\[[^\]]{20,}\]\(([^)]+)\)/g)].map(([, path]) => path!)
+    expect(pictures.map((path) => statSync(join(ROOT, path)).size).filter((size) => size > 150_000)).toEqual([])
+    const kept = readdirSync(join(ROOT, 'client', 'media', 'readme')).map((name) => `client/media/readme/${name}`)
+    expect(kept.filter((path) => !pictures.includes(path))).toEqual([])
+    const shop = join(ROOT, 'samples', 'tern-quay')
+    for (const of of ['feed', 'path']) {
+      const { out } = await rollbook(shop, 'picture', 'banner-510-bay-1', '--svg', '-', '--of', of, '--today', '2026-11-25')
+      expect(out).toBe(readFileSync(join(ROOT, 'client', 'media', 'readme', `${of}.svg`), 'utf8'))
+    }
+  })
+
+  test('what it leads to is there', () => {
+    const headings = [...README.matchAll(/^#+ (.+)$/gm)].map(([, title]) =>
+      title!
+        .toLowerCase()
+        .replace(/[^\w\s-]/g, '')
+        .replace(/ /g, '-'),
+    )
+    const links = [...README.matchAll(/\]\(#([^)]+)\)/g)].map(([, target]) => target!)
+    expect(links.filter((target) => !headings.includes(target))).toEqual([])
+    expect(links.length).toBeGreaterThan(5)
+  })
 })
 
 describe('the workflows for CI and the hook', () => {

@@ -125,15 +125,15 @@ form ol{position:absolute;left:0;right:0;margin:.5em 0 0;padding:0 0 0 2.5em;max
 @media print{.bar,nav{display:none}:target{color:inherit}}`
 
 /** Names before texts, whole names before parts of them. It makes text of text: nothing becomes markup. */
-const SCRIPT = `const form=document.forms[0],box=form.elements[0],said=form.querySelector('output'),list=form.querySelector('ol')
+const SCRIPT = `const form=document.forms[0],[box]=form.elements,[said,list]=form.querySelectorAll('output,ol')
 const plain=text=>text.toLowerCase().replace(/[-.\\s]+/g,' ').trim()
 const pages=[...document.querySelectorAll('article')].map(page=>({head:page.firstElementChild,names:page.dataset.names.split('|'),text:plain(page.textContent)}))
 const rank=({names,text},asked)=>{
-const words=asked.split(' '),all=text=>words.every(word=>text.includes(word))
+const all=text=>asked.split(' ').every(word=>text.includes(word))
 return names.includes(asked)?4:names.some(name=>name.startsWith(asked))?3:all(names.join(' '))?2:all(text)?1:0}
-const find=()=>{
+form.oninput=()=>{
 const asked=plain(box.value)
-const found=asked?pages.map(page=>[rank(page,asked),page.head]).filter(([rank])=>rank).sort(([a],[b])=>b-a):[]
+const found=asked?pages.map(({head,...page})=>[rank(page,asked),head]).filter(([rank])=>rank).sort(([a],[b])=>b-a):[]
 said.textContent=asked?found.length+(found.length===1?' page':' pages')+(found.length>40?', the likeliest 40:':''):''
 list.replaceChildren(...found.slice(0,40).map(([,head])=>{
 const item=document.createElement('li'),link=document.createElement('a')
@@ -141,14 +141,12 @@ link.href='#'+head.id
 link.textContent=head.textContent
 item.append(link,' · '+head.closest('section').firstElementChild.textContent)
 return item}))
-list.hidden=found.length===0}
+list.hidden=!found.length}
 form.hidden=false
 list.hidden=true
-box.addEventListener('input',find)
-box.addEventListener('focus',find)
-form.addEventListener('keydown',({key})=>{if(key==='Escape')list.hidden=true})
-list.addEventListener('click',()=>{list.hidden=true})
-form.addEventListener('submit',event=>{
+box.onfocus=form.oninput
+form.onkeydown=({key})=>{if(key==='Escape')list.hidden=true}
+list.onclick=()=>{list.hidden=true}
+form.onsubmit=event=>{
 event.preventDefault()
-const first=list.querySelector('a')
-if(first)first.click()})`
+list.querySelector('a')?.click()}`
