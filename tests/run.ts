@@ -1,11 +1,12 @@
 // `npm test`: everything, each step as a developer runs it alone; then one table and the sums.
 // What a step needs and the machine lacks (a Chromium, the workbench host) is installed first, where that is allowed.
-import { spawn, spawnSync } from 'node:child_process'
+import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { findChromium } from './editor/host/host.ts'
 import { installed } from './editor/host/setup.ts'
+import { installPackages } from './support/debian.ts'
 
 interface Outcome {
   readonly name: string
@@ -111,11 +112,7 @@ function shown([command = '', ...args]: readonly string[]): Promise<{ status: nu
 }
 
 function prepareTheEditor(): void {
-  if (findChromium() === undefined && process.getuid?.() === 0) {
-    process.stdout.write('== installing Chromium\n')
-    spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit' })
-    spawnSync('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], { stdio: 'inherit' })
-  }
+  if (findChromium() === undefined) installPackages('chromium')
   if (findChromium() === undefined) throw new Error('the editor tests need Chromium: install it, or name it in CHROMIUM_PATH')
   process.stdout.write(`== workbench host: ${installed()}\n`)
 }
