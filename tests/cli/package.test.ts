@@ -43,6 +43,7 @@ test('holds the command line, the server, the schemas and the licences, and noth
     'dist/server.cjs',
     'dist/third-party-notices.txt',
     'package.json',
+    'schemas/catalog.json',
     'schemas/common.schema.json',
     'schemas/media.schema.json',
     'schemas/printer.schema.json',
