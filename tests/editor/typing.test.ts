@@ -1,12 +1,12 @@
 // What comes of typing in the workbench with the settings a person starts with: keys go in one by one, and the file on disk is what counts.
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { basename, join } from 'node:path'
 import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest'
 import { some } from '../support/counts.ts'
 import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
-import { command, openAtEnd, openFile, saveUntil, typeKeys } from './host/ui.ts'
+import { command, openAtEnd, openFile, saveUntil, typeKeys, typeText } from './host/ui.ts'
 import { PROFILE, temporaryFolder, writeShop } from './shop.ts'
 
 const SHOTS = join(import.meta.dirname, 'shots')
@@ -172,6 +172,10 @@ feed:
   },
 }
 
+/** One of each kind, the shop's own last: it takes the place of the one that the others are typed in. */
+const WHOLE = ['profiles/film-90-south.media.yaml', 'stocks/film-90.stock.yaml', 'printers/south.printer.yaml', 'rollbook.yaml']
+const SAMPLES = join(import.meta.dirname, '..', '..', 'samples', 'saltmarsh')
+
 const work = temporaryFolder()
 const shop = writeShop(work, 'tern-quay')
 const cases = [ENTER, LINES, LISTS].flatMap((group) => Object.values(group))
@@ -186,6 +190,7 @@ beforeAll(async () => {
     'stock: in-lots\nfamily: film-pet\nthickness: 100 µm\nlots:\n  - { lot: L-17 }\n',
   )
   for (const [{ before }, name] of files) writeFileSync(join(shop, name), before)
+  for (const name of WHOLE) if (name !== 'rollbook.yaml') writeFileSync(join(shop, basename(name)), '')
   host = await startHost({ extensions: [copyOfExtension(work)], folder: shop })
   page = host.page
   await openFile(page, PROFILE)
@@ -224,6 +229,9 @@ test('an alignment is recorded by a key a pick', async () => {
   const box = page.locator('.quick-input-widget .quick-input-box input')
   const asked = page.locator('.quick-input-widget .quick-input-message')
   await asked.getByText('c, m, y, k').waitFor()
+  // What a screen reader says of the box: what is recorded, which row of how many, and how it is typed.
+  expect(await box.getAttribute('aria-label')).toContain('Record an Alignment: one-way (1 of 2)')
+  expect(await asked.getAttribute('id')).toBe(await box.getAttribute('aria-describedby'))
   await box.pressSequentially('001')
   await asked.getByText('k?').waitFor()
   await page.screenshot({ path: join(SHOTS, 'recording-an-alignment.png') })
@@ -245,4 +253,13 @@ describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('
     await typeKeys(page, typing.keys)
     expect(await saveUntil(page, join(shop, name), typing.after)).toBe(typing.after)
   })
+})
+
+test.each(some(WHOLE, 4))('all of a sample, %s', async (sample) => {
+  const text = readFileSync(join(SAMPLES, sample), 'utf8')
+  const name = basename(sample)
+  writeFileSync(join(shop, name), '')
+  await openAtEnd(page, name, '')
+  await typeText(page, text)
+  expect(await saveUntil(page, join(shop, name), text)).toBe(text)
 })

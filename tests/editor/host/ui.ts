@@ -133,6 +133,34 @@ export async function typeKeys(page: Page, keys: readonly string[]): Promise<voi
   }
 }
 
+/** Types a whole text into an empty document. Of what the editor puts on a new line, what is not the line's is taken away first, as a person does. */
+export async function typeText(page: Page, text: string): Promise<void> {
+  for (const [n, line] of text.split('\n').entries()) {
+    if (n > 0) await page.keyboard.press('Enter')
+    await page
+      .locator('.statusbar-item')
+      .getByText(new RegExp(`^Ln ${n + 1}, Col`))
+      .waitFor(WAIT)
+    let there = await lineAtCursor(page)
+    for (; !line.startsWith(there); there = await lineAtCursor(page)) {
+      await page.keyboard.press('Backspace')
+      await page.waitForTimeout(100)
+    }
+    await page.keyboard.type(line.slice(there.length), { delay: 10 })
+  }
+}
+
+const lineAtCursor = (page: Page): Promise<string> =>
+  page
+    .locator('.editor-instance .lines-content')
+    .first()
+    .evaluate(new Function('element', LINE_AT_CURSOR) as (element: unknown) => string)
+
+const LINE_AT_CURSOR = `
+  const { top } = element.querySelector('.cursors-layer .cursor').style
+  const line = [...element.querySelectorAll('.view-line')].find(({ style }) => style.top === top)
+  return line.textContent.replaceAll('\\u00a0', ' ')`
+
 /** The document inside the first webview. */
 export function webview(page: Page): FrameLocator {
   return page.frameLocator('iframe.webview.ready').frameLocator('#active-frame')
