@@ -19,6 +19,8 @@ let page: Page
 
 beforeAll(async () => {
   mkdirSync(SHOTS, { recursive: true })
+  // A stock that nobody prints on yet.
+  writeFileSync(join(shop, 'canvas.stock.yaml'), 'stock: canvas\ntitle: Canvas\nfamily: canvas\nthickness: 380 µm\n')
   host = await startHost({ extensions: [extension], folder: shop })
   page = host.page
 })
@@ -183,6 +185,66 @@ test('what was written on a sheet is asked for one by one, and stands in the pro
   await answer('All of it')
   await page.locator('.view-line', { hasText: 'measured: 499.9' }).waitFor()
   await command(page, 'File: Revert File')
+})
+
+test('the shop stands in the side bar: by keyboard and screen reader, in the five words, and an empty pair starts a profile', async () => {
+  await openFile(page, PROFILE)
+  await page.locator('.view-overlays :is(.squiggly-warning, .squiggly-info)').first().waitFor()
+  const focus = async (): Promise<void> => {
+    await command(page, 'View: Show Rollbook')
+    await page.locator('.customview-tree .monaco-list:focus').waitFor()
+  }
+  await focus()
+  const row = (label: RegExp) => page.locator('.customview-tree .monaco-list').getByRole('treeitem', { name: label })
+  await row(/^Printer bay-1, The printer by the window: 1 profile, 1 due\.$/).waitFor()
+  const pair = row(/^film-pet on bay-1, display: doubtful, due today\. Doubtful: /)
+  await pair.waitFor()
+  const empty = row(/^1 stock without a profile on bay-1: open the list to start one\.$/)
+  await empty.waitFor()
+  await shot('shop')
+  await command(page, 'View: Close All Editors')
+  await focus()
+  for (const key of ['Home', 'ArrowDown', 'Enter']) await page.keyboard.press(key)
+  await page.locator('.tabs-container .tab.active', { hasText: PROFILE }).waitFor()
+  await page.locator('.editor-instance .monaco-editor.focused').waitFor()
+  await focus()
+  for (const key of ['End', 'ArrowRight']) await page.keyboard.press(key)
+  await row(/^canvas on bay-1: .*Open it to start one\.$/).waitFor()
+  for (const key of ['ArrowDown', 'Enter']) await page.keyboard.press(key)
+  await page.locator('.tabs-container .tab.active', { hasText: 'canvas-bay-1.media.yaml' }).waitFor()
+  await shot('shop-started')
+  await command(page, 'File: Revert and Close Editor')
+  rmSync(join(shop, 'canvas-bay-1.media.yaml'))
+  await empty.waitFor()
+  await command(page, 'View: Show Explorer')
+})
+
+test('what is typed and not saved is reviewed beside the text, and a line of it leads to its place', async () => {
+  await openFile(page, PROFILE)
+  await clickOn(page, 'gap: 1.6')
+  await page.keyboard.press('End')
+  for (let n = 0; n < '1.6 mm'.length; n++) await page.keyboard.press('Backspace')
+  await page.keyboard.type('2.4 mm')
+  await page.keyboard.press('Escape')
+  await command(page, 'Rollbook: Review Changes')
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Saved version' }).waitFor()
+  await page.keyboard.press('Enter')
+  const review = webview(page)
+  await review.locator('h1', { hasText: /^Review of / }).waitFor()
+  const line = review.locator('tr', { hasText: /^\s*profile film-pet-bay-1\s*gap\s*1\.6 mm\s*2\.4 mm/ })
+  await line.waitFor()
+  // Nothing is wider than the page but its tables, which scroll by themselves.
+  expect(await review.locator('body').evaluate('document.documentElement.scrollWidth <= innerWidth')).toBe(true)
+  await shot('review')
+  await clickOn(page, 'platen: 42')
+  await line.getByRole('link').first().click()
+  await page
+    .locator('.statusbar-item')
+    .getByText(/^Ln 7, /)
+    .waitFor()
+  await command(page, 'File: Revert File')
+  await command(page, 'View: Close All Editors')
+  await openFile(page, PROFILE)
 })
 
 test('a topic is picked and explained', async () => {
