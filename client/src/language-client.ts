@@ -51,9 +51,11 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {
       async sendRequest(type, param, token, next) {
-        const result = await next(type, param, token)
-        const method = typeof type === 'string' ? type : type.method
-        if (method === CodeActionRequest.method && Array.isArray(result)) moveSnippets(result)
+        const actions = (typeof type === 'string' ? type : type.method) === CodeActionRequest.method
+        // Some are of older documents, for which git is run.
+        const asked = actions ? { ...param!, trusted: vscode.workspace.isTrusted } : param
+        const result = await next(type, asked, token)
+        if (actions && Array.isArray(result)) moveSnippets(result)
         return result
       },
     },

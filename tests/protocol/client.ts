@@ -56,7 +56,7 @@ export interface Start {
   readonly folders?: readonly string[] | undefined
   readonly host?: MemoryHost
   /** What the server works on instead of files in memory; `host` of the client is then empty. */
-  readonly disk?: { readonly host: Host; readonly revisions: Pick<Revisions, 'of' | 'unmerged'> }
+  readonly disk?: { readonly host: Host; readonly revisions: Pick<Revisions, 'of' | 'whole' | 'unmerged'> }
   readonly settings?: unknown
   readonly initializationOptions?: unknown
 }

@@ -74,7 +74,7 @@ test('the revision at its foot is that of the text on it: what is typed and not 
   const { files } = parseFixture(SHOP)
   const host = new MemoryHost(files, '2026-03-26')
   const history = { commit: async () => 'head', changedSince: async () => [], newest: async () => 'a1b2c3d' }
-  const revisions = { of: async () => history, unmerged: async () => [] } as unknown as Pick<Revisions, 'of' | 'unmerged'>
+  const revisions = { of: async () => history, unmerged: async () => [] } as unknown as Revisions
   ;({ client } = await Client.start('', { host, disk: { host, revisions } }))
   await client.open('one.media.yaml', files.get(URI)!)
   const foot = async (trusted: boolean): Promise<string | undefined> => {

@@ -19,7 +19,7 @@ class Disk extends NodeHost {
 }
 
 /** Tells when git would be asked. */
-class Counted implements Pick<Revisions, 'of' | 'unmerged'> {
+class Counted implements Pick<Revisions, 'of' | 'whole' | 'unmerged'> {
   asked = 0
   private readonly git = new GitRevisions()
   of(folder: string): ReturnType<Revisions['of']> {
@@ -27,6 +27,7 @@ class Counted implements Pick<Revisions, 'of' | 'unmerged'> {
     return this.git.of(folder)
   }
 
+  whole: Revisions['whole'] = (...asked) => this.git.whole(...asked)
   unmerged = (folder: string): ReturnType<Revisions['unmerged']> => this.git.unmerged(folder)
 }
 

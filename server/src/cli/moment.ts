@@ -7,6 +7,7 @@ import { type Commit, type Line, NoHistory } from '../host/revisions.ts'
 import { LiveDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
 import { isDate } from '../model/read.ts'
+import { nameThen } from '../review/that-day.ts'
 import { openBench, shopAbove } from './bench.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import type { Options } from './options.ts'
@@ -75,25 +76,8 @@ export async function asNamedThen(cli: CliHost, line: Line, moment: Moment, opti
     throw error
   })
   // One that is gone by now is looked for by its name among the documents of then.
-  const then = now === undefined ? undefined : await nameThen(line, moment, now, argument)
+  const then = now === undefined ? undefined : await plainly(nameThen(line, moment, now, argument))
   if (now === undefined && (await moment.cli.look(resolve(cli.cwd, argument))) === undefined)
     await profileFile(moment.cli, openBench(moment.cli), argument, holds)
   return then === undefined ? options : { ...options, positionals: [fileURLToPath(then)] }
-}
-
-/** What a file of now was called at a moment: back through git, renaming by renaming. */
-async function nameThen(line: Line, { commit, files, day }: Moment, now: string, argument: string): Promise<string> {
-  let file = now
-  let at: string | undefined = 'HEAD'
-  while (!files.has(file)) {
-    const brought: Commit | undefined = at === undefined ? undefined : await plainly(line.bringing(at, file))
-    const before = brought && (await plainly(line.nameBefore(brought, file)))
-    if (before === undefined)
-      throw new CannotRun(
-        `'${argument}' was not there on ${day}, in commit ${commit.short}: ${brought ? `it came with ${brought.short} of ${brought.day}` : 'it is not kept in git'}.`,
-      )
-    file = before
-    at = brought?.parent
-  }
-  return file
 }

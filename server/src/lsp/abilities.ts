@@ -25,6 +25,8 @@ export interface ClientAbilities {
   readonly linesAsTheyAre: boolean
   readonly snippetEdits: boolean
   readonly disabledActions: boolean
+  /** Asks for the edit of an action when it is chosen. */
+  readonly resolvesActions: boolean
   readonly documentChanges: boolean
   readonly hierarchicalSymbols: boolean
   /** Can be asked what a person has set. */
@@ -76,6 +78,7 @@ export function abilitiesOf({ capabilities, initializationOptions }: InitializeP
     linesAsTheyAre: text?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) ?? false,
     snippetEdits: workspace?.workspaceEdit?.snippetEditSupport ?? false,
     disabledActions: text?.codeAction?.disabledSupport ?? false,
+    resolvesActions: (text?.codeAction?.dataSupport && text.codeAction.resolveSupport?.properties.includes('edit')) ?? false,
     documentChanges: workspace?.workspaceEdit?.documentChanges ?? false,
     hierarchicalSymbols: text?.documentSymbol?.hierarchicalDocumentSymbolSupport ?? false,
     configuration: workspace?.configuration ?? false,

@@ -1,17 +1,24 @@
 // What is offered where the cursor or a selection stands: fixes of findings, and edits that mend none.
-import type { CodeActionParams } from 'vscode-languageserver'
+import type { CodeAction, CodeActionParams } from 'vscode-languageserver'
 import { extractBases } from '../workspace/extracting.ts'
 import { fillOpen } from '../workspace/starting.ts'
 import { type Feature, request } from './feature.ts'
 import { CodeActionKind } from './protocol.ts'
+import { type Chosen, daysOffered, ofDayChosen } from './that-day.ts'
 import { toCodeAction, toSpan } from './to-proto.ts'
 
 export const actions: Feature = {
-  capability: { codeActionProvider: { codeActionKinds: ['quickfix', 'refactor', CodeActionKind.SourceFixAll] } },
+  capability: ({ resolvesActions }) => ({
+    codeActionProvider: {
+      codeActionKinds: ['quickfix', 'refactor', CodeActionKind.SourceFixAll],
+      ...(resolvesActions && { resolveProvider: true }),
+    },
+  }),
   requests: {
-    'textDocument/codeAction': request<CodeActionParams>(
-      { textDocument: 'document', range: 'range', context: 'group' },
-      async ({ textDocument, range, context }, session, token) => {
+    // `trusted` is of our own client: whether git may be run.
+    'textDocument/codeAction': request<CodeActionParams & { trusted?: boolean | null }>(
+      { textDocument: 'document', range: 'range', context: 'group', trusted: 'flag?' },
+      async ({ textDocument, range, context, trusted }, session, token) => {
         const { analysis, able, papers } = session
         const { only } = context
         // Made without asking, so only for who asks for just that.
@@ -30,13 +37,20 @@ export const actions: Feature = {
               extractBases(analysis, file, toSpan(positions, range)),
             )
           : []
-        return session.reply(textDocument.uri, token, ({ file, positions }) =>
-          [...analysis.actions(file, toSpan(positions, range)), ...(filled ? [filled] : []), ...(bases ?? [])]
+        return session.reply(textDocument.uri, token, async ({ file, positions }) => {
+          const span = toSpan(positions, range)
+          const actions = [...analysis.actions(file, span), ...(filled ? [filled] : []), ...(bases ?? [])]
             .filter((action) => action.refused === undefined || able.disabledActions)
             .map((action) => toCodeAction(action, papers, context.diagnostics, able))
-            .filter((action) => wanted(action.kind, context.only)),
-        )
+          const days = trusted ? await daysOffered(textDocument.uri, file, span, session) : []
+          return [...actions, ...days].filter((action) => wanted(action.kind, only))
+        })
       },
+    ),
+    'codeAction/resolve': request<CodeAction>({ data: 'group?' }, async (action, session, token) =>
+      action.data
+        ? ((await session.reply((action.data as Chosen).uri, token, ({ file }) => ofDayChosen(action, file, session))) ?? action)
+        : action,
     ),
   },
 }

@@ -25,7 +25,7 @@ export function serve(
   host: OwnHost,
   version: string,
   life: Life = {},
-  revisions?: Pick<Revisions, 'of' | 'unmerged'>,
+  revisions?: Pick<Revisions, 'of' | 'whole' | 'unmerged'>,
 ): void {
   const session = new Session(connection, host, revisions)
   const manners = new Manners((message) => host.log('error', message))

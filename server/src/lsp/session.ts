@@ -47,7 +47,7 @@ export class Session {
     readonly client: MessageConnection,
     host: OwnHost,
     /** Undefined where there is no git, as in a browser. */
-    readonly revisions?: Pick<Revisions, 'of' | 'unmerged'>,
+    readonly revisions?: Pick<Revisions, 'of' | 'whole' | 'unmerged'>,
   ) {
     this.host = new ClientFiles(client, host, () => this.able.readsFiles)
     this.workspace = new Workspace(this.host)
