@@ -166,6 +166,14 @@ describe('proven goes when something happens', () => {
       text.replace('length: 2 m}', 'length: 2 m, errors: [{from: 2026-11-01, error: +0.6}]}'),
     'the roller is cleaned on a day that is not in the calendar': (text) =>
       text.replace(SHOP, `events: [{date: 2026-11-31, what: feed-roller-cleaned}]\n${SHOP}`),
+    'something is done to the machine that is misspelt': (text) =>
+      text.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roler-cleaned}]\n${SHOP}`),
+    'something is done to the machine, and nobody says what': (text) =>
+      text.replace(SHOP, `events: [{date: 2026-11-25, note: by the maker}]\n${SHOP}`),
+    'something is done, on a day and by a word that cannot be read': (text) =>
+      text.replace(SHOP, `events: [{date: 2026-11-31, what: cleaned}]\n${SHOP}`),
+    'what a service touched is misspelt': (text) =>
+      text.replace(SHOP, `events: [{date: 2026-11-25, what: serviced, opens: [fed]}]\n${SHOP}`),
     'another lot is opened': (text) =>
       text.replace('{lot: B-1, opened: 2026-11-01}', '{lot: B-1}, {lot: B-2, opened: 2026-11-25}'),
     'it is printed in another mode': (text) => text.replace('mode: four\ngap', 'mode: eight\ngap'),
@@ -182,6 +190,13 @@ describe('proven goes when something happens', () => {
       expect(change(GOOD)).not.toBe(GOOD)
       expect(await word(change(GOOD))).toBe(name.startsWith('the rule') ? 'unknown' : 'doubtful')
     })
+
+  test('and it is said which event could not be read', async () =>
+    expect(
+      await told(GOOD.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roler-cleaned}]\n${SHOP}`)),
+    ).toMatchInlineSnapshot(`"Doubtful: no check proves anything of today; of the newest: it was made before an event that cannot be read on 2026-11-25. What they ask for is to be expected, and no more. Print the 2000 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks."`))
+  test('an event that says it touched nothing leaves it', async () =>
+    expect(await word(GOOD.replace(SHOP, `events: [{date: 2026-11-25, what: cleaned, opens: []}]\n${SHOP}`))).toBe('proven'))
 
   test('the days go by', async () => expect(await word(GOOD, '2027-01-26')).toBe('doubtful'))
   test('a strip measured four times is one print', async () => {

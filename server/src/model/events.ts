@@ -1,13 +1,17 @@
 // What was done to a machine, and which kinds of evidence it opens: what was measured before proves nothing after it. Which event opens what
 // by default stands in the schema and nowhere else.
 import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
+import { resolveAlias } from '../syntax/tree.ts'
 import type { Event, KindOfEvidence, MachineEvent, PrinterDocument } from './generated/documents.ts'
+
+/** An event whose `what` is missing or misspelt: it may have been any. */
+export const UNREAD = 'an event that cannot be read'
 
 /** One event with its day and what was done. */
 export interface Opening {
   /** YYYY-MM-DD, or in words that nobody wrote it down. */
   readonly date: string
-  readonly what: Event
+  readonly what: Event | typeof UNREAD
   readonly opens: readonly KindOfEvidence[]
   readonly event: MachineEvent
 }
@@ -42,19 +46,19 @@ export function openedOn(printer: PrinterDocument | undefined, kind: KindOfEvide
   return undefined
 }
 
-/** What an event opens: what it says itself, or what such an event opens by default. Undefined for one without a day or a known word. */
+/** What an event opens: what it says itself, or what such an event opens by default; where that cannot be read, all. Undefined for one without a day. */
 export function openingOf(event: MachineEvent): Opening | undefined {
   return event.date && openingOn(event, event.date.value)
 }
 
-const opensKind = (one: Opening | undefined, kind: KindOfEvidence): Opening | undefined =>
-  one?.opens.includes(kind) ? one : undefined
+const opensKind = (one: Opening, kind: KindOfEvidence): Opening | undefined => (one.opens.includes(kind) ? one : undefined)
 
-function openingOn(event: MachineEvent, date: string): Opening | undefined {
+function openingOn(event: MachineEvent, date: string): Opening {
   const { what, opens } = event
-  if (!what) return undefined
-  const kinds = opens ? opens.items.map(({ value }) => value) : opensByDefault(what.value)
-  return { date, what: what.value, opens: kinds, event }
+  const node = opens && resolveAlias(opens.$.node)
+  const misread = node?.kind === 'seq' ? node.items.length > opens!.items.length : !what && !opens
+  const kinds = misread ? kindsOfEvidence().map(({ value }) => value as KindOfEvidence) : opens?.items.map(({ value }) => value)
+  return { date, what: what?.value ?? UNREAD, opens: kinds ?? opensByDefault(what!.value), event }
 }
 
 /** Whether what it opens differs so much from case to case that nothing is assumed: it says so itself, or opens nothing. */

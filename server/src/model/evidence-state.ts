@@ -3,7 +3,7 @@
 import { type Outcome, ok, refuse } from '../base/outcome.ts'
 import { shortened } from '../base/shortened.ts'
 import { formatQuantity } from '../quantities/format.ts'
-import { openedSince } from './events.ts'
+import { openedSince, UNREAD } from './events.ts'
 import type { F } from './field.ts'
 import type { KindOfEvidence, State } from './generated/documents.ts'
 import type { SettingValue } from './setting.ts'
@@ -43,7 +43,7 @@ export function openedBy(
   date: F<string> | undefined,
 ) {
   const event = date && openedSince(printer, kind, date.value, today)
-  return event && `made before ${EVENT_WORDS[event.what]} on ${event.date}`
+  return event && `made before ${event.what === UNREAD ? UNREAD : EVENT_WORDS[event.what]} on ${event.date}`
 }
 
 const EVENT_WORDS = {
