@@ -34,7 +34,7 @@ test('what may hurt somebody first, then lengths, then looks; of equals what mor
   expect(await run('due', SHOP + stale('a') + based + WARM + ALIGNED)).toMatchInlineSnapshot(`
     "Where somebody or a machine may be hurt (the machine's and the material's own safety documents come first):
       warm.media.yaml:6:44  hint heat-readings-old
-        The web behind the platen was last read 85 days ago at 40 °C, and 50 °C is set now: read it again.
+        Read the web behind the platen again: it was last read 85 days ago at 40 °C, and 50 °C is set now.
 
     Where prints may come out too long or too short:
       z-base.media.yaml:6:14  warning feed-stale

@@ -194,7 +194,9 @@ describe('proven goes when something happens', () => {
   test('and it is said which event could not be read', async () =>
     expect(
       await told(GOOD.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roler-cleaned}]\n${SHOP}`)),
-    ).toMatchInlineSnapshot(`"Doubtful: no check proves anything of today; of the newest: it was made before an event that cannot be read on 2026-11-25. What they ask for is to be expected, and no more. Print the 2000 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks."`))
+    ).toMatchInlineSnapshot(
+      `"Doubtful: no check proves anything of today; of the newest: it was made before an event that cannot be read on 2026-11-25. What they ask for is to be expected, and no more. Print the 2000 mm pattern with today's settings, measure it with the best rule there is, and add it to feed, checks."`,
+    ))
   test('an event that says it touched nothing leaves it', async () =>
     expect(await word(GOOD.replace(SHOP, `events: [{date: 2026-11-25, what: cleaned, opens: []}]\n${SHOP}`))).toBe('proven'))
 

@@ -114,7 +114,7 @@ describe('double edges after a thick board', () => {
     year.add(BANNER, 'keyed', '- { date: 2026-02-26, gap: 4.0 mm }')
     expect(await year.check(BANNER, '2026-02-26')).toMatchInlineSnapshot(`
       "hint open-fault double-edges is not settled. First print the same text one-way. Then try, in this order: 1. look at gap (the machine had 4.0 mm when it was read back on 2026-02-26, and the profile has 2.5 mm); 2. look at alignment.one-way (there is no alignment: print the pattern and pick); 3. raise suction (how high a curl stands at level 2 (160 Pa) is not known; length-short seen on 2026-02-12, settled on 2026-02-13, may come back: it wants suction lowered). Caution: take the print off the machine to look at it, or stop the machine first: the carriage does not stop for a hand, and heaters stay hot. A web that does not lie flat is a head strike to come: stop, and raise the heads.
-      warning keyed-differs gap: the machine has 4.0 mm (read back on 2026-02-26), and the file says 2.5 mm."
+      warning keyed-differs Settle which is right for gap: the machine has 4.0 mm (read back on 2026-02-26), and the file says 2.5 mm."
     `)
   })
 
@@ -233,9 +233,9 @@ describe('the memory was overwritten', () => {
     `)
     expect(await year.check(FILM, '2026-03-30')).toMatchInlineSnapshot(`
       "hint open-fault cockle is not settled. First print the same piece with less ink. Then try, in this order: 1. look at gap (the machine had 2.5 mm when it was read back on 2026-03-30, and the profile has 1.5 mm); 2. lower suction (strong suction draws it into waves over holes and grooves); 3. lower heat.platen (heat that grows one part of it faster than another). Caution: waves reach up to the heads; raise the gap while you try, with the carriage at rest.
-      warning keyed-differs gap: the machine has 2.5 mm (read back on 2026-03-30), and the file says 1.5 mm.
-      warning keyed-differs feed.correction: the machine has +0.30 % (read back on 2026-03-30), and the file says +0.15 %.
-      warning keyed-differs web.tension: the machine has 2 (read back on 2026-03-30), and the file says 1."
+      warning keyed-differs Settle which is right for gap: the machine has 2.5 mm (read back on 2026-03-30), and the file says 1.5 mm.
+      warning keyed-differs Settle which is right for feed.correction: the machine has +0.30 % (read back on 2026-03-30), and the file says +0.15 %.
+      warning keyed-differs Settle which is right for web.tension: the machine has 2 (read back on 2026-03-30), and the file says 1."
     `)
   })
 

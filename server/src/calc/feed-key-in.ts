@@ -107,7 +107,7 @@ export function finePicks({
     const reason = 'ruler and picks disagree by more than both can be wrong'
     return { use: 'disagrees', reason, ...result }
   }
-  const reason = `they were printed at ${signedPercent(applied)}, and today's correction is ${signedPercent(today)}; print the fine pattern again`
+  const reason = `they were printed at ${signedPercent(applied)}, and today's correction is ${signedPercent(today)}`
   return { use: 'stale', reason, ...result }
 }
 

@@ -38,7 +38,7 @@ const finePicks: Assess = ({ setup }) => {
   const fine = feedOf(setup).reckoning?.fine
   if (!fine) return { weight: LIKELY - 0.1, reason: 'there are no fine picks: print the fine pattern' }
   if (fine.use !== 'used')
-    return { weight: LIKELY, reason: fine.reason ?? 'the fine picks are out of date: print the fine pattern again' }
+    return { weight: LIKELY, reason: fine.use === 'stale' ? `print the fine pattern again: ${fine.reason}` : fine.reason! }
   return { weight: UNLIKELY + 0.1, reason: `the fine picks (mean ${fine.meanPick.toFixed(1)}) are counted in already` }
 }
 

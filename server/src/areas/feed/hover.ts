@@ -214,7 +214,8 @@ function fineNumbers(setup: Setup, facts: FeedFacts, row: string | number | unde
 }
 
 function fineSentence(setup: Setup, fine: NonNullable<NonNullable<FeedFacts['reckoning']>['fine']>): string {
+  if (fine.use === 'stale') return `**Print the fine pattern again:** the picks are left out, since ${fine.reason}.`
   if (fine.use !== 'used') return `**Fine picks:** left out, because ${fine.reason}.`
   const picks = setup.own.feed?.fine?.picks?.items.map(({ value }) => value) ?? []
-  return `**Fine picks:** mean ${fine.meanPick.toFixed(2)} of ${picksText(rowsOf(setup, picks.length), picks)} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with: ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}.`
+  return `**Fine picks:** they ask for ${formatSi(fine.correction, 'relative', { unit: '%', digits: 3, sign: true })} ${plusMinus(fine.U)}: mean ${fine.meanPick.toFixed(2)} of ${picksText(rowsOf(setup, picks.length), picks)} adds ${formatSi(fine.contribution, 'relative', { unit: '%', digits: 2, sign: true })} to the correction they were printed with.`
 }

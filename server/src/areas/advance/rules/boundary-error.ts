@@ -40,7 +40,7 @@ ${READ_PATTERN}`,
       const moves = shown(setup, wanted.U * advance, 'length', 2)
       report(
         at,
-        `The feed is known to ${plusMinus(wanted.U)}: ${over()} up to ${moves}, ${limit()}. Print the fine feed pattern.`,
+        `Print the fine feed pattern: the feed is known to ${plusMinus(wanted.U)}; ${over()} up to ${moves}, ${limit()}.`,
       )
     }
   },
@@ -58,7 +58,7 @@ feed:
     - {date: 2026-03-24, commanded: 1000 mm, measured: 998 mm, applied: 0 %}
 ${MACHINE}${FILM}`,
       message:
-        'The feed is known to ±0.15 %: over the advance of 25.4 mm that moves the boundary between passes by up to 37 µm, and a quarter of a pixel is 18 µm. Print the fine feed pattern.',
+        'Print the fine feed pattern: the feed is known to ±0.15 %; over the advance of 25.4 mm that moves the boundary between passes by up to 37 µm, and a quarter of a pixel is 18 µm.',
     },
     {
       name: 'a coarse step',

@@ -1,7 +1,7 @@
 // The feed correction has been moving one way for months: a roller wears or gathers dirt, and the next date it leaves the tolerance is known.
 
 import { defineRule } from '../../../rules/rule.ts'
-import { feedDriftOf } from '../drift.ts'
+import { type FeedDrift, feedDriftOf } from '../drift.ts'
 import { EXAMPLE_SHOP, PERCENT_PRINTER } from '../examples.ts'
 import { driftSentence } from '../words.ts'
 
@@ -33,7 +33,7 @@ check before then, and look at the rollers. A change of instrument in the middle
   check({ setup, report }) {
     const drift = feedDriftOf(setup)
     const at = setup.profile.feed?.correction?.place ?? setup.own.feed?.checks?.$
-    if (drift?.drift.real && at) report(at, driftSentence(drift))
+    if (drift?.drift.real && at) report(at, `${next(drift)}: ${driftSentence(drift).replace(/^By/, 'by')}`)
   },
   examples: [
     {
@@ -47,7 +47,7 @@ feed:
 ${checks([1996.0, 1996.4, 1996.9, 1997.2, 1997.7, 1998.0, 1998.5, 1998.8])}
 ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
       message:
-        'By 8 checks since 2025-04-15 the correction falls by 0.02 % ±0.001 % in thirty days. By that line, prints with the correction set have left the tolerance.',
+        'Print the feed pattern now: by 8 checks since 2025-04-15 the correction falls by 0.02 % ±0.001 % in thirty days. By that line, prints with the correction set have left the tolerance.',
     },
     {
       name: 'a new lot with a level of its own',
@@ -87,7 +87,7 @@ ${onLots([
 ])}
 ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
       message:
-        'By 7 checks on 2 lots since 2026-01-10 the correction falls by 0.029 % ±0.0036 % in thirty days. Prints with the correction set leave the tolerance about 2026-05-04, at the earliest 2026-04-27.',
+        'Print the feed pattern by 2026-04-27: by 7 checks on 2 lots since 2026-01-10 the correction falls by 0.029 % ±0.0036 % in thirty days. Prints with the correction set leave the tolerance about 2026-05-04, at the earliest 2026-04-27.',
       testOnly: true,
     },
     {
@@ -103,3 +103,9 @@ ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
     },
   ],
 })
+
+/** What to do, and until when. */
+const next = ({ reached }: FeedDrift): string => {
+  const day = reached?.earliest ?? reached?.expected
+  return reached?.already ? 'Print the feed pattern now' : day ? `Print the feed pattern by ${day}` : 'Look at the feed roller'
+}

@@ -18,7 +18,10 @@ ${READ_PATTERN}`,
     const fine = feedOf(setup).reckoning?.fine
     const own = setup.own.feed?.fine
     if (!own || (fine?.use !== 'stale' && fine?.use !== 'unusable')) return
-    report(own.applied?.place ?? own.$, `The fine picks are left out: ${fine.reason}.`)
+    report(
+      own.applied?.place ?? own.$,
+      `${fine.use === 'stale' ? 'Print the fine pattern again' : 'Look at the fine pattern'}: the picks are left out, since ${fine.reason}.`,
+    )
   },
   examples: [
     {
@@ -35,7 +38,7 @@ feed:
   fine: {date: 2026-02-01, applied: $0+0.12 %$0, under: as-now, picks: [1, 0, 1]}
 ${AS_NOW}`,
       message:
-        "The fine picks are left out: they were printed at +0.12 %, and today's correction is +0.241 %; print the fine pattern again.",
+        "Print the fine pattern again: the picks are left out, since they were printed at +0.12 %, and today's correction is +0.241 %.",
     },
     {
       name: 'printed at today’s correction',

@@ -30,13 +30,13 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
         if (above > READING_UNCERTAINTY && !comesHotter(zones, zone, reading))
           report(
             reading.reading.web!.place,
-            `The web reads ${degrees(reading.web, units)} ${WHERE[zone.zone]}, ${kelvins(above, units)} hotter than the ${degrees(reading.set, units)} its heater was set to.`,
+            `Read the web ${WHERE[zone.zone]} again: it reads ${degrees(reading.web, units)}, ${kelvins(above, units)} hotter than the ${degrees(reading.set, units)} its heater was set to.`,
           )
       }
       for (const { reading, other } of apart(zone.readings.filter((r) => r.web - r.set <= READING_UNCERTAINTY)))
         report(
           reading.reading.web!.place,
-          `At ${degrees(reading.set, units)} ${WHERE[zone.zone]} the web reads ${degrees(reading.web, units)} here and ${degrees(other.web, units)} ${dateWords(other)}: they are ${kelvins(Math.abs(reading.web - other.web), units)} apart.`,
+          `Read the web ${WHERE[zone.zone]} again at ${degrees(reading.set, units)}: it reads ${degrees(reading.web, units)} here and ${degrees(other.web, units)} ${dateWords(other)}, ${kelvins(Math.abs(reading.web - other.web), units)} apart.`,
           { related: related(setup, other) },
         )
     }
@@ -50,7 +50,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39.5 °C}
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $034 °C$0}
 `),
-      message: 'At 42 °C on the platen the web reads 34 °C here and 39.5 °C on 2026-03-02: they are 5.5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 34 °C here and 39.5 °C on 2026-03-02, 5.5 K apart.',
       related: ['The other reading. 39.5 °C'],
     },
     {
@@ -61,7 +61,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39.5 °C}
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $036 °C$0}
 `),
-      message: 'At 42 °C on the platen the web reads 36 °C here and 39.5 °C on 2026-03-02: they are 3.5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 36 °C here and 39.5 °C on 2026-03-02, 3.5 K apart.',
       related: ['The other reading. 39.5 °C'],
       testOnly: true,
     },
@@ -72,7 +72,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
   readings:
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: $046 °C$0}
 `),
-      message: 'The web reads 46 °C on the platen, 4 K hotter than the 42 °C its heater was set to.',
+      message: 'Read the web on the platen again: it reads 46 °C, 4 K hotter than the 42 °C its heater was set to.',
     },
     {
       name: 'as thermometers err',
@@ -121,7 +121,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {zone: platen, set: 42 °C, web: 34 °C}
     - {zone: platen, set: 42 °C, web: $039.5 °C$0}
 `),
-      message: 'At 42 °C on the platen the web reads 39.5 °C here and 34 °C in another reading: they are 5.5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 39.5 °C here and 34 °C in another reading, 5.5 K apart.',
       related: ['The other reading. 34 °C'],
       testOnly: true,
     },
@@ -133,7 +133,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $034 °C$0}
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 39.5 °C}
 `),
-      message: 'At 42 °C on the platen the web reads 34 °C here and 39.5 °C on 2026-03-02: they are 5.5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 34 °C here and 39.5 °C on 2026-03-02, 5.5 K apart.',
       related: ['The other reading. 39.5 °C'],
       testOnly: true,
     },
@@ -146,7 +146,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: $036 °C$0}
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: 38.5 °C}
 `),
-      message: 'At 42 °C on the platen the web reads 36 °C here and 41 °C on 2026-03-01: they are 5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 36 °C here and 41 °C on 2026-03-01, 5 K apart.',
       related: ['The other reading. 41 °C'],
       testOnly: true,
     },
@@ -159,7 +159,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
     - {date: 2026-03-02, zone: platen, set: 42 °C, web: 41 °C}
     - {date: 2026-03-20, zone: platen, set: 42 °C, web: $036 °C$0}
 `),
-      message: 'At 42 °C on the platen the web reads 36 °C here and 41 °C on 2026-03-01: they are 5 K apart.',
+      message: 'Read the web on the platen again at 42 °C: it reads 36 °C here and 41 °C on 2026-03-01, 5 K apart.',
       related: ['The other reading. 41 °C'],
       testOnly: true,
     },
@@ -181,7 +181,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
   readings:
     - {date: 2026-03-02, zone: platen, set: 35 °C, web: $038 °C$0}
 `),
-      message: 'The web reads 38 °C on the platen, 3 K hotter than the 35 °C its heater was set to.',
+      message: 'Read the web on the platen again: it reads 38 °C, 3 K hotter than the 35 °C its heater was set to.',
       testOnly: true,
     },
     {
@@ -191,7 +191,7 @@ is reckoned for this stock rests on it. Caution: aim from outside the guards; ho
   readings:
     - {date: 2026-03-02, zone: platen, set: 35 °C, web: $038 °C$0}
 `),
-      message: 'The web reads 38 °C on the platen, 3 K hotter than the 35 °C its heater was set to.',
+      message: 'Read the web on the platen again: it reads 38 °C, 3 K hotter than the 35 °C its heater was set to.',
       testOnly: true,
     },
   ],

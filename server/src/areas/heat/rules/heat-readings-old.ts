@@ -28,7 +28,7 @@ outside the guards.`,
       if (!newest || newest.age! <= days) continue
       report(
         newest.reading.set!.place,
-        `The web ${WHERE[zone.zone]} was last read ${newest.age} days ago at ${formatQuantity(newest.reading.set!.value)}, and ${setText(zone)} is set now: read it again.`,
+        `Read the web ${WHERE[zone.zone]} again: it was last read ${newest.age} days ago at ${formatQuantity(newest.reading.set!.value)}, and ${setText(zone)} is set now.`,
       )
     }
   },
@@ -40,7 +40,7 @@ outside the guards.`,
   readings:
     - {date: 2026-01-12, zone: platen, set: $040 °C$0, web: 38 °C}
 `),
-      message: 'The web on the platen was last read 78 days ago at 40 °C, and 45 °C is set now: read it again.',
+      message: 'Read the web on the platen again: it was last read 78 days ago at 40 °C, and 45 °C is set now.',
     },
     {
       name: 'old, but of this setting',
@@ -68,7 +68,7 @@ outside the guards.`,
     - {date: 2026-01-12, zone: platen, set: $040 °C$0, web: 38 °C}
     - {date: 2026-01-11, zone: platen, set: 37 °C, web: 35 °C}
 `),
-      message: 'The web on the platen was last read 78 days ago at 40 °C, and 45 °C is set now: read it again.',
+      message: 'Read the web on the platen again: it was last read 78 days ago at 40 °C, and 45 °C is set now.',
       testOnly: true,
     },
     {

@@ -42,7 +42,7 @@ of the machine and the material, local codes and licensed practice come first.`,
       const safe = highestSafe(facts, zone, limit)
       report(
         zone.set.place,
-        `The web ${given ? 'probably ' : ''}reaches ${webText(zone.web.value.leave, units)} ${WHERE[zone.zone]} (${basisText(zone)}), and ${limitText(limit, units)}: ${given ? 'read the web there' : 'look its limit up'}.`,
+        `${given ? `Read the web ${WHERE[zone.zone]}: it probably` : `Look its limit up: the web ${WHERE[zone.zone]}`} reaches ${webText(zone.web.value.leave, units)} (${basisText(zone)}), and ${limitText(limit, units)}.`,
         { fixes: () => (safe === undefined ? [] : [setHeat(document, zone, safe)]) },
       )
     }
@@ -56,7 +56,7 @@ of the machine and the material, local codes and licensed practice come first.`,
       name: 'more likely than not',
       text: onExample('heat:\n  platen: 40 °C\n  after: $058 °C$0\n'),
       message:
-        'The web probably reaches 52 °C (50 to 54) behind the platen (reckoned with typical losses to the air), and the stock bears 50 °C: read the web there.',
+        'Read the web behind the platen: it probably reaches 52 °C (50 to 54) (reckoned with typical losses to the air), and the stock bears 50 °C.',
       after: `${EXAMPLE_HEAD}heat:\n  platen: 40 °C\n  after: 53 °C\n`,
       fixes: ['Set heat.after to 53 °C'],
     },
@@ -64,7 +64,7 @@ of the machine and the material, local codes and licensed practice come first.`,
       name: 'above what is typical',
       text: onExample('heat: {after: $080 °C$0}\n', EXAMPLE_FILM.replace('max-web-temperature: 50 °C\n', '')),
       message:
-        'The web reaches 71 °C (66 to 74) behind the platen (reckoned with typical losses to the air), and stock of this family typically bears 50 °C (45 to 57): look its limit up.',
+        'Look its limit up: the web behind the platen reaches 71 °C (66 to 74) (reckoned with typical losses to the air), and stock of this family typically bears 50 °C (45 to 57).',
       fixes: ['Set heat.after to 47 °C'],
     },
     {
@@ -101,7 +101,7 @@ of the machine and the material, local codes and licensed practice come first.`,
       name: 'no lower step is safe',
       text: onExample('heat: {after: $058 °C$0}\n', undefined, EXAMPLE_PRINTER.replace('[30 °C, 90 °C]', '[55 °C, 90 °C]')),
       message:
-        'The web probably reaches 52 °C (50 to 54) behind the platen (reckoned with typical losses to the air), and the stock bears 50 °C: read the web there.',
+        'Read the web behind the platen: it probably reaches 52 °C (50 to 54) (reckoned with typical losses to the air), and the stock bears 50 °C.',
       testOnly: true,
     },
     {

@@ -26,10 +26,14 @@ surfaces and vapour are the machine's and the ink's safety documents' matter fir
       if (found.same !== false || found.since) continue
       const file = found.setting ? `the file says ${writtenText(found.setting)}` : `the file leaves it at what is usual`
       const read = found.date ? ` (read back on ${found.date.value})` : ''
-      report(found.keyed.place, `${found.path.join('.')}: the machine has ${machineText(setup, found)}${read}, and ${file}.`, {
-        ...relatedTo(found.setting?.place, 'What the file says.'),
-        fixes: () => [takeOver(document, setup, found), keyIn(setup, found)],
-      })
+      report(
+        found.keyed.place,
+        `Settle which is right for ${found.path.join('.')}: the machine has ${machineText(setup, found)}${read}, and ${file}.`,
+        {
+          ...relatedTo(found.setting?.place, 'What the file says.'),
+          fixes: () => [takeOver(document, setup, found), keyIn(setup, found)],
+        },
+      )
     }
   },
   examples: [
@@ -44,7 +48,8 @@ keyed:
   - date: 2026-03-23
     correction: $0+0.20 %$0
 ${MACHINE}`,
-      message: 'feed.correction: the machine has +0.20 % (read back on 2026-03-23), and the file says +0.25 %.',
+      message:
+        'Settle which is right for feed.correction: the machine has +0.20 % (read back on 2026-03-23), and the file says +0.25 %.',
       after: `profile: e
 printer: p
 feed:
@@ -71,7 +76,7 @@ keyed:
   - {date: 2026-03-10, gap: 1.5 mm, correction: +0.20 %, platen: $044 °C$0}
   - {date: 2026-03-23, gap: 2 mm, correction: +0.25 %}
 ${MACHINE}`,
-      message: 'heat.platen: the machine has 44 °C (read back on 2026-03-10), and the file says 40 °C.',
+      message: 'Settle which is right for heat.platen: the machine has 44 °C (read back on 2026-03-10), and the file says 40 °C.',
       after: `profile: e
 printer: p
 gap: 2 mm
@@ -95,7 +100,7 @@ printer: p
 gap: 2 mm
 keyed: [{date: 2026-03-23, gap: 2 mm}, {date: 2026-03-23, gap: $01.5 mm$0}]
 ${MACHINE}`,
-      message: 'gap: the machine has 1.5 mm (read back on 2026-03-23), and the file says 2 mm.',
+      message: 'Settle which is right for gap: the machine has 1.5 mm (read back on 2026-03-23), and the file says 2 mm.',
       after: `profile: e
 printer: p
 gap: 1.5 mm
@@ -116,7 +121,7 @@ printer: p
 gap: 2 mm
 keyed: [{gap: $01.5 mm$0}, {date: 2026-03-23, gap: 2 mm}]
 ${MACHINE}`,
-      message: 'gap: the machine has 1.5 mm, and the file says 2 mm.',
+      message: 'Settle which is right for gap: the machine has 1.5 mm, and the file says 2 mm.',
       after: `profile: e
 printer: p
 gap: 1.5 mm
@@ -147,7 +152,8 @@ profile: e
 printer: p
 keyed: [{date: 2026-03-23, turn-at: $0bed-end$0}]
 ${MACHINE}`,
-      message: 'carriage.turn-at: the machine has bed-end (read back on 2026-03-23), and the file leaves it at what is usual.',
+      message:
+        'Settle which is right for carriage.turn-at: the machine has bed-end (read back on 2026-03-23), and the file leaves it at what is usual.',
       after: `profile: e
 printer: p
 keyed: [{date: 2026-03-23, turn-at: bed-end}]
@@ -186,7 +192,7 @@ printer: q
 feed: {range: [-2 %, 2 %], step: 0.1 mm, entry: measured-length, pattern-lengths: [1 m]}
 `,
       message:
-        'feed.correction: the machine has 998.2 mm (+0.180 % by itself) (read back on 2026-03-23), and the file says +0.21 %.',
+        'Settle which is right for feed.correction: the machine has 998.2 mm (+0.180 % by itself) (read back on 2026-03-23), and the file says +0.21 %.',
       after: `profile: e
 printer: q
 feed: {correction: +0.180 %}
@@ -214,7 +220,7 @@ max-web-temperature: 50 °C
 printer: p
 panel: [{key: heat.platen, where: the middle dial}, {key: gap, where: lever behind the cover}]
 `,
-      message: 'heat.platen: the machine has 60 °C (read back on 2026-03-23), and the file says 40 °C.',
+      message: 'Settle which is right for heat.platen: the machine has 60 °C (read back on 2026-03-23), and the file says 40 °C.',
       fixes: [
         "Take the machine's 60 °C over into the file [refused: The stock stands 50 °C: lower the heat at the machine instead.]",
         'Key 40 °C in at the machine [refused: At the machine: the middle dial. Then read it back and add what it has here.]',
@@ -237,7 +243,7 @@ thickness: 80 µm
 #- p.printer.yaml
 printer: p
 `,
-      message: 'heat.platen: the machine has 80 °C (read back on 2026-03-23), and the file says 40 °C.',
+      message: 'Settle which is right for heat.platen: the machine has 80 °C (read back on 2026-03-23), and the file says 40 °C.',
       fixes: [
         "Take the machine's 80 °C over into the file [refused: The stock stands 45 °C (typical): lower the heat at the machine instead.]",
         'Key 40 °C in at the machine [refused: At the machine, then read it back and add what it has here.]',
@@ -259,7 +265,7 @@ max-web-temperature: 50 °C
 #- p.printer.yaml
 printer: p
 `,
-      message: 'heat.platen: the machine has 50 °C (read back on 2026-03-23), and the file says 40 °C.',
+      message: 'Settle which is right for heat.platen: the machine has 50 °C (read back on 2026-03-23), and the file says 40 °C.',
       after: `profile: e
 stock: s
 printer: p
@@ -283,7 +289,7 @@ keyed: [{date: 2026-03-23, slot: $04$0}]
 #- p.printer.yaml
 printer: p
 `,
-      message: 'slot: the machine has 4 (read back on 2026-03-23), and the file says 3.',
+      message: 'Settle which is right for slot: the machine has 4 (read back on 2026-03-23), and the file says 3.',
       fixes: [
         "Take the machine's 4 over into the file [refused: Another profile may use that place: move the settings at the machine, or change the slot by hand.]",
         'Key 3 in at the machine [refused: At the machine, then read it back and add what it has here.]',

@@ -19,8 +19,8 @@ back before says nothing of today. Read the machine back again and add what it h
       const more = others.length > 0 ? ` (and ${others.length} more)` : ''
       report(
         date.place,
-        `The machine was read back on ${date.value} with ${first.path.join('.')} ${writtenText(first.keyed)}${more}, and ${first.since.what} of ${first.since.date} ` +
-          `was made with ${writtenText(first.setting)}: read it back again.`,
+        `Read the machine back again: on ${date.value} it had ${first.path.join('.')} ${writtenText(first.keyed)}${more}, and ${first.since.what} of ${first.since.date} ` +
+          `was made with ${writtenText(first.setting)}.`,
       )
     }
   },
@@ -38,7 +38,7 @@ keyed:
   - {date: $02026-03-10$0, correction: +0.20 %}
 ${MACHINE}`,
       message:
-        'The machine was read back on 2026-03-10 with feed.correction +0.20 %, and the check of 2026-03-24 was made with +0.25 %: read it back again.',
+        'Read the machine back again: on 2026-03-10 it had feed.correction +0.20 %, and the check of 2026-03-24 was made with +0.25 %.',
     },
     {
       name: 'a check before it',
@@ -85,7 +85,7 @@ keyed:
   - {date: 2026-03-25, correction: +0.25 %}
 ${MACHINE}`,
       message:
-        'The machine was read back on 2026-03-10 with gap 1.5 mm, and the alignment of 2026-03-24 was made with 2 mm: read it back again.',
+        'Read the machine back again: on 2026-03-10 it had gap 1.5 mm, and the alignment of 2026-03-24 was made with 2 mm.',
       testOnly: true,
     },
     {
@@ -105,7 +105,7 @@ keyed:
   - {date: $02026-03-10$0, correction: +0.20 %, gap: 1.5 mm}
 ${MACHINE}`,
       message:
-        'The machine was read back on 2026-03-10 with gap 1.5 mm (and 1 more), and the alignment of 2026-03-24 was made with 2 mm: read it back again.',
+        'Read the machine back again: on 2026-03-10 it had gap 1.5 mm (and 1 more), and the alignment of 2026-03-24 was made with 2 mm.',
       testOnly: true,
     },
     {

@@ -28,7 +28,7 @@ enough: then a typical range is assumed.`,
     })
     if (since.length === 0) return
     const { date, words } = since.reduce((last, one) => (one.date.value > last.date.value ? one : last))
-    report(found.place, `The repeatability was worked out on ${found.value}, and on ${date.value} ${words}: work it out anew.`, {
+    report(found.place, `Work the repeatability out anew: it is of ${found.value}, and on ${date.value} ${words}.`, {
       ...relatedTo(date.place, 'The day it was changed.'),
       outdated: true,
     })
@@ -42,7 +42,7 @@ events:
   - { date: 2026-02-10, what: belt-changed }
   - { date: 2026-03-10, what: feed-roller-changed }
 `,
-      message: 'The repeatability was worked out on 2025-11-20, and on 2026-03-10 the feed roller was changed: work it out anew.',
+      message: 'Work the repeatability out anew: it is of 2025-11-20, and on 2026-03-10 the feed roller was changed.',
       related: ['The day it was changed. 2026-03-10'],
       outdated: true,
     },
