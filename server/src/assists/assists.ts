@@ -7,6 +7,7 @@ import { addCheck } from './add-check.ts'
 import type { Assist } from './assist.ts'
 import { convertUnit } from './convert-unit.ts'
 import { correctReading } from './correct-reading.ts'
+import { pasteRow } from './paste-row.ts'
 import { RECORD } from './record.ts'
 import { retire } from './retire.ts'
 import { setCorrection } from './set-correction.ts'
@@ -19,6 +20,7 @@ export const ASSISTS: readonly Assist[] = [
   correctReading,
   sortEvidence,
   retire,
+  pasteRow,
   convertUnit,
   acceptFinding,
 ]
