@@ -11,7 +11,7 @@ import { parseFixture, ROOT } from '../support/fixture.ts'
 const made: string[] = []
 afterAll(() => {
   for (const folder of made) rmSync(folder, { recursive: true, force: true })
-})
+}, 60_000)
 
 export const newFolder = (): string => {
   const folder = mkdtempSync(join(tmpdir(), 'rollbook-since-'))

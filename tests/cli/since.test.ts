@@ -334,6 +334,7 @@ describe('what cannot be known is said, with 2', () => {
       'origin/main',
       /There is no revision 'origin\/main' in the git clone at .* fetch it first\.$/,
     ],
+    ['a day that is none', () => repository(SHOP), 'main@{9}x', /There is no revision 'main@\{9\}x'/],
     ['an option for a revision', () => repository(SHOP), '--output=x', /There is no revision '--output=x'/],
     [
       'a shallow clone',

@@ -3,8 +3,8 @@ import { seed } from './seed.ts'
 
 const WHOLE = process.env.COUNTS === 'whole'
 
-/** How often a property is tried. */
-export const runs = (whole: number): number => (WHOLE ? whole : Math.ceil(whole / 10))
+/** How often a property is tried: a tenth, or another part where one try takes long. */
+export const runs = (whole: number, part = 10): number => (WHOLE ? whole : Math.ceil(whole / part))
 
 /** A seeded tenth of cases that are all of one kind, or of another part of them; at least one. */
 export function some<T>(all: readonly T[], part = 10): readonly T[] {

@@ -49,7 +49,7 @@ export class GitLine implements Line {
         : `There is no revision '${revision}' in the git clone at ${this.top}. If it is a branch of another clone, fetch it first.`,
     )
     if (revision === '' || revision.startsWith('-')) throw missing
-    const [commit] = await this.log(['--end-of-options', `${revision}^{commit}`, '--'], 1).catch(() => [])
+    const [commit] = await this.log(['--end-of-options', `${revision}^0`, '--'], 1).catch(() => [])
     if (!commit) throw missing
     return commit
   }

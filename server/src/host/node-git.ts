@@ -135,7 +135,8 @@ class GitHistory implements History {
   async commit(revision: string): Promise<string> {
     const missing = `There is no revision '${revision}' in the git clone at ${this.folder}.`
     if (revision === '' || revision.startsWith('-')) throw new NoHistory(`${missing} ${FETCH}`)
-    const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^{commit}`])
+    // Not '^{commit}': with an end in braces git takes any word for a day ('main@{9}x').
+    const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^0`])
     if (found.code === 0) return found.text.trim()
     if (revision === 'HEAD') return (await told(this.folder, ['hash-object', '-t', 'tree', '--stdin'])).trim()
     throw new NoHistory(`${missing} ${(await this.isShallow()) ? `The clone is shallow. ${DEEPEN}` : FETCH}`)
