@@ -471,7 +471,10 @@ const AT_ONCE = 4000
 
 const UTF8 = new TextDecoder('utf-8', { fatal: true })
 
-function utf8(bytes: Uint8Array): string | undefined {
+/** As on disk: only a text that has the mark of a replaced letter may have been read wrong, and a decoder that fails is slow. */
+function utf8(bytes: Buffer): string | undefined {
+  const text = bytes.toString('utf8')
+  if (!text.includes('\ufffd')) return text
   try {
     return UTF8.decode(bytes)
   } catch {

@@ -154,6 +154,7 @@ export class Workspace {
   ): Promise<void> {
     this.scans++
     forgetBelow(root, this.unlisted)
+    let shelved = false
     try {
       const files = await this.host.list(root, depth, (folder, reason) => {
         this.unlisted.set(folder, reason)
@@ -172,6 +173,7 @@ export class Workspace {
       }
       await inBatches(few, 64, index)
       this.reshelve()
+      shelved = true
       fewAreRead()
       const profiles = files.filter((file) => kindOfFile(file) === 'media')
       await inBatches(profiles, 64, index)
@@ -181,7 +183,9 @@ export class Workspace {
     } finally {
       fewAreRead()
       this.scans--
-      this.reshelve()
+      // What came since went to its shop at once.
+      if (shelved) this.askers.allChanged()
+      else this.reshelve()
     }
   }
 
