@@ -1,7 +1,12 @@
-// The command line and the editor speak with one voice: over every sample, `check --format json` tells what a language server session publishes.
+// The command line, the editor, a browser and git speak with one voice: over every sample, `check --format json` tells what a language server session
+// publishes and what the core finds without Node, and the merge driver takes three times the same for the same.
+import { readdirSync, readFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
+import { join } from 'node:path'
 import { PassThrough } from 'node:stream'
 import { fileURLToPath } from 'node:url'
+import { createContext, runInContext } from 'node:vm'
+import { build } from 'esbuild'
 import { afterAll, describe, expect, test, vi } from 'vitest'
 import {
   type ClientCapabilities,
@@ -16,12 +21,17 @@ import {
   PublishDiagnosticsNotification,
   WorkspaceDiagnosticRequest,
 } from 'vscode-languageserver-protocol/node'
+import { LineIndex } from '../../server/src/base/line-index.ts'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import type { PointRange, ReadableFinding } from '../../server/src/cli/readable.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { fileUri, NodeHost } from '../../server/src/host/node.ts'
 import { serve } from '../../server/src/lsp/server.ts'
+import { auditMerge } from '../../server/src/merge/audit.ts'
+import type { Finding } from '../../server/src/rules/rule.ts'
+import { kindOfFile } from '../../server/src/schema/schema.ts'
 import { some } from '../support/counts.ts'
+import { newFolder } from './repository.ts'
 
 const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url))
 
@@ -69,10 +79,119 @@ describe.each(['tern-quay', 'broken'])('%s', (shop) => {
     expect(files.map((file) => [file, found.get(file) ?? []])).toEqual(files.map((file) => [file, expected(file)]))
     expect(found.size).toBe(files.filter((file) => expected(file).length > 0).length)
   })
+
+  test('in the core alone, with neither Node nor a disk', async () => {
+    const { files, expected } = await told(folder)
+    const found = await foundWithoutNode(folder)
+    for (const file of files) expect([file, found(file)]).toEqual([file, expected(file)])
+  })
+
+  test('in the merge driver: what nobody changed is the same, byte for byte, and nothing of it is in doubt', async () => {
+    const { files, expected } = await told(folder)
+    const results = newFolder()
+    let merged = 0
+    for (const [i, file] of files.entries()) {
+      const into = join(results, `${i}`)
+      const path = fileURLToPath(file)
+      const [code, out, err] = await driver(path, path, path, into, path)
+      const text = readFileSync(path, 'utf8')
+      // Only what cannot be read, or says a thing twice, is left to git: of that the command line tells too.
+      if (code === 0) expect([file, out, err, readFileSync(into, 'utf8')]).toEqual([file, 'merged\n', '', text])
+      else expect([file, out, expected(file).some(({ severity }) => severity === 1)]).toEqual([file, 'text\n', true])
+      merged += code === 0 ? 1 : 0
+      // Lines of a merge that somebody committed are told of by both.
+      const doubt = auditMerge(kindOfFile(file)!, { base: text, ours: text, theirs: text, merged: text })
+      const conflict = expected(file).some((one) => one.code === 'conflict-markers')
+      if (code === 0) expect([file, doubt !== undefined, doubt]).toEqual([file, conflict, doubt])
+    }
+    expect(merged).toBeGreaterThan(files.length / 2)
+  })
 })
 
-/** The documents of a folder, and what the command line tells of each. */
-async function told(folder: string): Promise<{ files: readonly string[]; expected: (file: string) => readonly Essence[] }> {
+/** What `rollbook git merge` answers: its exit code and what it says. */
+async function driver(...args: readonly string[]): Promise<readonly [code: number, out: string, err: string]> {
+  let [out, err] = ['', '']
+  const code = await runCli(['git', 'merge', ...args], {
+    ...nodeCliHost(),
+    out: (text) => {
+      out += text
+    },
+    err: (text) => {
+      err += text
+    },
+  })
+  return [code, out, err]
+}
+
+const CORE = `
+  import { Analysis } from './workspace/analysis.ts'
+  import { Workspace } from './workspace/workspace.ts'
+  import { MemoryHost } from './host/memory.ts'
+  globalThis.check = async (root, texts, bytes, today) => {
+    const workspace = new Workspace(new MemoryHost(new Map(texts), today, new Map(bytes)))
+    await workspace.addFolder(root)
+    const analysis = new Analysis(workspace, true)
+    const found = []
+    for (const { file } of workspace.everything()) {
+      await workspace.load(file)
+      await workspace.prepare(file)
+      found.push([file, analysis.findings(file)])
+    }
+    return JSON.stringify(found)
+  }`
+
+/** What is found in a folder by a bundle of the core in a context of its own that has what a browser's worker has. */
+async function foundWithoutNode(folder: string): Promise<(file: string) => readonly Essence[]> {
+  const { outputFiles } = await build({
+    stdin: { contents: CORE, resolveDir: fileURLToPath(new URL('../../server/src', import.meta.url)), loader: 'ts' },
+    bundle: true,
+    write: false,
+    platform: 'browser',
+    format: 'iife',
+    target: 'es2022',
+    logLevel: 'silent',
+  })
+  const scope: { TextDecoder: unknown; check?: (...args: readonly unknown[]) => Promise<string> } = { TextDecoder }
+  const context = createContext(scope)
+  runInContext(outputFiles[0]!.text, context)
+  expect(runInContext('typeof process + typeof Buffer + typeof require', context)).toBe('undefinedundefinedundefined')
+  const host = new NodeHost()
+  const [texts, bytes] = [new Map<string, string>(), new Map<string, Uint8Array>()]
+  for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
+    const path = join(entry.parentPath, entry.name)
+    if (!entry.isFile()) continue
+    if (kindOfFile(fileUri(path))) texts.set(fileUri(path), await host.read(fileUri(path)))
+    else bytes.set(fileUri(path), readFileSync(path))
+  }
+  const found = new Map<string, readonly Finding[]>(
+    JSON.parse(await scope.check!(`${fileUri(folder)}/`, [...texts], [...bytes], host.today())),
+  )
+  const rangeIn = (file: string, span: Finding['span']) => new LineIndex(texts.get(file)!).range(span)
+  return (file) =>
+    found.get(file)!.map(({ severity, code, message, span, related }) => ({
+      severity: SEVERITY[severity],
+      code,
+      message,
+      range: rangeIn(file, span),
+      related: (related ?? []).map((r) => ({ uri: r.file, range: rangeIn(r.file, r.span), message: r.message })),
+    }))
+}
+
+interface Told {
+  readonly files: readonly string[]
+  readonly expected: (file: string) => readonly Essence[]
+}
+
+const toldOf = new Map<string, Promise<Told>>()
+
+/** The documents of a folder, and what the command line tells of each: asked once. */
+function told(folder: string): Promise<Told> {
+  const found = toldOf.get(folder) ?? tellOf(folder)
+  toldOf.set(folder, found)
+  return found
+}
+
+async function tellOf(folder: string): Promise<Told> {
   const findings = await checkJson(folder)
   expect(findings.length).toBeGreaterThan(0)
   const files = [...(await new NodeHost().list(fileUri(folder)))]

@@ -171,6 +171,25 @@ describe('called by git', () => {
     expect(merge(folder, newFolder(), 'diff', 'base', 'night').said).toContain(`+${C}`)
   })
 
+  test('a commit that is picked, work that is put aside and taken up again, and a working tree beside the first: merged alike', async () => {
+    const folder = await ready()
+    const run = (...args: readonly string[]): void => void execFileSync('git', args, { cwd: folder, env: ENV })
+    // The driver's attributes are in a new working tree where they are committed.
+    run('add', '-A')
+    run('commit', '-q', '-m', 'attributes')
+    const done = { code: 0, text: profile('3 mm', A, C, B), open: false, litter: false }
+    expect(merge(folder, commandOf(real), 'cherry-pick', 'night')).toMatchObject(done)
+    run('reset', '-q', '--hard', 'main~1')
+    const beside = join(newFolder(), 'beside')
+    run('worktree', 'add', '-q', beside, '-b', 'late')
+    expect(merge(beside, commandOf(real))).toMatchObject(done)
+    const more = check(13, 998.1)
+    writeFileSync(join(folder, FILE), profile('2 mm', A, B, more))
+    run('stash', '-q')
+    run('merge', '-q', '--ff-only', 'late')
+    expect(merge(folder, commandOf(real), 'stash', 'pop', '-q')).toMatchObject({ ...done, text: profile('3 mm', A, C, B, more) })
+  })
+
   test('both changed one setting: git’s own markers, and why', async () => {
     const told = merge(await ready(profile('4 mm', A)), commandOf(real))
     expect(told).toMatchObject({ code: 1, open: true, litter: false })
