@@ -185,7 +185,7 @@ test('without a fault none of them ends with 2', async () => {
   rmSync(join(template, 'shop/.kept'), { recursive: true })
 })
 
-const COUNT = runs(800, 40)
+const COUNT = runs(800, 50)
 
 test(`${COUNT} faults of documents: never a pass`, async () => {
   const passed: string[] = []
@@ -299,7 +299,7 @@ const OF_A_RUN: Readonly<Record<string, (top: string) => readonly [cwd: string, 
   },
 }
 
-const RUNS = runs(200, 20)
+const RUNS = runs(200, 25)
 
 test(`${RUNS} faults of a run: never a pass`, async () => {
   const repository = repositories()
