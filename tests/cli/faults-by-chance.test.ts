@@ -185,6 +185,19 @@ test('without a fault none of them ends with 2', async () => {
   rmSync(join(template, 'shop/.kept'), { recursive: true })
 })
 
+// Each of these was called whole once.
+test.each([
+  ['differences film', FILM, 'is too large'],
+  ['to-key bay-1', FILM, 'is too large'],
+  ['review ../clean .', PROFILE, 'holds no setting'],
+])('%s: %s %s', async (line, file, what) => {
+  const folder = newFolder()
+  cpSync(template, folder, { recursive: true })
+  const shop = join(folder, 'shop')
+  OF_DOCUMENT[what]!(shop, file)
+  expect(falsePass(await rollbook(shop, line.split(' ')), line.split(' '))).toBeUndefined()
+})
+
 const COUNT = runs(800, 50)
 
 test(`${COUNT} faults of documents: never a pass`, async () => {
@@ -230,10 +243,9 @@ const OF_THE_PAST: readonly string[] = [
   'git lost REV',
 ]
 
-/** What looks at the history itself. */
+/** What looks at the history itself: that of a whole shop is told by its evidence alone. */
 const OF_HISTORY: readonly string[] = [
   'history film',
-  'history --shop',
   'since film slot',
   'answer film --date 2026-03-15',
   'git lost',
@@ -253,10 +265,7 @@ const OF_A_RUN: Readonly<Record<string, (top: string) => readonly [cwd: string, 
     join(top, 'shop'),
     chance.one(OF_THE_PAST).replace('REV', chance.one(['v9', 'deadbeef', 'HEAD~7', 'origin/other', 'main@{9}x'])),
   ],
-  'a shallow clone': (top) => [
-    join(top, 'shallow'),
-    chance.one([...OF_HISTORY.filter((line) => line !== 'history --shop'), 'review HEAD~1', 'feed film --at 2026-03-15']),
-  ],
+  'a shallow clone': (top) => [join(top, 'shallow'), chance.one([...OF_HISTORY, 'review HEAD~1', 'feed film --at 2026-03-15'])],
   'outside git': () => [outside(), chance.one([...OF_HISTORY, ...OF_THE_PAST.map((line) => line.replace('REV', 'HEAD'))])],
   'no documents': () => {
     const folder = newFolder()

@@ -64,16 +64,11 @@ export async function unjudgedOf(bench: Bench, file: string): Promise<readonly U
  */
 export async function tellBroken(bench: Bench, place: string, wanted: (facts: Facts) => boolean): Promise<void> {
   const { workspace } = bench
-  const told = new Set<RollDocument>()
   for (const facts of [...workspace.shelf(place).all('media')]) {
     if (facts.values.profile && !wanted(facts)) continue
-    const document = await workspace.load(facts.file)
-    if (!document) continue
+    if (!(await workspace.load(facts.file))) continue
     await workspace.prepare(facts.file)
-    for (const part of workspace.partsOf(document)) {
-      if (!told.has(part)) for (const { text } of unreadOf(bench, part)) bench.trouble(text)
-      told.add(part)
-    }
+    for (const { text, lacking } of await unjudgedOf(bench, facts.file)) if (!lacking) bench.trouble(text)
     workspace.release(facts.file)
   }
 }

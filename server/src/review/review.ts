@@ -274,11 +274,11 @@ class Review {
     }
   }
 
-  private tellBroken(which: Which, { file, tree, aliasesExceeded, unsettled }: RollDocument): void {
+  private tellBroken(which: Which, { file, tree, content, aliasesExceeded, unsettled }: RollDocument): void {
     const [problem] = tree.problems
     const { root, name } = this.side(which)
     const where = `${pathIn(root, file)} in ${name}`
-    if (problem)
+    if (problem || (!content && tree.text.trim() !== ''))
       this.notCompared.add(`${where} is read only in part, and what the rest says is not compared: 'rollbook check' shows where.`)
     else if (aliasesExceeded) this.notCompared.add(`${where} repeats itself more often than is read, and is not compared whole.`)
     if (unsettled && tree.conflicts.length === 0)
