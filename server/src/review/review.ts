@@ -278,7 +278,7 @@ class Review {
     const [problem] = tree.problems
     const { root, name } = this.side(which)
     const where = `${pathIn(root, file)} in ${name}`
-    if (problem || (!content && tree.text.trim() !== ''))
+    if (problem || (tree.root && !content))
       this.notCompared.add(`${where} is read only in part, and what the rest says is not compared: 'rollbook check' shows where.`)
     else if (aliasesExceeded) this.notCompared.add(`${where} repeats itself more often than is read, and is not compared whole.`)
     if (unsettled && tree.conflicts.length === 0)
