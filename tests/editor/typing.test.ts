@@ -193,6 +193,8 @@ beforeAll(async () => {
   for (const name of WHOLE) if (name !== 'rollbook.yaml') writeFileSync(join(shop, basename(name)), '')
   host = await startHost({ extensions: [copyOfExtension(work)], folder: shop })
   page = host.page
+  // High enough for the Explorer to show a file of every case.
+  await page.setViewportSize({ width: 1280, height: 1400 })
   await openFile(page, PROFILE)
   await page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first().waitFor()
 })

@@ -26,7 +26,11 @@ beforeAll(async () => {
 })
 
 afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await shot(`failed ${task.name.replaceAll(/\W+/g, '-')}`)
+  if (task.result?.state !== 'fail') return
+  await shot(`failed ${task.name.replaceAll(/\W+/g, '-')}`)
+  // The next one begins where every test does.
+  await page.keyboard.press('Escape')
+  await command(page, 'View: Show Explorer')
 })
 
 afterAll(async () => {
@@ -191,8 +195,16 @@ test('the shop stands in the side bar: by keyboard and screen reader, in the fiv
   await openFile(page, PROFILE)
   await page.locator('.view-overlays :is(.squiggly-warning, .squiggly-info)').first().waitFor()
   const focus = async (): Promise<void> => {
-    await command(page, 'View: Show Rollbook')
-    await page.locator('.customview-tree .monaco-list:focus').waitFor()
+    // The first time the view is still being made, and does not take the keyboard.
+    const taken = async (): Promise<boolean> => {
+      await command(page, 'View: Show Rollbook')
+      const list = page.locator('.customview-tree .monaco-list:focus')
+      return list.waitFor({ timeout: 5000 }).then(
+        () => true,
+        () => false,
+      )
+    }
+    await expect.poll(taken, { timeout: 30_000 }).toBe(true)
   }
   await focus()
   const row = (label: RegExp) => page.locator('.customview-tree .monaco-list').getByRole('treeitem', { name: label })
