@@ -11,8 +11,9 @@ const asked = vi.hoisted(() => ({
 vi.mock('vscode', () => ({
   Uri: { parse: (text: string) => text },
   InputBoxValidationSeverity: { Error: 3 },
+  workspace: { fs: { isWritableFileSystem: (scheme: string) => scheme !== 'looked-at' } },
   window: {
-    showTextDocument: async () => ({ document: {} }),
+    showTextDocument: async (uri: string) => ({ document: { uri: { scheme: uri.replace(/:.*$/, '') } } }),
     showInputBox: async () => asked.inputs.shift(),
     showQuickPick: async (items: readonly unknown[]) => {
       const at = asked.picks.shift()
@@ -36,6 +37,7 @@ async function written(
   actions: readonly object[],
   inputs: (string | undefined)[],
   picks: (number | undefined)[] = [],
+  uri = 'file:///a.media.yaml',
 ) {
   Object.assign(asked, { inputs, picks, told: [] })
   const applied: unknown[] = []
@@ -46,7 +48,7 @@ async function written(
       return true
     },
   }
-  expect(await record(server as unknown as Server, kind, 'file:///a.media.yaml')).toBe(applied.length > 0)
+  expect(await record(server as unknown as Server, kind, uri)).toBe(applied.length > 0)
   return applied
 }
 
@@ -87,4 +89,10 @@ test('a feed check asks nothing: all there is to choose stands in its line', asy
 test('what cannot be recorded is said, and nothing is written', async () => {
   expect(await written('feed.fine', [{ title: 'Record', disabled: { reason: 'Its text is broken.' } }], [])).toEqual([])
   expect(asked.told).toEqual(['Its text is broken.'])
+})
+
+test('where documents can only be read that is said, and nobody is asked for a measurement', async () => {
+  expect(await written('alignment', [action(ALIGNMENT)], ['0-1', '10'], [], 'looked-at:/a.media.yaml')).toEqual([])
+  expect(asked.told).toEqual(['Nothing can be recorded here: these documents can only be read.'])
+  expect(asked.inputs).toHaveLength(2)
 })

@@ -225,7 +225,7 @@ test('the shop stands in the side bar: by keyboard and screen reader, in the fiv
   for (const key of ['ArrowDown', 'Enter']) await page.keyboard.press(key)
   await page.locator('.tabs-container .tab.active', { hasText: 'canvas-bay-1.media.yaml' }).waitFor()
   await shot('shop-started')
-  await command(page, 'File: Revert and Close Editor')
+  await command(page, 'View: Revert and Close Editor')
   rmSync(join(shop, 'canvas-bay-1.media.yaml'))
   await empty.waitFor()
   await command(page, 'View: Show Explorer')

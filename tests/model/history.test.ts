@@ -20,7 +20,6 @@ events:
   - { date: 2026-03-13, what: moved, opens: [feed, alignment] }
   - { date: 2026-03-14, what: levelled, opens: [] }
   - { date: 2026-04-02, what: sensor-replaced }
-  - { date: 2026-03-11 }
 room:
   - { date: 2026-03-10, temperature: 21 °C, humidity: 44 %RH }
   - { date: 2026-03-10, temperature: 24 °C }
@@ -80,8 +79,17 @@ describe('events', () => {
       'feed,alignment',
       '',
       'heat',
-      undefined,
     ])
+  })
+
+  test('one that says nothing of itself may have been any: it opens every kind', async () => {
+    const { printer } = await setupFrom(
+      '#- e.media.yaml\nprofile: e\nprinter: p\n#- p.printer.yaml\nprinter: p\nevents: [{ date: 2026-03-11 }]\n',
+    )
+    for (const { value } of kindsOfEvidence())
+      expect(openedSince(printer, value as Parameters<typeof openedSince>[1], '2026-03-01', TODAY)?.what).toBe(
+        'an event that cannot be read',
+      )
   })
 
   test('one that lies ahead opens nothing yet', () => {

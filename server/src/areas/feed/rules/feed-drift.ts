@@ -1,6 +1,7 @@
 // The feed correction has been moving one way for months: a roller wears or gathers dirt, and the next date it leaves the tolerance is known.
 
 import { defineRule } from '../../../rules/rule.ts'
+import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { type FeedDrift, feedDriftOf } from '../drift.ts'
 import { EXAMPLE_SHOP, PERCENT_PRINTER } from '../examples.ts'
 import { driftSentence } from '../words.ts'
@@ -29,7 +30,8 @@ export const rule = defineRule({
   summary: 'The feed correction drifts with time.',
   docs: `A line through all the checks slopes by more than their scatter explains (t test at 95 %; NIST/SEMATECH e-Handbook 4.1.4). Each lot has a level of its own, so
 that a new lot is not taken for drift; checks that name no lot count as one. Feed rollers wear and gather dirt, tension springs tire (common practice). The date given is when prints with today's correction leave the shop's length tolerance if nothing is done:
-check before then, and look at the rollers. A change of instrument in the middle of the history, or of a lot that nobody wrote down, can look like drift.`,
+check before then, and look at the rollers. A change of instrument in the middle of the history, or of a lot that nobody wrote down, can look like drift.
+${READ_PATTERN}`,
   check({ setup, report }) {
     const drift = feedDriftOf(setup)
     const at = setup.profile.feed?.correction?.place ?? setup.own.feed?.checks?.$
