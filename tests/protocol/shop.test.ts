@@ -17,6 +17,7 @@ function readSample(file: string): string {
 }
 
 let client: Client
+let host: MemoryHost
 let changes: (() => void)[]
 let changed = 0
 afterEach(async () => {
@@ -24,7 +25,7 @@ afterEach(async () => {
 })
 
 async function start(capabilities: ClientCapabilities = FULL): Promise<void> {
-  const host = new MemoryHost(new Map(FILES), '2026-11-25')
+  host = new MemoryHost(new Map(FILES), '2026-11-25')
   ;({ client } = await Client.start('', { host, capabilities, initializationOptions: { shopView: true } }))
   changed = 0
   changes = []
@@ -100,4 +101,31 @@ test('above a stock stands how many of its profiles are off or doubtful, once th
   expect(await titles()).toEqual(['used by 1 profile'])
   await shop()
   expect(await titles()).toEqual(['used by 1 profile, 1 off'])
+})
+
+test('a profile that goes while the shop is looked at is told of: who looks asks again, and it is gone', async () => {
+  await start()
+  const [read, gone, top] = [host.read.bind(host), `${ROOT}profiles/banner-510-bay-1.media.yaml`, `${ROOT}rollbook.yaml`]
+  const changedOnDisk = (uri: string, type: number): Promise<void> =>
+    client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri, type }] })
+  await shop()
+  // All are judged anew by another shop; one goes when it was judged and others are not.
+  host.files.set(top, FILES.get(top)!.replace('length: 0.05 %', 'length: 0.06 %'))
+  const other = next()
+  await changedOnDisk(top, 2)
+  await other
+  let going: Promise<void> | undefined
+  host.read = async (file) => {
+    if (/pp-film-180-bay-2/.test(file) && !going) {
+      host.files.delete(gone)
+      going = changedOnDisk(gone, 3)
+      await new Promise((resolve) => setTimeout(resolve, 50))
+    }
+    return read(file)
+  }
+  const heard = next()
+  await shop()
+  expect(going).toBeDefined()
+  await heard
+  expect(JSON.stringify(await shop({ order: 'due' }))).not.toContain('banner-510-bay-1')
 })

@@ -98,18 +98,25 @@ export class ShopFindings {
     this.listen()
     this.keepsCells = true
     const cells: ShopCell[] = []
+    const { names } = this
+    const told: string[] = []
     let until = performance.now() + SLICE
     for (const { file } of [...workspace.shelf(at).all('media')]) {
       if (!this.isFresh(file) || !this.standing.get(file)?.cell) await this.judge(file, false)
       const cell = this.standing.get(file)?.cell
-      if (cell) cells.push(cell)
+      if (cell) {
+        cells.push(cell)
+        told.push(file)
+      }
       if (performance.now() < until) continue
       await turn()
       until = performance.now() + SLICE
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled')
     }
     this.inView = true
-    this.seen = this.names
+    this.seen = names
+    // What came, went or changed while it was looked makes another table than the one that is answered.
+    if (names !== this.names || told.some((file) => !this.isFresh(file))) this.tableChanged()
     return cells
   }
 
