@@ -174,6 +174,8 @@ describe('proven goes when something happens', () => {
       text.replace(SHOP, `events: [{date: 2026-11-31, what: cleaned}]\n${SHOP}`),
     'what a service touched is misspelt': (text) =>
       text.replace(SHOP, `events: [{date: 2026-11-25, what: serviced, opens: [fed]}]\n${SHOP}`),
+    'what is done stands where no event can be read': (text) => text.replace(SHOP, `events: feed-roller-cleaned\n${SHOP}`),
+    'one of the events is no event': (text) => text.replace(SHOP, `events: [feed-roller-cleaned]\n${SHOP}`),
     'another lot is opened': (text) =>
       text.replace('{lot: B-1, opened: 2026-11-01}', '{lot: B-1}, {lot: B-2, opened: 2026-11-25}'),
     'it is printed in another mode': (text) => text.replace('mode: four\ngap', 'mode: eight\ngap'),
@@ -199,6 +201,9 @@ describe('proven goes when something happens', () => {
     ))
   test('an event that says it touched nothing leaves it', async () =>
     expect(await word(GOOD.replace(SHOP, `events: [{date: 2026-11-25, what: cleaned, opens: []}]\n${SHOP}`))).toBe('proven'))
+
+  test('a list of events that nothing stands in yet leaves it', async () =>
+    expect(await word(GOOD.replace(SHOP, `events:\n${SHOP}`))).toBe('proven'))
 
   test('the days go by', async () => expect(await word(GOOD, '2027-01-26')).toBe('doubtful'))
   test('a strip measured four times is one print', async () => {

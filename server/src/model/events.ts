@@ -1,11 +1,13 @@
 // What was done to a machine, and which kinds of evidence it opens: what was measured before proves nothing after it. Which event opens what
 // by default stands in the schema and nowhere else.
 import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
-import { resolveAlias } from '../syntax/tree.ts'
+import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { Event, KindOfEvidence, MachineEvent, PrinterDocument } from './generated/documents.ts'
 
 /** An event whose `what` is missing or misspelt: it may have been any. */
 export const UNREAD = 'an event that cannot be read'
+
+const NO_DAY = 'a day that nobody wrote down'
 
 /** One event with its day and what was done. */
 export interface Opening {
@@ -13,12 +15,12 @@ export interface Opening {
   readonly date: string
   readonly what: Event | typeof UNREAD
   readonly opens: readonly KindOfEvidence[]
-  readonly event: MachineEvent
 }
 
 /**
  * The event that makes evidence of `date` doubtful: the earliest after that day, and not after today, that opens its kind. Evidence of the event's own
- * day counts as made after it (`openedOn` tells of it). Else one whose day is missing or cannot be read: it may have been at any time.
+ * day counts as made after it (`openedOn` tells of it). Else one whose day is missing or cannot be read, or a list that holds something else: it may have
+ * been at any time.
  */
 export function openedSince(
   printer: PrinterDocument | undefined,
@@ -27,10 +29,11 @@ export function openedSince(
   today: string,
 ): Opening | undefined {
   let first: Opening | undefined
-  let undated: Opening | undefined
+  let undated: Opening | undefined =
+    printer && hasUnread(printer) ? { date: NO_DAY, what: UNREAD, opens: everyKind() } : undefined
   for (const item of printer?.events?.items ?? []) {
     const one = openingOf(item)
-    if (!item.date) undated ??= opensKind(openingOn(item, 'a day that nobody wrote down'), kind)
+    if (!item.date) undated ??= opensKind(openingOn(item, NO_DAY), kind)
     if (!one || one.date <= date || one.date > today || !one.opens.includes(kind)) continue
     if (!first || one.date < first.date) first = one
   }
@@ -57,9 +60,21 @@ function openingOn(event: MachineEvent, date: string): Opening {
   const { what, opens } = event
   const node = opens && resolveAlias(opens.$.node)
   const misread = node?.kind === 'seq' ? node.items.length > opens!.items.length : !what && !opens
-  const kinds = misread ? kindsOfEvidence().map(({ value }) => value as KindOfEvidence) : opens?.items.map(({ value }) => value)
-  return { date, what: what?.value ?? UNREAD, opens: kinds ?? opensByDefault(what!.value), event }
+  const kinds = misread ? everyKind() : opens?.items.map(({ value }) => value)
+  return { date, what: what?.value ?? UNREAD, opens: kinds ?? opensByDefault(what!.value) }
 }
+
+/** Whether `events` is no list, or one that holds what is no event. */
+function hasUnread({ $, events }: PrinterDocument): boolean {
+  if (events) {
+    const list = resolveAlias(events.$.node)
+    return list?.kind === 'seq' && list.items.length > events.items.length
+  }
+  const given = resolveAlias(nodeAt($.node, ['events']))
+  return given !== undefined && !(given.kind === 'scalar' && given.style === 'empty')
+}
+
+const everyKind = (): readonly KindOfEvidence[] => kindsOfEvidence().map(({ value }) => value as KindOfEvidence)
 
 /** Whether what it opens differs so much from case to case that nothing is assumed: it says so itself, or opens nothing. */
 export const mustSay = (what: Event): boolean => opensByDefault(what).length === 0

@@ -31,8 +31,8 @@ function* events({ printer }: Setup): Generator<HistoryMark> {
   for (const item of printer?.events?.items ?? []) {
     const opening = openingOf(item)
     if (!opening) continue
-    const { date, what, opens, event } = opening
-    const note = event.note ? `: ${event.note.value}` : ''
+    const { date, what, opens } = opening
+    const note = item.note ? `: ${item.note.value}` : ''
     const open = opens.length > 0 ? ` (${opens.join(', ')} measured before proves nothing after it)` : ''
     yield {
       date,
