@@ -2,6 +2,7 @@
 // by default stands in the schema and nowhere else.
 import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
+import type { List } from './field.ts'
 import type { Event, KindOfEvidence, MachineEvent, PrinterDocument } from './generated/documents.ts'
 
 /** An event whose `what` is missing or misspelt: it may have been any. */
@@ -58,20 +59,22 @@ const opensKind = (one: Opening, kind: KindOfEvidence): Opening | undefined => (
 
 function openingOn(event: MachineEvent, date: string): Opening {
   const { what, opens } = event
-  const node = opens && resolveAlias(opens.$.node)
-  const misread = node?.kind === 'seq' ? node.items.length > opens!.items.length : !what && !opens
+  const misread = opens ? holdsOther(opens) : !what
   const kinds = misread ? everyKind() : opens?.items.map(({ value }) => value)
   return { date, what: what?.value ?? UNREAD, opens: kinds ?? opensByDefault(what!.value) }
 }
 
 /** Whether `events` is no list, or one that holds what is no event. */
 function hasUnread({ $, events }: PrinterDocument): boolean {
-  if (events) {
-    const list = resolveAlias(events.$.node)
-    return list?.kind === 'seq' && list.items.length > events.items.length
-  }
+  if (events) return holdsOther(events)
   const given = resolveAlias(nodeAt($.node, ['events']))
   return given !== undefined && !(given.kind === 'scalar' && given.style === 'empty')
+}
+
+/** Whether a list holds more than what could be read of it. */
+function holdsOther({ $, items }: List<unknown>): boolean {
+  const list = resolveAlias($.node)
+  return list?.kind === 'seq' && list.items.length > items.length
 }
 
 const everyKind = (): readonly KindOfEvidence[] => kindsOfEvidence().map(({ value }) => value as KindOfEvidence)

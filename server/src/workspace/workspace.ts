@@ -397,7 +397,7 @@ export class Workspace {
       const needed = this.neededBy(file)
       this.room = Math.max(KEPT_CLOSED, needed.length)
       for (const at of needed) this.renew(at)
-      const missing = this.missingFor(file)
+      const missing = needed.filter(this.isMissing)
       if (missing.length === 0) return this.attach(file).then(() => this.measure(file))
       await Promise.all(missing.map((f) => this.load(f)))
     }
@@ -549,8 +549,10 @@ export class Workspace {
 
   /** The files a document's setup needs that are neither parsed nor known to be unreadable. */
   private missingFor(file: string): readonly string[] {
-    return this.neededBy(file).filter((at) => !this.document(at) && !this.unreadable.has(at))
+    return this.neededBy(file).filter(this.isMissing)
   }
+
+  private readonly isMissing = (at: string): boolean => !this.document(at) && !this.unreadable.has(at)
 
   /** A document, and those that its findings rest on, as far as they are read. */
   private neededBy(file: string): readonly string[] {
