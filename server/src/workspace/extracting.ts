@@ -1,6 +1,5 @@
 // The profiles that a base is made of: those that print the same stock, or on the same printer, as the one at hand and are based on nothing yet.
 import { startOfLine } from '../base/lines.ts'
-import { lastPart } from '../base/uri.ts'
 import { type CommonBase, commonBase, isWhole } from '../features/common-base.ts'
 import type { Action } from '../features/context.ts'
 import type { RollDocument } from '../model/document.ts'
@@ -8,6 +7,7 @@ import { type Facts, isOutOfUse } from '../model/facts.ts'
 import type { Shelf } from '../model/shelf.ts'
 import type { Analysis } from './analysis.ts'
 import { folderOf } from './folders.ts'
+import { freeId } from './free-id.ts'
 
 /** Where more profiles than these are alike, they are not one thing: all of them are read for it. */
 const MOST = 60
@@ -48,7 +48,7 @@ export async function extractBases(analysis: Analysis, file: string, { start }: 
 function actionOf(documents: readonly RollDocument<'media'>[], name: string, shelf: Shelf): Action | undefined {
   const [first] = documents
   const folder = folderOf(first!.file)
-  const id = freeId(name, shelf)
+  const id = freeId(shelf, [`${name}-base`])
   // A path to a colour file counts from the document that it stands in.
   const isTogether = documents.every(({ file }) => folderOf(file) === folder)
   const base: CommonBase | undefined = commonBase(documents, id, isTogether ? undefined : /^(?:feed|colour)\./)
@@ -61,13 +61,5 @@ function actionOf(documents: readonly RollDocument<'media'>[], name: string, she
     edits,
     others: new Map(others.map(([{ file }, own]) => [file, own])),
     makes: { file: `${folder}${id}.media.yaml`, text: base.text },
-  }
-}
-
-function freeId(name: string, shelf: Shelf): string {
-  const files = new Set([...shelf.all('media')].map(({ file }) => lastPart(file)))
-  for (let n = 1; ; n++) {
-    const id = `${name}-base${n === 1 ? '' : `-${n}`}`
-    if (shelf.withId('media', id).length === 0 && !files.has(`${id}.media.yaml`)) return id
   }
 }

@@ -1,7 +1,6 @@
 // What starting a profile needs of a shop: its stocks and printers to choose from, where the new file goes, and the profiles to borrow from.
 
 import type { Span } from '../base/span.ts'
-import { lastPart } from '../base/uri.ts'
 import type { Action } from '../features/context.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { Facts } from '../model/facts.ts'
@@ -13,6 +12,7 @@ import { fillOpenSettings, type Start, startProfile } from '../report/start/star
 import { isId } from '../schema/structure.ts'
 import { type Analysis, severitiesOf } from './analysis.ts'
 import { UNSETTLED } from './fleet.ts'
+import { freeId } from './free-id.ts'
 import { homeFor, mostUsed } from './homes.ts'
 import type { Workspace } from './workspace.ts'
 
@@ -84,7 +84,11 @@ export async function start(workspace: Workspace, at: string, wish: StartWish): 
     for (const facts of [shelf.withId('stock', stock)[0], shelf.withId('printer', printer)[0], [...shelf.all('shop')][0]])
       if (facts) await workspace.load(facts.file)
   const severities = severitiesOf(shelf.shop()?.content)
-  const id = wish.id ?? freeId(shelf, stock, printer, mode, wish.intoBlank ? await blankProfiles(workspace, shelf) : NONE)
+  const names: readonly [string, ...string[]] = [
+    `${stock}-${printer}`,
+    ...(mode === undefined ? [] : [`${stock}-${mode}-${printer}`]),
+  ]
+  const id = wish.id ?? freeId(shelf, names, wish.intoBlank ? await blankProfiles(workspace, shelf) : undefined)
   if (!isId(id)) return { ok: false, refused: `'${id}' is no id: lower-case words joined by hyphens are.` }
   if (shelf.withId('media', id).length > 0) return { ok: false, refused: `There is a profile '${id}' already.` }
   const file = `${homeOf(shelf, printer)}${id}.media.yaml`
@@ -152,23 +156,12 @@ async function profilesOn(workspace: Workspace, shelf: Shelf, stock: string, pri
   return setups
 }
 
-const NONE: ReadonlySet<string> = new Set()
-
 /** Files of profiles in which nothing is written. */
 async function blankProfiles(workspace: Workspace, shelf: Shelf): Promise<ReadonlySet<string>> {
   const blank = new Set<string>()
   for (const { file, values } of shelf.all('media'))
     if (Object.keys(values).length === 0 && (await workspace.load(file))?.text.trim() === '') blank.add(file)
   return blank
-}
-
-function freeId(shelf: Shelf, stock: string, printer: string, mode: string | undefined, blank: ReadonlySet<string>): string {
-  const files = new Set([...shelf.all('media')].flatMap(({ file }) => (blank.has(file) ? [] : [lastPart(file)])))
-  const free = (id: string): boolean => shelf.withId('media', id).length === 0 && !files.has(`${id}.media.yaml`)
-  const names = [`${stock}-${printer}`, ...(mode === undefined ? [] : [`${stock}-${mode}-${printer}`])]
-  const found = names.find(free)
-  if (found !== undefined) return found
-  for (let n = 2; ; n++) if (free(`${names[0]}-${n}`)) return `${names[0]}-${n}`
 }
 
 /** The folder that holds most profiles, those on the printer first. */
