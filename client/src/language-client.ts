@@ -65,7 +65,9 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
     errorHandler: {
       error(error, _message, count) {
         log.error(error)
-        return { action: (count ?? 0) <= DAMAGED_MESSAGES ? ErrorAction.Continue : ErrorAction.Shutdown, handled: true }
+        // A client that the library shuts down for this does not tell that its server ended, as it does when it is killed with messages on their way.
+        if ((count ?? 0) > DAMAGED_MESSAGES) events.ended()
+        return { action: ErrorAction.Continue, handled: true }
       },
       closed() {
         events.ended()

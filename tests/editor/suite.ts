@@ -144,15 +144,31 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
     assert.match(await hoverText(document, '+0.12 %   #'), /\+0\.12 %/)
   },
 
+  'a server that is killed comes back, whatever was on its way to it': async () => {
+    const { document } = await openProfile(0)
+    const killed = killServer()
+    // All within one turn of the event loop: the pipe is broken, and its end is not told yet.
+    while (serverProcesses().includes(killed)) {}
+    const asked = [1, 2, 3, 4, 5].map(() =>
+      vscode.commands.executeCommand('rollbook.startProfile', { stock: 'none', printer: 'none' }),
+    )
+    void Promise.allSettled(asked)
+    await until('another server', async () => serverProcesses().find((pid) => pid !== killed))
+    assert.match(await hoverText(document, '+0.12 %   #'), /\+0\.12 %/)
+  },
+
   'a server that ends again and again stays off, until it is asked to start': async () => {
     const { document } = await openProfile(0)
-    for (let crash = 1; crash < CRASHES_TOLERATED; crash++) {
+    await vscode.commands.executeCommand('rollbook.restartServer') // which forgets the ends before.
+    await hoverText(document, '+0.12 %   #')
+    for (let crash = 1; crash <= CRASHES_TOLERATED; crash++) {
       const killed = killServer()
       await until('another server', async () => serverProcesses().find((pid) => pid !== killed))
       await hoverText(document, '+0.12 %   #')
     }
     killServer()
     await until('no server', async () => (serverProcesses().length === 0 ? true : undefined))
+    await assert.rejects(hoverText(document, '+0.12 %   #', 2000)) // nor one that comes a moment later.
     await vscode.commands.executeCommand('rollbook.restartServer')
     assert.match(await hoverText(document, '+0.12 %   #'), /\+0\.12 %/)
   },
@@ -272,13 +288,17 @@ async function applyFeedFix(document: vscode.TextDocument): Promise<void> {
   assert.ok(await vscode.workspace.applyEdit(fix.edit))
 }
 
-function hoverText(document: vscode.TextDocument, at: string): Promise<string> {
+function hoverText(document: vscode.TextDocument, at: string, patience = WAIT_MS): Promise<string> {
   const position = document.positionAt(document.getText().indexOf(at) + 1)
-  return until(`a hover at "${at}"`, async () => {
-    const hovers = await vscode.commands.executeCommand<vscode.Hover[]>('vscode.executeHoverProvider', document.uri, position)
-    const text = hovers.flatMap(({ contents }) => contents.map((c) => (typeof c === 'string' ? c : c.value))).join('\n')
-    return text === '' ? undefined : text
-  })
+  return until(
+    `a hover at "${at}"`,
+    async () => {
+      const hovers = await vscode.commands.executeCommand<vscode.Hover[]>('vscode.executeHoverProvider', document.uri, position)
+      const text = hovers.flatMap(({ contents }) => contents.map((c) => (typeof c === 'string' ? c : c.value))).join('\n')
+      return text === '' ? undefined : text
+    },
+    patience,
+  )
 }
 
 function labelOf({ label }: vscode.InlayHint): string {
@@ -302,8 +322,8 @@ function killServer(): number {
   return pid
 }
 
-async function until<T>(what: string, probe: () => Promise<T | undefined>): Promise<T> {
-  const end = Date.now() + WAIT_MS
+async function until<T>(what: string, probe: () => Promise<T | undefined>, patience = WAIT_MS): Promise<T> {
+  const end = Date.now() + patience
   while (Date.now() < end) {
     const value = await probe()
     if (value !== undefined) return value
