@@ -65,7 +65,7 @@ const EVENT_WORDS = {
 
 /** Where a state differs from today in one of the settings that evidence rests on, beside stock and printer. */
 export const differencesIn = (setup: Setup, state: State, keys: ReadonlySet<string>): readonly Difference[] =>
-  differencesOf(setup, state).filter(({ key }) => keys.has(key))
+  differencesOf(setup, state, keys)
 
 const valueText = ({ value }: F<SettingValue>): string =>
   typeof value === 'object' ? formatQuantity(value) : shortened(String(value), 60)

@@ -121,11 +121,13 @@ export interface Difference {
 /**
  * Where a state differs from the setup of today, in the order of the format. A setting that the printer has and the state does not give is not known
  * then, never as today; a level or mode the printer no longer has is gone. A level and the pressure or pull that it stands for are the same.
+ * Of the settings of these keys alone, where some are named: the others are not even read.
  */
-export function differencesOf(setup: Setup, state: State): readonly Difference[] {
+export function differencesOf(setup: Setup, state: State, keys?: ReadonlySet<string>): readonly Difference[] {
   const { printer, profile } = setup
   const relevant = new Set(settingsOfPrinter(printer).map(({ key }) => key))
   return STATE_SETTINGS.flatMap(({ key, path }): Difference[] => {
+    if (keys?.has(key) === false) return []
     const then = stateValue(state, key)
     const now = settingAt(profile, path)
     if (!then && (!relevant.has(key) || !now)) return []

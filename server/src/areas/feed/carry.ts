@@ -81,6 +81,8 @@ export function lengthLaws(setup: Setup): readonly { readonly law: CarryLaw; rea
 /** Settings that a length check rests on, beside those that decide whose check it is. */
 const RESTS_ON: ReadonlySet<string> = new Set(LAWS.flatMap(({ keys }) => keys))
 
+const WEIGHED: ReadonlySet<string> = new Set([...RESTS_ON, 'stock', 'printer'])
+
 /** Standard deviations in the half-width of a 95 % interval. */
 const K95 = 1.96
 
@@ -92,7 +94,7 @@ export const carriedFrom: (setup: Setup, state: State) => Carried = recordedItem
 
 function carry(setup: Setup, state: State): Carried {
   const stop = (stopped: Stopped): Carried => ({ ok: false, stopped })
-  const differences = differencesOf(setup, state)
+  const differences = differencesOf(setup, state, WEIGHED)
   for (const difference of differences)
     if (difference.key === 'stock' || difference.key === 'printer') return stop({ why: difference.key, difference })
   const relevant = differences.filter(({ key }) => RESTS_ON.has(key))
