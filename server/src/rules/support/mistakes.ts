@@ -1,5 +1,6 @@
 // One mistake, one finding: a slip of the keyboard breaks the text, leaves a key unknown, another one missing and a value unread. This file
 // decides, once a version of a document, which of these is told, so that every rule can take what it is given at its word.
+import { recorded, runtimeOf } from '../../base/recorder.ts'
 import type { Span } from '../../base/span.ts'
 import { type PlacedIssue, type RollDocument, spanOf } from '../../model/document.ts'
 import type { BadValue } from '../../model/read.ts'
@@ -21,11 +22,21 @@ export interface Mistakes {
   inDoubt(span: Span): boolean
 }
 
-/** The mistakes of a document's newest text. */
+/** The mistakes of a document's newest text. A text without any is like every other such text to whoever asks through a recorder. */
 export function mistakesOf(document: RollDocument): Mistakes {
+  return runtimeOf(document) ? recordedMistakes(document) : mistakesNow(document)
+}
+
+const NONE: Mistakes = { texts: [], splits: [], issues: [], bad: [], inDoubt: () => false }
+
+const recordedMistakes = recorded('mistakes', mistakesNow)
+
+function mistakesNow(document: RollDocument): Mistakes {
   const before = kept.get(document.tree)
   if (before) return before
-  const made = sort(document)
+  const found = sort(document)
+  const { texts, splits, issues, bad } = found
+  const made = texts.length + splits.length + issues.length + bad.length === 0 ? NONE : found
   kept.set(document.tree, made)
   return made
 }
