@@ -115,7 +115,7 @@ function howItRuns(setup: Setup, facts: FeedFacts): string[] {
   const drift = feedDriftOf(setup)
   if (drift) {
     const scatter = `No drift: ${drift.n} checks since ${drift.first} scatter more than they slope.`
-    lines.push(drift.drift.real ? driftSentence(drift) : scatter)
+    lines.push(drift.drift.real ? driftSentence(setup, drift) : scatter)
   }
   const advance = advanceOf(setup)
   if (advance.ok)

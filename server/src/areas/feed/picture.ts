@@ -62,7 +62,7 @@ export const picture: AreaPicture = (setup) => {
             `Between ${change.after} and ${change.by} the feed changed by ${percent(change.shift)} ${plusMinus(change.U)}, by ${change.n} checks${change.meanwhile.length > 0 ? `. Then: ${change.meanwhile.join('; ')}` : ''}.`,
           ]
         : []),
-      ...(drift?.drift.real ? [driftSentence(drift)] : []),
+      ...(drift?.drift.real ? [driftSentence(setup, drift)] : []),
     ],
     at: setup.own.feed?.$,
   }

@@ -93,10 +93,9 @@ export function disagreementText(facts: FeedFacts): string {
 }
 
 /** What the drift of a feed correction is, and when it matters. */
-export function driftSentence(drift: FeedDrift): string {
+export function driftSentence(setup: Pick<Setup, 'shop'>, drift: FeedDrift): string {
   const { perMonth, perMonthU, n, lots, first, reached } = drift
-  const slope = formatSi(Math.abs(perMonth), 'relative', { unit: '%', digits: 2 })
-  const moves = `By ${n} checks ${lots > 1 ? `on ${lots} lots ` : ''}since ${first} the correction ${perMonth > 0 ? 'rises' : 'falls'} by ${slope} ${plusMinus(perMonthU)} in thirty days`
+  const moves = `By ${n} checks ${lots > 1 ? `on ${lots} lots ` : ''}since ${first} prints need ${signedLength(setup, perMonth)} every thirty days (${plusMinus(perMonthU)})`
   if (reached?.already) return `${moves}. By that line, prints with the correction set have left the tolerance.`
   if (reached?.expected === undefined) return `${moves}.`
   const earliest =

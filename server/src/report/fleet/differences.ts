@@ -250,7 +250,7 @@ function wearOf(setup: Setup): readonly string[] {
       : []
   })
   const drift = feedDriftOf(setup)
-  const moves = drift && Math.abs(drift.perMonth) > drift.perMonthU ? [`${idOf(setup)}: ${driftSentence(drift)}`] : []
+  const moves = drift && Math.abs(drift.perMonth) > drift.perMonthU ? [`${idOf(setup)}: ${driftSentence(setup, drift)}`] : []
   const change = feedChangeOf(setup)
   const changed = change ? [`${idOf(setup)}: its feed changed between ${change.after} and ${change.by}`] : []
   return [...events, ...moves, ...changed]

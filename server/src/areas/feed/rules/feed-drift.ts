@@ -35,7 +35,7 @@ ${READ_PATTERN}`,
   check({ setup, report }) {
     const drift = feedDriftOf(setup)
     const at = setup.profile.feed?.correction?.place ?? setup.own.feed?.checks?.$
-    if (drift?.drift.real && at) report(at, `${next(drift)}: ${driftSentence(drift).replace(/^By/, 'by')}`)
+    if (drift?.drift.real && at) report(at, `${next(drift)}: ${driftSentence(setup, drift).replace(/^By/, 'by')}`)
   },
   examples: [
     {
@@ -49,7 +49,7 @@ feed:
 ${checks([1996.0, 1996.4, 1996.9, 1997.2, 1997.7, 1998.0, 1998.5, 1998.8])}
 ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
       message:
-        'Print the feed pattern now: by 8 checks since 2025-04-15 the correction falls by 0.02 % ±0.001 % in thirty days. By that line, prints with the correction set have left the tolerance.',
+        'Print the feed pattern now: by 8 checks since 2025-04-15 prints need 0.2 mm per metre less every thirty days (±0.001 %). By that line, prints with the correction set have left the tolerance.',
     },
     {
       name: 'a new lot with a level of its own',
@@ -89,7 +89,7 @@ ${onLots([
 ])}
 ${PERCENT_PRINTER}${EXAMPLE_SHOP}`,
       message:
-        'Print the feed pattern by 2026-04-27: by 7 checks on 2 lots since 2026-01-10 the correction falls by 0.029 % ±0.0036 % in thirty days. Prints with the correction set leave the tolerance about 2026-05-04, at the earliest 2026-04-27.',
+        'Print the feed pattern by 2026-04-27: by 7 checks on 2 lots since 2026-01-10 prints need 0.29 mm per metre less every thirty days (±0.0036 %). Prints with the correction set leave the tolerance about 2026-05-04, at the earliest 2026-04-27.',
       testOnly: true,
     },
     {
