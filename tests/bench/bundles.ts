@@ -21,6 +21,9 @@ export interface Bundles {
   readonly bareParse: string
   readonly workspace: string
   readonly core: string
+  /** The extension, and what loads it. */
+  readonly extension: string
+  readonly activation: string
 }
 
 /** CommonJS packages inside an ES module ask for Node's own modules this way. */
@@ -61,6 +64,8 @@ export async function bundles(folder: string): Promise<Bundles> {
     bareParse: await one('tests/bench/children/bare-parse.ts', 'bare-parse.cjs'),
     workspace: await one('tests/bench/children/workspace.ts', 'workspace.mjs'),
     core: await one('tests/bench/children/core.ts', 'core.mjs'),
+    extension: join(product, 'extension.js'),
+    activation: await one('tests/bench/children/activation.ts', 'activation.mjs'),
   }
 }
 

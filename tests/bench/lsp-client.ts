@@ -127,5 +127,7 @@ const CAPABILITIES = {
     completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'] } },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['quickfix', 'refactor'] } }, disabledSupport: true },
     inlayHint: {},
+    codeLens: {},
+    semanticTokens: { requests: { full: true, range: true }, tokenTypes: [], tokenModifiers: [], formats: ['relative'] },
   },
 }

@@ -14,7 +14,8 @@ import { paced, typing } from './rows/keystroke.ts'
 import { burst, open } from './rows/many.ts'
 import { growth, memory } from './rows/memory.ts'
 import { peers } from './rows/peers.ts'
-import { core, extension, profile } from './rows/rest.ts'
+import { rename } from './rows/rename.ts'
+import { activation, core, extension, profile } from './rows/rest.ts'
 import { review } from './rows/review.ts'
 import { commands, start } from './rows/start.ts'
 import { whole } from './rows/whole.ts'
@@ -34,9 +35,11 @@ const BLOCKS: readonly Block[] = [
   check,
   commands,
   tenThousand,
+  rename,
   review,
   core,
   peers,
+  activation,
   extension,
   profile,
 ]

@@ -7,11 +7,14 @@ import { LONG_PROFILE, measuredTexts, type Text } from '../texts.ts'
 import { PACE } from './keystroke.ts'
 
 const P95: Readonly<Record<number, number>> = { 120: 2, 300: 2, 2000: 5 }
+/** Milliseconds to a new picture. */
+const PICTURE = 'picture'
+const TO_PICTURE = 15
 const KEYS = { warm: 96, before: 24, backToBack: 192, paced: 48 }
 
 export const answers: Block = {
   name: 'answers',
-  about: 'hover, completion, hints and actions right after an edit',
+  about: 'hover, completion, hints, actions, lenses, tokens and the picture right after an edit',
   async run(context) {
     for (const text of measuredTexts(context.today)) {
       const section = `Asked right after an edit: ${text.name} (load ${load()})`
@@ -22,7 +25,7 @@ export const answers: Block = {
           section,
           name,
           rounds.map((r) => r[name]!),
-          P95[text.lines]!,
+          name === PICTURE ? TO_PICTURE : P95[text.lines]!,
         )
     }
   },
@@ -77,18 +80,18 @@ type Question = readonly [name: string, method: string, at: number, extra?: (pos
 const questions = (check: number): Question[] => [
   ['hover', 'textDocument/hover', check - 3],
   ['completion', 'textDocument/completion', check + 3],
-  [
-    'inlay hints of 60 lines',
-    'textDocument/inlayHint',
-    check,
-    ({ line }) => ({ range: lines(Math.max(0, line - 30), line + 30) }),
-  ],
+  ['inlay hints of 60 lines', 'textDocument/inlayHint', check, around],
   [
     'code actions of a line',
     'textDocument/codeAction',
     check - 3,
     ({ line }) => ({ range: lines(line, line + 1), context: { diagnostics: [] } }),
   ],
+  ['code lenses', 'textDocument/codeLens', check],
+  ['tokens of 60 lines', 'textDocument/semanticTokens/range', check, around],
+  [PICTURE, 'rollbook/picture', check],
 ]
+
+const around = ({ line }: Position) => ({ range: lines(Math.max(0, line - 30), line + 30) })
 
 const lines = (from: number, to: number) => ({ start: { line: from, character: 0 }, end: { line: to, character: 0 } })
