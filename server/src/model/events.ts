@@ -1,5 +1,6 @@
 // What was done to a machine, and which kinds of evidence it opens: what was measured before proves nothing after it. Which event opens what
 // by default stands in the schema and nowhere else.
+import { recorded } from '../base/recorder.ts'
 import { type ChoiceValue, schemaAt } from '../schema/schema.ts'
 import { nodeAt, resolveAlias } from '../syntax/tree.ts'
 import type { List } from './field.ts'
@@ -65,11 +66,11 @@ function openingOn(event: MachineEvent, date: string): Opening {
 }
 
 /** Whether `events` is no list, or one that holds what is no event. */
-function hasUnread({ $, events }: PrinterDocument): boolean {
+const hasUnread = recorded('unread events', ({ $, events }: PrinterDocument): boolean => {
   if (events) return holdsOther(events)
   const given = resolveAlias(nodeAt($.node, ['events']))
   return given !== undefined && !(given.kind === 'scalar' && given.style === 'empty')
-}
+})
 
 /** Whether a list holds more than what could be read of it. */
 function holdsOther({ $, items }: List<unknown>): boolean {
