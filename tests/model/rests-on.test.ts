@@ -42,3 +42,41 @@ test('a rule about drying rests on drying, heat, stock and mode, and on nothing 
   )
   expect(rests.filter((name) => /feed|today|observed|text|title/.test(name))).toEqual([])
 })
+
+test('feed, fine picks and heat rest on the settings that their evidence rests on, and not on the height of the heads', async () => {
+  const fixture = parseFixture(`#- a.media.yaml
+profile: a
+stock: s
+printer: p
+mode: m
+gap: 2 mm
+web: {tension: 2}
+heat: {platen: 40 °C}
+feed:
+  correction: +0.1 %
+  checks:
+    - {date: 2026-03-01, commanded: 1000 mm, measured: 999 mm, applied: 0 %, under: then}
+  fine: {date: 2026-03-01, applied: 0 %, picks: {left: 1, right: 1}, under: then}
+conditions:
+  then: {from: said, stock: s, printer: p, mode: m, gap: 2 mm, web.tension: 1, heat.platen: 40 °C}
+#- s.stock.yaml
+stock: s
+family: film-pvc-cast
+thickness: 100 µm
+#- p.printer.yaml
+printer: p
+modes: {m: {passes: 8}}
+carriage: {gaps: [1.5 mm, 2 mm]}
+web: {tension-levels: {1: 10 N/m, 2: 20 N/m}}
+heaters: {platen: {length: 600 mm, range: [30 °C, 60 °C], step: 1 K}}
+`)
+  const { workspace } = await openFixture(fixture)
+  const document = workspace.document(fixture.file)!
+  const shelf = workspace.shelf(fixture.file)
+  const setup = workspace.setup(document, shelf)
+  const run = new RecordedRun(document, { setup, shelf, today: '2026-03-31' })
+  run.findings({ document, setup, shelf, today: '2026-03-31', strict: true })
+  const rests = run.restsOn('feed-correction')
+  expect(rests).toEqual(expect.arrayContaining(['profile web.tension', 'profile heat.platen']))
+  expect(rests).not.toContain('profile gap')
+})
