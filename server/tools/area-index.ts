@@ -60,6 +60,7 @@ const KINDS: readonly Kind[] = [
     type: 'AreaStanding',
     from: '../standing.ts',
   },
+  { file: 'stale', exported: 'stale', index: 'stale', constant: 'STALE', type: 'AreaStale', from: '../stale.ts' },
   { file: 'picture', exported: 'picture', index: 'pictures', constant: 'PICTURES', type: 'AreaPicture', from: '../picture.ts' },
   { file: 'head', exported: 'head', index: 'heads', constant: 'HEADS', type: 'SectionHead', from: '../head.ts' },
 ]

@@ -1,8 +1,11 @@
 // What the words of a document are, beyond what their form tells: names and whether they lead anywhere, quantities of the right dimension with their
-// units, and settings that replace those of a base.
+// units, settings that replace or repeat those of a base, and what is out of force.
+import { STALE } from '../areas/generated/stale.ts'
 import type { Span } from '../base/span.ts'
-import { mentionsIn } from '../model/names.ts'
+import { isOutOfUse } from '../model/facts.ts'
+import { mentionsIn, type NameKind } from '../model/names.ts'
 import { isReadAsQuantity } from '../model/read.ts'
+import { sameValue, settingAt } from '../model/setting.ts'
 import { quantityParts } from '../quantities/parse.ts'
 import { childOf, type SchemaNode } from '../schema/schema.ts'
 import { type MapNode, type Node, nodeAt, type ScalarNode } from '../syntax/tree.ts'
@@ -10,10 +13,13 @@ import type { FeatureContext } from './context.ts'
 import { leadsNowhere } from './navigation.ts'
 
 /** As the protocol names them, where it has a name: a document is a class, what documents name are its members. */
-export const TOKEN_TYPES = ['class', 'enumMember', 'number', 'operator', 'unit', 'property'] as const
+export const TOKEN_TYPES = ['class', 'enumMember', 'number', 'operator', 'unit', 'property', 'date'] as const
 
-/** Where a name is given; where one leads nowhere; a setting in place of the base's. */
-export const TOKEN_MODIFIERS = ['declaration', 'unresolved', 'overriding'] as const
+/**
+ * Where a name is given; where one leads nowhere; a setting in place of the base's, and one that says what the base says. Out of force (by the protocol's
+ * own word, which editors know) are the day of evidence that proves nothing today, what is retired, and a state that nothing was made under.
+ */
+export const TOKEN_MODIFIERS = ['declaration', 'unresolved', 'overriding', 'inherited', 'deprecated'] as const
 
 export interface Token extends Span {
   readonly type: (typeof TOKEN_TYPES)[number]
@@ -26,7 +32,7 @@ export function tokens(context: FeatureContext, within?: Span): readonly Token[]
   const { root } = document.tree
   if (root?.kind !== 'map') return []
   document.read()
-  const found = [...names(context), ...new Values(context, within).of(root, document.schema)]
+  const found = [...names(context), ...oldDays(context), ...new Values(context, within).of(root, document.schema)]
   const inside = found.filter(
     ({ start, end }) =>
       start < end && !(within && (end <= within.start || start >= within.end)) && isLine(document.text, start, end),
@@ -38,9 +44,16 @@ export function tokens(context: FeatureContext, within?: Span): readonly Token[]
 const isLine = (text: string, start: number, end: number): boolean => !/[\r\n]/.test(text.slice(start, end))
 
 function* names(context: FeatureContext): Generator<Token> {
-  const { document } = context
+  const { document, shelf, today } = context
   const nowhere = new Map<string, boolean>()
-  for (const { of, role, name, path, node, aliased } of mentionsIn(document.kind, document.tree.root)) {
+  const mentions = mentionsIn(document.kind, document.tree.root)
+  const states = new Set(mentions.flatMap(({ of, role, name }) => (of === 'state' && role === 'calls' ? [name] : [])))
+  const isOld = (of: NameKind, name: string): boolean => {
+    if (of === 'state') return !states.has(name)
+    const found = of === 'media' || of === 'stock' ? shelf.withId(of, name) : []
+    return found.length > 0 && found.every((facts) => isOutOfUse(facts, today))
+  }
+  for (const { of, role, name, path, node, aliased } of mentions) {
     if (aliased) continue
     // In a state a name is one of the printer that the state names.
     const key = `${of} ${name}${path[0] === 'conditions' ? ` ${path[1]}` : ''}`
@@ -49,9 +62,23 @@ function* names(context: FeatureContext): Generator<Token> {
       start: node.start,
       end: node.end,
       type: of === 'media' || of === 'stock' || of === 'printer' ? 'class' : 'enumMember',
-      modifiers: role === 'gives' ? ['declaration'] : nowhere.get(key) ? ['unresolved'] : [],
+      modifiers: [
+        ...(role === 'gives' ? (['declaration'] as const) : nowhere.get(key) ? (['unresolved'] as const) : []),
+        ...(isOld(of, name) ? OLD : []),
+      ],
     }
   }
+}
+
+const OLD = ['deprecated'] as const
+
+function* oldDays({ document, setup }: FeatureContext): Generator<Token> {
+  for (const stale of setup ? STALE : [])
+    for (const day of stale(setup!))
+      if (day?.place.file === document.file) {
+        const { start, end } = day.place.node
+        yield { start, end, type: 'date', modifiers: OLD }
+      }
 }
 
 class Values {
@@ -76,8 +103,8 @@ class Values {
         if (!key) continue
         this.path.push(key.text)
         const below = childOf(schema, key.text)
-        if (below?.inherit && below.kind !== 'map' && schema.kind === 'map' && this.replaces())
-          this.found.push({ start: key.start, end: key.end, type: 'property', modifiers: ['overriding'] })
+        const beside = below?.inherit && below.kind !== 'map' && schema.kind === 'map' ? this.besideBase() : undefined
+        if (beside) this.found.push({ start: key.start, end: key.end, type: 'property', modifiers: [beside] })
         this.path.pop()
         this.child(value, schema, key.text)
       }
@@ -92,8 +119,13 @@ class Values {
     this.path.pop()
   }
 
-  private replaces(): boolean {
-    return (this.context.setup?.bases ?? []).some(({ tree }) => nodeAt(tree.root, this.path) !== undefined)
+  /** What a setting does to that of the nearest base which has it; undefined where none has. */
+  private besideBase(): 'overriding' | 'inherited' | undefined {
+    const { document, setup } = this.context
+    const base = setup?.bases.find(({ tree }) => nodeAt(tree.root, this.path) !== undefined)
+    const path = this.path.map(String)
+    const [mine, theirs] = [document, base].map((one) => settingAt(one?.content, path))
+    return base && (mine && theirs && sameValue(mine.value, theirs.value) ? 'inherited' : 'overriding')
   }
 
   private quantity(node: ScalarNode, schema: SchemaNode): void {

@@ -12,7 +12,7 @@ export interface ColourDoubt {
 }
 
 /** Why a measurement proves nothing of today's colours; undefined where nothing speaks against it. */
-export function colourDoubt(setup: Setup, { index }: MeasuredFile): ColourDoubt | undefined {
+export function colourDoubt(setup: Setup, { index }: Pick<MeasuredFile, 'index'>): ColourDoubt | undefined {
   const entry = setup.profile.colour?.measured?.items[index]
   if (!entry) return undefined
   const opened = openedBy(setup, 'colour', entry.date)
