@@ -4,6 +4,7 @@ import {
   BaseLanguageClient,
   CloseAction,
   CodeActionRequest,
+  CodeLensRequest,
   ErrorAction,
   type InitializeParams,
   type LanguageClientOptions,
@@ -51,9 +52,10 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {
       async sendRequest(type, param, token, next) {
-        const actions = (typeof type === 'string' ? type : type.method) === CodeActionRequest.method
+        const method = typeof type === 'string' ? type : type.method
+        const actions = method === CodeActionRequest.method
         // Some are of older documents, for which git is run.
-        const asked = actions ? { ...param!, trusted: vscode.workspace.isTrusted } : param
+        const asked = actions || method === CodeLensRequest.method ? { ...param!, trusted: vscode.workspace.isTrusted } : param
         const result = await next(type, asked, token)
         if (actions && Array.isArray(result)) moveSnippets(result)
         return result

@@ -128,7 +128,7 @@ describe('at the head of what is not saved', () => {
     running = (await Client.start('', options)).client
     const own = host.files.get(ROOT + profile)!
     const follows = async (): Promise<CodeLens[]> =>
-      (await lenses(running!, profile)).filter(({ data }) => (data as { follows?: true } | undefined)?.follows)
+      (await lenses(running!, profile)).filter(({ data }) => (data as { follows?: string } | undefined)?.follows)
     await running.open(profile, own)
     expect(await follows()).toEqual([])
     await running.change(profile, 2, { text: own.replace('correction: +0.25 %', 'correction: +0.35 %') })
@@ -155,7 +155,7 @@ describe('at the head of what is not saved', () => {
       const text = change(files.get(file)!)
       session.texts.open(file, file, 1, text)
       session.workspace.update(file, text)
-      const words = await followsFrom(file, session)
+      const words = await followsFrom(file, 'saved', session)
       await session.leave(file)
       return words
     }

@@ -2,12 +2,13 @@
 import { rmSync } from 'node:fs'
 import { pathToFileURL } from 'node:url'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import type { CodeLens } from 'vscode-languageserver'
 import { NodeHost } from '../../server/src/host/node.ts'
 import { GitRevisions } from '../../server/src/host/node-git.ts'
 import type { Revisions } from '../../server/src/host/revisions.ts'
 import { commit, git, newFolder, repository, SHOP, write } from '../cli/repository.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
-import { Client } from './client.ts'
+import { Client, FULL } from './client.ts'
 
 const FILES = parseFixture(SHOP).files
 const textOf = (name: string): string => FILES.get(ROOT + name)!
@@ -51,7 +52,14 @@ let base: string
 async function start(folder: string): Promise<void> {
   revisions = new Counted()
   base = `${pathToFileURL(folder).href}/`
-  client = (await Client.start('', { folders: [base.slice(0, -1)], disk: { host: new Disk(), revisions } })).client
+  client = (
+    await Client.start('', {
+      folders: [base.slice(0, -1)],
+      disk: { host: new Disk(), revisions },
+      capabilities: { ...FULL, workspace: { ...FULL.workspace, codeLens: { refreshSupport: true } } },
+      initializationOptions: { reviewCommand: 'review' },
+    })
+  ).client
 }
 
 afterEach(() => client.stop())
@@ -168,6 +176,73 @@ describe('in a repository', () => {
     await open('stocks/paper.stock.yaml', textOf('stocks/paper.stock.yaml').replace('0.2 mm', '0.4 mm'))
     expect(lines(await ask('saved', { trusted: false }))).toContainEqual('stock paper | thickness | 0.2 mm | 0.4 mm | +0.2 mm | ')
     expect(revisions.asked).toBe(0)
+  })
+
+  describe('a line above a document tells what follows since the last commit', () => {
+    const NAME = 'stocks/film.stock.yaml'
+    const thick = textOf(NAME).replace('thickness: 0.1 mm', 'thickness: 1.9 mm')
+
+    const lines = async (trusted?: boolean): Promise<readonly string[]> => {
+      const at = { textDocument: { uri: base + NAME }, ...(trusted !== undefined && { trusted }) }
+      const found = await client.request<CodeLens[]>('textDocument/codeLens', at)
+      const own = found.filter(({ data }) => (data as { follows?: string } | undefined)?.follows)
+      const told = await Promise.all(own.map((lens) => client.request<CodeLens>('codeLens/resolve', lens)))
+      return told.map(({ command }) => `${command!.title} [${command!.command} ${command!.arguments}]`)
+    }
+    /** As often as the server asks to be asked again, until they are so many. */
+    const untilThere = async (count: number): Promise<readonly string[]> => {
+      for (;;) {
+        client.asked.length = 0
+        const found = await lines(true)
+        if (found.length === count) return found
+        await client.askedFor('workspace/codeLens/refresh')
+      }
+    }
+    const changed = (path: string) =>
+      client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: base + path, type: 2 }] })
+
+    test('of what is saved, until it is committed', async () => {
+      await open(NAME, textOf(NAME))
+      expect(await lines(true)).toEqual([])
+      write(folder, `#- ${NAME}\n${thick}`)
+      await client.connection.sendNotification('textDocument/didChange', {
+        textDocument: { uri: base + NAME, version: 2 },
+        contentChanges: [{ text: thick }],
+      })
+      await changed(NAME)
+      expect(await untilThere(1)).toEqual([
+        'Since the last commit: nothing to key in, no proven length to prove again, 2 findings more [review commit]',
+      ])
+      commit(folder)
+      await changed('.git/logs/HEAD')
+      expect(await untilThere(0)).toEqual([])
+    })
+
+    test('of what is not saved git is asked nothing, however much is typed: the click tells', async () => {
+      write(folder, `#- ${NAME}\n${thick}`)
+      await open(NAME, thick)
+      await untilThere(1)
+      const { asked } = revisions
+      for (const version of [2, 3, 4])
+        await client.connection.sendNotification('textDocument/didChange', {
+          textDocument: { uri: base + NAME, version },
+          contentChanges: [{ text: thick.replace('1.9 mm', `1.${version} mm`) }],
+        })
+      expect(await lines(true)).toEqual([
+        expect.stringMatching(/^Unsaved: .* \[review saved\]$/),
+        'What follows from what is not committed [review commit]',
+      ])
+      expect(revisions.asked).toBe(asked)
+    })
+
+    test('git is asked nothing in a folder that nobody trusts', async () => {
+      write(folder, `#- ${NAME}\n${thick}`)
+      await open(NAME, thick)
+      for (const trusted of [undefined, false]) expect(await lines(trusted)).toEqual([])
+      await changed(NAME)
+      expect(await lines(false)).toEqual([])
+      expect(revisions.asked).toBe(0)
+    })
   })
 
   test('a text without a file is said to be left out, and has no review of its own', async () => {

@@ -30,6 +30,7 @@ export const folders: Feature = {
         session.publisher.soon()
         // What was saved is not to be reviewed any more.
         if (session.able.reviewCommand !== undefined) session.refreshing.words()
+        session.sinceCommit.again()
       },
     ),
     // Comes at once; what watches the disk may take a while, and who renames twice in a row would be told of names that are gone.
@@ -51,6 +52,11 @@ export class Watching {
 
   documents(): void {
     this.watch(['**/*.media.yaml', '**/*.stock.yaml', '**/*.printer.yaml', '**/rollbook.yaml'])
+  }
+
+  /** What git writes into with each commit. */
+  commits(): void {
+    this.watch(['**/.git/logs/HEAD'])
   }
 
   /** Files that profiles name have any name: each is watched once it was looked for, so that one that is missing is seen when it comes. */

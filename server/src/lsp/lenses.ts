@@ -3,7 +3,7 @@
 import type { CodeLens, CodeLensParams, Command, Position } from 'vscode-languageserver'
 import { usedBy } from '../features/lenses.ts'
 import { type Asked, aboutDocument, type Feature, request } from './feature.ts'
-import { followsFrom, isChanged } from './review.ts'
+import { type Against, followsFrom, isChanged } from './review.ts'
 import type { Session } from './session.ts'
 import { toRange } from './to-proto.ts'
 
@@ -14,26 +14,32 @@ const CALM = 1200
 interface Data {
   readonly uri: string
   readonly gainIn?: string
-  readonly follows?: true
+  /** What the text is compared with. */
+  readonly follows?: Against
 }
 
 export const lenses: Feature = {
   capability: { codeLensProvider: { resolveProvider: true } },
   requests: {
-    'textDocument/codeLens': aboutDocument<CodeLensParams, CodeLens[]>({}, async ({ textDocument: { uri } }, at) => {
-      // First: while a file is read the text may become another.
-      const own = lensesOf(uri, at)
-      return [...(await aboveAll(uri, at)), ...own]
-    }),
+    // `trusted` is of our own client: whether git may be run.
+    'textDocument/codeLens': aboutDocument<CodeLensParams & { trusted?: boolean | null }, CodeLens[]>(
+      { trusted: 'flag?' },
+      async ({ textDocument: { uri }, trusted }, at) => {
+        // First: while a file is read the text may become another.
+        const own = lensesOf(uri, at)
+        return [...(await aboveAll(uri, at, trusted === true)), ...own]
+      },
+    ),
     'codeLens/resolve': request<CodeLens>({ range: 'range', data: 'document' }, (lens, session, token) => {
       const { uri, gainIn, follows } = lens.data as Data
       return session.reply(uri, token, async ({ file, positions }) => {
         if (follows) {
           let calm = false
           while (!calm && !token.isCancellationRequested) calm = await session.publisher.isCalm(CALM)
-          const words = calm ? await followsFrom(file, session) : undefined
-          const title = words === undefined ? 'What follows from what is not saved' : `Unsaved: ${words}`
-          return { ...lens, command: { title, command: session.able.reviewCommand ?? '', arguments: ['saved'] } }
+          const words = calm ? await followsFrom(file, follows, session) : undefined
+          const [short, long] = FOLLOWS[follows]
+          const title = words === undefined ? `What follows from ${long}` : `${short}: ${words}`
+          return { ...lens, command: { title, command: session.able.reviewCommand ?? '', arguments: [follows] } }
         }
         if (gainIn !== undefined) {
           const { title, why } = session.analysis.gain(file, gainIn) ?? { title: '', why: '' }
@@ -48,11 +54,20 @@ export const lenses: Feature = {
   },
 }
 
-/** At the head of a document that is not as its file is: what follows from it, told where somebody looks, and the review behind it. */
-async function aboveAll(uri: string, { file, session }: Asked): Promise<CodeLens[]> {
-  if (session.able.reviewCommand === undefined || !(await isChanged(file, session))) return []
+const FOLLOWS: Readonly<Record<Against, readonly [short: string, long: string]>> = {
+  saved: ['Unsaved', 'what is not saved'],
+  commit: ['Since the last commit', 'what is not committed'],
+}
+
+/** At the head of a document that is not as its file or the last commit has it: what follows from it, told where somebody looks, and the review behind it. */
+async function aboveAll(uri: string, { file, session }: Asked, trusted: boolean): Promise<CodeLens[]> {
+  if (session.able.reviewCommand === undefined) return []
   const start = { line: 0, character: 0 }
-  return [{ range: { start, end: start }, data: { uri, follows: true } satisfies Data }]
+  const against = [
+    ...((await isChanged(file, session)) ? (['saved'] as const) : []),
+    ...(trusted && session.sinceCommit.has(file) ? (['commit'] as const) : []),
+  ]
+  return against.map((follows) => ({ range: { start, end: start }, data: { uri, follows } satisfies Data }))
 }
 
 function lensesOf(uri: string, { file, positions, session }: Asked): CodeLens[] {

@@ -81,13 +81,23 @@ export async function isChanged(file: string, { host, texts }: Session): Promise
   return own !== undefined && !isUnsaved(file) && (await otherThan(host, new Map([[file, own.text]]))).size > 0
 }
 
-/** What follows from all that is typed in a shop and not saved, in a line; undefined where nothing is, or it takes too long to tell. */
-export async function followsFrom(file: string, session: Session): Promise<string | undefined> {
+/** What a document is compared with for the line above it. */
+export type Against = 'saved' | 'commit'
+
+/**
+ * What follows from all that is typed in a shop and not saved, or not committed, in a line; undefined where nothing is, or it takes too long to tell. While
+ * something is not saved git is not asked for a line: then every pause in typing would run it.
+ */
+export async function followsFrom(file: string, against: Against, session: Session): Promise<string | undefined> {
   const root = await rootOf(file, session)
   if (session.workspace.everything().length > SMALL) return undefined
   const unsaved = await otherThan(session.host, textsIn(root, session))
-  if (unsaved.size === 0) return undefined
-  return shortOf(await compare((await withSaved({ root, unsaved, trusted: false, session })).compared))
+  if (unsaved.size > 0 !== (against === SAVED)) return undefined
+  // Trusted, since the line is there for who trusts the folder alone.
+  const set = await orRefused(session, async () =>
+    compare((await COMPARED.get(against)!({ root, unsaved, trusted: true, session })).compared),
+  )
+  return 'refused' in set ? undefined : shortOf(set)
 }
 
 const textsIn = (root: string, { texts }: Session): ReadonlyMap<string, string> =>

@@ -20,6 +20,7 @@ import { Refreshing } from './refreshing.ts'
 import { Resting } from './resting.ts'
 import { settingsOf } from './settings.ts'
 import { ShopFindings } from './shop-findings.ts'
+import { SinceCommit } from './since-commit.ts'
 import { type Papers, toRange } from './to-proto.ts'
 import { UnsavedDocuments } from './unsaved.ts'
 
@@ -38,6 +39,7 @@ export class Session {
   readonly watching = new Watching(this)
   readonly refreshing = new Refreshing(this)
   readonly earlier = new EarlierTexts(this)
+  readonly sinceCommit = new SinceCommit(this)
   able = abilitiesOf({ capabilities: {} } as InitializeParams)
   settings = settingsOf(undefined)
   /** As they were when the client said hello. */
