@@ -24,14 +24,21 @@ async function choose(title: string, open: readonly vscode.Uri[]): Promise<vscod
   const items = found
     .map((uri) => ({ label: nameOf(uri), description: vscode.workspace.asRelativePath(uri), uri }))
     .sort((a, b) => a.label.localeCompare(b.label))
-  const picked = await vscode.window.showQuickPick(items, { title: `${title}: Profile`, matchOnDescription: true })
+  const picked = await vscode.window.showQuickPick(items, {
+    title: vscode.l10n.t('{0}: Profile', title),
+    matchOnDescription: true,
+  })
   return picked?.uri
 }
 
 async function tellHowToBegin(): Promise<undefined> {
-  const sample = 'Open the Sample Shop'
-  const start = 'New Profile'
-  const chosen = await vscode.window.showInformationMessage('There is no profile (*.media.yaml) here yet.', start, sample)
+  const sample = vscode.l10n.t('Open the Sample Shop')
+  const start = vscode.l10n.t('New Profile')
+  const chosen = await vscode.window.showInformationMessage(
+    vscode.l10n.t('There is no profile (*.media.yaml) here yet.'),
+    start,
+    sample,
+  )
   if (chosen === sample) await vscode.commands.executeCommand('rollbook.openSampleShop')
   if (chosen === start) await vscode.commands.executeCommand('rollbook.startProfile')
   return undefined

@@ -46,7 +46,7 @@ async function recordOf(server: Server, kind: string, uri?: string): Promise<voi
 }
 
 async function showReckoning(): Promise<void> {
-  const document = await chooseProfile('Show the Feed Reckoning')
+  const document = await chooseProfile(vscode.l10n.t('Show the Feed Reckoning'))
   if (document === undefined) return
   await showFeedReckoning(document)
   markDone('showedFeedReckoning')
@@ -76,11 +76,13 @@ async function pickTopic(server: Server): Promise<string | undefined> {
   const items = server.ask<{ topics: Topic[]; here: string[] }>('rollbook/explain', place).then(({ topics, here }) => {
     const all = topics.map(({ topic, label, detail }): TopicItem => ({ label, detail, topic }))
     const near = here.flatMap((wanted) => all.find(({ topic }) => topic === wanted) ?? [])
-    return near.length === 0 ? all : [separator('At the cursor'), ...near, separator('Everything'), ...all]
+    return near.length === 0
+      ? all
+      : [separator(vscode.l10n.t('At the cursor')), ...near, separator(vscode.l10n.t('Everything')), ...all]
   })
   const picked = await vscode.window.showQuickPick(items, {
-    title: 'Explain a Setting or a Rule',
-    placeHolder: 'A setting, a rule or a fault, or a word of the trade: vacuum, ghosting, wrinkles',
+    title: vscode.l10n.t('Explain a Setting or a Rule'),
+    placeHolder: vscode.l10n.t('A setting, a rule or a fault, or a word of the trade: vacuum, ghosting, wrinkles'),
     matchOnDetail: true,
   })
   return picked?.topic

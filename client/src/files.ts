@@ -111,7 +111,10 @@ class Walk {
 
   private tellFull(place: string): void {
     if (!this.told)
-      this.unlisted.push([place, `more than ${MAX_FOLDERS} folders are not looked into: open the folder of the shop itself`])
+      this.unlisted.push([
+        place,
+        vscode.l10n.t('more than {0} folders are not looked into: open the folder of the shop itself', MAX_FOLDERS),
+      ])
     this.told = true
   }
 }
@@ -121,10 +124,10 @@ const codeOf = (error: unknown): string => (error instanceof vscode.FileSystemEr
 /** Why a place cannot be read, for a person: words that follow a colon. */
 function reasonOf(error: unknown, kind: 'file' | 'folder'): string {
   const reasons: Readonly<Record<string, string>> = {
-    FileNotFound: `there is no such ${kind}`,
-    NoPermissions: 'permission is denied',
-    FileIsADirectory: 'it is a folder',
-    Unavailable: 'its place cannot be reached now',
+    FileNotFound: kind === 'file' ? vscode.l10n.t('there is no such file') : vscode.l10n.t('there is no such folder'),
+    NoPermissions: vscode.l10n.t('permission is denied'),
+    FileIsADirectory: vscode.l10n.t('it is a folder'),
+    Unavailable: vscode.l10n.t('its place cannot be reached now'),
   }
   return reasons[codeOf(error)] ?? (error instanceof Error ? error.message : String(error))
 }

@@ -73,7 +73,11 @@ export function createClient(dist: vscode.Uri, log: vscode.LogOutputChannel, eve
       },
       closed() {
         events.ended()
-        return { action: CloseAction.DoNotRestart, handled: true, message: 'The language server ended unexpectedly.' }
+        return {
+          action: CloseAction.DoNotRestart,
+          handled: true,
+          message: vscode.l10n.t('The language server ended unexpectedly.'),
+        }
       },
     },
   })

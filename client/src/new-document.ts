@@ -46,7 +46,7 @@ export interface NewWish {
 
 export async function newDocument(server: Server, kind: NewKind, wish: NewWish = {}): Promise<void> {
   const uri = placeInTheShop()
-  if (uri === undefined) return tell(`Open the folder of your shop, or an empty one that shall be it, to make a new ${kind}.`)
+  if (uri === undefined) return tell(vscode.l10n.t('Open the folder of your shop, or an empty one that shall be it.'))
   const answers: Answers = { ...wish.answers }
   const next = (typed: Answers = answers): Promise<Next> => server.ask<Next>(METHOD, { uri, kind, answers: typed })
   for (;;) {
@@ -75,8 +75,8 @@ interface OpenItem extends vscode.QuickPickItem {
 /** Enough is answered to begin: write it, or answer more of what may be left open. */
 async function pickOpen(kind: NewKind, questions: readonly Question[]): Promise<Question | 'write' | undefined> {
   const enough: OpenItem = {
-    label: `$(check) Write the ${kind} now`,
-    detail: 'What is left open can be added later.',
+    label: `$(check) ${vscode.l10n.t('Write it now')}`,
+    detail: vscode.l10n.t('What is left open can be added later.'),
     question: 'write',
   }
   const items = questions.map((question): OpenItem => ({ label: question.ask, detail: question.open ?? question.why, question }))
@@ -118,7 +118,13 @@ function type(
   })
 }
 
-const titleOf = (kind: NewKind): string => `New ${kind[0]!.toUpperCase()}${kind.slice(1)}`
+const titleOf = (kind: NewKind): string =>
+  ({
+    shop: vscode.l10n.t('New Shop'),
+    stock: vscode.l10n.t('New Stock'),
+    printer: vscode.l10n.t('New Printer'),
+    instrument: vscode.l10n.t('New Instrument'),
+  })[kind]
 
 /** A new file among the others, or an addition to one; either can be undone. */
 async function write(file: vscode.Uri, { text, edits }: Made): Promise<void> {
@@ -127,6 +133,6 @@ async function write(file: vscode.Uri, { text, edits }: Made): Promise<void> {
   else
     for (const { range, newText } of edits)
       edit.insert(file, new vscode.Position(range.start.line, range.start.character), newText)
-  if (!(await vscode.workspace.applyEdit(edit))) return tell(`${file.path} could not be written.`)
+  if (!(await vscode.workspace.applyEdit(edit))) return tell(vscode.l10n.t('{0} could not be written.', file.path))
   await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(file))
 }

@@ -12,10 +12,10 @@ type Kind = 'sheet' | 'to-key' | 'differences' | 'shop'
 
 /** The commands, by the page that they show. */
 const COMMANDS: Readonly<Record<Kind, { readonly command: string; readonly title: string }>> = {
-  sheet: { command: 'rollbook.showSheet', title: 'Show the Wall Sheet' },
-  'to-key': { command: 'rollbook.showToKey', title: 'What to Key In' },
-  differences: { command: 'rollbook.comparePrinters', title: 'Compare Printers' },
-  shop: { command: 'rollbook.showShopPage', title: 'Show the Shop as a Page' },
+  sheet: { command: 'rollbook.showSheet', title: vscode.l10n.t('Show the Wall Sheet') },
+  'to-key': { command: 'rollbook.showToKey', title: vscode.l10n.t('What to Key In') },
+  differences: { command: 'rollbook.comparePrinters', title: vscode.l10n.t('Compare Printers') },
+  shop: { command: 'rollbook.showShopPage', title: vscode.l10n.t('Show the Shop as a Page') },
 }
 
 /** As `rollbook/page` answers: with choices where it is not said of what. */
@@ -39,13 +39,14 @@ export function registerPages(server: Server): vscode.Disposable {
   const show = async (kind: Kind, of?: string): Promise<void> => {
     const { title } = COMMANDS[kind]
     const uri = kind === 'sheet' ? (await chooseProfile(title))?.uri.toString() : placeInTheShop()
-    if (uri === undefined) return kind === 'sheet' ? undefined : tell('Open the folder of your shop, or one of its documents.')
+    if (uri === undefined)
+      return kind === 'sheet' ? undefined : tell(vscode.l10n.t('Open the folder of your shop, or one of its documents.'))
     const first = await ask(server, { uri, kind, ...(of !== undefined && { of }) })
     const chosen = of ?? (first?.choices && (await pick(title, first.choices)))
     if (!first || (first.choices && chosen === undefined)) return
     const wish = { uri, kind, ...(chosen !== undefined && { of: chosen }) }
     const answer = first.choices ? await ask(server, wish) : first
-    if (answer?.html === undefined) return tell(`There is no '${chosen}' in this shop.`)
+    if (answer?.html === undefined) return tell(vscode.l10n.t("There is no '{0}' in this shop.", chosen ?? ''))
     const page: Page = new Page(server, wish, () => open.delete(page))
     open.add(page)
     page.put(answer)
@@ -110,7 +111,9 @@ class Page implements vscode.Disposable {
   async print(): Promise<void> {
     if (!ON_NODE)
       return tell(
-        'There is no disk here to hand the page to a browser by: print it from VS Code on a computer, or with the command rollbook.',
+        vscode.l10n.t(
+          'There is no disk here to hand the page to a browser by: print it from VS Code on a computer, or with the command rollbook.',
+        ),
       )
     const { temporaryFolder } = await import('./disk.ts')
     const file = vscode.Uri.joinPath(vscode.Uri.file(await temporaryFolder()), `${this.wish.kind}.html`)
@@ -137,18 +140,18 @@ interface Step {
 
 /** Question by question, in the order of the sheet; whoever leaves, leaves the profile as it was. */
 async function enterSheet(server: Server): Promise<void> {
-  const document = await chooseProfile('Enter the Values of a Sheet')
+  const document = await chooseProfile(vscode.l10n.t('Enter the Values of a Sheet'))
   if (document === undefined) return
   const textDocument = { uri: document.uri.toString() }
   const { version } = document
   const answers: string[] = []
   for (;;) {
     const step = await server.ask<Step | null>('rollbook/enterSheet', { textDocument, answers })
-    if (!step) return tell('The text of this profile is broken: put that right first.')
+    if (!step) return tell(vscode.l10n.t('The text of this profile is broken: put that right first.'))
     const { question, edits, told = [] } = step
     if (question === undefined) {
-      if (told.length === 0) return tell('Nothing is written.')
-      if (document.version !== version) return tell('Nothing is written: the profile was changed meanwhile.')
+      if (told.length === 0) return tell(vscode.l10n.t('Nothing is written.'))
+      if (document.version !== version) return tell(vscode.l10n.t('Nothing is written: the profile was changed meanwhile.'))
       await server.apply({ changes: { [textDocument.uri]: [...(edits ?? [])] } })
       return
     }

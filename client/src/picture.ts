@@ -24,7 +24,7 @@ const QUIET_MS = 120
 export function registerPicture(server: Server): vscode.Disposable {
   let shown: PicturePanel | undefined
   const show = async (): Promise<void> => {
-    const document = await chooseProfile('Show Picture Beside')
+    const document = await chooseProfile(vscode.l10n.t('Show Picture Beside'))
     if (document === undefined) return
     shown ??= new PicturePanel(server, () => {
       shown = undefined
@@ -63,7 +63,7 @@ class PicturePanel implements vscode.Disposable {
     closed: () => void,
   ) {
     const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true }
-    this.panel = vscode.window.createWebviewPanel('rollbook.picture', 'Picture', beside, {
+    this.panel = vscode.window.createWebviewPanel('rollbook.picture', vscode.l10n.t('Picture'), beside, {
       enableScripts: true,
       localResourceRoots: [],
     })
@@ -115,7 +115,7 @@ class PicturePanel implements vscode.Disposable {
     // A text that cannot be read while it is typed keeps the picture of the last one that could.
     if (asked !== this.asked || drawn === null) return
     this.drawn = drawn
-    this.panel.title = `Picture of ${nameOf(uri)}`
+    this.panel.title = vscode.l10n.t('Picture of {0}', nameOf(uri))
     if (drawn.style === this.style) this.put(other)
     else {
       this.style = drawn.style

@@ -7,12 +7,12 @@ import type { Server } from './server.ts'
 
 /** The commands, by the evidence that they record. */
 export const RECORDS: Readonly<Record<string, { readonly command: string; readonly title: string }>> = {
-  'feed.checks': { command: 'rollbook.recordFeedCheck', title: 'Record a Feed Check' },
-  'feed.fine': { command: 'rollbook.recordFinePicks', title: 'Record Fine Picks' },
-  alignment: { command: 'rollbook.recordAlignment', title: 'Record an Alignment' },
-  'heat.readings': { command: 'rollbook.recordHeatReading', title: 'Record a Heat Reading' },
-  keyed: { command: 'rollbook.recordReadBack', title: 'Record a Read-Back' },
-  observed: { command: 'rollbook.recordObservation', title: 'Record an Observation' },
+  'feed.checks': { command: 'rollbook.recordFeedCheck', title: vscode.l10n.t('Record a Feed Check') },
+  'feed.fine': { command: 'rollbook.recordFinePicks', title: vscode.l10n.t('Record Fine Picks') },
+  alignment: { command: 'rollbook.recordAlignment', title: vscode.l10n.t('Record an Alignment') },
+  'heat.readings': { command: 'rollbook.recordHeatReading', title: vscode.l10n.t('Record a Heat Reading') },
+  keyed: { command: 'rollbook.recordReadBack', title: vscode.l10n.t('Record a Read-Back') },
+  observed: { command: 'rollbook.recordObservation', title: vscode.l10n.t('Record an Observation') },
 }
 
 /** The server is told of it, so that it puts it behind its words above a section. */
@@ -20,13 +20,13 @@ export const RECORD = 'rollbook.record'
 
 /** True when something was written. `uri` names the profile; without it, it is the one in front, or one that is chosen. */
 export async function record(server: Server, kind: string, uri?: string): Promise<boolean> {
-  const title = RECORDS[kind]?.title ?? 'Record'
+  const title = RECORDS[kind]?.title ?? kind
   const document =
     uri === undefined ? await chooseProfile(title) : (await vscode.window.showTextDocument(vscode.Uri.parse(uri, true))).document
   if (document === undefined) return false
   // What is typed into such a document could never be saved.
   if (vscode.workspace.fs.isWritableFileSystem(document.uri.scheme) === false) {
-    void vscode.window.showInformationMessage('Nothing can be recorded here: these documents can only be read.')
+    void vscode.window.showInformationMessage(vscode.l10n.t('Nothing can be recorded here: these documents can only be read.'))
     return false
   }
   const actions = await server.codeActions(document, `refactor.record.${kind}`)
@@ -39,7 +39,7 @@ export async function record(server: Server, kind: string, uri?: string): Promis
   return (await typeAllPicks(title, action.edit)) && server.apply(action.edit)
 }
 
-const NOTHING = 'Nothing of this kind can be recorded here: the printer or the profile does not say of what.'
+const NOTHING = vscode.l10n.t('Nothing of this kind can be recorded here: the printer or the profile does not say of what.')
 
 /** One way needs no question. */
 async function choose(title: string, actions: readonly CodeAction[]): Promise<CodeAction | undefined> {
@@ -66,8 +66,8 @@ async function typePicks(title: string, snippet: string): Promise<string | undef
   const rows = rowsIn(snippet)
   for (const [n, row] of rows.entries()) {
     const typed = await vscode.window.showInputBox({
-      title: `${title}: ${row.key}${rows.length > 1 ? ` (${n + 1} of ${rows.length})` : ''}`,
-      prompt: `One key a pick: ${row.names.join(', ')}`,
+      title: `${title}: ${row.key}${rows.length > 1 ? ` (${n + 1}/${rows.length})` : ''}`,
+      prompt: vscode.l10n.t('One key a pick: {0}', row.names.join(', ')),
       ignoreFocusOut: true,
       validateInput: (value) => {
         const message = lacking(value, row)

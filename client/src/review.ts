@@ -35,16 +35,21 @@ interface Reviewed {
 }
 
 const CHOICES: readonly (vscode.QuickPickItem & { readonly against: Against })[] = [
-  { against: 'saved', label: 'Saved version', description: 'what is typed and not saved yet' },
-  { against: 'commit', label: 'Last commit', description: 'what is not committed yet, saved or not' },
-  { against: 'main', label: 'Main branch', description: 'all since this work left it' },
+  { against: 'saved', label: vscode.l10n.t('Saved version'), description: vscode.l10n.t('what is typed and not saved yet') },
+  {
+    against: 'commit',
+    label: vscode.l10n.t('Last commit'),
+    description: vscode.l10n.t('what is not committed yet, saved or not'),
+  },
+  { against: 'main', label: vscode.l10n.t('Main branch'), description: vscode.l10n.t('all since this work left it') },
 ]
 
 export function registerReview(server: Server): vscode.Disposable {
   let shown: ReviewPanel | undefined
   const show = async (wished?: Against): Promise<void> => {
     const uri = placeInTheShop()
-    if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to review what changed.')
+    if (uri === undefined)
+      return tell(vscode.l10n.t('Open the folder of your shop, or one of its documents, to review what changed.'))
     const against = wished ?? (await pick(uri))
     if (against === undefined) return
     const reviewed = await ask(server, { uri, against })
@@ -73,17 +78,17 @@ export function registerReview(server: Server): vscode.Disposable {
 
 /** Older versions are git's, which is run for folders on disk that a person trusts. */
 async function pick(uri: string): Promise<Against | undefined> {
-  const title = 'Review Changes: Compare With'
+  const title = vscode.l10n.t('Review Changes: Compare With')
   const why =
     !ON_NODE || !uri.startsWith('file:')
-      ? 'There is no git here'
+      ? vscode.l10n.t('There is no git here, so that only what is saved can be compared.')
       : vscode.workspace.isTrusted
         ? undefined
-        : 'Git is run in a trusted folder alone'
+        : vscode.l10n.t('Git is run in a trusted folder alone, so that only what is saved can be compared.')
   const choices = why === undefined ? CHOICES : CHOICES.slice(0, 1)
   const picked = await vscode.window.showQuickPick(choices, {
     title,
-    ...(why && { placeHolder: `${why}, so that only what is saved can be compared.` }),
+    ...(why && { placeHolder: why }),
   })
   return picked?.against
 }
@@ -91,13 +96,13 @@ async function pick(uri: string): Promise<Against | undefined> {
 /** Undefined where there is no review: the person is told why. */
 async function ask(server: Server, wish: Wish): Promise<Reviewed | undefined> {
   const params = { ...wish, trusted: vscode.workspace.isTrusted }
-  const location = { location: vscode.ProgressLocation.Window, title: 'Rollbook: reviewing changes' }
+  const location = { location: vscode.ProgressLocation.Window, title: vscode.l10n.t('Rollbook: reviewing changes') }
   try {
     const reviewed = await vscode.window.withProgress(location, () => server.ask<Reviewed>('rollbook/review', params))
     if (reviewed.refused === undefined) return reviewed
     tell(reviewed.refused)
   } catch (error) {
-    tell(`The changes cannot be reviewed: ${error instanceof Error ? error.message : String(error)}.`)
+    tell(vscode.l10n.t('The changes cannot be reviewed: {0}.', error instanceof Error ? error.message : String(error)))
   }
   return undefined
 }
@@ -112,7 +117,7 @@ class ReviewPanel implements vscode.Disposable {
     closed: () => void,
   ) {
     const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true }
-    this.panel = vscode.window.createWebviewPanel('rollbook.review', 'Review', beside, {
+    this.panel = vscode.window.createWebviewPanel('rollbook.review', vscode.l10n.t('Review'), beside, {
       enableScripts: true,
       localResourceRoots: [],
     })
@@ -126,7 +131,7 @@ class ReviewPanel implements vscode.Disposable {
   show(wish: Wish, { title, body, leads }: Reviewed): void {
     this.wish = wish
     this.leads = leads
-    this.panel.title = 'Review of Changes'
+    this.panel.title = vscode.l10n.t('Review of Changes')
     this.panel.webview.html = reviewPage(title, body, crypto.randomUUID())
     this.panel.reveal(undefined, true)
   }
@@ -155,7 +160,7 @@ async function go(lead: Lead | undefined): Promise<void> {
   else if (earlier) await vscode.window.showTextDocument(earlier, { viewColumn })
 }
 
-const diffTitle = (uri: vscode.Uri): string => `${uri.path.slice(uri.path.lastIndexOf('/') + 1)} (before ↔ now)`
+const diffTitle = (uri: vscode.Uri): string => vscode.l10n.t('{0} (before ↔ now)', uri.path.slice(uri.path.lastIndexOf('/') + 1))
 
 /** Its name tells the language; the query is what the server is asked. */
 const earlierUri = (before: NonNullable<Lead['before']>): vscode.Uri =>

@@ -9,8 +9,8 @@ export async function openSampleShop(extension: vscode.Uri, target?: vscode.Uri)
   if (parent === undefined) return
   const shop = vscode.Uri.joinPath(parent, FOLDER)
   if (await exists(shop)) {
-    const open = 'Open It as It Is'
-    const message = `There is a folder ${FOLDER} already. The sample shop is not written over it.`
+    const open = vscode.l10n.t('Open It as It Is')
+    const message = vscode.l10n.t('There is a folder {0} already. The sample shop is not written over it.', FOLDER)
     if ((await vscode.window.showWarningMessage(message, open)) !== open) return
   } else {
     await unpack(vscode.Uri.joinPath(extension, 'dist', 'samples.json'), shop)
@@ -21,8 +21,8 @@ export async function openSampleShop(extension: vscode.Uri, target?: vscode.Uri)
 async function askForFolder(): Promise<vscode.Uri | undefined> {
   const [folder] =
     (await vscode.window.showOpenDialog({
-      title: 'Where should the sample shop be put?',
-      openLabel: 'Put It Here',
+      title: vscode.l10n.t('Where should the sample shop be put?'),
+      openLabel: vscode.l10n.t('Put It Here'),
       canSelectFiles: false,
       canSelectFolders: true,
     })) ?? []

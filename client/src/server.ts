@@ -98,7 +98,8 @@ export class Server implements vscode.Disposable {
 
   private async running(): Promise<LanguageClient> {
     await this.start()
-    if (this.client === undefined || this.state !== 'running') throw new Error('the Rollbook language server does not run')
+    if (this.client === undefined || this.state !== 'running')
+      throw new Error(vscode.l10n.t('the Rollbook language server does not run'))
     return this.client
   }
 
@@ -130,7 +131,9 @@ export class Server implements vscode.Disposable {
     const now = Date.now()
     this.crashes = [...this.crashes.filter((at) => now - at < WINDOW_MS), now]
     if (this.crashes.length > RESTARTS) {
-      this.giveUp(`The Rollbook language server ended ${this.crashes.length} times within three minutes and stays off.`)
+      this.giveUp(
+        vscode.l10n.t('The Rollbook language server ended {0} times within three minutes and stays off.', this.crashes.length),
+      )
     } else {
       this.become('restarting')
       void this.start()
@@ -139,9 +142,10 @@ export class Server implements vscode.Disposable {
 
   private giveUp(message: string): void {
     this.become('failed')
-    void vscode.window.showErrorMessage(message, 'Show Log', 'Restart').then((choice) => {
-      if (choice === 'Show Log') this.showLog()
-      if (choice === 'Restart') void this.restart()
+    const [log, restart] = [vscode.l10n.t('Show Log'), vscode.l10n.t('Restart')]
+    void vscode.window.showErrorMessage(message, log, restart).then((choice) => {
+      if (choice === log) this.showLog()
+      if (choice === restart) void this.restart()
     })
   }
 

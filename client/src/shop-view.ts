@@ -36,12 +36,18 @@ const ICONS: Readonly<Record<Word, vscode.ThemeIcon>> = {
 }
 
 const FILTERS: readonly (vscode.QuickPickItem & { readonly word: Word })[] = [
-  { word: 'off', label: 'off', description: 'the number is wrong, and the right one is known' },
-  { word: 'doubtful', label: 'doubtful', description: 'what was measured proves too little for today' },
-  { word: 'unknown', label: 'unknown', description: 'nothing usable was measured' },
-  { word: 'carried', label: 'carried', description: 'brought here from other conditions, and good enough' },
-  { word: 'proven', label: 'proven', description: 'good enough under just these conditions' },
+  { word: 'off', label: 'off', description: vscode.l10n.t('the number is wrong, and the right one is known') },
+  { word: 'doubtful', label: 'doubtful', description: vscode.l10n.t('what was measured proves too little for today') },
+  { word: 'unknown', label: 'unknown', description: vscode.l10n.t('nothing usable was measured') },
+  { word: 'carried', label: 'carried', description: vscode.l10n.t('brought here from other conditions, and good enough') },
+  { word: 'proven', label: 'proven', description: vscode.l10n.t('good enough under just these conditions') },
 ]
+
+const ORDERS: Readonly<Record<Order, string>> = {
+  printer: vscode.l10n.t('by printer'),
+  stock: vscode.l10n.t('by stock'),
+  due: vscode.l10n.t('due first'),
+}
 
 /** While one document is typed in, the tree follows after a pause this long. */
 const QUIET_MS = 400
@@ -61,7 +67,7 @@ export function registerShopView(context: vscode.ExtensionContext, server: Serve
         view.message = ''
         return nodes
       } catch (error) {
-        view.message = `The shop cannot be shown: ${error instanceof Error ? error.message : String(error)}.`
+        view.message = vscode.l10n.t('The shop cannot be shown: {0}.', error instanceof Error ? error.message : String(error))
         return []
       }
     },
@@ -75,7 +81,7 @@ export function registerShopView(context: vscode.ExtensionContext, server: Serve
     if (view.visible) waiting = setTimeout(() => changed.fire(undefined), QUIET_MS)
   }
   const look = (): void => {
-    view.description = [order() === 'due' ? 'due first' : `by ${order()}`, ...(words() ? [words()!.join(', ')] : [])].join(' · ')
+    view.description = [ORDERS[order()], ...(words() ? [words()!.join(', ')] : [])].join(' · ')
     void vscode.commands.executeCommand('setContext', ORDER, order())
     changed.fire(undefined)
   }
@@ -117,10 +123,11 @@ function itemOf({ key, label, says, spoken, more, word, uri, start, children }: 
   if (more !== undefined) item.tooltip = new vscode.MarkdownString(more)
   if (word !== undefined) item.iconPath = ICONS[word]
   if (start !== undefined) {
-    item.command = { command: 'rollbook.startProfile', title: 'Start a Profile', arguments: [start] }
+    item.command = { command: 'rollbook.startProfile', title: vscode.l10n.t('Start a Profile'), arguments: [start] }
     item.contextValue = 'empty'
   } else if (uri !== undefined) {
-    if (children === undefined) item.command = { command: 'vscode.open', title: 'Open', arguments: [vscode.Uri.parse(uri)] }
+    if (children === undefined)
+      item.command = { command: 'vscode.open', title: vscode.l10n.t('Open'), arguments: [vscode.Uri.parse(uri)] }
     item.contextValue = children === undefined ? 'profile' : 'group'
   }
   return item
@@ -129,8 +136,8 @@ function itemOf({ key, label, says, spoken, more, word, uri, start, children }: 
 async function pickWords(now: readonly Word[] | undefined): Promise<readonly Word[] | undefined> {
   const items = FILTERS.map((item) => ({ ...item, picked: now?.includes(item.word) ?? true }))
   const picked = await vscode.window.showQuickPick(items, {
-    title: 'Show Profiles That Are',
-    placeHolder: 'All of them, or some of the five words',
+    title: vscode.l10n.t('Show Profiles That Are'),
+    placeHolder: vscode.l10n.t('All of them, or some of the five words'),
     canPickMany: true,
   })
   return picked?.map(({ word }) => word)

@@ -32,19 +32,19 @@ const METHOD = 'rollbook/start'
 
 export async function startProfile(server: Server, wish: StartWish = {}): Promise<void> {
   const uri = placeInTheShop()
-  if (uri === undefined) return tell('Open the folder of your shop, or one of its documents, to start a profile.')
+  if (uri === undefined) return tell(vscode.l10n.t('Open the folder of your shop, or one of its documents, to start a profile.'))
   const { stocks, printers } = await server.ask<Choices>(METHOD, { uri })
   if (stocks.length === 0 || printers.length === 0)
-    return tell('A profile joins a stock with a printer: make a new stock and a new printer first.')
-  const stock = wish.stock ?? (await pick('New Profile: Stock', stocks))
+    return tell(vscode.l10n.t('A profile joins a stock with a printer: make a new stock and a new printer first.'))
+  const stock = wish.stock ?? (await pick(vscode.l10n.t('New Profile: Stock'), stocks))
   if (stock === undefined) return
-  const printer = wish.printer ?? (await pick('New Profile: Printer', printers))
+  const printer = wish.printer ?? (await pick(vscode.l10n.t('New Profile: Printer'), printers))
   if (printer === undefined) return
   const modes = printers.find(({ id }) => id === printer)?.modes ?? []
   const asks = wish.mode === undefined && modes.length > 1
   const mode = asks
     ? await pick(
-        'New Profile: Mode',
+        vscode.l10n.t('New Profile: Mode'),
         modes.map((id) => ({ id })),
       )
     : wish.mode
@@ -54,17 +54,17 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
 
 /** One that prints the stock of a profile on another printer: its settings are carried to the safe side, and its evidence is not. */
 export async function profileLike(server: Server, printer?: string): Promise<void> {
-  const document = await chooseProfile('New Profile Like This One')
+  const document = await chooseProfile(vscode.l10n.t('New Profile Like This One'))
   if (document === undefined) return
   const uri = document.uri.toString()
   const { printers } = await server.ask<Choices>(METHOD, { uri })
-  const chosen = printer ?? (await pick('New Profile Like This One: Printer', printers))
+  const chosen = printer ?? (await pick(vscode.l10n.t('New Profile Like This One: Printer'), printers))
   if (chosen !== undefined) await open(await server.ask<Started>(METHOD, { uri, like: uri, printer: chosen }))
 }
 
 async function open({ refused, uri, text, problems }: Started): Promise<void> {
   if (refused !== undefined) return tell(refused)
-  if (uri === undefined) return tell('This profile names no stock: nothing can be carried from it.')
+  if (uri === undefined) return tell(vscode.l10n.t('This profile names no stock: nothing can be carried from it.'))
   await openAsNewFile(vscode.Uri.parse(uri), text)
   if (problems.length > 0) tell(problems.join(' '))
 }
@@ -89,7 +89,7 @@ async function openAsNewFile(file: vscode.Uri, text: string): Promise<void> {
   const edit = new vscode.WorkspaceEdit()
   edit.createFile(file, { ignoreIfExists: false, contents: new TextEncoder().encode(text) })
   if (await vscode.workspace.applyEdit(edit)) await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(file))
-  else tell(`${file.path} could not be written.`)
+  else tell(vscode.l10n.t('{0} could not be written.', file.path))
 }
 
 export function tell(message: string): void {

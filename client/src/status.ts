@@ -4,21 +4,21 @@ import { LANGUAGE } from './language.ts'
 import type { Server, ServerState } from './server.ts'
 
 const TEXTS: Readonly<Record<ServerState, string>> = {
-  idle: 'Rollbook is not running',
-  starting: 'Rollbook is starting',
+  idle: vscode.l10n.t('Rollbook is not running'),
+  starting: vscode.l10n.t('Rollbook is starting'),
   running: 'Rollbook',
-  restarting: 'Rollbook is starting again',
-  failed: 'Rollbook has stopped',
+  restarting: vscode.l10n.t('Rollbook is starting again'),
+  failed: vscode.l10n.t('Rollbook has stopped'),
 }
 
 export function registerStatus(server: Server): vscode.Disposable {
   const item = vscode.languages.createLanguageStatusItem('rollbook.server', { language: LANGUAGE })
-  item.name = 'Rollbook language server'
-  item.command = { command: 'rollbook.showLog', title: 'Show Log' }
+  item.name = vscode.l10n.t('Rollbook language server')
+  item.command = { command: 'rollbook.showLog', title: vscode.l10n.t('Show Log') }
   const show = (): void => {
     const { state } = server
     item.text = TEXTS[state]
-    item.detail = state === 'running' && server.version !== undefined ? `version ${server.version}` : ''
+    item.detail = state === 'running' && server.version !== undefined ? vscode.l10n.t('version {0}', server.version) : ''
     item.busy = state === 'starting' || state === 'restarting'
     item.severity = state === 'failed' ? vscode.LanguageStatusSeverity.Error : vscode.LanguageStatusSeverity.Information
   }
@@ -40,8 +40,8 @@ const QUIET_MS = 300
 export function registerProfileWord(server: Server): vscode.Disposable {
   const selector = { language: LANGUAGE, pattern: '**/*.media.yaml' }
   const item = vscode.languages.createLanguageStatusItem('rollbook.profile', selector)
-  item.name = 'Rollbook profile'
-  item.command = { command: 'rollbook.shop.focus', title: 'Show the Shop' }
+  item.name = vscode.l10n.t('Rollbook profile')
+  item.command = { command: 'rollbook.shop.focus', title: vscode.l10n.t('Show the Shop') }
   let waiting: NodeJS.Timeout | undefined
   const show = async (): Promise<void> => {
     const document = vscode.window.activeTextEditor?.document

@@ -75,7 +75,7 @@ async function contentOf(server: Server, page: vscode.Uri): Promise<string> {
     const { markdown } = await server.ask<{ markdown: string }>(method, params)
     return markdown
   } catch (error) {
-    return `This page could not be made: ${error instanceof Error ? error.message : String(error)}.`
+    return vscode.l10n.t('This page could not be made: {0}.', error instanceof Error ? error.message : String(error))
   }
 }
 
@@ -95,5 +95,5 @@ const openPages = (): vscode.Uri[] =>
 /** `bay-1/film-pet.media.yaml` gives `Feed reckoning of film-pet`. */
 function pageName(uri: vscode.Uri): string {
   const base = uri.path.slice(uri.path.lastIndexOf('/') + 1)
-  return `Feed reckoning of ${base.replace(/\.media\.yaml$/, '')}`
+  return vscode.l10n.t('Feed reckoning of {0}', base.replace(/\.media\.yaml$/, ''))
 }

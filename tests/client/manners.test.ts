@@ -40,16 +40,18 @@ test('no page moves, so that none has to stand still for who wants less motion',
 })
 
 test('a message at the corner says why nothing was done, asks something, or tells that the server is gone: none is for what is no news', () => {
-  const told = sources('client/src').flatMap((text) => [...text.matchAll(/show(?:Information|Warning|Error)Message\(([^\n]*)/g)])
+  const told = sources('client/src').flatMap((text) => [
+    ...text.matchAll(/show(?:Information|Warning|Error)Message\(\s*([^\n]*)/g),
+  ])
   // A new one is to be looked at: `tell` (why nothing was done), the sample shop that is there already, no profile yet, nothing to record, the server given up.
   expect(told.map(([, words]) => words!.slice(0, 24)).sort()).toMatchInlineSnapshot(`
     [
-      "'Nothing can be recorded",
-      "'There is no profile (*.",
       "actions[0]?.disabled?.re",
       "message)",
-      "message, 'Show Log', 'Re",
+      "message, log, restart).t",
       "message, open)) !== open",
+      "vscode.l10n.t('Nothing c",
+      "vscode.l10n.t('There is ",
     ]
   `)
 })

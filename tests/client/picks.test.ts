@@ -1,6 +1,9 @@
 // Picks that are typed one key each: how far they got, and the snippet with them.
-import { expect, test } from 'vitest'
-import { lacking, picksOf, rowsIn, withPicks } from '../../client/src/picks.ts'
+import { expect, test, vi } from 'vitest'
+
+vi.mock('vscode', async () => ({ l10n: (await import('./l10n.ts')).l10n }))
+
+const { lacking, picksOf, rowsIn, withPicks } = await import('../../client/src/picks.ts')
 
 const ALIGNMENT = `alignment:
   date: \${8|2026-03-31,2026-03-30|}

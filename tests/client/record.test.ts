@@ -8,7 +8,8 @@ const asked = vi.hoisted(() => ({
   told: [] as string[],
 }))
 
-vi.mock('vscode', () => ({
+vi.mock('vscode', async () => ({
+  l10n: (await import('./l10n.ts')).l10n,
   Uri: { parse: (text: string) => text },
   InputBoxValidationSeverity: { Error: 3 },
   workspace: { fs: { isWritableFileSystem: (scheme: string) => scheme !== 'looked-at' } },
