@@ -1,11 +1,16 @@
-// Keeps the table of methods in DEVELOPERS.md to what the server answers: read from the features that it is made of.
+// Keeps the table of methods and clients in DEVELOPERS.md to what the server answers, by the features that it is made of, and to what clients declare.
 import { readdirSync, readFileSync } from 'node:fs'
 import type { InitializeParams } from 'vscode-languageserver'
+import { asksFor, CLIENTS } from './clients.ts'
 
 const FILE = 'DEVELOPERS.md'
 const [BEGIN, END] = ['<!-- methods, by npm run gen -->\n', '<!-- end of methods -->']
 const ROOT = new URL('../../', import.meta.url)
 const LSP = new URL('../src/lsp/', import.meta.url)
+const CLIENT = new URL('../../client/src/', import.meta.url)
+
+/** The one whose sources are here: it alone asks for what is our own. */
+const OURS = 'VS Code'
 
 /** Imported late: what the features rest on may have been written a moment before. */
 export async function generateMethodsTable(): Promise<{ path: string; text: string }[]> {
@@ -17,6 +22,7 @@ export async function generateMethodsTable(): Promise<{ path: string; text: stri
   const able = (textDocument: object) => abilitiesOf({ capabilities: { textDocument } } as InitializeParams)
   const [least, pulling] = [able({}), able({ diagnostic: {} })]
   const fileOf = await filesByFeature()
+  const ours = readdirSync(CLIENT).map((name) => readFileSync(new URL(name, CLIENT), 'utf8'))
   const rows = FEATURES.flatMap((feature) => {
     const [always, told] = [least, pulling].map((one) => Object.keys(capabilitiesOf([feature], one)))
     const names = told!.map((name) => (always!.includes(name) ? `\`${name}\`` : `\`${name}\`, to clients that ask for findings`))
@@ -24,10 +30,17 @@ export async function generateMethodsTable(): Promise<{ path: string; text: stri
     return Object.entries({ ...feature.requests, ...feature.notifications }).map(([method, { needs }]) => {
       const carries = Object.entries(needs).map(([key, kind]) => (kind.endsWith('?') ? `${key}?` : key))
       const from = own(method) ? 'our own: whoever asks' : names.join(', ') || 'the client, unasked'
-      return `| \`${method}\` | ${carries.join(', ') || '–'} | ${from} | ${fileOf.get(feature)} |`
+      const asked = Object.entries(CLIENTS).map(([name, client]) =>
+        (own(method) ? name === OURS && ours.some((text) => text.includes(`'${method}'`)) : asksFor(client, method))
+          ? 'yes'
+          : '–',
+      )
+      return `| \`${method}\` | ${carries.join(', ') || '–'} | ${from} | ${fileOf.get(feature)} | ${asked.join(' | ')} |`
     })
   })
-  const table = `| method | what it must carry | told of by | file |\n| --- | --- | --- | --- |\n${rows.join('\n')}\n`
+  const clients = Object.entries(CLIENTS).map(([name, { version }]) => `${name}${name === OURS ? ', also in a browser' : ''}: ${version}`)
+  const head = ['method', 'what it must carry', 'told of by', 'file', ...clients]
+  const table = `| ${head.join(' | ')} |\n|${' --- |'.repeat(head.length)}\n${rows.join('\n')}\n`
   const text = readFileSync(new URL(FILE, ROOT), 'utf8')
   const [before, rest] = text.split(BEGIN)
   const after = rest?.split(END)[1]

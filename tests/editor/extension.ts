@@ -7,6 +7,7 @@ const ROOT = join(import.meta.dirname, '..', '..')
 /** Copies what the manifest and the bundles are to `folder`/extension, and returns that. */
 export function copyOfExtension(folder: string): string {
   const copy = join(folder, 'extension')
-  for (const part of ['package.json', 'package.nls.json', 'client', 'dist']) cpSync(join(ROOT, part), join(copy, part), { recursive: true })
+  for (const part of ['package.json', 'package.nls.json', 'client', 'dist'])
+    cpSync(join(ROOT, part), join(copy, part), { recursive: true })
   return copy
 }

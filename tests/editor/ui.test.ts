@@ -38,7 +38,7 @@ afterAll(async () => {
   rmSync(work, { recursive: true, force: true, maxRetries: 5 })
 })
 
-test('the wrong number is underlined, explained and corrected by the keyboard', async () => {
+test('the wrong number is underlined, explained, shown corrected before it is, and corrected, by the keyboard', async () => {
   await openFile(page, PROFILE)
   const squiggle = page.locator('.view-overlays :is(.squiggly-warning, .squiggly-error, .squiggly-info)').first()
   await squiggle.waitFor()
@@ -50,6 +50,14 @@ test('the wrong number is underlined, explained and corrected by the keyboard', 
   await shot('quick-fix')
   const wanted = titles.find((title) => title.includes('+0.12 %'))
   expect(wanted, titles.join('; ')).toBeDefined()
+  await pickFix(page, wanted ?? '', 'Control+Enter')
+  const preview = page.locator('.bulk-edit-panel')
+  await preview.getByText('0 %+0.12 %').waitFor()
+  await shot('preview')
+  await preview.getByRole('button', { name: 'Discard' }).click()
+  expect(readFileSync(file, 'utf8')).toBe(profile('0 %'))
+  await clickOn(page, '0 %')
+  await quickFixes(page)
   await pickFix(page, wanted ?? '')
   expect(await saveUntil(page, file, profile('+0.12 %'))).toBe(profile('+0.12 %'))
 })

@@ -1,5 +1,5 @@
-// The extension in the browser's own extension host, where there is no Node, on a shop that lies in no file of the machine.
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+// The extension in the browser's own extension host, where there is no Node, on two shops that lie in no file of the machine.
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { build } from 'esbuild'
 import { afterAll, expect, test } from 'vitest'
@@ -16,13 +16,13 @@ const NEW = '/shop/profiles/new-banner.media.yaml'
 const work = temporaryFolder()
 afterAll(() => rmSync(work, { recursive: true, force: true, maxRetries: 5 }))
 
-test('a shop in no file of the machine is checked, explained and edited by a server in a worker', async () => {
+test('shops in no file of the machine are checked, explained and edited by a server in a worker', async () => {
   const said: string[] = []
   const host = await startHost({
     web: true,
     extensions: [copyOfExtension(work), await memoryFiles()],
     tests: await bundled('suite.ts', join(work, 'suite.js')),
-    folder: 'shop-in-memory:/shop',
+    folder: workspaceOfTwoShops(),
     onTestLog: (_type, text) => said.push(text),
   })
   try {
@@ -38,7 +38,13 @@ test('a shop in no file of the machine is checked, explained and edited by a ser
   }
 }, 400_000)
 
-/** The extension that holds the sample shop in memory. */
+function workspaceOfTwoShops(): string {
+  const file = join(work, 'shops.code-workspace')
+  writeFileSync(file, JSON.stringify({ folders: [{ uri: 'shop-in-memory:/shop' }, { uri: 'shop-in-memory:/harbour' }] }))
+  return file
+}
+
+/** The extension that holds the sample shop in memory twice, the second time with a coarser step of the feed correction. */
 async function memoryFiles(): Promise<string> {
   const folder = join(work, 'memory-files')
   mkdirSync(folder)
@@ -46,6 +52,8 @@ async function memoryFiles(): Promise<string> {
   const paths = readdirSync(SAMPLES, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
   const files = paths.map((entry) => join(entry.parentPath, entry.name))
   const texts = Object.fromEntries(files.map((path) => [`/shop${path.slice(SAMPLES.length)}`, readFileSync(path, 'utf8')]))
+  for (const [path, text] of Object.entries(texts))
+    texts[path.replace('/shop', '/harbour')] = text.replace('step: 0.01 %', 'step: 0.05 %')
   texts[NEW] = 'profile: new-banner\nstock: banner-510\nprinter: bay-1\nmode: banner-4-pass\ngap: 200 mm\n'
   const define = { FILES: JSON.stringify(texts), UNCOMMITTED: JSON.stringify([NEW]) }
   await bundled('memory-files.ts', join(folder, 'extension.js'), define)

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import { delimiter, join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { installPackages } from '../support/debian.ts'
+import { expectRecorded } from '../support/known-clients.ts'
 import { told } from './told.ts'
 
 const ROOT = join(import.meta.dirname, '..', '..')
@@ -15,6 +16,10 @@ const PROFILE = join('profiles', 'banner-510-bay-1.media.yaml')
 /** What a check of `editors/` writes down. */
 interface Told {
   readonly version: string
+  /** What of the editor talks to servers, where that has a version of its own. */
+  readonly library?: string
+  /** As the editor declares them. */
+  readonly capabilities: object
   readonly diagnostics: readonly { readonly line: number; readonly message: string }[]
   readonly hover: { readonly kind: string; readonly value: string }
   readonly completion: readonly string[]
@@ -97,6 +102,11 @@ describe.each(Object.entries(EDITORS))('the recipe for %s', (name, editor) => {
       `${name} ${found.version} ran the recipe of README.md: ${found.diagnostics.length} findings, a hover in ${found.hover.kind}`,
     )
   }, 600_000)
+
+  test('asks for what the table of methods in DEVELOPERS.md says', () => {
+    const { version, library, capabilities } = found
+    expectRecorded(name, [version, library].filter((part) => part !== undefined).join(', '), capabilities)
+  })
 
   test('tells the findings of a profile at their lines', () => {
     const at = (line: number) => found.diagnostics.filter((one) => one.line === line).map(({ message }) => message)

@@ -39,7 +39,11 @@ afterEach(() => near?.dispose())
 async function far(
   texts: Readonly<Record<string, string>>,
   answer: (name: string) => object | undefined = () => undefined,
-  { own = hereAndNow(() => undefined), files = true }: { own?: OwnHost; files?: boolean } = {},
+  {
+    own = hereAndNow(() => undefined),
+    files = true,
+    roots = [''],
+  }: { own?: OwnHost; files?: boolean; roots?: readonly string[] } = {},
 ): Promise<Far> {
   const [up, down] = [new PassThrough(), new PassThrough()]
   serve(createMessageConnection(new StreamMessageReader(up), new StreamMessageWriter(down)), own, 'test')
@@ -55,9 +59,13 @@ async function far(
       text === undefined ? { reason: 'there is no such file', gone: true } : { base64: Buffer.from(text).toString('base64') }
     return answer(name) ?? read
   })
-  connection.onRequest('rollbook/list', () => ({ files: Object.keys(texts).map((name) => BASE + name), unlisted: [] }))
+  const all = Object.keys(texts).map((name) => BASE + name)
+  connection.onRequest('rollbook/list', ({ uri }: { uri: string }) => ({
+    files: all.filter((file) => file.startsWith(uri)),
+    unlisted: [],
+  }))
   connection.listen()
-  const folders = [{ uri: BASE.slice(0, -1), name: 'shop' }]
+  const folders = roots.map((root) => ({ uri: (BASE + root).replace(/\/$/, ''), name: root }))
   const capabilities = { ...FULL, textDocument: { ...FULL.textDocument, diagnostic: {} } }
   const initializationOptions = { files }
   await connection.sendRequest('initialize', {
@@ -86,6 +94,14 @@ describe('a shop that is far away', () => {
     expect(told.join('\n')).toContain('30 mm')
     const needed = ['rollbook.yaml', 'stocks/film.stock.yaml', 'profiles/base.media.yaml', 'printers/bay-1.printer.yaml']
     expect([...reads].sort()).toEqual([...needed].sort())
+  })
+
+  test('of another shop beside it nothing is read before its findings', async () => {
+    const both = Object.entries(SHOP).flatMap(([name, text]) => ['quay/', 'harbour/'].map((root) => [root + name, text]))
+    const { findings, reads } = await far(Object.fromEntries(both), undefined, { roots: ['quay/', 'harbour/'] })
+    expect((await findings('quay/profiles/film.media.yaml')).join('\n')).toContain('30 mm')
+    const needed = ['rollbook.yaml', 'stocks/film.stock.yaml', 'profiles/base.media.yaml', 'printers/bay-1.printer.yaml']
+    expect([...reads].sort()).toEqual(needed.map((name) => `quay/${name}`).sort())
   })
 
   test('a stock whose file is called otherwise is looked for in all of them, and not told to be missing', async () => {

@@ -163,7 +163,7 @@ export class Workspace {
       const few = files.filter((file) => kindOfFile(file) !== 'media')
       for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
       const read = new Set<string>()
-      if (this.host.isFar?.(root) && (await this.readNamed(files, read))) {
+      if (this.host.isFar?.(root) && (await this.readNamed(root, files, read))) {
         fewAreRead()
         await new Promise((resolve) => setTimeout(resolve, FIRST_ANSWERS))
       }
@@ -191,15 +191,15 @@ export class Workspace {
 
   /**
    * Reads what the open profiles need and nothing else, found by the files' names, since every read is a journey: their shop's document, stocks, printers and
-   * bases. False where a name leads nowhere: then nothing can be told before all of them are read.
+   * bases. False where a name leads nowhere: then nothing can be told before all of them are read. Where all open profiles are of other folders, theirs go first.
    */
-  private async readNamed(files: readonly string[], done: Set<string>): Promise<boolean> {
+  private async readNamed(root: string, files: readonly string[], done: Set<string>): Promise<boolean> {
     this.settle()
-    const found = await Promise.all(
-      [...this.open.values()].filter(isMedia).map((document) => this.loadNamed(document, files, done)),
-    )
+    const open = [...this.open.values()].filter(isMedia)
+    const own = open.filter(({ file }) => file.startsWith(root))
+    const found = await Promise.all(own.map((document) => this.loadNamed(document, files, done)))
     this.reshelve()
-    return found.length > 0 && !found.includes(false)
+    return open.length > 0 && !found.includes(false)
   }
 
   private async loadNamed(document: RollDocument, files: readonly string[], done: Set<string>): Promise<boolean> {

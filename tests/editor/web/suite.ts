@@ -4,6 +4,7 @@ import * as vscode from 'vscode'
 import { type MemoryFiles, READ_ONLY } from './memory-files.ts'
 
 const WAIT_MS = 20_000
+const BANNER = 'profiles/banner-510-bay-1.media.yaml'
 
 const TESTS: Readonly<Record<string, () => Promise<void>>> = {
   'there is no Node, and nothing runs before a document of ours is open': async () => {
@@ -39,6 +40,16 @@ const TESTS: Readonly<Record<string, () => Promise<void>>> = {
       )
       equal(reads.length <= 6, true, `${reads.length} reads: ${reads.join(', ')}`)
     },
+
+  'of two shops side by side each profile goes by its own printer': async () => {
+    const [quay, harbour] = [await show(BANNER), await show(BANNER, 1)]
+    equal(quay.getText(), harbour.getText())
+    for (const [document, number] of [
+      [quay, /Key in \+0\.24 %/],
+      [harbour, /Key in \+0\.25 %/],
+    ] as const)
+      await until(`${number} for ${document.uri}`, async () => messages(document).some((one) => number.test(one)) || undefined)
+  },
 
   'hover, hints and the outline are those of the profile': async () => {
     const document = await show('profiles/banner-510-bay-1.media.yaml')
@@ -176,10 +187,10 @@ const memory = (): MemoryFiles => vscode.extensions.getExtension<MemoryFiles>('r
 /** The editor looks for settings of its own as well. */
 const ofTheShop = (paths: readonly string[]): readonly string[] => paths.filter((path) => path.endsWith('.yaml'))
 
-const at = (name: string): vscode.Uri => vscode.Uri.joinPath(vscode.workspace.workspaceFolders![0]!.uri, name)
+const at = (name: string, root = 0): vscode.Uri => vscode.Uri.joinPath(vscode.workspace.workspaceFolders![root]!.uri, name)
 
-async function show(name: string): Promise<vscode.TextDocument> {
-  const document = await vscode.workspace.openTextDocument(at(name))
+async function show(name: string, root = 0): Promise<vscode.TextDocument> {
+  const document = await vscode.workspace.openTextDocument(at(name, root))
   await vscode.window.showTextDocument(document, { preview: false })
   return document
 }

@@ -1,6 +1,7 @@
 ;; What a person asks of the language server in Emacs, with the recipe of README.md as their init.el; what came back goes to $TOLD as JSON.
 ;; usage: TOLD=told.json emacs --batch -f package-activate-all -l init.el -l check.el PROFILE
 (require 'json)
+(require 'lisp-mnt)
 (setq create-lockfiles nil make-backup-files nil)
 
 (defun wait-for (what test)
@@ -27,6 +28,8 @@
   (flymake-start)
   (let* ((found (wait-for "diagnostics" #'flymake-diagnostics))
          (told `((version . ,emacs-version)
+                 (library . ,(concat "eglot " (lm-version (locate-library "eglot.el"))))
+                 (capabilities . ,(eglot-client-capabilities (eglot-current-server)))
                  (mode . ,major-mode)
                  (diagnostics . ,(vconcat (mapcar (lambda (one) `((line . ,(line-number-at-pos (flymake-diagnostic-beg one)))
                                                                   (message . ,(flymake-diagnostic-text one))))
