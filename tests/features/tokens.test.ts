@@ -168,7 +168,7 @@ heat: { platen: 41 °C, readings: [{ date: 2026-03-21, zone: platen, set: 40 °C
 alignment: { date: 2026-03-22, under: evening, one-way: { cyan: 0 }, two-way: { cyan: 0 } }
 colour: { measured: [{ date: 2026-03-23, file: a.txt, under: evening }] }
 keyed: [{ date: 2026-03-24, correction: 0.1 % }]
-${STATE.replace(' } }', ', heat: { platen: 41 °C } } }')}feed: { correction: 0 %, fine: { date: 2026-03-20, under: evening, applied: 0 %, picks: [0] }, checks: [{ date: 2026-03-25, under: morning, ${CHECK} }] }
+${STATE.replace(' } }', ', heat.platen: 41 °C } }')}feed: { correction: 0 %, fine: { date: 2026-03-20, under: evening, applied: 0 %, picks: [0] }, checks: [{ date: 2026-03-25, under: morning, ${CHECK} }] }
 `),
       ),
     ).toMatchInlineSnapshot(`
@@ -176,8 +176,7 @@ ${STATE.replace(' } }', ', heat: { platen: 41 °C } } }')}feed: { correction: 0 
       2026-03-22 date.deprecated
       2026-03-23 date.deprecated
       2026-03-24 date.deprecated
-      2026-03-20 date.deprecated
-      2026-03-25 date.deprecated"
+      2026-03-20 date.deprecated"
     `)
   })
 
