@@ -38,7 +38,9 @@ export async function generateMethodsTable(): Promise<{ path: string; text: stri
       return `| \`${method}\` | ${carries.join(', ') || '–'} | ${from} | ${fileOf.get(feature)} | ${asked.join(' | ')} |`
     })
   })
-  const clients = Object.entries(CLIENTS).map(([name, { version }]) => `${name}${name === OURS ? ', also in a browser' : ''}: ${version}`)
+  const clients = Object.entries(CLIENTS).map(
+    ([name, { version }]) => `${name}${name === OURS ? ', also in a browser' : ''}: ${version}`,
+  )
   const head = ['method', 'what it must carry', 'told of by', 'file', ...clients]
   const table = `| ${head.join(' | ')} |\n|${' --- |'.repeat(head.length)}\n${rows.join('\n')}\n`
   const text = readFileSync(new URL(FILE, ROOT), 'utf8')
