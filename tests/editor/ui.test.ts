@@ -278,7 +278,7 @@ test('a topic is picked and explained', async () => {
   // What the cursor stands on is there to be taken at once.
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'At the cursor' }).waitFor()
   expect(await page.locator('.quick-input-list .monaco-list-row').first().textContent()).toContain('feed')
-  await page.keyboard.type('vacuum')
+  await page.keyboard.insertText('vacuum')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
   await shot('explain-topics')
   await page.keyboard.press('Enter')
@@ -309,7 +309,7 @@ test('the link beside a finding opens the page of its rule, and a setting named 
   await command(page, 'View: Toggle Panel Visibility')
   await command(page, 'Rollbook: Explain a Setting or a Rule')
   await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
-  await page.keyboard.type('white lines')
+  await page.keyboard.insertText('white lines')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bands-light' }).first().waitFor()
   await page.keyboard.press('Enter')
   await webview(page).locator('h1', { hasText: 'bands-light' }).first().waitFor()
@@ -401,7 +401,7 @@ test('the page asks nothing of another machine', () => {
 async function openWalkthrough(): Promise<void> {
   await command(page, 'Welcome: Open Walkthrough...')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
-  await page.keyboard.type('Start with Rollbook')
+  await page.keyboard.insertText('Start with Rollbook')
   await page.keyboard.press('Enter')
 }
 
