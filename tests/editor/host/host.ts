@@ -99,7 +99,8 @@ export async function startHost(options: HostOptions = {}): Promise<Host> {
   try {
     server = await startServer(dir, options)
     browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: CHROMIUM_ARGS })
-    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+    const page = await browser.newPage({ viewport: { width: 1280, height: 800 }, reducedMotion: 'reduce' })
+    await page.addInitScript(STILL)
     await page.context().addCookies([{ name: 'vscode-tkn', value: server.token, url: server.url }])
     const requests = watchRequests(page, server)
     const { result } = await watchTests(page, server, options)
@@ -272,6 +273,13 @@ async function serveToWorker(page: Page, server: WorkbenchServer, dir: string, o
   const development = { extensions: extensions.map(uri), ...(testsPath && { extensionTestsPath: uri(testsPath) }) }
   await page.addInitScript(`(${CONFIGURATION})(${JSON.stringify(development)})`)
 }
+
+/** Nothing turns, blinks or slides: without a graphics card each picture of it is work for the processor. */
+const STILL = `if (self === top) addEventListener('DOMContentLoaded', () => {
+  const style = document.createElement('style')
+  style.textContent = '* { animation: none !important; transition: none !important }'
+  document.head?.append(style)
+})`
 
 const CONFIGURATION = `(development) => {
   const { getAttribute } = Element.prototype
