@@ -1,10 +1,10 @@
-// `npm test`: everything, each step as a developer runs it alone; then one table and the sums.
+// `npm test`: everything, each step as a developer runs it alone; then one table and the sums. What waits, for an editor or a browser, runs beside what computes.
 // What a step needs and the machine lacks (a Chromium, the workbench host) is installed first, where that is allowed.
 import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { constants, setPriority, tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { findChromium } from './editor/host/host.ts'
+import { findChromium } from './editor/host/browser.ts'
 import { installed } from './editor/host/setup.ts'
 import { installPackages } from './support/debian.ts'
 
@@ -20,29 +20,44 @@ interface Step {
   readonly command: readonly string[]
   /** How many tests passed and failed; without it, the step as a whole is one. */
   readonly count?: (output: string) => { passed: number; failed: number } | undefined
+  /** Gives way to what runs beside it, which waits for answers by the second. */
+  readonly givesWay?: boolean
 }
 
 const ROOT = join(import.meta.dirname, '..')
 const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
 
-const STEPS: readonly Step[] = [
-  { name: 'types', command: ['npx', 'tsc', '-p', '.', '--noEmit'] },
-  { name: 'lint', command: ['npx', 'biome', 'check'] },
-  { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
-  vitest('unit and language', 'tests/vitest.config.ts'),
-  { name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings },
-  { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
-  vitest('workbench', 'tests/editor/vitest.config.ts'),
+/** One after another; of each the lists run side by side. The editors need the package's bundles. */
+const STAGES: readonly (readonly (readonly Step[])[])[] = [
+  [
+    [{ name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings }],
+    [
+      { name: 'types', command: ['npx', 'tsc', '-p', '.', '--noEmit'] },
+      { name: 'lint', command: ['npx', 'biome', 'check'] },
+      { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
+    ],
+  ],
+  [
+    [
+      { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
+      vitest('workbench', 'tests/editor/vitest.config.ts'),
+    ],
+    [{ ...vitest('unit and language', 'tests/vitest.config.ts'), givesWay: true }],
+  ],
 ]
 
 const outcomes: Outcome[] = []
 try {
   prepareTheEditor()
-  for (const step of STEPS) outcomes.push(await run(step))
+  for (const stage of STAGES) await Promise.all(stage.map(inTurn))
 } finally {
   rmSync(reports, { recursive: true, force: true })
 }
 report()
+
+async function inTurn(steps: readonly Step[]): Promise<void> {
+  for (const step of steps) outcomes.push(await run(step))
+}
 
 /** The package holds the bundles, so `package` builds too; a warning of the packager counts as a failure. */
 function withoutWarnings(output: string): { passed: number; failed: number } {
@@ -77,10 +92,12 @@ function vitest(name: string, config: string, ...more: readonly string[]): Step 
   }
 }
 
-async function run({ name, command, count }: Step): Promise<Outcome> {
-  process.stdout.write(`\n== ${name}\n`)
+async function run({ name, command, count, givesWay = false }: Step): Promise<Outcome> {
+  process.stdout.write(`== ${name} ...\n`)
   const start = Date.now()
-  const { status, output } = await shown(command)
+  const { status, output } = await said(command, givesWay)
+  // Whole, since what two steps say would be mixed.
+  process.stdout.write(`\n== ${name}\n${output}\n`)
   const counted = countOr(count, output)
   const passed = counted?.passed ?? (status === 0 ? 1 : 0)
   // A step that ends badly has failed, whatever it counted.
@@ -96,13 +113,14 @@ function countOr(count: Step['count'], output: string): { passed: number; failed
   }
 }
 
-function shown([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
+function said([command = '', ...args]: readonly string[], givesWay: boolean): Promise<{ status: number; output: string }> {
   return new Promise((done) => {
     const child = spawn(command, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
+    // Before it starts others, which take it over.
+    if (givesWay && child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_BELOW_NORMAL)
     let output = ''
     const take = (chunk: Buffer): void => {
       output += chunk
-      process.stdout.write(chunk)
     }
     child.stdout.on('data', take)
     child.stderr.on('data', take)

@@ -1,7 +1,7 @@
 // Bundles what is shipped into dist/: the VS Code client, the language server, the command line, the pages of explanation, the sample shop,
 // and the licences of the packages that are bundled.
 // `npm run build` minifies; `npm run build -- --debug` keeps names and adds source maps for a debugger; `--out <folder>` builds elsewhere.
-import { chmodSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, join, relative, resolve, sep } from 'node:path'
 import { minify } from '@swc/core'
 import { type BuildOptions, build, type Metafile, type Plugin, transform } from 'esbuild'
@@ -80,10 +80,10 @@ const metafiles = await Promise.all([
   command(),
   serverAndCommands(),
 ])
-writeFileSync(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
-writeFileSync(join(DIST, PAGES_FILE), pagesText())
+written(join(DIST, 'third-party-notices.txt'), noticesOf(ROOT, metafiles))
+written(join(DIST, PAGES_FILE), pagesText())
 samples()
-writeFileSync(join(DIST, 'readme.md'), pageOfExtension(readFileSync(join(ROOT, 'README.md'), 'utf8')))
+written(join(DIST, 'readme.md'), pageOfExtension(readFileSync(join(ROOT, 'README.md'), 'utf8')))
 if (!QUIET) process.stdout.write(`${readdirSync(DIST).map(sizeOf).join('\n')}\n`)
 
 /** Under the one ending that a browser's extension host takes. */
@@ -100,7 +100,7 @@ async function client(): Promise<Metafile> {
     write: false,
     ...LATE,
   })
-  for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
+  for (const { path, text } of outputFiles) written(path, await shortest(text))
   return metafile
 }
 
@@ -113,7 +113,7 @@ async function part(name: string, entry: string): Promise<Metafile> {
     format: 'cjs',
     write: false,
   })
-  for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
+  for (const { path, text } of outputFiles) written(path, await shortest(text))
   return metafile
 }
 
@@ -136,7 +136,7 @@ async function command(): Promise<Metafile> {
     ],
     ...LATE,
   })
-  for (const { path, text } of outputFiles) writeFileSync(path, await shortest(text))
+  for (const { path, text } of outputFiles) written(path, await shortest(text))
   chmodSync(join(DIST, 'rollbook.cjs'), 0o755)
   return metafile
 }
@@ -162,12 +162,17 @@ async function serverAndCommands(): Promise<Metafile> {
       const options = { format: 'cjs', platform: 'node', target: 'node20', sourcemap: OPTIONS.sourcemap ?? false } as const
       const { code } = await transform(text, { ...options, minify: !DEBUG, legalComments: 'none' })
       const first = basename(path).startsWith('engine-') ? '' : COMPILE_LESS_FIRST + COMPILE_CACHE
-      writeFileSync(path, first + (await shortest(code)))
+      written(path, first + (await shortest(code)))
       return basename(path)
     }),
   )
   for (const name of readdirSync(DIST)) if (name.startsWith('engine-') && !fresh.includes(name)) rmSync(join(DIST, name))
   return metafile
+}
+
+/** A file that is the same already is left alone: whoever reads it meanwhile, such as an editor under test, finds it whole. */
+function written(path: string, text: string): void {
+  if (!existsSync(path) || readFileSync(path, 'utf8') !== text) writeFileSync(path, text)
 }
 
 /** What esbuild has minified, by a minifier that follows values further: a twentieth less to fetch. */
@@ -188,7 +193,7 @@ function pageOfExtension(readme: string): string {
 function samples(): void {
   const texts: Record<string, string> = {}
   for (const path of filesBelow(SAMPLE_SHOP)) texts[relative(SAMPLE_SHOP, path).split(sep).join('/')] = readFileSync(path, 'utf8')
-  writeFileSync(join(DIST, 'samples.json'), JSON.stringify(texts))
+  written(join(DIST, 'samples.json'), JSON.stringify(texts))
 }
 
 function filesBelow(folder: string): string[] {

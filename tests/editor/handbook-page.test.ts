@@ -1,17 +1,17 @@
 // The handbook in a browser, under its own policy: the box finds pages by any name, nothing is fetched, axe finds nothing in light and dark, and paper has the pages alone.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { type Browser, chromium } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { handbookHtml } from '../../server/src/cli/handbook.ts'
-import { findChromium } from './host/host.ts'
+import { openBrowser } from './host/browser.ts'
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
 let browser: Browser
 
 beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: ['--no-sandbox', '--disable-gpu'] })
+  browser = await openBrowser()
 })
 
 afterAll(() => browser?.close())

@@ -1,14 +1,14 @@
 // The page of pictures in a browser, as it is opened and printed: nothing that axe finds wrong in any theme, nothing fetched, all of it at the width of a panel.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { PICTURE_SCRIPT } from '../../client/src/picture-page.ts'
 import { pageBody, pageHtml } from '../../server/src/picture/page.ts'
 import { picturesOf } from '../../server/src/report/pictures.ts'
 import { shopWith, TODAY } from '../picture/shop.ts'
 import { setupFrom } from '../support/setups.ts'
-import { findChromium } from './host/host.ts'
+import { openBrowser } from './host/browser.ts'
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
@@ -16,7 +16,7 @@ let browser: Browser
 let html = ''
 
 beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: ['--no-sandbox', '--disable-gpu'] })
+  browser = await openBrowser()
   html = pageHtml(picturesOf(await setupFrom(shopWith(), TODAY)))
 })
 

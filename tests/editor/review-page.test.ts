@@ -1,11 +1,11 @@
 // The page of a review in a browser, under its own policy: links and buttons say what was clicked, nothing of a document runs, and axe finds nothing wrong.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import { type Browser, chromium } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { reviewPage } from '../../client/src/review-page.ts'
 import { reviewBody } from '../../server/src/review/html.ts'
-import { findChromium } from './host/host.ts'
+import { openBrowser } from './host/browser.ts'
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 
@@ -26,7 +26,7 @@ const PAGE = {
 
 let browser: Browser
 beforeAll(async () => {
-  browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: ['--no-sandbox', '--disable-gpu'] })
+  browser = await openBrowser()
 })
 afterAll(() => browser?.close())
 

@@ -7,6 +7,7 @@ export default defineConfig(({ mode }) => ({
     env: { COUNTS: mode },
     root: new URL('../..', import.meta.url).pathname,
     include: ['tests/editor/*.test.ts'],
+    globalSetup: 'tests/editor/host/browser.ts',
     fileParallelism: false, // One workbench at a time: two would be slower than one after the other.
     testTimeout: 120_000,
     hookTimeout: 180_000,

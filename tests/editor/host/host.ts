@@ -5,7 +5,8 @@ import { randomBytes } from 'node:crypto'
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, resolve } from 'node:path'
-import { type Browser, chromium, type Page } from 'playwright-core'
+import type { Browser, Page } from 'playwright-core'
+import { openBrowser } from './browser.ts'
 import { installed } from './setup.ts'
 import { DONE, TAG, wrapTests } from './wrap-tests.ts'
 
@@ -54,22 +55,7 @@ interface WorkbenchServer {
 }
 
 const SETTINGS = JSON.parse(readFileSync(join(import.meta.dirname, 'settings.json'), 'utf8'))
-const CHROMIUM_ARGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-]
 const NO_GALLERY = { EXTENSIONS_GALLERY: '{}' }
-
-/** The browser that shows the workbench, or undefined where there is none. */
-export function findChromium(): string | undefined {
-  const candidates = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome']
-  return [process.env.CHROMIUM_PATH, ...candidates].find((path) => path !== undefined && existsSync(path))
-}
 
 /** Installs a .vsix for `startHost({ extensionsDir })`, as the editor's own command line does. */
 export function installExtension(vsix: string, extensionsDir: string): string {
@@ -98,7 +84,7 @@ export async function startHost(options: HostOptions = {}): Promise<Host> {
   }
   try {
     server = await startServer(dir, options)
-    browser = await chromium.launch({ executablePath: findChromium() ?? 'chromium', args: CHROMIUM_ARGS })
+    browser = await openBrowser()
     const page = await browser.newPage({ viewport: { width: 1280, height: 800 }, reducedMotion: 'reduce' })
     await page.addInitScript(STILL)
     await page.context().addCookies([{ name: 'vscode-tkn', value: server.token, url: server.url }])
