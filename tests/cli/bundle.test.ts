@@ -1,6 +1,6 @@
 // The bundle as it is installed: built into a folder of its own, far from any node_modules, and run as a process.
 import { execFileSync, type SpawnOptionsWithoutStdio, spawn } from 'node:child_process'
-import { chmodSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { chmodSync, cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { readFile } from 'node:fs/promises'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -31,8 +31,9 @@ let folder = ''
 
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), 'rollbook-'))
-  const tsx = join(ROOT, 'node_modules', 'tsx', 'dist', 'cli.mjs')
-  execFileSync(process.execPath, [tsx, 'server/tools/build.ts', '--quiet', '--out', join(folder, 'dist')], { cwd: ROOT })
+  // `npm test` has built them for the package just now.
+  if (process.env.BUILT) cpSync(join(ROOT, 'dist'), join(folder, 'dist'), { recursive: true })
+  else build(join(folder, 'dist'))
   write('shop/rollbook.yaml', 'shop: Tern Quay Print Works\n')
   write('shop/twice.media.yaml', 'profile: twice\nprofile: twice\n')
   write('empty/notes.txt', 'no document\n')
@@ -40,6 +41,11 @@ beforeAll(() => {
 }, 60_000)
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }))
+
+function build(into: string): void {
+  const tsx = join(ROOT, 'node_modules', 'tsx', 'dist', 'cli.mjs')
+  execFileSync(process.execPath, [tsx, 'server/tools/build.ts', '--quiet', '--out', into], { cwd: ROOT })
+}
 
 function write(name: string, content: string | Buffer): void {
   const path = join(folder, name)

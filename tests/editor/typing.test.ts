@@ -249,7 +249,7 @@ test('an alignment is recorded by a key a pick', async () => {
 })
 
 describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('%s', (_, group) => {
-  test.each(some(Object.entries(group), 4))('%s', async (_, typing) => {
+  test.each(some(Object.entries(group), 8))('%s', async (_, typing) => {
     const name = files.get(typing)!
     await openAtEnd(page, name, typing.before)
     await typeKeys(page, typing.keys)

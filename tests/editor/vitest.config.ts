@@ -1,7 +1,7 @@
 // The tests that need the workbench host: grammar, user interface, installed package. Run after `npm run build` and `npm run package`.
 import { defineConfig } from 'vitest/config'
 
-/** `--mode whole`, as `npm run test:long` runs it, tries every way of typing, and `npm test` a seeded quarter. */
+/** `--mode whole`, as `npm run test:long` runs it, tries every way of typing, and `npm test` a seeded eighth. */
 export default defineConfig(({ mode }) => ({
   test: {
     env: { COUNTS: mode },

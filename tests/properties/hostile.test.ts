@@ -25,7 +25,7 @@ function open(text: string): Bench {
   return { workspace, analysis: new Analysis(workspace, true), put: async () => FILE }
 }
 
-describe.each(some(Object.entries(hostile), 3))('%s', (_, make) => {
+describe.each(some(Object.entries(hostile), 8))('%s', (_, make) => {
   test('is answered, whole and after an edit', () => {
     const text = make()
     const bench = open(text)

@@ -2,7 +2,7 @@
 // Everything is bounded in time, kept in temporary folders, and ended at close.
 import { type ChildProcess, execFileSync, spawn, spawnSync } from 'node:child_process'
 import { randomBytes } from 'node:crypto'
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join, resolve } from 'node:path'
 import type { Browser, Page } from 'playwright-core'
@@ -55,6 +55,15 @@ interface WorkbenchServer {
 }
 
 const SETTINGS = JSON.parse(readFileSync(join(import.meta.dirname, 'settings.json'), 'utf8'))
+/**
+ * Of the extensions that VS Code brings what a person with a shop may meet: pages, pictures, settings, the languages of files that lie beside ours. The
+ * others are read, told of and registered at each start, a tenth of it, and no test looks at them.
+ */
+const BROUGHT = [
+  ...['configuration-editing', 'json', 'json-language-features', 'xml', 'yaml', 'ini', 'diff', 'log'],
+  ...['markdown-basics', 'markdown-language-features', 'markdown-math', 'media-preview', 'simple-browser', 'html'],
+  ...['git-base', 'merge-conflict', 'references-view', 'search-result', 'theme-defaults', 'theme-modern-icons', 'theme-seti'],
+]
 const NO_GALLERY = { EXTENSIONS_GALLERY: '{}' }
 
 /** Installs a .vsix for `startHost({ extensionsDir })`, as the editor's own command line does. */
@@ -120,6 +129,7 @@ async function startServer(dir: string, options: HostOptions): Promise<Workbench
     ...['--telemetry-level', 'off'],
     ...['--agent-host-bridge-host', '127.0.0.1'], // A bridge without a port: no agent host process is started.
     ...['--server-data-dir', dir, '--user-data-dir', join(dir, 'data')],
+    ...['--builtin-extensions-dir', brought(root, dir)],
     ...['--extensions-dir', options.extensionsDir ?? join(dir, 'extensions')],
   ]
   // setpriv (util-linux): the kernel ends the server should this process be killed; its children follow it.
@@ -157,6 +167,14 @@ async function startServer(dir: string, options: HostOptions): Promise<Workbench
     await stop()
     throw new Error(`${error instanceof Error ? error.message : error}\n${log}`)
   }
+}
+
+/** A folder of those extensions. */
+function brought(root: string, dir: string): string {
+  const folder = join(dir, 'brought')
+  mkdirSync(folder)
+  for (const name of BROUGHT) symlinkSync(join(root, 'vscode', 'extensions', name), join(folder, name))
+  return folder
 }
 
 function stopper(server: ChildProcess, gone: Promise<unknown>): () => Promise<void> {
