@@ -1,6 +1,6 @@
 // Shops in real git repositories, made anew in a temporary folder: fixtures committed, and commands run in them as a build runs them.
 import { execFileSync } from 'node:child_process'
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll } from 'vitest'
@@ -28,13 +28,23 @@ export const ENV = {
   GIT_AUTHOR_EMAIL: 'kim@ternquay.example',
   GIT_COMMITTER_NAME: 'Kim',
   GIT_COMMITTER_EMAIL: 'kim@ternquay.example',
+  // Nothing of it is kept: it neither waits for the disk nor looks after itself.
+  GIT_CONFIG_COUNT: '2',
+  GIT_CONFIG_KEY_0: 'core.fsync',
+  GIT_CONFIG_VALUE_0: 'none',
+  GIT_CONFIG_KEY_1: 'maintenance.auto',
+  GIT_CONFIG_VALUE_1: 'false',
 }
 
 export const git = (folder: string, ...args: readonly string[]): string => gitOn(undefined, folder, ...args)
 
 /** Git as at a moment, where one is given. */
 export const gitOn = (when: string | undefined, folder: string, ...args: readonly string[]): string =>
-  execFileSync('git', args, {
+  started(when, folder, 'git', args)
+
+/** Starting takes longest, from a process as large as that of the tests: what belongs together goes into one shell. */
+const started = (when: string | undefined, folder: string, command: string, args: readonly string[]): string =>
+  execFileSync(command, args, {
     cwd: folder,
     env: { ...ENV, ...(when !== undefined && { GIT_AUTHOR_DATE: when, GIT_COMMITTER_DATE: when }) },
     encoding: 'utf8',
@@ -51,17 +61,32 @@ export function write(folder: string, fixture: string): void {
 
 export function commit(folder: string, fixture = '', message = 'a change', when?: string): void {
   if (fixture !== '') write(folder, fixture)
-  git(folder, 'add', '-A')
-  gitOn(when, folder, 'commit', '-q', '--allow-empty', '-m', message)
+  started(when, folder, 'sh', ['-c', 'git add -A && git commit -q --allow-empty -m "$1"', 'sh', message])
+}
+
+/** Folders that nobody writes into, by what they were made of. */
+const originals = new Map<string, string>()
+
+/** A new folder as one that was made of the same before, or made now: to copy a repository is less work than to make it. */
+export function madeOnce(of: string, make: (folder: string) => void): string {
+  const original = originals.get(of)
+  const folder = newFolder()
+  if (original !== undefined && existsSync(original)) cpSync(original, folder, { recursive: true })
+  else {
+    make(folder)
+    const kept = newFolder()
+    cpSync(folder, kept, { recursive: true })
+    originals.set(of, kept)
+  }
+  return folder
 }
 
 /** A repository with one commit. */
-export function repository(fixture: string): string {
-  const folder = newFolder()
-  git(folder, 'init', '-q', '-b', 'main')
-  commit(folder, fixture, 'the shop')
-  return folder
-}
+export const repository = (fixture: string): string =>
+  madeOnce(fixture, (folder) => {
+    git(folder, 'init', '-q', '-b', 'main', '--template=')
+    commit(folder, fixture, 'the shop')
+  })
 
 export interface Answer {
   readonly out: string

@@ -5,7 +5,7 @@ import { chmodSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'n
 import { join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { blockIn, withBlock } from '../../server/src/merge/own-block.ts'
-import { ENV, newFolder, rollbook } from '../cli/repository.ts'
+import { ENV, madeOnce, newFolder, rollbook } from '../cli/repository.ts'
 import { oneFile } from '../support/one-file.ts'
 import { importHistory } from './history.ts'
 
@@ -19,16 +19,13 @@ const [BASE, OURS, THEIRS] = [profile('2 mm', A), profile('2 mm', A, B), profile
 
 /** A day and a night that both recorded, `main` checked out. */
 function repository(ours = OURS, theirs = THEIRS, base = BASE): string {
-  const folder = newFolder()
   const commit = (mark: number, branch: string, from: string, text: string): string =>
     `commit refs/heads/${branch}\nmark :${mark}\ncommitter K <k@ternquay.example> ${1_793_000_000 + mark} +0000\ndata 4\nwork\n${from}M 100644 inline ${FILE}\ndata ${Buffer.byteLength(text)}\n${text}\n`
-  importHistory(
-    folder,
-    `${commit(1, 'base', '', base)}${commit(2, 'night', 'from :1\n', theirs)}${commit(3, 'main', 'from :1\n', ours)}done\n`,
-    ENV,
-  )
-  execFileSync('git', ['reset', '-q', '--hard'], { cwd: folder, env: ENV })
-  return folder
+  const stream = `${commit(1, 'base', '', base)}${commit(2, 'night', 'from :1\n', theirs)}${commit(3, 'main', 'from :1\n', ours)}done\n`
+  return madeOnce(stream, (folder) => {
+    importHistory(folder, stream, ENV)
+    execFileSync('git', ['reset', '-q', '--hard'], { cwd: folder, env: ENV })
+  })
 }
 
 /** A folder with a command `rollbook`, as a shell script. */
@@ -59,12 +56,9 @@ function merge(folder: string, path: string, ...args: readonly string[]) {
     code = failed.status
     said = failed.stdout
   }
-  const open = execFileSync('git', ['ls-files', '-u'], { cwd: folder, env: ENV, encoding: 'utf8' })
-  const left = execFileSync('git', ['status', '--porcelain', '--untracked-files=all'], {
-    cwd: folder,
-    env: ENV,
-    encoding: 'utf8',
-  })
+  const both = "git ls-files -u; echo '--'; git status --porcelain --untracked-files=all"
+  const looked = execFileSync('sh', ['-c', both], { cwd: folder, env: ENV, encoding: 'utf8' })
+  const [open, left = ''] = looked.split(/^--\n/m)
   return {
     code,
     said,

@@ -104,9 +104,6 @@ function harm(
 
 /** Reads a stream into a new repository of a folder that is empty. */
 export function importHistory(folder: string, stream: string | Buffer, env: NodeJS.ProcessEnv): void {
-  const git = (args: readonly string[], input?: string | Buffer): unknown =>
-    execFileSync('git', args, { cwd: folder, env, maxBuffer: 1 << 28, ...(input !== undefined && { input }) })
-  git(['init', '-q', '-b', 'main'])
-  git(['config', 'core.fsync', 'none'])
-  git(['fast-import', '--quiet'], stream)
+  const commands = 'git init -q -b main --template= && git config core.fsync none && git fast-import --quiet'
+  execFileSync('sh', ['-c', commands], { cwd: folder, env, maxBuffer: 1 << 28, input: stream })
 }

@@ -24,21 +24,19 @@ const MAX_BYTES = 1 << 30
 
 export class GitRevisions implements Revisions {
   async of(folder: string): Promise<History> {
-    const path = await workTree(folder)
-    return new GitHistory(path, (await told(path, ['rev-parse', '--show-prefix'])).replace(/\n$/, ''))
+    const { path, shallow, prefix } = await workTree(folder)
+    return new GitHistory(path, prefix, shallow)
   }
 
   async whole(folder: string, zone: string | undefined): Promise<Line> {
     const dayOf = clock(zone)
-    const path = await workTree(folder)
-    const [up = '', shallow] = (await told(path, ['rev-parse', '--show-cdup', '--is-shallow-repository'])).split('\n')
-    const top = resolve(path, up)
-    if (shallow === 'true') throw tooShallow(top)
+    const { top, shallow } = await workTree(folder)
+    if (shallow) throw tooShallow(top)
     const names = {
       pathOf: (file: string) => relative(top, fileURLToPath(file)),
       fileOf: (name: string) => fileUri(resolve(top, name)),
     }
-    return new GitLine(new GitHistory(top, ''), (args) => told(top, args), top, names, dayOf)
+    return new GitLine(new GitHistory(top, '', shallow), (args) => told(top, args), top, names, dayOf)
   }
 
   async repository(folder: string): Promise<Repository> {
@@ -103,18 +101,29 @@ const DIFFERING: readonly string[] = [
   '--ignore-submodules=all',
 ]
 
-/** The path of a folder in a working tree. Rejects with `NoHistory` for any other. */
-async function workTree(folder: string): Promise<string> {
+interface WorkTree {
+  readonly path: string
+  /** Its path from the top of the working tree, ending in '/'; empty at the top. */
+  readonly prefix: string
+  readonly top: string
+  readonly shallow: boolean
+}
+
+/** A folder in a working tree. Rejects with `NoHistory` for any other. */
+async function workTree(folder: string): Promise<WorkTree> {
   const path = fileURLToPath(folder)
-  const inside = await git(path, ['rev-parse', '--is-inside-work-tree'])
-  if (inside.missing) throw new NoHistory('git is not installed, or not on the PATH, so that no revision can be looked at.')
-  if (inside.text.trim() !== 'true')
+  // One question, since to start git takes longer than its answers. The last one may hold any letter.
+  const asked = ['--is-inside-work-tree', '--is-shallow-repository', '--show-cdup', '--show-prefix']
+  const answer = await git(path, ['rev-parse', ...asked])
+  const [inside, shallow, up = '', ...prefix] = answer.text.split('\n')
+  if (answer.missing) throw new NoHistory('git is not installed, or not on the PATH, so that no revision can be looked at.')
+  if (inside !== 'true')
     throw new NoHistory(
-      /dubious ownership/.test(inside.error)
+      /dubious ownership/.test(answer.error)
         ? `${path} is kept in git by somebody else, and git does not read it: 'git config --global --add safe.directory' allows it.`
         : `${path} is not in a working tree of git, so that there is no revision of it to look at.`,
     )
-  return path
+  return { path, prefix: prefix.join('\n').replace(/\n$/, ''), top: resolve(path, up), shallow: shallow === 'true' }
 }
 
 /** Of a clone that begins in the middle nothing is told. */
@@ -126,6 +135,7 @@ class GitHistory implements History {
     private readonly folder: string,
     /** The folder's path from the top of the working tree, ending in '/'; empty at the top. */
     private readonly prefix: string,
+    private readonly shallow: boolean,
   ) {
     this.root = `${fileUri(folder).replace(/\/$/, '')}/`
   }
@@ -139,7 +149,7 @@ class GitHistory implements History {
     const found = await git(this.folder, ['rev-parse', '--verify', '--quiet', `${revision}^0`])
     if (found.code === 0) return found.text.trim()
     if (revision === 'HEAD') return (await told(this.folder, ['hash-object', '-t', 'tree', '--stdin'])).trim()
-    throw new NoHistory(`${missing} ${(await this.isShallow()) ? `The clone is shallow. ${DEEPEN}` : FETCH}`)
+    throw new NoHistory(`${missing} ${this.shallow ? `The clone is shallow. ${DEEPEN}` : FETCH}`)
   }
 
   async begun(): Promise<boolean> {
@@ -178,21 +188,18 @@ class GitHistory implements History {
     )
   }
 
-  private async isShallow(): Promise<boolean> {
-    return (await told(this.folder, ['rev-parse', '--is-shallow-repository'])).trim() === 'true'
-  }
-
   async parting(revision: string, other = 'HEAD'): Promise<string> {
-    if (await this.isShallow()) throw tooShallow(this.folder)
-    const commit = await this.commit(revision)
+    if (this.shallow) throw tooShallow(this.folder)
     // Before the first commit there is nothing to part from.
-    if (revision === 'HEAD' && other === 'HEAD') return commit
-    const base = await git(this.folder, ['merge-base', commit, await this.commit(other)])
-    if (base.code !== 0)
-      throw new NoHistory(
-        `'${revision}' and ${other === 'HEAD' ? 'what is checked out' : `'${other}'`} have no commit in common, so that what changed since cannot be known.`,
-      )
-    return base.text.trim()
+    if (revision === 'HEAD' && other === 'HEAD') return this.commit(revision)
+    const both = [revision, other]
+    const names = both.some((name) => name === '' || name.startsWith('-')) ? undefined : both.map((name) => `${name}^0`)
+    const base = names && (await git(this.folder, ['merge-base', ...names]))
+    if (base?.code === 0) return base.text.trim()
+    for (const name of both) await this.commit(name)
+    throw new NoHistory(
+      `'${revision}' and ${other === 'HEAD' ? 'what is checked out' : `'${other}'`} have no commit in common, so that what changed since cannot be known.`,
+    )
   }
 
   async changedBetween(commit: string, other: string): Promise<readonly string[]> {
@@ -200,23 +207,21 @@ class GitHistory implements History {
   }
 
   async changedSince(commit: string, among: 'disk' | 'staged'): Promise<readonly string[]> {
-    const changed = await told(this.folder, [...DIFFERING, ...(among === 'staged' ? ['--cached'] : []), commit, '--', '.'])
+    const onDisk = among === 'disk'
+    const changed = told(this.folder, [...DIFFERING, ...(onDisk ? [] : ['--cached']), commit, '--', '.'])
     // Also what git is told to ignore: it is checked, and nothing says that it is as it was.
-    const others =
-      among === 'staged' ? '' : await told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml'])
+    const others = onDisk ? told(this.folder, ['ls-files', '--others', '--full-name', '-z', '--', '*.yaml']) : ''
     // Of what is no document git's own word counts: what it ignores may be a folder full of packages.
-    const beside =
-      among === 'staged'
-        ? ''
-        : await told(this.folder, ['ls-files', '--others', '--exclude-standard', '--full-name', '-z', '--', '.'])
-    const submodules = (await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.']))
-      .split('\0')
-      .filter((line) => line.startsWith('160000 '))
+    const beside = onDisk ? ['--others', '--exclude-standard'] : []
+    const index = told(this.folder, ['ls-files', '-t', '--stage', ...beside, '--full-name', '-z', '--', '.'])
+    const [differing, documents, listed] = (await Promise.all([changed, others, index])).map((text) => text.split('\0'))
+    const submodules = listed!.filter((line) => /^\S 160000 /.test(line))
     if (submodules.length > 0)
       throw new NoHistory(
         `${submodules.map((line) => line.slice(line.indexOf('\t') + 1)).join(' and ')}: what changed in a git submodule cannot be known from here. Check it by itself.`,
       )
-    return this.filesOf([...changed.split('\0'), ...others.split('\0'), ...beside.split('\0')])
+    const unlisted = listed!.filter((line) => line.startsWith('? ')).map((line) => line.slice(2))
+    return this.filesOf([...differing!, ...documents!, ...unlisted])
   }
 
   async hostAt(commit: string, today: string, among?: ReadonlySet<string>): Promise<Host> {
@@ -269,7 +274,7 @@ class GitHistory implements History {
   }
 
   async merges(range: string): Promise<Merges> {
-    if (await this.isShallow()) throw tooShallow(this.folder)
+    if (this.shallow) throw tooShallow(this.folder)
     const missing = new NoHistory(
       `There is no range of revisions '${range}' in the git clone at ${this.folder}: give one as in 'main' or 'v1..main'.`,
     )

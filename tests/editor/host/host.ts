@@ -172,6 +172,7 @@ async function startServer(dir: string, options: HostOptions): Promise<Workbench
 /** A folder of those extensions. */
 function brought(root: string, dir: string): string {
   const folder = join(dir, 'brought')
+  rmSync(folder, { recursive: true, force: true })
   mkdirSync(folder)
   for (const name of BROUGHT) symlinkSync(join(root, 'vscode', 'extensions', name), join(folder, name))
   return folder
