@@ -11,8 +11,22 @@ import { PRINTER, ran, run, type Shell, shopWith } from './shell.ts'
 
 const SAMPLES = fileURLToPath(new URL('../../samples', import.meta.url))
 
-/** A check of a sample shop as it stands on disk. */
-async function sample(shop: string, ...args: readonly string[]): Promise<{ out: string; code: number }> {
+interface Checked {
+  readonly out: string
+  readonly code: number
+}
+
+const checked = new Map<string, Promise<Checked>>()
+
+/** A check of a sample shop as it stands on disk: asked once. */
+function sample(shop: string, ...args: readonly string[]): Promise<Checked> {
+  const asked = [shop, ...args].join(' ')
+  const found = checked.get(asked) ?? check(shop, args)
+  checked.set(asked, found)
+  return found
+}
+
+async function check(shop: string, args: readonly string[]): Promise<Checked> {
   let out = ''
   const code = await runCli(['check', '--today', '2026-11-25', ...args], {
     ...nodeCliHost(),

@@ -59,7 +59,7 @@ test('a second run judges nothing anew, and a change what rests on it alone', as
   expect(await judgedIn(() => kept(folder, '2026-11-26'))).toBe(all)
 })
 
-const CHANGES = runs(300, 25)
+const CHANGES = runs(300, 50)
 
 test(`${CHANGES} changes by chance: the same, byte for byte, as without`, async () => {
   const folder = shop()

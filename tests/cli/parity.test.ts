@@ -138,8 +138,9 @@ const CORE = `
     return JSON.stringify(found)
   }`
 
-/** What is found in a folder by a bundle of the core in a context of its own that has what a browser's worker has. */
-async function foundWithoutNode(folder: string): Promise<(file: string) => readonly Essence[]> {
+let bundle: Promise<string> | undefined
+
+async function bundleOfCore(): Promise<string> {
   const { outputFiles } = await build({
     stdin: { contents: CORE, resolveDir: fileURLToPath(new URL('../../server/src', import.meta.url)), loader: 'ts' },
     bundle: true,
@@ -149,9 +150,15 @@ async function foundWithoutNode(folder: string): Promise<(file: string) => reado
     target: 'es2022',
     logLevel: 'silent',
   })
+  return outputFiles[0]!.text
+}
+
+/** What is found in a folder by a bundle of the core in a context of its own that has what a browser's worker has. */
+async function foundWithoutNode(folder: string): Promise<(file: string) => readonly Essence[]> {
+  bundle ??= bundleOfCore()
   const scope: { TextDecoder: unknown; check?: (...args: readonly unknown[]) => Promise<string> } = { TextDecoder }
   const context = createContext(scope)
-  runInContext(outputFiles[0]!.text, context)
+  runInContext(await bundle, context)
   expect(runInContext('typeof process + typeof Buffer + typeof require', context)).toBe('undefinedundefinedundefined')
   const host = new NodeHost()
   const [texts, bytes] = [new Map<string, string>(), new Map<string, Uint8Array>()]

@@ -62,6 +62,8 @@ const SETTINGS = JSON.parse(readFileSync(join(import.meta.dirname, 'settings.jso
 const BROUGHT = [
   ...['configuration-editing', 'json', 'json-language-features', 'xml', 'yaml', 'ini', 'diff', 'log'],
   ...['markdown-basics', 'markdown-language-features', 'markdown-math', 'media-preview', 'simple-browser', 'html'],
+  // What the page begins with by itself, and complains of where it is not there.
+  ...['typescript-language-features', 'emmet', 'npm', 'extension-editing', 'github-authentication'],
   ...['git-base', 'merge-conflict', 'references-view', 'search-result', 'theme-defaults', 'theme-modern-icons', 'theme-seti'],
 ]
 const NO_GALLERY = { EXTENSIONS_GALLERY: '{}' }
