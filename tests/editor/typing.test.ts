@@ -243,9 +243,13 @@ test('an alignment is recorded by a key a pick', async () => {
   await box.pressSequentially('0000')
   await box.press('Enter')
   await page.locator('.view-line', { hasText: 'two-way:' }).first().waitFor()
-  await page.keyboard.press('Control+S')
-  const saved = (): string => readFileSync(join(shop, PROFILE), 'utf8')
-  await expect.poll(saved).toContain('  one-way: { c: 0, m: 0, y: 1, k: -1 }\n  two-way: { c: 0, m: 0, y: 0, k: 0 }\n')
+  // The edit may come after the first save.
+  const saved = async (): Promise<string> => {
+    await page.keyboard.press('Control+S')
+    return readFileSync(join(shop, PROFILE), 'utf8')
+  }
+  const patient = { timeout: 20_000, interval: 250 }
+  await expect.poll(saved, patient).toContain('  one-way: { c: 0, m: 0, y: 1, k: -1 }\n  two-way: { c: 0, m: 0, y: 0, k: 0 }\n')
 })
 
 describe.each(Object.entries({ Enter: ENTER, lines: LINES, 'a list': LISTS }))('%s', (_, group) => {

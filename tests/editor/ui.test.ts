@@ -379,7 +379,7 @@ test('the walkthrough leads to the sample shop, unpacked where the person says',
   await steps.getByText('Open the Sample Shop', { exact: true }).click()
   const path = page.locator('.quick-input-widget .quick-input-box input')
   // The dialog begins at the open folder, and takes no answer before it has looked that up.
-  await expect.poll(() => path.inputValue()).toContain('tern-quay/')
+  await expect.poll(() => path.inputValue(), { timeout: 20_000 }).toContain('tern-quay/')
   await path.fill(`${target}/`)
   const choose = page.locator('.quick-input-widget').getByText('Put It Here')
   const choosing = async (): Promise<boolean> => {

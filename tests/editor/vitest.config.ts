@@ -9,6 +9,7 @@ export default defineConfig(({ mode }) => ({
     include: ['tests/editor/*.test.ts'],
     globalSetup: 'tests/editor/host/browser.ts',
     fileParallelism: false, // One workbench at a time: two would be slower than one after the other.
+    isolate: false, // What several files ask of the engine is loaded once.
     testTimeout: 120_000,
     hookTimeout: 180_000,
   },
