@@ -24,6 +24,7 @@ interface Step {
   readonly givesWay?: boolean
 }
 
+const START = Date.now()
 const ROOT = join(import.meta.dirname, '..')
 const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
 
@@ -144,6 +145,8 @@ function report(): void {
   )
   const passed = outcomes.reduce((sum, outcome) => sum + outcome.passed, 0)
   const failed = outcomes.reduce((sum, outcome) => sum + outcome.failed, 0)
-  process.stdout.write(`\n${rows.join('\n')}\n\n${passed} passed, ${failed} failed\n`)
+  process.stdout.write(
+    `\n${rows.join('\n')}\n\n${passed} passed, ${failed} failed, in ${((Date.now() - START) / 1000).toFixed(0)} s\n`,
+  )
   process.exitCode = failed === 0 ? 0 : 1
 }

@@ -25,7 +25,7 @@ const OPTIONS: Parameters<BrowserType['launch']>[0] = {
 }
 
 /** Starts it for vitest, before the files, which find it by their environment; returns how to end it. */
-export default async function setup(): Promise<() => Promise<void>> {
+export async function setup(): Promise<() => Promise<void>> {
   const server = await chromium.launchServer({ ...OPTIONS, host: '127.0.0.1' })
   process.env[ADDRESS] = server.wsEndpoint()
   return () => server.close()
