@@ -5,7 +5,6 @@ import { editsOf, withoutStops } from '../base/text-edit.ts'
 import type { RollDocument } from '../model/document.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Fix, Risk, Severity } from '../rules/rule.ts'
-import { fingerprintOf } from '../rules/support/fingerprint.ts'
 import type { Bench } from './bench.ts'
 
 /** Both from 1; a column counts UTF-16 code units, as editors do. */
@@ -68,7 +67,7 @@ export class FindingReader {
     for (const finding of analysis.findings(file)) {
       const readable = await this.readable(finding)
       // What a finding names beside its own document is in memory only now.
-      const fingerprint = fingerprintOf(finding, document, (other) => workspace.document(other))
+      const fingerprint = analysis.fingerprint(finding, document)
       out.push({
         ...readable,
         ...(due.has(finding) && { due: true as const }),

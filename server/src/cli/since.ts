@@ -4,7 +4,7 @@ import { fileUri } from '../host/node.ts'
 import { type History, NoHistory } from '../host/revisions.ts'
 import type { RollDocument } from '../model/document.ts'
 import { type Facts, readFacts } from '../model/facts.ts'
-import { documentName, fingerprintOf, nameOfDocument } from '../rules/support/fingerprint.ts'
+import { documentName, nameOfDocument } from '../rules/support/fingerprint.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
 import { affectedBy } from '../workspace/dependents.ts'
@@ -177,7 +177,7 @@ export class Before {
         )
       for (const finding of analysis.findings(file)) {
         for (const { file: other } of finding.related ?? []) await workspace.load(other)
-        const fingerprint = fingerprintOf(finding, document, (other) => workspace.document(other))
+        const fingerprint = analysis.fingerprint(finding, document)
         this.left.set(fingerprint, (this.left.get(fingerprint) ?? 0) + 1)
       }
       workspace.release(file)

@@ -8,6 +8,7 @@ import { rowsOf, rowText } from '../areas/feed/rows.ts'
 import { verdictSentences, wordText } from '../areas/feed/verdict-words.ts'
 import { correctionText, keyInText, plusMinusOfOne } from '../areas/feed/words.ts'
 import type { Span } from '../base/span.ts'
+import { calledLevels } from '../model/level-names.ts'
 import type { FeatureContext, Hint } from './context.ts'
 
 export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
@@ -35,6 +36,12 @@ export function hints({ setup }: FeatureContext, span: Span): readonly Hint[] {
     const { file, node } = pick.place
     if (rows && file === setup.file && node.end >= span.start && node.start <= span.end)
       out.push({ offset: node.end, label: rows[i]!, tooltip: `The pick of ${rowText(rows, i)}.` })
+  }
+  // Where a level stands by its name its number, and where it stands by its number its name.
+  for (const { value, called, place } of calledLevels(setup.own)) {
+    const { file, node } = place
+    if (file !== setup.file || node.kind !== 'scalar' || node.end < span.start || node.start > span.end) continue
+    out.push({ offset: node.end, label: node.text === called ? `level ${value}` : called })
   }
   return out.sort((a, b) => a.offset - b.offset)
 }

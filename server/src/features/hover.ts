@@ -2,7 +2,8 @@
 
 import { code, escapeMarkdown } from '../base/markdown.ts'
 import type { RollDocument } from '../model/document.ts'
-import { referenceAt } from '../model/names.ts'
+import { levelName, levelNamesOf, levelWords } from '../model/level-names.ts'
+import { namingAt, referenceAt } from '../model/names.ts'
 import { statesOf } from '../model/states.ts'
 import { equalQuantities } from '../quantities/compare.ts'
 import { displayUnit, type UnitSystem } from '../quantities/display-unit.ts'
@@ -19,6 +20,7 @@ import type { FeatureContext, Hover } from './context.ts'
 import { hoverPage } from './hover-page.ts'
 import { numbersFor } from './numbers-for.ts'
 import { referenceSummary, stateSummary } from './references.ts'
+import { ownerInState } from './rename.ts'
 
 export function hover(context: FeatureContext, offset: number): Hover | undefined {
   const { document } = context
@@ -59,6 +61,8 @@ function ofState({ setup }: FeatureContext, at: Located, schema: SchemaNode): st
 function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scalar: ScalarNode): string | undefined {
   const ref = referenceAt(context.document.kind, at.path, 'value')
   if (ref) return referenceSummary(context, ref, scalar.text)
+  const level = ofLevel(context, at, scalar.text)
+  if (level !== undefined) return level
   const leaf = leafOf(schema)
   for (const type of leaf?.accepts ?? []) {
     if (type.type === 'choice') {
@@ -70,6 +74,20 @@ function meaning(context: FeatureContext, at: Located, schema: SchemaNode, scala
     if (parsed.ok) return conversions(parsed.value, unitsOfTheShop(context))
   }
   return undefined
+}
+
+/** What a level by its name is, and what one by its number is called. */
+function ofLevel({ document, setup }: FeatureContext, { path }: Located, text: string): string | undefined {
+  const of = namingAt(document.kind, path, 'value', text)?.of
+  const key = of === 'suction-level' ? 'suction' : of === 'tension-level' ? 'web.tension' : undefined
+  const printer = document.kind === 'printer' ? (document as RollDocument<'printer'>).content : setup?.printer
+  // A state of another printer has that one's levels.
+  const isOther = path[0] === 'conditions' && ownerInState(document, path, 'printer') !== printer?.printer?.value
+  if (key === undefined || !printer || isOther) return undefined
+  const level = levelNamesOf(printer, key)?.entries.get(text)?.value ?? Number(text)
+  if (Number.isNaN(level)) return undefined
+  const called = levelName(printer, key, level)
+  return called === String(level) ? undefined : `${code(called)} is ${levelWords(printer, key, level)}.`
 }
 
 const leafOf = (schema: SchemaNode): LeafSchema | undefined =>

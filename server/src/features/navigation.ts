@@ -2,6 +2,7 @@
 
 import type { RollDocument } from '../model/document.ts'
 import { type Facts, ID_KEY } from '../model/facts.ts'
+import { levelNamesOf, levelsOf } from '../model/level-names.ts'
 import { type NameKind, namingAt } from '../model/names.ts'
 import type { Setup } from '../model/setup.ts'
 import { equalSi } from '../quantities/compare.ts'
@@ -31,7 +32,8 @@ export function definition(context: FeatureContext, offset: number): readonly Lo
 type Parts = Pick<FeatureContext, 'shelf'> & Partial<Pick<Setup, 'own' | 'stock' | 'printer' | 'shop'>>
 
 /** What a name at a path is looked up in: below a state, in the printer that the state names. */
-function partsFor({ shelf, setup }: FeatureContext, path: Path): Parts {
+function partsFor({ document, shelf, setup }: FeatureContext, path: Path): Parts {
+  if (document.kind === 'printer') return { shelf, printer: (document as RollDocument<'printer'>).content }
   const { own, stock, printer, shop } = setup ?? {}
   const parts: Parts = { shelf, ...(own && { own }), ...(stock && { stock }), ...(printer && { printer }), ...(shop && { shop }) }
   const state = path[0] === 'conditions' && path.length > 2 ? own?.conditions?.entries.get(String(path[1])) : undefined
@@ -57,9 +59,10 @@ function named({ shelf, own, printer, stock, shop }: Parts, of: NameKind, name: 
     case 'state':
       return placed(own?.conditions?.entries.get(name)?.$)
     case 'suction-level':
-      return placed(printer?.suction?.levels?.entries.get(name)?.place)
-    case 'tension-level':
-      return placed(printer?.web?.['tension-levels']?.entries.get(name)?.place)
+    case 'tension-level': {
+      const key = of === 'suction-level' ? 'suction' : 'web.tension'
+      return placed((levelsOf(printer, key)?.entries.get(name) ?? levelNamesOf(printer, key)?.entries.get(name))?.place)
+    }
   }
 }
 

@@ -3,6 +3,7 @@
 import { ID_KEY, isOutOfUse } from '../model/facts.ts'
 import type { F } from '../model/field.ts'
 import type { PrinterDocument } from '../model/generated/documents.ts'
+import { type LevelSetting, levelNamesOf, levelsOf, levelWords } from '../model/level-names.ts'
 import type { Setup } from '../model/setup.ts'
 import { madeUnder } from '../model/state-evidence.ts'
 import { AS_TODAY, differenceWords } from '../model/state-words.ts'
@@ -97,19 +98,22 @@ const slackWays = ({ web }: PrinterDocument): readonly { text: string; detail?: 
       value === 'at-intervals' && web?.['slack-interval'] ? `every ${asWritten(web['slack-interval'])}` : 'a way of this printer',
   }))
 
+const names = (printer: PrinterDocument, key: LevelSetting): readonly { text: string; detail: string }[] =>
+  [...(levelNamesOf(printer, key)?.entries ?? [])].map(([text, { value }]) => ({ text, detail: levelWords(printer, key, value) }))
+
+/** By their names where they have some, and then by their numbers. */
+const levels = (printer: PrinterDocument, key: LevelSetting): readonly { text: string; detail: string }[] => [
+  ...names(printer, key),
+  ...[...(levelsOf(printer, key)?.entries ?? [])].map(([text, { value }]) => ({ text, detail: formatQuantity(value) })),
+]
+
 const OFFERS: Readonly<Record<string, (printer: PrinterDocument) => readonly { text: string; detail?: string }[]>> = {
   gap: (printer) =>
     (printer.carriage?.gaps?.items ?? []).map((gap) => ({ text: asWritten(gap), detail: 'a gap of this printer' })),
-  suction: (printer) =>
-    [...(printer.suction?.levels?.entries ?? [])].map(([level, pressure]) => ({
-      text: level,
-      detail: formatQuantity(pressure.value),
-    })),
-  'web.tension': (printer) =>
-    [...(printer.web?.['tension-levels']?.entries ?? [])].map(([level, tension]) => ({
-      text: level,
-      detail: formatQuantity(tension.value),
-    })),
+  suction: (printer) => levels(printer, 'suction'),
+  'keyed.*.suction': (printer) => names(printer, 'suction'),
+  'web.tension': (printer) => levels(printer, 'web.tension'),
+  'keyed.*.tension': (printer) => names(printer, 'web.tension'),
   'web.slack-watch': slackWays,
   'keyed.*.slack-watch': slackWays,
 }

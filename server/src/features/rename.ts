@@ -6,6 +6,7 @@ import { isUnsaved, lastPart } from '../base/uri.ts'
 import type { RollDocument } from '../model/document.ts'
 import { type Edit, replaceKey, replaceValue } from '../model/edit.ts'
 import { type Mention, mentionsIn, NAME_WORDS, type NameKind, namingAt, OWNER } from '../model/names.ts'
+import { isLevelName } from '../model/read.ts'
 import { isMadeName } from '../model/states.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import { isId } from '../schema/structure.ts'
@@ -92,7 +93,8 @@ export function ownerInState({ tree }: RollDocument, path: Mention['path'], kind
 
 /** All edits that give a thing another name. */
 export function renameAll(context: FeatureContext, subject: Subject, name: string, uses: Uses): Renaming {
-  const refused = badName(subject.of, name) ?? uses.doubt ?? ungiven(subject, uses) ?? taken(context, subject, name, uses)
+  const refused =
+    badName(subject, name) ?? uses.doubt ?? ungiven(subject, uses) ?? named(subject, uses) ?? taken(context, subject, name, uses)
   if (refused !== undefined) return { ok: false, refused }
   const edits = new Map<RollDocument, TextEdit[]>()
   if (name === subject.name) return { ok: true, edits, file: undefined }
@@ -102,7 +104,7 @@ export function renameAll(context: FeatureContext, subject: Subject, name: strin
     edits.set(document, [...(edits.get(document) ?? []), ...edit.edits])
   }
   for (const [document, made] of [...edits]) {
-    const others = subject.of === 'state' ? undefined : restated(document, made)
+    const others = subject.of === 'state' ? undefined : restated(context, document, made)
     if (others?.ok === false) return { ok: false, refused: others.refused }
     for (const [{ mention }, now] of others?.uses ?? []) {
       const edit = editOf(document, mention, now)
@@ -126,10 +128,11 @@ function editOf(document: RollDocument, { on, node, aliased, path }: Mention, na
 }
 
 /** Why a text can be no such name. */
-function badName(of: NameKind, name: string): string | undefined {
+function badName({ of, name: was }: Subject, name: string): string | undefined {
   const word = NAME_WORDS[of]
-  if (of === 'suction-level' || of === 'tension-level')
-    return /^(?:0|[1-9]\d{0,4})$/.test(name) ? undefined : `'${name}' is no ${word}: a whole number is.`
+  if (isLevel(of) && !/^\d/.test(was))
+    return isLevelName(name) ? undefined : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
+  if (isLevel(of)) return /^(?:0|[1-9]\d{0,4})$/.test(name) ? undefined : `'${name}' is no ${word}: a whole number is.`
   if (of === 'lot')
     return /^\S(?:[^\p{C}]*\S)?$/u.test(name) && name.length <= 200
       ? undefined
@@ -137,6 +140,16 @@ function badName(of: NameKind, name: string): string | undefined {
   if (of === 'state' && isMadeName(name))
     return `'${name}' looks like a name that the tool makes of what a state says: a name of your own is made of words.`
   return isId(name) ? undefined : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
+}
+
+const isLevel = (of: NameKind): boolean => of === 'suction-level' || of === 'tension-level'
+
+/** The name of a level stands for its number in states as well, whose own names are made of the number. */
+function named({ of, name }: Subject, { all }: Uses): string | undefined {
+  const use = isLevel(of) && all.find(({ document, mention }) => document.kind === 'printer' && mention.role === 'calls')
+  return use
+    ? `The ${NAME_WORDS[of]} ${name} is called '${use.mention.path.at(-1)}', and states may give it so: take that name out of the printer's document first.`
+    : undefined
 }
 
 function ungiven({ of, name, owner }: Subject, { all }: Uses): string | undefined {

@@ -2,9 +2,11 @@
 import { applyEdits, editsOf, type TextEdit } from '../base/text-edit.ts'
 import { lastPart } from '../base/uri.ts'
 import { LiveDocument, type RollDocument } from '../model/document.ts'
-import type { State } from '../model/generated/documents.ts'
+import type { MediaDocument, PrinterDocument, State } from '../model/generated/documents.ts'
+import { LEVEL_SETTINGS, withLevels } from '../model/level-names.ts'
 import { mentionsIn } from '../model/names.ts'
 import { isMadeName, nameByContent } from '../model/states.ts'
+import type { FeatureContext } from './context.ts'
 import type { Use } from './rename.ts'
 
 export type Restated =
@@ -12,17 +14,21 @@ export type Restated =
   | { readonly ok: false; readonly refused: string }
 
 /** The states of a document that get another name by these edits, wherever they are named. What had another name than its content keeps it. */
-export function restated(document: RollDocument, edits: readonly TextEdit[]): Restated {
+export function restated({ shelf }: Pick<FeatureContext, 'shelf'>, document: RollDocument, edits: readonly TextEdit[]): Restated {
   const uses = new Map<Use, string>()
   if (document.kind !== 'media') return { ok: true, uses }
-  const before = statesIn(document as RollDocument<'media'>)
+  const { content } = document as RollDocument<'media'>
+  const printerOf = (id: string): PrinterDocument | undefined => shelf.document('printer', id)?.content
+  const before = content ? statesIn(withLevels(content, undefined, printerOf)) : new Map<string, State>()
   const made = [...before].filter(([name, state]) => isMadeName(name) && nameByContent(state) === name)
   if (made.length === 0) return { ok: true, uses }
-  const after = statesIn(new LiveDocument(document.file, 'media', applyEdits(document.text, editsOf(document.text, edits))))
+  const after = statesIn(
+    new LiveDocument(document.file, 'media', applyEdits(document.text, editsOf(document.text, edits))).content,
+  )
   const names = new Set(before.keys())
   for (const [name] of made) {
     const state = after.get(name)
-    const now = state && nameByContent(state)
+    const now = state && nameByContent(sameLevels(state, before.get(name)!))
     if (now === undefined || now === name) continue
     if (names.has(now))
       return {
@@ -35,4 +41,10 @@ export function restated(document: RollDocument, edits: readonly TextEdit[]): Re
   return { ok: true, uses }
 }
 
-const statesIn = ({ content }: RollDocument<'media'>): ReadonlyMap<string, State> => content?.conditions?.entries ?? new Map()
+const statesIn = (content: MediaDocument | undefined): ReadonlyMap<string, State> => content?.conditions?.entries ?? new Map()
+
+/** A level that is given by name stays the same one, whatever it, or its printer, is called now. */
+function sameLevels(state: State, before: State): State {
+  const levels = LEVEL_SETTINGS.filter((key) => typeof state[key]?.value === 'string').map((key) => [key, before[key]])
+  return { ...state, ...Object.fromEntries(levels) }
+}

@@ -8,7 +8,7 @@ import { nodeAt } from '../syntax/tree.ts'
 import { LiveDocument } from './document.ts'
 import { plainOrQuoted } from './edit.ts'
 import { cellSchema, type Entry, type EvidenceKind, entriesOf, type Part, plainNumber } from './evidence.ts'
-import { isDate } from './read.ts'
+import { isDate, isLevelName } from './read.ts'
 
 /** A cell as it is given: its text without blanks around it, and never empty. */
 export interface Given {
@@ -219,6 +219,7 @@ function plainText(type: LeafType, text: string): string | undefined {
       // What is none of the words, or no day, is told in full where the entry is read back.
       return type.type === 'date' && isDate(text) ? text : textOf(text)
     case 'text':
+      if (type.form === 'level') return isLevelName(text) ? text : undefined
       return type.form === 'label' && /^[1-9]\d{0,14}$/.test(text) ? text : textOf(text)
   }
 }

@@ -17,6 +17,8 @@ export interface Place {
 export interface F<T> {
   readonly value: T
   readonly place: Place
+  /** Of a level that has a name: the name. The value is its number, however it is written. */
+  readonly called?: string
 }
 
 /** A quantity of one dimension and its place. */

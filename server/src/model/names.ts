@@ -2,10 +2,11 @@
 import { childOf, type DocumentKind, type LeafType, type SchemaNode, schemaAt, schemaOf, walk } from '../schema/schema.ts'
 import { ALIAS_LIMIT } from '../syntax/plain.ts'
 import { type AliasNode, type Node, resolveAlias, type ScalarNode } from '../syntax/tree.ts'
+import { isLevelName } from './read.ts'
 
 type Path = readonly (string | number)[]
 
-/** What can be named. A level is named by its number. */
+/** What can be named. A level is named by its number, and by a name where the shop has one for it. */
 export type NameKind =
   | 'media'
   | 'stock'
@@ -61,14 +62,18 @@ const GIVEN: Readonly<Record<string, NameKind>> = {
   'media conditions': 'state',
   'printer suction.levels': 'suction-level',
   'printer web.tension-levels': 'tension-level',
+  'printer suction.level-names': 'suction-level',
+  'printer web.tension-level-names': 'tension-level',
 }
 
-/** Settings that may call a level by its number. Everything else that calls something by its name says so in the schema. */
+/** Settings that may call a level by its number or name, and what a name stands for. Everything else that calls something by its name says so in the schema. */
 const LEVELS: Readonly<Record<string, NameKind>> = {
   suction: 'suction-level',
   'web.tension': 'tension-level',
   'conditions.*.suction': 'suction-level',
   'conditions.*.web.tension': 'tension-level',
+  'suction.level-names.*': 'suction-level',
+  'web.tension-level-names.*': 'tension-level',
 }
 
 /** What a key or value names, and whether it gives the name or calls by it. */
@@ -87,7 +92,7 @@ export interface Mention extends Naming {
   readonly aliased: boolean
 }
 
-/** What a value, or a key of a table, names; undefined for what is no name. A value is one of a level only where it is a whole number. */
+/** What a value, or a key of a table, names; undefined for what is no name. A value is one of a level only where it is a whole number or a name. */
 export function namingAt(kind: DocumentKind, path: Path, on: 'key' | 'value', text: string): Naming | undefined {
   const schema = schemaAt(kind, on === 'key' ? path.slice(0, -1) : path)
   return schema && (on === 'key' ? ofTable(kind, schema) : ofValue(kind, schema, text))
@@ -115,7 +120,8 @@ function ofValue(kind: DocumentKind, schema: SchemaNode, text: string): Naming |
   const given = GIVEN[`${kind} ${schema.path}`]
   if (given) return { of: given, role: 'gives' }
   const level = LEVELS[schema.readsBack ?? schema.path]
-  if (kind === 'media' && level) return /^\d+$/.test(text) ? { of: level, role: 'calls' } : undefined
+  if (level && (kind === 'media' || schema.path.endsWith('*')))
+    return /^\d+$/.test(text) || (kind === 'media' && isLevelName(text)) ? { of: level, role: 'calls' } : undefined
   const ref = textType(schema.accepts)?.ref
   return ref === undefined || ref === 'key' || ref === 'rule' ? undefined : { of: ref, role: 'calls' }
 }

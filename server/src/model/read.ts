@@ -176,9 +176,12 @@ function readPlain(plain: string | number | boolean, text: string, type: Exclude
     case 'date':
       return typeof plain === 'string' && isDate(plain) ? plain : undefined
     case 'text':
-      return typeof plain === 'boolean' ? undefined : text
+      return typeof plain === 'boolean' || (type.form === 'level' && !isLevelName(text)) ? undefined : text
   }
 }
+
+/** Whether a text can be what a level is called: a name that begins with a letter, so that it looks neither like a number nor like a quantity. */
+export const isLevelName = (text: string): boolean => /^(?!(?:true|false|null)$)[a-z][a-z\d]*(?:-[a-z\d]+)*$/.test(text)
 
 /** A plain number that is possible but unlikely, noted as a quantity's is. */
 function unlikely(value: unknown, type: LeafType): { problem?: BoundProblem } {

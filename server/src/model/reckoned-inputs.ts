@@ -18,7 +18,7 @@ export const givenInput = (name: string, field: Quantified | undefined, dimensio
 export const profileInput = (
   setup: Setup,
   name: string,
-  field: Quantified | undefined,
+  field: Quantified | F<string> | undefined,
   dimension: Kind,
   value?: number,
 ): ReckonedInput | undefined =>
@@ -58,7 +58,7 @@ export const assumedInput = (name: string, value: number | Range, dimension: Kin
   source,
 })
 
-const siOf = ({ value }: Quantified): number => (typeof value === 'number' ? value : value.si)
+const siOf = ({ value }: Quantified | F<string>): number => (typeof value === 'object' ? value.si : Number(value))
 
 /** A range of one value is that value. */
 const plain = (range: Range): number | Range => (range.low === range.high ? range.typical : range)

@@ -3,9 +3,9 @@
 import type { Quantity } from '../quantities/quantity.ts'
 import { childOf, type SchemaNode, schemaOf } from '../schema/schema.ts'
 import type { F, Table } from './field.ts'
+import { levelsOf } from './level-names.ts'
 import { type SettingValue, settingAt, writtenText } from './setting.ts'
 import type { Setup } from './setup.ts'
-import { levelsOf } from './states.ts'
 
 export interface SettingMeaning {
   /** Its place tells whose it is: the profile's, a base's, the stock's or the printer's. */

@@ -18,9 +18,9 @@ export function settingAt(profile: unknown, path: readonly string[]): F<SettingV
   return typeof at === 'object' && at !== null && 'value' in at ? (at as F<SettingValue>) : undefined
 }
 
-/** As it is written, for messages. */
-export const writtenText = ({ place: { node }, value }: F<SettingValue>): string =>
-  node.kind === 'scalar' ? node.text : typeof value === 'object' ? `${value.written} ${value.unit.id}` : String(value)
+/** As it is written, for messages; a level by its name where it has one. */
+export const writtenText = ({ place: { node }, value, called }: F<SettingValue>): string =>
+  called ?? (node.kind === 'scalar' ? node.text : typeof value === 'object' ? `${value.written} ${value.unit.id}` : String(value))
 
 /** Whether two values mean the same: equal after conversion. */
 export function sameValue(a: SettingValue, b: SettingValue): boolean {

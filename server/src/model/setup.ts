@@ -6,6 +6,7 @@ import { type ColourFiles, colourFilesOf } from './attached.ts'
 import type { RollDocument } from './document.ts'
 import type { F, Place } from './field.ts'
 import type { MediaDocument, Mode, PrinterDocument, StockDocument } from './generated/documents.ts'
+import { withLevels } from './level-names.ts'
 import { Material } from './material.ts'
 import type { Shelf } from './shelf.ts'
 import { resolveShop, type Shop } from './shop.ts'
@@ -54,11 +55,13 @@ export function resolveSetup(document: RollDocument<'media'>, shelf: Shelf, toda
   const shop = shelf.shop()
   const stock = stockDocument?.content
   const printer = printerDocument?.content
+  const then = (id: string): PrinterDocument | undefined => shelf.document('printer', id)?.content
+  profile = withLevels(profile, printer, then)
   const mode = profile.mode && printer?.modes?.entries.get(profile.mode.value)
   return {
     file: document.file,
     profile,
-    own,
+    own: withLevels(own, printer, then),
     bases,
     baseProblem: problem,
     stock,

@@ -6,6 +6,7 @@ import type { RollDocument } from './document.ts'
 import { addKey, type Edit, plainOrQuoted, replaceValue } from './edit.ts'
 import { keyBefore, setOff } from './evidence-add.ts'
 import type { F } from './field.ts'
+import { LEVEL_SETTINGS } from './level-names.ts'
 import { type SettingValue, writtenText } from './setting.ts'
 import type { Setup } from './setup.ts'
 import { contentOf, equalState, nameOf, STATE_SETTINGS, statesOf } from './states.ts'
@@ -25,7 +26,8 @@ export type AddedState =
 export function stateText(fields: ReadonlyMap<string, F<SettingValue>>, from: StateSource): string {
   const pairs = STATE_SETTINGS.flatMap(({ key }) => {
     const field = fields.get(key)
-    return field ? [`${key}: ${plainOrQuoted(writtenText(field))}`] : []
+    // A level by its number: a name may be given to another one later, and what ran then stays what it was.
+    return field ? [`${key}: ${plainOrQuoted(field.called ? String(field.value) : writtenText(field))}`] : []
   })
   return `{ ${[`from: ${from}`, ...pairs].join(', ')} }`
 }
@@ -39,6 +41,9 @@ export function addState(
 ): AddedState {
   for (const key of ['stock', 'printer', 'mode'])
     if (!fields.has(key)) return refused(`This profile names no ${key}, so what its settings mean cannot be told.`)
+  for (const key of LEVEL_SETTINGS)
+    if (typeof fields.get(key)?.value === 'string')
+      return refused(`Which level '${fields.get(key)!.value}' is cannot be told: the printer has none of that name.`)
   const values = new Map([...fields].map(([key, { value }]) => [key, value] as const))
   const there = equalState(setup, values, from)
   if (there !== undefined) return { ok: true, name: there, edits: [] }

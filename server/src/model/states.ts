@@ -6,6 +6,7 @@ import { resolveAlias } from '../syntax/tree.ts'
 import { DESCRIBED } from './described.ts'
 import type { F, Section } from './field.ts'
 import type { MediaDocument, PrinterDocument, State } from './generated/documents.ts'
+import { LEVEL_SETTINGS, levelsOf } from './level-names.ts'
 import { type SettingValue, sameValue, settingAt } from './setting.ts'
 import type { Setup } from './setup.ts'
 
@@ -85,8 +86,9 @@ const MADE = /^s\d[0-9a-z]{3}$/
 /** Whether a name is one that the tool makes. */
 export const isMadeName = (name: string): boolean => MADE.test(name)
 
-/** The name a state should have; undefined where its source is not readable, so that nobody can tell. */
+/** The name a state should have; undefined where its source is not readable, or nobody knows which level a word in it means. */
 export function nameByContent(state: State): string | undefined {
+  if (LEVEL_SETTINGS.some((key) => typeof state[key]?.value === 'string')) return undefined
   return state.from && nameOf(contentOf(valuesOf(state), state.from.value))
 }
 
@@ -138,15 +140,12 @@ export function differencesOf(setup: Setup, state: State, keys?: ReadonlySet<str
   })
 }
 
-/** The levels of a printer that a setting may be given by. */
-export const levelsOf = (printer: PrinterDocument | undefined, key: string) =>
-  key === 'suction' ? printer?.suction?.levels : key === 'web.tension' ? printer?.web?.['tension-levels'] : undefined
-
 function isGone(printer: PrinterDocument | undefined, key: string, value: SettingValue): boolean {
   if (!printer) return false
   if (key === 'mode') return printer.modes !== undefined && !printer.modes.entries.has(String(value))
   const levels = levelsOf(printer, key)
-  return levels !== undefined && typeof value === 'number' && !levels.entries.has(String(value))
+  // A word that is left is a name that the printer does not give.
+  return typeof value === 'object' ? false : levels !== undefined && !levels.entries.has(String(value))
 }
 
 /** Whether two values of one setting mean the same at a printer. */

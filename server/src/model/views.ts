@@ -132,6 +132,7 @@ function viewOf(shape: Shape, runtime: Runtime, name: string, schema: SchemaNode
 class FieldView extends View<F<unknown>> {
   #value: Input<unknown> | undefined
   #place: Input<Place | undefined> | undefined
+  #called: Input<string | undefined> | undefined
 
   get value(): unknown {
     this.#value ??= this.input('', ({ value }) => value, equalValues)
@@ -141,6 +142,11 @@ class FieldView extends View<F<unknown>> {
   get place(): Place | undefined {
     this.#place ??= this.input(' at', ({ place }) => place, samePlace)
     return this.#place.get()
+  }
+
+  get called(): string | undefined {
+    this.#called ??= this.input(' called', ({ called }) => called)
+    return this.#called.get()
   }
 }
 

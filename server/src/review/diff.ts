@@ -17,9 +17,16 @@ export interface Difference {
   readonly keys: ReadonlySet<string>
 }
 
-/** What a change of a document says. One that is not there on a side came or went as a whole. */
-export function differenceOf(before: RollDocument | undefined, after: RollDocument | undefined): Difference {
-  const made = new Differ(before, after)
+/** The numbers of levels that have a name, by where they stand. */
+type Levels = ReadonlyMap<Node | undefined, number>
+
+/** What a change of a document says; a level by its name and by its number are the same. One that is not there on a side came or went as a whole. */
+export function differenceOf(
+  before: RollDocument | undefined,
+  after: RollDocument | undefined,
+  levels?: readonly [Levels, Levels],
+): Difference {
+  const made = new Differ(before, after, levels)
   return made.run()
 }
 
@@ -43,6 +50,7 @@ class Differ {
   constructor(
     private readonly before: RollDocument | undefined,
     private readonly after: RollDocument | undefined,
+    private readonly levels?: readonly [Levels, Levels],
   ) {
     this.lines = [new LineIndex(before?.text ?? ''), new LineIndex(after?.text ?? '')]
   }
@@ -149,7 +157,9 @@ class Differ {
   }
 
   private scalars(a: ScalarNode, b: ScalarNode, step: Step): void {
-    if (sameValue(a, b, step.schema)) this.rewrite(this.source(a, 0), this.source(b, 1), step)
+    const [was, is] = [this.levels?.[0].get(a), this.levels?.[1].get(b)]
+    const same = was === undefined || is === undefined ? sameValue(a, b, step.schema) : was === is
+    if (same) this.rewrite(this.source(a, 0), this.source(b, 1), step)
     else this.tell(a, b, step)
   }
 

@@ -5,6 +5,7 @@ import type { Host } from '../host/host.ts'
 import type { RollDocument } from '../model/document.ts'
 import { type Facts, ID_KEY } from '../model/facts.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
+import { calledLevelsByNode } from '../model/level-names.ts'
 import { settingAt } from '../model/setting.ts'
 import type { Setup } from '../model/setup.ts'
 import { documentName } from '../rules/support/fingerprint.ts'
@@ -307,7 +308,8 @@ class Review {
     const { before, after } = pair
     const ref = refOf((after ?? before)!)
     const documents = [this.document('before', before), this.document('after', after)] as const
-    const made = differenceOf(...documents)
+    const levels = (which: Which) => calledLevelsByNode(this.setup(which, pair[which])?.own)
+    const made = differenceOf(...documents, [levels('before'), levels('after')])
     // Where one side cannot be read, nothing is known of what came or went.
     const readable = (!before || documents[0]) && (!after || documents[1])
     const difference: Difference = readable ? made : { ...made, changes: [], keys: new Set() }

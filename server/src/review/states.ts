@@ -2,11 +2,12 @@
 // printer calls a level or a mode. An event of the machine that is new explains it; without one somebody has to say what happened.
 import { openingOf } from '../model/events.ts'
 import type { MachineEvent, PrinterDocument, State } from '../model/generated/documents.ts'
+import { levelsOf } from '../model/level-names.ts'
 import { type SettingValue, writtenText } from '../model/setting.ts'
 import type { Setup } from '../model/setup.ts'
 import { kindWords, madeUnder } from '../model/state-evidence.ts'
 import { settingWords } from '../model/state-words.ts'
-import { levelsOf, STATE_SETTINGS, statesOf, stateValue } from '../model/states.ts'
+import { STATE_SETTINGS, statesOf, stateValue } from '../model/states.ts'
 import { formatQuantity } from '../quantities/format.ts'
 import type { StateMoved } from './change-set.ts'
 

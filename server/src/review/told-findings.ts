@@ -2,7 +2,6 @@
 import { LineIndex } from '../base/line-index.ts'
 import type { RollDocument } from '../model/document.ts'
 import { RULES } from '../rules/generated/index.ts'
-import { fingerprintOf } from '../rules/support/fingerprint.ts'
 import type { Analysis } from '../workspace/analysis.ts'
 import type { DocumentRef, ToldFinding } from './change-set.ts'
 
@@ -34,7 +33,7 @@ export async function findingsIn(
       due: BY_CODE.get(code)?.due === true,
       message,
       ...(accepted && { accepted }),
-      fingerprint: fingerprintOf(finding, document, (file) => workspace.document(file)),
+      fingerprint: analysis.fingerprint(finding, document),
     })
   }
   return out

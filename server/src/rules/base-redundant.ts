@@ -1,4 +1,5 @@
 // A setting that repeats what the base gives anyway.
+import { resolveLevel } from '../model/level-names.ts'
 import { INHERITED, sameValue, settingAt, writtenText } from '../model/setting.ts'
 import { defineRule } from './rule.ts'
 import { removeSetting } from './support/setting.ts'
@@ -17,7 +18,7 @@ is meant to stay as it is whatever becomes of the base.`,
       const mine = settingAt(own, path)
       if (!mine || mine.place.file !== document.file) continue
       const from = bases.find((base) => settingAt(base.content, path))
-      const theirs = from && settingAt(from.content, path)
+      const theirs = resolveLevel(setup.printer, path.join('.'), from && settingAt(from.content, path))
       if (!from || !theirs || !sameValue(mine.value, theirs.value)) continue
       report(mine.place, `${path.join('.')} is ${writtenText(theirs)} in ${from.baseName} already, and need not be given here.`, {
         unnecessary: true,

@@ -1,7 +1,8 @@
 // A state that names a level, a mode, a stock or a printer which is not there (any more): what it stood for is not known.
 import type { F } from '../model/field.ts'
+import { levelsOf } from '../model/level-names.ts'
 import { settingWords } from '../model/state-words.ts'
-import { levelsOf, stateValue } from '../model/states.ts'
+import { stateValue } from '../model/states.ts'
 import { isId } from '../schema/structure.ts'
 import { defineRule, type RuleContext } from './rule.ts'
 import { doubtful } from './support/references.ts'
@@ -28,8 +29,10 @@ itself is a record, and is left as it is.`,
         context.report(mode.place, `'${id}' has no mode '${mode.value}': its passes and speed at that time are not known.`)
       for (const key of ['suction', 'web.tension']) {
         const [field, levels] = [stateValue(state, key), levelsOf(printer, key)]
-        if (field && typeof field.value === 'number' && levels && !levels.entries.has(String(field.value)))
-          context.report(field.place, `'${id}' has no ${settingWords(key)} level ${field.value}: what it was then is not known.`)
+        const { value } = field ?? {}
+        // A word that is left is a name that the printer does not give, whatever levels it has.
+        if (field && (typeof value === 'string' || (typeof value === 'number' && levels && !levels.entries.has(String(value)))))
+          context.report(field.place, `'${id}' has no ${settingWords(key)} level ${value}: what it was then is not known.`)
       }
     }
   },

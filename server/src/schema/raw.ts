@@ -32,8 +32,8 @@ export interface NumberType {
 
 export interface TextType {
   readonly type: 'text'
-  /** An id is a name of lower-case words joined by hyphens; a label may also be a bare whole number. */
-  readonly form?: 'id' | 'label'
+  /** An id is a name of lower-case words joined by hyphens; a label may also be a bare whole number; a level's name stands beside its number. */
+  readonly form?: 'id' | 'label' | 'level'
   /** What the text refers to. */
   readonly ref?: Reference
   /** Declares the name of the document or of a channel, instead of referring to one. */

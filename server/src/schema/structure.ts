@@ -264,7 +264,7 @@ function wordsFor(type: LeafType): string {
     case 'number':
       return 'a number'
     case 'text':
-      return type.form === 'id' ? 'a name' : 'a text'
+      return type.form === 'id' ? 'a name' : type.form === 'level' ? 'the name of a level' : 'a text'
     case 'date':
       return 'a date such as 2026-03-14'
     case 'boolean':

@@ -25,6 +25,7 @@ import { selections } from '../features/selection.ts'
 import { type Token, tokens } from '../features/tokens.ts'
 import type { RollDocument } from '../model/document.ts'
 import type { ShopDocument } from '../model/generated/documents.ts'
+import { calledLevelsByNode } from '../model/level-names.ts'
 import type { Sources } from '../model/recorded-setup.ts'
 import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
@@ -33,6 +34,7 @@ import { type DrawnPage, drawnPage } from '../report/pictures.ts'
 import { RULES } from '../rules/generated/index.ts'
 import type { Finding, Severity } from '../rules/rule.ts'
 import { type RunInput, runRules, runRulesOnce } from '../rules/run.ts'
+import { fingerprintOf } from '../rules/support/fingerprint.ts'
 import { newestDay } from '../rules/support/happened.ts'
 import { Asker } from './askers.ts'
 import { UNSETTLED } from './fleet.ts'
@@ -65,6 +67,12 @@ export class Analysis {
 
   findings(file: string): readonly Finding[] {
     return this.context(file)?.findings() ?? []
+  }
+
+  /** What makes a finding of a document the same in another version; what it names beside the document is loaded. */
+  fingerprint(finding: Finding, document: RollDocument): string {
+    const levels = calledLevelsByNode(this.context(document.file)?.setup?.own)
+    return fingerprintOf(finding, document, (file) => this.workspace.document(file), levels)
   }
 
   /** What may hurt somebody or a machine, by the rules' own severities: no shop makes it less. */

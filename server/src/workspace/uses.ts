@@ -36,7 +36,7 @@ export async function usesOf(workspace: Workspace, file: string, subject: Subjec
     doubt ??= doubtOf(document)
     for (const mention of mentionsIn(document.kind, document.tree.root, subject)) {
       const means =
-        mention.role === 'gives' || OWNER[subject.of] === undefined
+        mention.role === 'gives' || OWNER[subject.of] === undefined || OWNER[subject.of] === facts.kind
           ? 'this'
           : search.meaning(facts, mention, document, documentOf)
       if (means === 'another') continue

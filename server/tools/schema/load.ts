@@ -216,7 +216,10 @@ function numberType(schema: JsonObject, type: 'integer' | 'number'): NumberType 
 function textType(schema: JsonObject): TextType {
   return {
     type: 'text',
-    ...optional('form', schema['x-type'] === 'id' || schema['x-type'] === 'label' ? schema['x-type'] : undefined),
+    ...optional(
+      'form',
+      ['id', 'label', 'level'].includes(schema['x-type'] as string) ? (schema['x-type'] as TextType['form']) : undefined,
+    ),
     ...optional('ref', schema['x-ref'] as Reference | undefined),
     ...optional('id', schema['x-id'] as true | undefined),
     ...optional('path', schema['x-path'] as true | undefined),

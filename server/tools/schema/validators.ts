@@ -163,6 +163,8 @@ class SchemaWriter {
           ...(type.below === undefined ? {} : { exclusiveMaximum: type.below }),
         }
       case 'text':
+        // What is no name may be a quantity: the reader says.
+        if (type.form === 'level') return { type: 'string' }
         if (type.form === 'label') return { type: ['string', 'integer'], pattern: '\\S' }
         return { type: 'string', pattern: type.form === 'id' ? this.#patterns.id : '\\S' }
       case 'date':

@@ -1,9 +1,10 @@
 // The settings of a profile as the machine's panel takes them: in the order and words of its document, in its unit, to its step, and never beyond its range.
 // For whoever keys a profile in; what the file says stays as it is written.
 import { keyIn } from '../../calc/feed-key-in.ts'
+import { levelName, levelsOf } from '../../model/level-names.ts'
 import { type SettingValue, settingAt, writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
-import { levelsOf, STATE_SETTINGS, sameMeaning, settingsOfPrinter } from '../../model/states.ts'
+import { STATE_SETTINGS, sameMeaning, settingsOfPrinter } from '../../model/states.ts'
 import { fromSi } from '../../quantities/convert.ts'
 import { formatSi, rewriteIn, stepDecimals, toStep } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
@@ -103,8 +104,10 @@ function correction(setup: Setup, { si: wanted }: Quantity): Held {
 }
 
 function level(setup: Setup, key: string, value: SettingValue, names: readonly string[]): Held {
-  const found = names.find((name) => sameMeaning(setup.printer, key, Number(name), value))
-  return found === undefined ? not(`the machine has no such level: it has ${listed(names)}`) : held(found)
+  const { printer } = setup
+  const called = (name: string): string => levelName(printer, key, Number(name))
+  const found = names.find((name) => sameMeaning(printer, key, Number(name), value))
+  return found === undefined ? not(`the machine has no such level: it has ${listed(names.map(called))}`) : held(called(found))
 }
 
 function gap({ printer }: Setup, value: Quantity): Held {

@@ -9,6 +9,7 @@ import { feedChange, holdingShare, pressureToFlatten } from '../../calc/suction.
 import { type SuctionCase, type SuctionRow, type SuctionWindow, suctionWindow } from '../../calc/suction-window.ts'
 import { familyOf } from '../../model/families.ts'
 import type { PrinterDocument } from '../../model/generated/documents.ts'
+import { levelName } from '../../model/level-names.ts'
 import type { Material } from '../../model/material.ts'
 import type { Setup } from '../../model/setup.ts'
 import { LEAST_FLIGHT } from '../landing/facts.ts'
@@ -16,6 +17,8 @@ import { LEAST_FLIGHT } from '../landing/facts.ts'
 /** A suction that can be set: a level of the printer, or a pressure where it has none. Pressure in Pa. */
 export interface SuctionStep {
   readonly level: number | undefined
+  /** What the level is called: its name, or its number. */
+  readonly name?: string
   readonly pressure: number
 }
 
@@ -96,7 +99,11 @@ const levelsOf = recorded('suction levels', ({ printer }: Setup): readonly Sucti
 
 function readLevels(printer: PrinterDocument): readonly SuctionStep[] {
   return [...(printer.suction?.levels?.entries ?? [])]
-    .map(([level, pressure]) => ({ level: Number(level), pressure: pressure.value.si }))
+    .map(([key, pressure]) => ({
+      level: Number(key),
+      name: levelName(printer, 'suction', Number(key)),
+      pressure: pressure.value.si,
+    }))
     .filter(({ level, pressure }) => Number.isInteger(level) && pressure >= 0 && Number.isFinite(pressure))
     .sort((a, b) => a.pressure - b.pressure)
 }
@@ -104,7 +111,7 @@ function readLevels(printer: PrinterDocument): readonly SuctionStep[] {
 function settingOf({ profile, printer }: Setup, levels: readonly SuctionStep[]): Pick<SuctionFacts, 'set' | 'misfit'> {
   const given = profile.suction?.value
   if (given === undefined) return { set: undefined, misfit: undefined }
-  if (typeof given === 'number') {
+  if (typeof given !== 'object') {
     const set = levels.find(({ level }) => level === given)
     const misfit = set ? undefined : levels.length > 0 ? 'no-such-level' : printer?.suction ? 'no-levels' : undefined
     return { set, misfit }

@@ -108,8 +108,7 @@ const VERDICTS: Readonly<Record<Row['verdict'], string>> = {
   unfit: 'does both harms',
 }
 
-const nameOf = (step: SuctionStep, units: Parameters<typeof stepText>[1]): string =>
-  step.level === undefined ? stepText(step, units) : String(step.level)
+const nameOf = (step: SuctionStep, units: Parameters<typeof stepText>[1]): string => step.name ?? stepText(step, units)
 
 /** One thing that suction does, and how much of it is allowed. */
 interface Thing {

@@ -26,8 +26,8 @@ export const nextLevel = (document: RollDocument, row: SuctionRow<SuctionStep> |
   row?.verdict === 'holds' ? setLevel(document, row) : undefined
 
 function setLevel(document: RollDocument, row: SuctionRow<SuctionStep> | undefined): Fix | undefined {
-  if (row?.level.level === undefined) return undefined
-  const level = String(row.level.level)
+  const level = row?.level.name
+  if (level === undefined) return undefined
   return writeSetting(document, ['suction'], level, `Set suction ${level}`)
 }
 

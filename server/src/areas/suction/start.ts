@@ -118,7 +118,7 @@ function unreckoned(setup: Setup, near: Neighbour | undefined): Chosen | undefin
 
 function candidates(setup: Setup, near: Neighbour | undefined): readonly Candidate[] {
   const { levels } = suctionOf(setup)
-  if (levels.length > 0) return levels.map(({ level, pressure }) => ({ text: String(level), pressure }))
+  if (levels.length > 0) return levels.map(({ name, pressure }) => ({ text: name!, pressure }))
   if (!setup.printer?.suction || setup.printer.suction.levels) return []
   const own = near?.setup.profile.suction?.value
   const known = typeof own === 'object' && own.si > 0 ? [{ text: formatQuantity(own), pressure: own.si }] : []
@@ -128,8 +128,8 @@ function candidates(setup: Setup, near: Neighbour | undefined): readonly Candida
 }
 
 function neighbourText(near: Neighbour | undefined): string | undefined {
-  const own = near?.setup.profile.suction?.value
-  return own === undefined ? undefined : typeof own === 'number' ? String(own) : formatQuantity(own)
+  const own = near?.setup.profile.suction
+  return own && (own.called ?? (typeof own.value === 'object' ? formatQuantity(own.value) : String(own.value)))
 }
 
 export const start: Starter = { after: ['landing'], choose: (draft, near, problems) => [chooseSuction(draft, near, problems)] }

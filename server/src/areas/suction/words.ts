@@ -12,9 +12,9 @@ import { type SuctionFacts, type SuctionStep, suctionChange, suctionNeeded, suct
 type Row = SuctionRow<SuctionStep>
 
 /** "level 3 (320 Pa)", or the pressure where the printer has no levels. */
-export function stepText({ level, pressure }: SuctionStep, units: UnitSystem): string {
+export function stepText({ name, pressure }: SuctionStep, units: UnitSystem): string {
   const pascals = pressureText(pressure, units)
-  return level === undefined ? pascals : `level ${level} (${pascals})`
+  return name === undefined ? pascals : `level ${name} (${pascals})`
 }
 
 const pressureText = (pressure: number, units: UnitSystem): string => valueText(pressure, 'pressure', { units })
@@ -67,7 +67,7 @@ export function levelsTable(setup: Setup): string {
   const { units } = setup.shop
   const rows = (window.ok ? window.value.rows : []).map((row) => {
     const { level, pressure } = row
-    const name = level.level === undefined ? pressureText(pressure, units) : String(level.level)
+    const name = level.name ?? pressureText(pressure, units)
     return [
       level === set ? `**${name}, set**` : name,
       ...(levels.length > 0 ? [pressureText(pressure, units)] : []),
@@ -91,7 +91,7 @@ export function holdsSentence(setup: Setup): string | undefined {
   if (levels.length === 0 || !window.ok) return undefined
   if (!window.value.window) return 'No level holds it without harm.'
   const { from, to } = window.value.window
-  return `${from === to ? `Level ${from.level} holds` : `Levels ${from.level} to ${to.level} hold`} it without harm.`
+  return `${from === to ? `Level ${from.name} holds` : `Levels ${from.name} to ${to.name} hold`} it without harm.`
 }
 
 /** The suction that its curl would need, where no level holds the web without harm. */
@@ -127,9 +127,9 @@ export function couplingSentence(setup: Setup): string | undefined {
   if (most === 0) return undefined
   if (most < NOTICED * tolerance.length.value)
     return `${levels.length > 0 ? 'One level up or down' : 'Half or twice as much'} changes the length by ${valueText(most, 'relative', { ...strainWords(units), digits: 2 })} at most.`
-  const told = changes.map(({ step: { level, pressure }, change }) => {
-    const name = level === undefined ? pressureText(pressure, units) : `level ${level}`
-    return `${lengthChangeText(change, units)} at ${name}`
-  })
+  const told = changes.map(
+    ({ step: { name, pressure }, change }) =>
+      `${lengthChangeText(change, units)} at ${name === undefined ? pressureText(pressure, units) : `level ${name}`}`,
+  )
   return `Prints come out ${told.join(', ')}: a new suction asks for a new length check.`
 }

@@ -7,6 +7,7 @@ import { divideRanges, exactly, mapRange, type Range } from '../../calc/range.ts
 import { rollDiameter, rollLength, rollMass } from '../../calc/roll.ts'
 import { leastTension, tensionAsRollEmpties, tensionGuard, webStress, windingTorque } from '../../calc/web.ts'
 import type { F } from '../../model/field.ts'
+import { levelName } from '../../model/level-names.ts'
 import type { Property } from '../../model/material.ts'
 import type { Setup } from '../../model/setup.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
@@ -16,6 +17,8 @@ import { type Tension, tensionOf } from './tension.ts'
 /** A tension level of the printer, N/m. */
 export interface TensionLevel {
   readonly level: number
+  /** What it is called: its name, or its number. */
+  readonly name: string
   readonly tension: number
 }
 
@@ -106,9 +109,8 @@ export function strainAt(tension: number | undefined, stiffness: Property | unde
 }
 
 function levelsOf({ printer }: Setup): TensionLevel[] {
-  const entries = printer?.web?.['tension-levels']?.entries ?? new Map()
-  return [...entries]
-    .map(([level, tension]) => ({ level: Number(level), tension: tension.value.si as number }))
+  return [...(printer?.web?.['tension-levels']?.entries ?? [])]
+    .map(([key, { value }]) => ({ level: Number(key), name: levelName(printer, 'web.tension', Number(key)), tension: value.si }))
     .filter(({ level, tension }) => Number.isInteger(level) && Number.isFinite(tension) && tension >= 0)
     .sort((a, b) => a.tension - b.tension)
 }
@@ -120,7 +122,7 @@ function misfitOf(
 ): TensionMisfit | undefined {
   const given = profile.web?.tension?.value
   if (given === undefined || !printer?.web) return undefined
-  if (typeof given === 'number') {
+  if (typeof given !== 'object') {
     if (levels.length === 0) return range ? 'no-levels' : undefined
     return levels.some(({ level }) => level === given) ? undefined : 'no-such-level'
   }

@@ -12,7 +12,7 @@ export function nearestLevel(
   distance: (level: WebFacts['levels'][number]) => number,
 ): Fix | undefined {
   const near = nearestOf(levels, distance)
-  return near && setLevel(document, near.level)
+  return near && setLevel(document, near.name)
 }
 
 export const nearestOf = <T>(list: readonly T[], distance: (item: T) => number): T | undefined =>
@@ -21,7 +21,7 @@ export const nearestOf = <T>(list: readonly T[], distance: (item: T) => number):
 /** The strongest setting of the printer that pulls no more than so many N/m, in whole N/m where it is free. */
 export function pullAtMost(document: RollDocument, { levels, range }: WebFacts, most: number): Fix | undefined {
   const level = levels.findLast(({ tension }) => tension <= most)
-  if (level) return setLevel(document, level.level)
+  if (level) return setLevel(document, level.name)
   const pull = Math.floor(most + DUST)
   return range && pull >= range[0] && pull > 0 ? setPull(document, pull) : undefined
 }
@@ -35,7 +35,7 @@ export function pullAtLeast(
   most: number,
 ): Fix | undefined {
   const level = levels.find(({ tension }) => tension >= least && tension <= most)
-  if (level) return setLevel(document, level.level)
+  if (level) return setLevel(document, level.name)
   const pull = Math.ceil(least - DUST)
   return range && pull <= Math.min(range[1], most) ? setPull(document, pull) : undefined
 }
@@ -50,5 +50,5 @@ export const setPullText = (document: RollDocument, text: string): Fix =>
 /** What binary numbers may lack of a whole one. */
 const DUST = 1e-9
 
-const setLevel = (document: RollDocument, level: number): Fix =>
-  writeSetting(document, ['web', 'tension'], String(level), `Set tension level ${level}`)
+const setLevel = (document: RollDocument, level: string): Fix =>
+  writeSetting(document, ['web', 'tension'], level, `Set tension level ${level}`)

@@ -100,7 +100,7 @@ function pullOfLevels(levels: WebFacts['levels'], wanted: number, { floor, soft,
     (list) => list.length > 0,
   )
   const best = fitting?.reduce((a, b) => (distance(b.tension) < distance(a.tension) ? b : a))
-  return best && { text: String(best.level), pull: best.tension, level: best.level }
+  return best && { text: best.name, pull: best.tension, level: best.level }
 }
 
 /** In the unit of the printer's range, to few digits: with no more stretch than is wished, or else with no more pull than the material takes. */

@@ -15,9 +15,9 @@ import { emptyingOf, massOf, SAG_PART, strainAt, webOf } from './facts.ts'
 import type { Tension } from './tension.ts'
 
 /** "level 2 (15 N/m)", or the pull alone. */
-export function tensionText({ value, level }: Pick<Tension, 'value' | 'level'>, units: UnitSystem): string {
+export function tensionText({ value, name }: Pick<Tension, 'value' | 'name'>, units: UnitSystem): string {
   const pull = pullText(value, units)
-  return level === undefined ? pull : `level ${level} (${pull})`
+  return name === undefined ? pull : `level ${name} (${pull})`
 }
 
 export const pullText = (value: number, units: UnitSystem, digits = 3): string =>
@@ -121,7 +121,7 @@ export function besideSentence(setup: Setup): string | undefined {
   const beside = [levels[at + 1], levels[at - 1]].flatMap((level) => {
     const strain = level && strainAt(level.tension, stiffness)
     if (!strain?.ok) return []
-    return [`${strainText(strain.value, units)} at ${tensionText({ value: level!.tension, level: level!.level }, units)}`]
+    return [`${strainText(strain.value, units)} at ${tensionText({ value: level!.tension, name: level!.name }, units)}`]
   })
   return beside.length > 0 ? `The stretch would be ${beside.join(', and ')}.` : undefined
 }

@@ -461,6 +461,8 @@ export interface PrinterDrying extends Section {
 export interface PrinterSuction extends Section {
   /** Suction at each level that can be set on the machine. */
   readonly levels?: Table<Q<'pressure'>>
+  /** What the shop calls its suction levels, name by name, with the number of each. */
+  readonly 'level-names'?: Table<F<number>>
   /** Length of the suction zone along the feed. */
   readonly depth?: Q<'length'>
   /** Share of the suction zone that is open holes or grooves. */
@@ -475,6 +477,8 @@ export interface PrinterWeb extends Section {
   readonly 'tension-range'?: List<Q<'line-tension'>>
   /** Web tension at each level, where only levels can be set. */
   readonly 'tension-levels'?: Table<Q<'line-tension'>>
+  /** What the shop calls its tension levels, name by name, with the number of each. */
+  readonly 'tension-level-names'?: Table<F<number>>
   /** Slowest and fastest speed at which the machine can move the web. */
   readonly 'speed-range'?: List<Q<'speed'>>
   /** All the ways in which the machine can be set to look for slack web. */
@@ -568,8 +572,8 @@ export interface MediaDocument extends Section {
   readonly heat?: Heat
   /** Time the print is given to dry. */
   readonly drying?: Drying
-  /** Suction that holds the web on the platen: a level of the machine or a pressure. */
-  readonly suction?: F<number> | Q<'pressure'>
+  /** Suction that holds the web on the platen: a level of the machine, by its number or name, or a pressure. */
+  readonly suction?: F<number> | Q<'pressure'> | F<string>
   /** Where the carriage turns and how often it prints. */
   readonly carriage?: Carriage
   /** How the web is wound up, pulled and moved. */
@@ -732,8 +736,8 @@ export type TurningPlace =
 export interface Web extends Section {
   /** Where the print face looks on the take-up roll. */
   readonly wound?: F<SideWound>
-  /** Pull on the web: a tension or a level of the machine. */
-  readonly tension?: Q<'line-tension'> | F<number>
+  /** Pull on the web: a tension, or a level of the machine by its number or name. */
+  readonly tension?: Q<'line-tension'> | F<number> | F<string>
   /** When the machine looks for slack web: one of the ways its printer lists. */
   readonly 'slack-watch'?: F<SlackWatch>
   /** Speed at which the web is moved on. */
@@ -836,14 +840,14 @@ export interface ReadBack extends Section {
   readonly pause?: Q<'time'>
   /** Time the end of a print is left to dry, read back. */
   readonly 'run-out'?: Q<'time'>
-  /** Suction read back: a level of the machine or a pressure. */
-  readonly suction?: F<number> | Q<'pressure'>
+  /** Suction read back: a level of the machine, by its number or name, or a pressure. */
+  readonly suction?: F<number> | Q<'pressure'> | F<string>
   /** Where the carriage turns at the end of each pass, read back. */
   readonly 'turn-at'?: F<TurningPlace>
   /** How often every dot is printed, read back. */
   readonly strikes?: F<number>
-  /** Pull on the web, read back: a tension or a level of the machine. */
-  readonly tension?: Q<'line-tension'> | F<number>
+  /** Pull on the web, read back: a tension, or a level of the machine by its number or name. */
+  readonly tension?: Q<'line-tension'> | F<number> | F<string>
   /** When the machine looks for slack web, read back. */
   readonly 'slack-watch'?: F<SlackWatch>
   /** Speed at which the web is moved on, read back. */
@@ -864,10 +868,10 @@ export interface State extends Section {
   readonly mode?: F<string>
   /** Height of the heads above the platen then. */
   readonly gap?: Q<'length'>
-  /** Suction then: a level of the machine or a pressure. */
-  readonly suction?: F<number> | Q<'pressure'>
-  /** Pull on the web then: a tension or a level of the machine. */
-  readonly 'web.tension'?: Q<'line-tension'> | F<number>
+  /** Suction then: a level of the machine, by its number or name, or a pressure. */
+  readonly suction?: F<number> | Q<'pressure'> | F<string>
+  /** Pull on the web then: a tension, or a level of the machine by its number or name. */
+  readonly 'web.tension'?: Q<'line-tension'> | F<number> | F<string>
   /** Speed at which the web was moved on. */
   readonly 'web.speed'?: Q<'speed'>
   /** Temperature that was set ahead of the platen. */

@@ -9,6 +9,7 @@ import { onStep } from '../../areas/heat/shared.ts'
 import { suctionOf } from '../../areas/suction/facts.ts'
 import { tensionOf } from '../../areas/web/tension.ts'
 import type { Range } from '../../calc/range.ts'
+import { levelName } from '../../model/level-names.ts'
 import { writtenText } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { shown } from '../../model/shown.ts'
@@ -147,7 +148,7 @@ function suction(setup: Setup, like: Setup, id: string): Chosen | undefined {
     Math.abs(level.pressure - set.pressure) <= 1e-6 * set.pressure
       ? 'the same pressure'
       : `${size(level.pressure)}, where ${size(set.pressure)} hold it there`
-  return chosen('suction', String(level.level), taken(id, `${compared}. Look at the edges before the carriage moves.`))
+  return chosen('suction', level.name!, taken(id, `${compared}. Look at the edges before the carriage moves.`))
 }
 
 /** The same pull or less, where the printer says what its settings pull. */
@@ -157,7 +158,7 @@ function tension(setup: Setup, like: Setup, id: string, notes: string[]): Chosen
   if (pull === undefined || !web) return undefined
   const size = (value: number): string => shown(setup, value, 'line-tension')
   const levels = [...(web['tension-levels']?.entries ?? [])]
-    .map(([name, { value }]) => ({ name, pull: value.si }))
+    .map(([key, { value }]) => ({ name: levelName(setup.printer, 'web.tension', Number(key)), pull: value.si }))
     .sort((a, b) => a.pull - b.pull)
   if (levels.length > 0) {
     const level = levels.findLast((one) => one.pull <= pull * (1 + 1e-6))

@@ -6,8 +6,10 @@ import { heatOf } from '../../areas/heat/facts.ts'
 import type { Zone } from '../../areas/heat/path.ts'
 import { landingOf } from '../../areas/landing/facts.ts'
 import { type Measurement, requiredPattern } from '../../calc/measurement.ts'
+import type { F } from '../../model/field.ts'
 import type { Instrument } from '../../model/generated/documents.ts'
 import { durationText } from '../../model/heat-words.ts'
+import type { SettingValue } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
 import { formatQuantity, formatSi } from '../../quantities/format.ts'
 import type { Quantity } from '../../quantities/quantity.ts'
@@ -34,9 +36,10 @@ const zonesSet = (setup: Setup): readonly Zone[] => heatOf(setup).zones.filter((
 
 function loading(setup: Setup): string {
   const { profile } = setup
-  const suction = profile.suction?.value
-  const tension = profile.web?.tension?.value
-  const size = (value: number | Quantity): string => (typeof value === 'number' ? String(value) : formatQuantity(value))
+  const { suction } = profile
+  const tension = profile.web?.tension
+  const size = ({ value, called }: F<SettingValue>): string =>
+    called ?? (typeof value === 'object' ? formatQuantity(value) : String(value))
   const pulls = [
     ...(suction === undefined ? [] : [`suction (${size(suction)})`]),
     ...(tension === undefined ? [] : [`tension (${size(tension)})`]),

@@ -16,6 +16,7 @@ import { rule as badDate } from '../bad-date.ts'
 import { rule as badFraction } from '../bad-fraction.ts'
 import { rule as badId } from '../bad-id.ts'
 import { rule as badKey } from '../bad-key.ts'
+import { rule as badLevelName } from '../bad-level-name.ts'
 import { rule as badNumber } from '../bad-number.ts'
 import { rule as badResolution } from '../bad-resolution.ts'
 import { rule as badUncertainty } from '../bad-uncertainty.ts'
@@ -170,6 +171,7 @@ import { rule as unknownAlias } from '../unknown-alias.ts'
 import { rule as unknownChannel } from '../../areas/landing/rules/unknown-channel.ts'
 import { rule as unknownGap } from '../../areas/landing/rules/unknown-gap.ts'
 import { rule as unknownKey } from '../unknown-key.ts'
+import { rule as unknownLevelName } from '../unknown-level-name.ts'
 import { rule as unknownLot } from '../unknown-lot.ts'
 import { rule as unknownPanelKey } from '../../areas/machine/rules/unknown-panel-key.ts'
 import { rule as unknownRule } from '../unknown-rule.ts'
@@ -346,6 +348,7 @@ export const RULE_AREAS: Readonly<Record<string, readonly Rule[]>> = {
     badFraction,
     badId,
     badKey,
+    badLevelName,
     badNumber,
     badResolution,
     badUncertainty,
@@ -394,6 +397,7 @@ export const RULE_AREAS: Readonly<Record<string, readonly Rule[]>> = {
     underUnknown,
     unknownAlias,
     unknownKey,
+    unknownLevelName,
     unknownLot,
     unknownRule,
     unknownUnit,

@@ -13,18 +13,19 @@ import type { Finding } from '../rule.ts'
 
 /**
  * 16 hexadecimal digits. `documentOf` gives the documents that the finding names beside its own; one that is not at hand counts by its file alone.
- * Two findings of one rule on equal entries of one document have one fingerprint: `numbered` tells them apart.
+ * `levels` are the numbers of the document's levels that stand there by name. Two findings of one rule on equal entries of one document have one fingerprint: `numbered` tells them apart.
  */
 export function fingerprintOf(
   finding: Finding,
   document: RollDocument,
   documentOf: (file: string) => RollDocument | undefined,
+  levels?: ReadonlyMap<Node | undefined, number>,
 ): string {
   const places = (finding.related ?? []).map(({ file, span }) => {
     const there = file === document.file ? document : documentOf(file)
-    return there ? placeText(there, span) : file.slice(file.lastIndexOf('/') + 1)
+    return there ? placeText(there, span, levels) : file.slice(file.lastIndexOf('/') + 1)
   })
-  return digest([finding.code, placeText(document, finding.span), ...[...new Set(places)].sort()].join('\n'))
+  return digest([finding.code, placeText(document, finding.span, levels), ...[...new Set(places)].sort()].join('\n'))
 }
 
 /** Equal ones get a number each, in the order they come: the first stays as it is. */
@@ -39,9 +40,14 @@ export class Numbered {
 }
 
 /** A kind and id, the keys down to a span, and the value there. Of a group or a list its entries do not count: they are told of by themselves. */
-function placeText(document: RollDocument, span: Span): string {
+function placeText(document: RollDocument, span: Span, levels?: ReadonlyMap<Node | undefined, number>): string {
   const { path, node, schema } = way(document, span)
-  const value = node === undefined ? textAt(document, span) : node.kind === 'scalar' ? canonical(node, schema) : ''
+  const value =
+    node === undefined
+      ? textAt(document, span)
+      : node.kind === 'scalar'
+        ? String(levels?.get(node) ?? canonical(node, schema))
+        : ''
   return [nameOfDocument(document), ...path, value].join(' ')
 }
 

@@ -1249,7 +1249,7 @@ return errors === 0;
 validate64.evaluated = {"props":true,"dynamicProps":false,"dynamicItems":false};
 
 export const printer = validate65;
-const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
+const schema28 = {"$id":"printer","type":"object","required":["printer","heads","modes","carriage","feed"],"properties":{"printer":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"title":{"type":["string"],"pattern":"\\S"},"heads":{"type":"object","properties":{"nozzle-pitch":{"type":["string","number"]},"nozzles":{"type":["integer"],"minimum":1,"maximum":100000},"rows":{"type":["integer"],"minimum":1,"maximum":1000},"channels":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"drop-speed":{"type":["string","number"]},"drop-volume":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"ink":{"type":"object","properties":{"base":{"enum":["solvent","water","uv"]},"volatile":{"type":["string","number"]},"density":{"type":["string","number"]},"molar-mass":{"type":["string","number"]},"exposure-limit":{"type":["string","number"]},"lower-explosive-limit":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"modes":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":"object","required":["resolution","passes"],"properties":{"resolution":{"type":["string","number"]},"passes":{"type":["integer"],"minimum":1,"maximum":1000},"carriage-speed":{"type":["string","number"]},"directions":{"enum":["one-way","two-way"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"carriage":{"type":"object","properties":{"bed-width":{"type":["string","number"]},"overrun":{"type":["string","number"]},"turnaround":{"type":["string","number"]},"gaps":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}}},"patternProperties":{"^x-":{}},"additionalProperties":false},"feed":{"type":"object","properties":{"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"entry":{"enum":["percent","measured-length"]},"pattern-lengths":{"type":["array"],"minItems":1,"items":{"type":["string","number"]}},"repeatability":{"type":"object","required":["value","freedom"],"properties":{"value":{"type":["string","number"]},"freedom":{"type":["integer"],"minimum":1,"maximum":100000},"date":{"type":["string"],"format":"date"}},"patternProperties":{"^x-":{}},"additionalProperties":false},"fine":{"type":"object","properties":{"rows":{"type":["array"],"minItems":1,"items":{"type":["string"],"pattern":"^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"}},"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"alignment":{"type":"object","properties":{"patches":{"type":["integer"],"minimum":2,"maximum":1001},"step":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"heaters":{"type":"object","properties":{"before":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"platen":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"after":{"type":"object","properties":{"length":{"type":["string","number"]},"range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"step":{"type":["string","number"]},"coupling":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false}},"patternProperties":{"^x-":{}},"additionalProperties":false},"drying":{"type":"object","properties":{"pause-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"run-out-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"path-to-winding":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"suction":{"type":"object","properties":{"levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"level-names":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["integer"],"minimum":0,"maximum":100000}},"depth":{"type":["string","number"]},"open-area":{"type":["string","number"]},"hole":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"web":{"type":"object","properties":{"tension-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"tension-levels":{"type":"object","propertyNames":{"pattern":"^x-|^(0|[1-9][0-9]{0,5})$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["string","number"]}},"tension-level-names":{"type":"object","propertyNames":{"pattern":"^x-|^(?!0[xob]|[0-9]+e[0-9]+$)(?=[0-9-]*[a-z])[a-z0-9]+(-[a-z0-9]+)*$"},"patternProperties":{"^x-":{}},"additionalProperties":{"type":["integer"],"minimum":0,"maximum":100000}},"speed-range":{"type":["array"],"minItems":2,"maxItems":2,"items":{"type":["string","number"]}},"slack-watch":{"type":["array"],"minItems":1,"items":{"enum":["never","start-of-job","at-intervals","always"]}},"slack-interval":{"type":["string","number"]}},"patternProperties":{"^x-":{}},"additionalProperties":false},"slots":{"type":["integer"],"minimum":1,"maximum":100000},"panel":{"type":["array"],"items":{"$ref":"printerPanel"}},"events":{"type":["array"],"items":{"$ref":"printerEvents"}},"room":{"type":["array"],"items":{"$ref":"printerRoom"}},"cautions":{"type":["array"],"items":{"type":["string"],"pattern":"\\S"}},"notes":{}},"patternProperties":{"^x-":{}},"additionalProperties":false};
 const pattern59 = new RegExp("^x-|^(0|[1-9][0-9]{0,5})$", "u");
 
 function validate65(data, {instancePath="", parentData, parentDataProperty, rootData=data, dynamicAnchors={}}={}){
@@ -1996,7 +1996,7 @@ if(data.suction !== undefined){
 let data73 = data.suction;
 if(data73 && typeof data73 == "object" && !Array.isArray(data73)){
 for(const key16 in data73){
-if(!(((((key16 === "levels") || (key16 === "depth")) || (key16 === "open-area")) || (key16 === "hole")) || (pattern3.test(key16)))){
+if(!((((((key16 === "levels") || (key16 === "level-names")) || (key16 === "depth")) || (key16 === "open-area")) || (key16 === "hole")) || (pattern3.test(key16)))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction",keyword:"additionalProperties",params:{additionalProperty: key16}});errors++;
 }
 }
@@ -2028,21 +2028,57 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/suction/levels",keyword:"type",params:{}});errors++;
 }
 }
+if(data73["level-names"] !== undefined){
+let data76 = data73["level-names"];
+if(data76 && typeof data76 == "object" && !Array.isArray(data76)){
+for(const key19 in data76){
+const _errs171 = errors;
+if(typeof key19 === "string"){
+if(!pattern13.test(key19)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names",keyword:"pattern",params:{},propertyName:key19});errors++;
+}
+}
+var valid39 = _errs171 === errors;
+if(!valid39){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names",keyword:"propertyNames",params:{}});errors++;
+}
+}
+for(const key20 in data76){
+if(!(pattern3.test(key20))){
+let data77 = data76[key20];
+if(!(((typeof data77 == "number") && (!(data77 % 1) && !isNaN(data77))) && (isFinite(data77)))){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names/" + key20.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+}
+if((typeof data77 == "number") && (isFinite(data77))){
+if(data77 > 100000 || isNaN(data77)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names/" + key20.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
+}
+if(data77 < 0 || isNaN(data77)){
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names/" + key20.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
+}
+}
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/suction/level-names",keyword:"type",params:{}});errors++;
+}
+}
 if(data73.depth !== undefined){
-let data76 = data73.depth;
-if((typeof data76 !== "string") && (!((typeof data76 == "number") && (isFinite(data76))))){
+let data78 = data73.depth;
+if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/depth",keyword:"type",params:{}});errors++;
 }
 }
 if(data73["open-area"] !== undefined){
-let data77 = data73["open-area"];
-if((typeof data77 !== "string") && (!((typeof data77 == "number") && (isFinite(data77))))){
+let data79 = data73["open-area"];
+if((typeof data79 !== "string") && (!((typeof data79 == "number") && (isFinite(data79))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/open-area",keyword:"type",params:{}});errors++;
 }
 }
 if(data73.hole !== undefined){
-let data78 = data73.hole;
-if((typeof data78 !== "string") && (!((typeof data78 == "number") && (isFinite(data78))))){
+let data80 = data73.hole;
+if((typeof data80 !== "string") && (!((typeof data80 == "number") && (isFinite(data80))))){
 (vErrors ??= []).push({instancePath:instancePath+"/suction/hole",keyword:"type",params:{}});errors++;
 }
 }
@@ -2052,26 +2088,26 @@ else {
 }
 }
 if(data.web !== undefined){
-let data79 = data.web;
-if(data79 && typeof data79 == "object" && !Array.isArray(data79)){
-for(const key19 in data79){
-if(!((((((key19 === "tension-range") || (key19 === "tension-levels")) || (key19 === "speed-range")) || (key19 === "slack-watch")) || (key19 === "slack-interval")) || (pattern3.test(key19)))){
-(vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key19}});errors++;
+let data81 = data.web;
+if(data81 && typeof data81 == "object" && !Array.isArray(data81)){
+for(const key21 in data81){
+if(!(((((((key21 === "tension-range") || (key21 === "tension-levels")) || (key21 === "tension-level-names")) || (key21 === "speed-range")) || (key21 === "slack-watch")) || (key21 === "slack-interval")) || (pattern3.test(key21)))){
+(vErrors ??= []).push({instancePath:instancePath+"/web",keyword:"additionalProperties",params:{additionalProperty: key21}});errors++;
 }
 }
-if(data79["tension-range"] !== undefined){
-let data80 = data79["tension-range"];
-if(Array.isArray(data80)){
-if(data80.length > 2){
+if(data81["tension-range"] !== undefined){
+let data82 = data81["tension-range"];
+if(Array.isArray(data82)){
+if(data82.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data80.length < 2){
+if(data82.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"minItems",params:{}});errors++;
 }
-const len10 = data80.length;
+const len10 = data82.length;
 for(let i10=0; i10<len10; i10++){
-let data81 = data80[i10];
-if((typeof data81 !== "string") && (!((typeof data81 == "number") && (isFinite(data81))))){
+let data83 = data82[i10];
+if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range/" + i10,keyword:"type",params:{}});errors++;
 }
 }
@@ -2080,26 +2116,26 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data79["tension-levels"] !== undefined){
-let data82 = data79["tension-levels"];
-if(data82 && typeof data82 == "object" && !Array.isArray(data82)){
-for(const key20 in data82){
-const _errs184 = errors;
-if(typeof key20 === "string"){
-if(!pattern59.test(key20)){
-(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key20});errors++;
+if(data81["tension-levels"] !== undefined){
+let data84 = data81["tension-levels"];
+if(data84 && typeof data84 == "object" && !Array.isArray(data84)){
+for(const key22 in data84){
+const _errs190 = errors;
+if(typeof key22 === "string"){
+if(!pattern59.test(key22)){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"pattern",params:{},propertyName:key22});errors++;
 }
 }
-var valid42 = _errs184 === errors;
-if(!valid42){
+var valid44 = _errs190 === errors;
+if(!valid44){
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"propertyNames",params:{}});errors++;
 }
 }
-for(const key21 in data82){
-if(!(pattern3.test(key21))){
-let data83 = data82[key21];
-if((typeof data83 !== "string") && (!((typeof data83 == "number") && (isFinite(data83))))){
-(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels/" + key21.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+for(const key23 in data84){
+if(!(pattern3.test(key23))){
+let data85 = data84[key23];
+if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels/" + key23.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
 }
 }
 }
@@ -2108,19 +2144,55 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/tension-levels",keyword:"type",params:{}});errors++;
 }
 }
-if(data79["speed-range"] !== undefined){
-let data84 = data79["speed-range"];
-if(Array.isArray(data84)){
-if(data84.length > 2){
+if(data81["tension-level-names"] !== undefined){
+let data86 = data81["tension-level-names"];
+if(data86 && typeof data86 == "object" && !Array.isArray(data86)){
+for(const key24 in data86){
+const _errs196 = errors;
+if(typeof key24 === "string"){
+if(!pattern13.test(key24)){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names",keyword:"pattern",params:{},propertyName:key24});errors++;
+}
+}
+var valid46 = _errs196 === errors;
+if(!valid46){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names",keyword:"propertyNames",params:{}});errors++;
+}
+}
+for(const key25 in data86){
+if(!(pattern3.test(key25))){
+let data87 = data86[key25];
+if(!(((typeof data87 == "number") && (!(data87 % 1) && !isNaN(data87))) && (isFinite(data87)))){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names/" + key25.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"type",params:{}});errors++;
+}
+if((typeof data87 == "number") && (isFinite(data87))){
+if(data87 > 100000 || isNaN(data87)){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names/" + key25.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"maximum",params:{}});errors++;
+}
+if(data87 < 0 || isNaN(data87)){
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names/" + key25.replace(/~/g, "~0").replace(/\//g, "~1"),keyword:"minimum",params:{}});errors++;
+}
+}
+}
+}
+}
+else {
+(vErrors ??= []).push({instancePath:instancePath+"/web/tension-level-names",keyword:"type",params:{}});errors++;
+}
+}
+if(data81["speed-range"] !== undefined){
+let data88 = data81["speed-range"];
+if(Array.isArray(data88)){
+if(data88.length > 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"maxItems",params:{}});errors++;
 }
-if(data84.length < 2){
+if(data88.length < 2){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"minItems",params:{}});errors++;
 }
-const len11 = data84.length;
+const len11 = data88.length;
 for(let i11=0; i11<len11; i11++){
-let data85 = data84[i11];
-if((typeof data85 !== "string") && (!((typeof data85 == "number") && (isFinite(data85))))){
+let data89 = data88[i11];
+if((typeof data89 !== "string") && (!((typeof data89 == "number") && (isFinite(data89))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range/" + i11,keyword:"type",params:{}});errors++;
 }
 }
@@ -2129,16 +2201,16 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/speed-range",keyword:"type",params:{}});errors++;
 }
 }
-if(data79["slack-watch"] !== undefined){
-let data86 = data79["slack-watch"];
-if(Array.isArray(data86)){
-if(data86.length < 1){
+if(data81["slack-watch"] !== undefined){
+let data90 = data81["slack-watch"];
+if(Array.isArray(data90)){
+if(data90.length < 1){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"minItems",params:{}});errors++;
 }
-const len12 = data86.length;
+const len12 = data90.length;
 for(let i12=0; i12<len12; i12++){
-let data87 = data86[i12];
-if(!((((data87 === "never") || (data87 === "start-of-job")) || (data87 === "at-intervals")) || (data87 === "always"))){
+let data91 = data90[i12];
+if(!((((data91 === "never") || (data91 === "start-of-job")) || (data91 === "at-intervals")) || (data91 === "always"))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch/" + i12,keyword:"enum",params:{}});errors++;
 }
 }
@@ -2147,9 +2219,9 @@ else {
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-watch",keyword:"type",params:{}});errors++;
 }
 }
-if(data79["slack-interval"] !== undefined){
-let data88 = data79["slack-interval"];
-if((typeof data88 !== "string") && (!((typeof data88 == "number") && (isFinite(data88))))){
+if(data81["slack-interval"] !== undefined){
+let data92 = data81["slack-interval"];
+if((typeof data92 !== "string") && (!((typeof data92 == "number") && (isFinite(data92))))){
 (vErrors ??= []).push({instancePath:instancePath+"/web/slack-interval",keyword:"type",params:{}});errors++;
 }
 }
@@ -2159,25 +2231,25 @@ else {
 }
 }
 if(data.slots !== undefined){
-let data89 = data.slots;
-if(!(((typeof data89 == "number") && (!(data89 % 1) && !isNaN(data89))) && (isFinite(data89)))){
+let data93 = data.slots;
+if(!(((typeof data93 == "number") && (!(data93 % 1) && !isNaN(data93))) && (isFinite(data93)))){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"type",params:{}});errors++;
 }
-if((typeof data89 == "number") && (isFinite(data89))){
-if(data89 > 100000 || isNaN(data89)){
+if((typeof data93 == "number") && (isFinite(data93))){
+if(data93 > 100000 || isNaN(data93)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"maximum",params:{}});errors++;
 }
-if(data89 < 1 || isNaN(data89)){
+if(data93 < 1 || isNaN(data93)){
 (vErrors ??= []).push({instancePath:instancePath+"/slots",keyword:"minimum",params:{}});errors++;
 }
 }
 }
 if(data.panel !== undefined){
-let data90 = data.panel;
-if(Array.isArray(data90)){
-const len13 = data90.length;
+let data94 = data.panel;
+if(Array.isArray(data94)){
+const len13 = data94.length;
 for(let i13=0; i13<len13; i13++){
-if(!(validate62(data90[i13], {instancePath:instancePath+"/panel/" + i13,parentData:data90,parentDataProperty:i13,rootData,dynamicAnchors}))){
+if(!(validate62(data94[i13], {instancePath:instancePath+"/panel/" + i13,parentData:data94,parentDataProperty:i13,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate62.errors : vErrors.concat(validate62.errors);
 errors = vErrors.length;
 }
@@ -2188,11 +2260,11 @@ else {
 }
 }
 if(data.events !== undefined){
-let data92 = data.events;
-if(Array.isArray(data92)){
-const len14 = data92.length;
+let data96 = data.events;
+if(Array.isArray(data96)){
+const len14 = data96.length;
 for(let i14=0; i14<len14; i14++){
-if(!(validate63(data92[i14], {instancePath:instancePath+"/events/" + i14,parentData:data92,parentDataProperty:i14,rootData,dynamicAnchors}))){
+if(!(validate63(data96[i14], {instancePath:instancePath+"/events/" + i14,parentData:data96,parentDataProperty:i14,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate63.errors : vErrors.concat(validate63.errors);
 errors = vErrors.length;
 }
@@ -2203,11 +2275,11 @@ else {
 }
 }
 if(data.room !== undefined){
-let data94 = data.room;
-if(Array.isArray(data94)){
-const len15 = data94.length;
+let data98 = data.room;
+if(Array.isArray(data98)){
+const len15 = data98.length;
 for(let i15=0; i15<len15; i15++){
-if(!(validate64(data94[i15], {instancePath:instancePath+"/room/" + i15,parentData:data94,parentDataProperty:i15,rootData,dynamicAnchors}))){
+if(!(validate64(data98[i15], {instancePath:instancePath+"/room/" + i15,parentData:data98,parentDataProperty:i15,rootData,dynamicAnchors}))){
 vErrors = vErrors === null ? validate64.errors : vErrors.concat(validate64.errors);
 errors = vErrors.length;
 }
@@ -2218,13 +2290,13 @@ else {
 }
 }
 if(data.cautions !== undefined){
-let data96 = data.cautions;
-if(Array.isArray(data96)){
-const len16 = data96.length;
+let data100 = data.cautions;
+if(Array.isArray(data100)){
+const len16 = data100.length;
 for(let i16=0; i16<len16; i16++){
-let data97 = data96[i16];
-if(typeof data97 === "string"){
-if(!pattern5.test(data97)){
+let data101 = data100[i16];
+if(typeof data101 === "string"){
+if(!pattern5.test(data101)){
 (vErrors ??= []).push({instancePath:instancePath+"/cautions/" + i16,keyword:"pattern",params:{}});errors++;
 }
 }

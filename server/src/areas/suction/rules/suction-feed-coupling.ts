@@ -1,6 +1,8 @@
 // The feed correction was found at another suction than the one now set, and suction changes the length.
 import type { Place } from '../../../model/field.ts'
+import { resolveLevel } from '../../../model/level-names.ts'
 import { readBacksOf } from '../../../model/read-backs.ts'
+import type { SettingValue } from '../../../model/setting.ts'
 import type { Setup } from '../../../model/setup.ts'
 import { equalSi } from '../../../quantities/compare.ts'
 import { defineRule } from '../../../rules/rule.ts'
@@ -141,7 +143,7 @@ function fromBase(setup: Setup, { levels, set }: SuctionFacts): Found | undefine
   if (!own.suction || !correction || own.feed?.correction || own.feed?.checks?.items.length) return undefined
   const from = bases.findIndex((base) => base.file === correction.place.file)
   const there = from < 0 ? undefined : bases.slice(from).find((base) => base.content?.suction)?.content?.suction
-  const before = there && stepOf(there.value, levels)
+  const before = there && stepOf(resolveLevel(setup.printer, 'suction', there)!.value, levels)
   if (!before || before.pressure === set?.pressure) return undefined
   return { before, place: own.suction.place, why: `The correction comes from the base ${bases[from]!.baseName} and was found` }
 }
@@ -156,7 +158,7 @@ function fromMachine(setup: Setup, { levels, set }: SuctionFacts): Found | undef
   return { before, place: checked.place, why: 'On the day of this check the machine stood' }
 }
 
-function stepOf(given: number | { readonly si: number }, levels: readonly SuctionStep[]): SuctionStep | undefined {
-  if (typeof given === 'number') return levels.find(({ level }) => level === given)
+function stepOf(given: SettingValue, levels: readonly SuctionStep[]): SuctionStep | undefined {
+  if (typeof given !== 'object') return levels.find(({ level }) => level === given)
   return levels.find(({ pressure }) => equalSi(pressure, given.si, 'pressure')) ?? { level: undefined, pressure: given.si }
 }

@@ -20,10 +20,10 @@ its pressure with the platen covered and add it to the printer's document.`,
   check({ document, setup, report }) {
     const facts = suctionOf(setup)
     const given = setup.profile.suction
-    if (!facts.misfit || !given || toldByBase(setup, given, setup.profile.printer)) return
+    if (!facts.misfit || !given || typeof given.value === 'string' || toldByBase(setup, given, setup.profile.printer)) return
     const near = nearest(facts, setup)
     report(given.place, messageOf(facts, setup), {
-      fixes: () => [near && writeSetting(document, ['suction'], String(near.level), `Set suction ${near.level}`)],
+      fixes: () => [near && writeSetting(document, ['suction'], near.name!, `Set suction ${near.name}`)],
     })
   },
   examples: [
@@ -104,8 +104,8 @@ function messageOf(facts: SuctionFacts, setup: Setup): string {
   const printer = setup.profile.printer!.value
   const given = setup.profile.suction!.value
   if (facts.misfit === 'no-levels') return `${printer} has no suction levels and is set by pressure: give one instead of a level.`
-  if (typeof given === 'number') {
-    const names = facts.levels.map(({ level }) => String(level))
+  if (typeof given !== 'object') {
+    const names = facts.levels.map(({ name }) => name!)
     return `${printer} has no suction level ${given}; it has ${listed(names)}.`
   }
   const asked = stepText({ level: undefined, pressure: given.si }, units)
@@ -115,7 +115,7 @@ function messageOf(facts: SuctionFacts, setup: Setup): string {
 function nearest({ levels }: SuctionFacts, setup: Setup): SuctionFacts['levels'][number] | undefined {
   const given = setup.profile.suction!.value
   const distance = (step: SuctionFacts['levels'][number]): number =>
-    typeof given === 'number' ? Math.abs(step.level! - given) : Math.abs(step.pressure - given.si)
+    typeof given !== 'object' ? Math.abs(step.level! - Number(given)) : Math.abs(step.pressure - given.si)
   return levels.reduce<SuctionFacts['levels'][number] | undefined>(
     (best, step) => (!best || distance(step) < distance(best) ? step : best),
     undefined,

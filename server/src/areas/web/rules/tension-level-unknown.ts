@@ -20,7 +20,14 @@ the printer's document.`,
   check({ document, setup, report }) {
     const facts = webOf(setup)
     const given = setup.profile.web?.tension
-    if (!given || !facts.misfit || facts.misfit.startsWith('too-') || toldByBase(setup, given, setup.profile.printer)) return
+    if (
+      !given ||
+      typeof given.value === 'string' ||
+      !facts.misfit ||
+      facts.misfit.startsWith('too-') ||
+      toldByBase(setup, given, setup.profile.printer)
+    )
+      return
     report(given.place, messageOf(setup, facts), {
       fixes: () => [nearestLevel(document, facts, distanceTo(given.value))],
     })
@@ -91,13 +98,13 @@ function messageOf(setup: Setup, { misfit, levels, range }: WebFacts): string {
   const given = setup.profile.web!.tension!.value
   if (misfit === 'no-levels' && range)
     return `${printer} has no tension levels: give a pull from ${pullText(range[0], units)} to ${pullText(range[1], units)}.`
-  if (typeof given === 'number')
-    return `${printer} has no tension level ${given}; it has ${listed(levels.map(({ level }) => String(level)))}.`
+  if (typeof given !== 'object')
+    return `${printer} has no tension level ${given}; it has ${listed(levels.map(({ name }) => name))}.`
   const near = nearestOf(levels, distanceTo(given))!
-  return `${printer} is set by level, and none pulls ${pullText(given.si, units)}; the nearest is ${tensionText({ value: near.tension, level: near.level }, units)}.`
+  return `${printer} is set by level, and none pulls ${pullText(given.si, units)}; the nearest is ${tensionText({ value: near.tension, name: near.name }, units)}.`
 }
 
 const distanceTo =
-  (given: number | { readonly si: number }) =>
+  (given: number | string | { readonly si: number }) =>
   (step: WebFacts['levels'][number]): number =>
-    typeof given === 'number' ? Math.abs(step.level - given) : Math.abs(step.tension - given.si)
+    typeof given === 'object' ? Math.abs(step.tension - given.si) : Math.abs(step.level - Number(given))
