@@ -71,7 +71,7 @@ test('leaves tell type, limits, default and what they name', () => {
     accepts: [{ type: 'text', form: 'id', ref: 'instrument' }],
   })
   expect(schemaAt('media', ['suction'])).toMatchObject({
-    accepts: [{ type: 'integer' }, { type: 'quantity', dimension: 'pressure' }],
+    accepts: [{ type: 'integer' }, { type: 'quantity', dimension: 'pressure' }, { type: 'text', form: 'level' }],
   })
   expect(schemaAt('shop', ['climate', 'temperature'])).toMatchObject({
     kind: 'list',

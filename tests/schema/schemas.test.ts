@@ -2,6 +2,7 @@
 import { Ajv2020 } from 'ajv/dist/2020.js'
 import { describe, expect, test } from 'vitest'
 import { parse } from 'yaml'
+import { isLevelName } from '../../server/src/model/read.ts'
 import { parseQuantity } from '../../server/src/quantities/parse.ts'
 import { DIMENSIONS, unitsOf } from '../../server/src/quantities/units.ts'
 import {
@@ -160,6 +161,7 @@ describe('limits', () => {
           const wanted = typesOf(holder).filter((type) => type.type === 'quantity')
           if (wanted.length === 0 || typeof value !== 'string') return
           if (typesOf(holder).some((type) => type.type === 'choice' && type.values.some((one) => one.value === value))) return
+          if (isLevelName(value) && typesOf(holder).some((type) => type.type === 'text' && type.form === 'level')) return
           const fits = wanted.some((type) => {
             const read = parseQuantity(value, type.dimension)
             if (!read.ok) return false

@@ -176,7 +176,7 @@ describe('values', () => {
     ).toMatchInlineSnapshot(`
       "
       gap: needs a length (mm, m, µm or in), has nothing
-      suction: needs a whole number or a pressure (Pa, kPa or inH2O), has a group of keys
+      suction: needs a whole number or a pressure (Pa, kPa or inH2O) or the name of a level, has a group of keys
       "
     `)
     expect(

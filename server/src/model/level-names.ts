@@ -48,6 +48,7 @@ export function resolveLevel<T extends F<SettingValue>>(
   const level = typeof field.value === 'string' ? names.get(field.value)?.value : field.value
   if (typeof level !== 'number') return field
   const called = typeof field.value === 'string' ? field.value : levelName(printer, key, level)
+  if (called === String(level)) return field
   const last = made.get(field) as (F<number> & { called: string }) | undefined
   if (last?.value === level && last.called === called) return last as unknown as T
   const now = { value: level, place: field.place, called }
