@@ -163,8 +163,8 @@ describe('what is chosen', () => {
       # Test prints to make first, in this order:
       #   1. Nozzle test: clean until it is complete. What a missing nozzle leaves looks like bands, a
       #      wrong feed or thin ink.
-      #   2. Load the roll square, let the heaters get steady, and change suction (3) and tension (15 N/m)
-      #      until it lies flat and runs straight. Look along both edges and the middle before the
+      #   2. Load the roll square, let the heaters get steady, and change suction (open) and tension (15
+      #      N/m) until it lies flat and runs straight. Look along both edges and the middle before the
       #      carriage moves, hands clear of it. Settle the gap (0.08 in) here.
       #   3. Ink limit, roughly: print a series of solids, and find the most that does not pool, cockle or
       #      fill in. Write it as colour, ink-limit.
@@ -233,7 +233,7 @@ describe('what is chosen', () => {
 
       # Computed: inside the window of this stock: typically stretches the web by 0.054 mm/m (up to 0.1)
       # and leaves edges standing typically 90 µm and up to 970 µm high.
-      suction: 3
+      suction: open
 
       carriage:
         # Typical: the carriage turns at the edge of the print.

@@ -298,7 +298,7 @@ const LAST: readonly Question[] = [
     ask: 'Which suction levels has it, and how strong is each: level: pressure, level: pressure?',
     why: 'Whether the web is held, and how far the suction drags and stretches it.',
     where:
-      'A data sheet seldom tells. Measure each with a U-tube of water: rollbook work-out suction-pressure. Where the levels have names, number them from the weakest up and write the names under panel.',
+      'A data sheet seldom tells. Measure each with a U-tube of water: rollbook work-out suction-pressure. Where the levels have names, number them from the weakest up, and write the names under suction, level-names, once the document is there.',
     without: 'suction: whether it holds the web, and what it does to the length',
   },
   {
