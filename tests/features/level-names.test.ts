@@ -159,7 +159,7 @@ describe('what is written', () => {
     const { document, setup } = await setupOf(profile('mid', 'firm'))
     const added = addState(document as never, setup, settingsNow(setup), 'profile')
     expect(added).toMatchObject({ ok: true, name: STATE })
-    expect(applyEdits(document.text, editsOf(document.text, (added as { edits: [] }).edits))).toContain(
+    expect(applyEdits(document.text, editsOf(document.text, added.ok ? added.edits : []))).toContain(
       'suction: 2, web.tension: 2 }',
     )
   })
@@ -168,7 +168,7 @@ describe('what is written', () => {
     const { document, setup } = await setupOf(profile('wild', 'firm'))
     expect(addState(document as never, setup, settingsNow(setup), 'profile')).toEqual({
       ok: false,
-      refused: "Which level 'wild' is cannot be told: the printer has none of that name.",
+      refused: "The printer has no level 'wild'.",
     })
   })
 

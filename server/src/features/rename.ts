@@ -130,16 +130,17 @@ function editOf(document: RollDocument, { on, node, aliased, path }: Mention, na
 /** Why a text can be no such name. */
 function badName({ of, name: was }: Subject, name: string): string | undefined {
   const word = NAME_WORDS[of]
-  if (isLevel(of) && !/^\d/.test(was))
-    return isLevelName(name) ? undefined : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
-  if (isLevel(of)) return /^(?:0|[1-9]\d{0,4})$/.test(name) ? undefined : `'${name}' is no ${word}: a whole number is.`
+  if (isLevel(of) && /^\d/.test(was))
+    return /^(?:0|[1-9]\d{0,4})$/.test(name) ? undefined : `'${name}' is no ${word}: a whole number is.`
   if (of === 'lot')
     return /^\S(?:[^\p{C}]*\S)?$/u.test(name) && name.length <= 200
       ? undefined
       : `'${name}' is no ${word}: a few words or a number are.`
   if (of === 'state' && isMadeName(name))
     return `'${name}' looks like a name that the tool makes of what a state says: a name of your own is made of words.`
-  return isId(name) ? undefined : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
+  return (isLevel(of) ? isLevelName : isId)(name)
+    ? undefined
+    : `'${name}' is no name for a ${word}: lower-case words joined by hyphens are.`
 }
 
 const isLevel = (of: NameKind): boolean => of === 'suction-level' || of === 'tension-level'
@@ -148,7 +149,7 @@ const isLevel = (of: NameKind): boolean => of === 'suction-level' || of === 'ten
 function named({ of, name }: Subject, { all }: Uses): string | undefined {
   const use = isLevel(of) && all.find(({ document, mention }) => document.kind === 'printer' && mention.role === 'calls')
   return use
-    ? `The ${NAME_WORDS[of]} ${name} is called '${use.mention.path.at(-1)}', and states may give it so: take that name out of the printer's document first.`
+    ? `The ${NAME_WORDS[of]} ${name} is called '${use.mention.path.at(-1)}', and states may give it so: take that name out first.`
     : undefined
 }
 

@@ -4,7 +4,7 @@
 import { formatQuantity } from '../quantities/format.ts'
 import { type Node, resolveAlias } from '../syntax/tree.ts'
 import type { F, Section } from './field.ts'
-import type { MediaDocument, PrinterDocument, ReadBack, State } from './generated/documents.ts'
+import type { MediaDocument, PrinterDocument, State } from './generated/documents.ts'
 import { isLevelName } from './read.ts'
 import type { SettingValue } from './setting.ts'
 
@@ -13,17 +13,15 @@ export const LEVEL_SETTINGS = ['suction', 'web.tension'] as const
 
 export type LevelSetting = (typeof LEVEL_SETTINGS)[number]
 
-/** The levels of a printer that a setting may be given by. */
+/** The levels of a printer that a setting may be given by, or what is read back of it. */
 export const levelsOf = (printer: PrinterDocument | undefined, key: string) =>
-  key === 'suction' ? printer?.suction?.levels : key === 'web.tension' ? printer?.web?.['tension-levels'] : undefined
+  key === 'suction' ? printer?.suction?.levels : isTension(key) ? printer?.web?.['tension-levels'] : undefined
 
 /** What the shop calls those levels: numbers by name. */
 export const levelNamesOf = (printer: PrinterDocument | undefined, key: string) =>
-  key === 'suction'
-    ? printer?.suction?.['level-names']
-    : key === 'web.tension'
-      ? printer?.web?.['tension-level-names']
-      : undefined
+  key === 'suction' ? printer?.suction?.['level-names'] : isTension(key) ? printer?.web?.['tension-level-names'] : undefined
+
+const isTension = (key: string): boolean => key === 'web.tension' || key === 'tension'
 
 /** What a level is called, and written by in a new text: its name, or its number where it has none. */
 export function levelName(printer: PrinterDocument | undefined, key: string, level: number): string {
@@ -66,48 +64,26 @@ export function withLevels(
   other: (id: string) => PrinterDocument | undefined,
 ): MediaDocument {
   const { web, conditions, keyed } = profile
+  const states = [...(conditions?.entries ?? [])].map(([name, state]) => [name, stateWith(state, printer, other)] as const)
+  const sameStates = states.every(([name, state]) => state === conditions!.entries.get(name))
+  const read = keyed?.items.map((entry) => resolved(printer, entry, ['suction', 'tension']))
+  const sameRead = (read ?? []).every((entry, i) => entry === keyed!.items[i])
   return over(profile, {
     suction: resolveLevel(printer, 'suction', profile.suction),
-    web: web && over(web, { tension: resolveLevel(printer, 'web.tension', web.tension) }),
-    conditions:
-      conditions &&
-      over(conditions, {
-        entries: sameMap(
-          conditions.entries,
-          new Map([...conditions.entries].map(([name, state]) => [name, stateWith(state, printer, other)])),
-        ),
-      }),
-    keyed:
-      keyed &&
-      over(keyed, {
-        items: sameList(
-          keyed.items,
-          keyed.items.map(
-            (entry): ReadBack =>
-              over(entry, {
-                suction: resolveLevel(printer, 'suction', entry.suction),
-                tension: resolveLevel(printer, 'web.tension', entry.tension),
-              }),
-          ),
-        ),
-      }),
+    web: web && resolved(printer, web, ['tension']),
+    conditions: sameStates ? conditions : over(conditions!, { entries: new Map(states) }),
+    keyed: sameRead ? keyed : over(keyed!, { items: read! }),
   })
 }
 
-/** All levels that a profile gives, in its settings, states and read-backs. */
-const levelFields = ({ suction, web, conditions, keyed }: MediaDocument): readonly F<SettingValue>[] =>
-  [
-    suction,
-    web?.tension,
-    ...[...(conditions?.entries.values() ?? [])].flatMap((state) => LEVEL_SETTINGS.map((key) => state[key])),
-    ...(keyed?.items ?? []).flatMap((entry) => [entry.suction, entry.tension]),
-  ].filter((field) => field !== undefined)
-
-/** The levels of a resolved profile that have a name. */
+/** The levels of a resolved profile that have a name, in its settings, states and read-backs. */
 export const calledLevels = (profile: MediaDocument | undefined): readonly (F<number> & { readonly called: string })[] =>
-  (profile ? levelFields(profile) : []).filter(
-    (field): field is F<number> & { readonly called: string } => field.called !== undefined,
-  )
+  [
+    profile?.suction,
+    profile?.web?.tension,
+    ...[...(profile?.conditions?.entries.values() ?? [])].flatMap((state) => LEVEL_SETTINGS.map((key) => state[key])),
+    ...(profile?.keyed?.items ?? []).flatMap((entry) => [entry.suction, entry.tension]),
+  ].filter((field): field is F<number> & { readonly called: string } => field?.called !== undefined)
 
 /** Their numbers, by where they stand: a name and its number say the same. */
 export const calledLevelsByNode = (profile: MediaDocument | undefined): ReadonlyMap<Node | undefined, number> =>
@@ -122,11 +98,15 @@ function stateWith(
   // Another printer is asked for only where something stands there that only it can tell.
   const isWord = LEVEL_SETTINGS.some((key) => typeof state[key]?.value === 'string')
   const of = id === undefined ? undefined : id === printer?.printer?.value ? printer : isWord ? other(id) : undefined
-  return over(state, {
-    suction: resolveLevel(of, 'suction', state.suction),
-    'web.tension': resolveLevel(of, 'web.tension', state['web.tension']),
-  })
+  return resolved(of, state, LEVEL_SETTINGS)
 }
+
+/** A section with its levels resolved. */
+const resolved = <T extends Section>(printer: PrinterDocument | undefined, section: T, keys: readonly (keyof T & string)[]): T =>
+  over(
+    section,
+    Object.fromEntries(keys.map((key) => [key, resolveLevel(printer, key, section[key] as F<SettingValue>)])) as Partial<T>,
+  )
 
 /** What was made of a field or a section last: equal ones stay the same object from one text to the next, so that what rests on them is not made again. */
 const made = new WeakMap<object, object>()
@@ -141,9 +121,3 @@ function over<T extends Section>(section: T, values: { readonly [K in keyof T]?:
   made.set(section, now)
   return now
 }
-
-const sameList = <T>(before: readonly T[], now: readonly T[]): readonly T[] =>
-  now.every((item, i) => item === before[i]) ? before : now
-
-const sameMap = <T>(before: ReadonlyMap<string, T>, now: ReadonlyMap<string, T>): ReadonlyMap<string, T> =>
-  [...now].every(([key, value]) => value === before.get(key)) ? before : now

@@ -14,8 +14,7 @@ export const rule = defineRule({
   risk: 'look',
   kinds: ['printer'],
   summary: 'A name of a level cannot be used.',
-  docs: `A profile gives a level by its number or by the name that the shop has for it. So a name begins with a letter, which tells it from a number with a unit; it names a
-level that the machine has; and each level has one name, the one that reports and sheets say.`,
+  docs: `A name begins with a letter, which tells it from a number with a unit; it names a level that the machine has; and each level has one name, which reports and sheets say.`,
   check({ document, report }) {
     const printer = document.content
     for (const key of LEVEL_SETTINGS) {
@@ -26,7 +25,7 @@ level that the machine has; and each level has one name, the one that reports an
         if (!isId(name) || mistakesOf(document).inDoubt(keySpan(place))) continue
         const word = `${settingWords(key)} level`
         if (!isLevelName(name))
-          report(keySpan(place), `'${name}' cannot name a ${word}: a name begins with a letter, and is not true, false or null.`)
+          report(keySpan(place), `'${name}' cannot name a ${word}: begin with a letter; not true, false or null.`)
         else if (levels && !levels.has(String(value)))
           report(place, `There is no ${word} ${value} to be called '${name}'; there are ${listed([...levels.keys()])}.`)
         else if (named.has(value))
@@ -62,7 +61,7 @@ web:
 printer: bay-1
 suction: { level-names: { $02nd$0: 2 } }
 `,
-      message: "'2nd' cannot name a suction level: a name begins with a letter, and is not true, false or null.",
+      message: "'2nd' cannot name a suction level: begin with a letter; not true, false or null.",
     },
     {
       name: 'names of levels that are there, and of levels that are not listed',

@@ -15,9 +15,8 @@ export const rule = defineRule({
   risk: 'harm',
   kinds: ['media'],
   summary: 'A level is given by a name that the printer does not give to any.',
-  docs: `What the shop calls the levels of a machine stands in the printer's document, under \`suction.level-names\` and \`web.tension-level-names\`. A word that is not
-there says neither what to key in nor what it does to the web, so nothing that rests on it is judged. Correct the word, write the number of the level, or name the level in
-the printer's document.`,
+  docs: `The names of levels stand in the printer's document, under \`suction.level-names\` and \`web.tension-level-names\`. A word that is not there says neither what to
+key in nor what it does to the web: nothing that rests on it is judged. Correct it, write the number, or name the level there.`,
   check({ document, setup, report }) {
     const { profile, own, printer } = setup
     if (!printer) return
@@ -27,7 +26,7 @@ the printer's document.`,
       const known = [...(levelNamesOf(printer, key)?.entries.keys() ?? [])]
       const near = nearest(field.value, known)
       const levels = [...(levelsOf(printer, key)?.entries.keys() ?? [])].map((level) => levelName(printer, key, Number(level)))
-      const has = levels.length === 0 ? 'its document gives none by name' : `it has ${listed(levels)}`
+      const has = levels.length === 0 ? 'its document names none' : `it has ${listed(levels)}`
       report(field.place, `${id} has no ${settingWords(key)} level '${field.value}'; ${has}.`, {
         fixes: () => [near === undefined || field.place.file !== document.file ? undefined : writeValue(field.place, near)],
       })
@@ -80,7 +79,7 @@ keyed: [{ date: 2026-03-14, tension: $0frim$0 }]
 printer: p
 web: { tension-level-names: { firm: 3 } }
 `,
-      message: "p has no tension level 'frim'; its document gives none by name.",
+      message: "p has no tension level 'frim'; its document names none.",
       after: 'profile: e\nprinter: p\nkeyed: [{ date: 2026-03-14, tension: firm }]\n',
       fixes: ["Write 'firm'"],
       testOnly: true,

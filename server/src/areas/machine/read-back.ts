@@ -4,6 +4,7 @@
 import { recorded } from '../../base/recorder.ts'
 import { stateOf } from '../../model/evidence-state.ts'
 import type { F } from '../../model/field.ts'
+import { levelsOf } from '../../model/level-names.ts'
 import { type KeyedKey, readBacksOf } from '../../model/read-backs.ts'
 import { type SettingValue, sameValue, settingAt } from '../../model/setting.ts'
 import type { Setup } from '../../model/setup.ts'
@@ -72,8 +73,7 @@ function readBack(setup: Setup, key: KeyedKey, path: readonly string[]): ReadBac
 export function agree(setup: Setup, key: string, keyed: SettingValue, file: SettingValue): boolean {
   if (sameValue(keyed, file)) return true
   if (key === 'correction') return sameCorrection(setup, keyed, file)
-  const levels =
-    key === 'suction' ? setup.printer?.suction?.levels : key === 'tension' ? setup.printer?.web?.['tension-levels'] : undefined
+  const levels = levelsOf(setup.printer, key)
   if (!levels || typeof keyed === typeof file) return false
   const quantity = (v: SettingValue): SettingValue | undefined =>
     typeof v === 'number' ? levels.entries.get(String(v))?.value : v
