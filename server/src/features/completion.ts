@@ -5,7 +5,7 @@
 import { stop, stopBefore } from '../assists/new-check.ts'
 import { type NamedProposal, statesToName, stateToChange } from '../assists/state-under.ts'
 import { startOfLine } from '../base/lines.ts'
-import { isDate, isLevelName } from '../model/read.ts'
+import { isDate } from '../model/read.ts'
 import { differenceWords, stateOf } from '../model/state-words.ts'
 import type { UnitSystem } from '../quantities/display-unit.ts'
 import { parseQuantity } from '../quantities/parse.ts'
@@ -138,7 +138,7 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
   const value = text.slice(cursor.start, cursor.end)
   if (isWhole(context, schema, typed.trimEnd()) || (NUMBER.test(typed) && isWhole(context, schema, value))) return []
   const settings = offered(context, schema.path)
-  if (settings.some((setting) => setting.text === typed && isLevelName(typed))) return []
+  if (settings.some((setting) => setting.text === typed)) return []
   const out: Completion[] = []
   const add: Add = (label, kind, order, detail, documentation) => {
     if (label === value || out.some((item) => item.label === label)) return
@@ -153,7 +153,12 @@ function valuesFor(context: FeatureContext, cursor: Cursor, schema: SchemaNode, 
     })
   }
   for (const setting of settings)
-    if (typed === '' || isWord(schema) || (/^[a-z]/i.test(typed) && isLevelName(setting.text)) || sameNumber(setting.text, typed))
+    if (
+      typed === '' ||
+      isWord(schema) ||
+      (/^[a-z]/i.test(typed) && /^[a-z]/.test(setting.text)) ||
+      sameNumber(setting.text, typed)
+    )
       add(setting.text, 'value', 0, setting.detail)
   const given = givenBeside(context, cursor)
   // Of a list of words the printer's own are all that can be set; and whoever types a number wants no word that has a digit in it.

@@ -85,7 +85,6 @@ function ofLevel({ document, setup }: FeatureContext, { path }: Located, text: s
   const isOther = path[0] === 'conditions' && ownerInState(document, path, 'printer') !== printer?.printer?.value
   if (key === undefined || !printer || isOther) return undefined
   const level = levelNamesOf(printer, key)?.entries.get(text)?.value ?? Number(text)
-  if (Number.isNaN(level)) return undefined
   const called = levelName(printer, key, level)
   return called === String(level) ? undefined : `${code(called)} is ${levelWords(printer, key, level)}.`
 }

@@ -14,7 +14,7 @@ export const rule = defineRule({
   risk: 'look',
   kinds: ['printer'],
   summary: 'A name of a level cannot be used.',
-  docs: `A name begins with a letter, which tells it from a number with a unit; it names a level that the machine has; and each level has one name, which reports and sheets say.`,
+  docs: `A name begins with a letter, which tells it from a number, and names a level that is there. Each level has one name, which reports and sheets say.`,
   check({ document, report }) {
     const printer = document.content
     for (const key of LEVEL_SETTINGS) {
@@ -24,8 +24,7 @@ export const rule = defineRule({
         // What is no name at all is told as such.
         if (!isId(name) || mistakesOf(document).inDoubt(keySpan(place))) continue
         const word = `${settingWords(key)} level`
-        if (!isLevelName(name))
-          report(keySpan(place), `'${name}' cannot name a ${word}: begin with a letter; not true, false or null.`)
+        if (!isLevelName(name)) report(keySpan(place), `'${name}' cannot name a ${word}: it has to begin with a letter.`)
         else if (levels && !levels.has(String(value)))
           report(place, `There is no ${word} ${value} to be called '${name}'; there are ${listed([...levels.keys()])}.`)
         else if (named.has(value))
@@ -61,7 +60,8 @@ web:
 printer: bay-1
 suction: { level-names: { $02nd$0: 2 } }
 `,
-      message: "'2nd' cannot name a suction level: begin with a letter; not true, false or null.",
+      message: "'2nd' cannot name a suction level: it has to begin with a letter.",
+      testOnly: true,
     },
     {
       name: 'names of levels that are there, and of levels that are not listed',
@@ -70,6 +70,7 @@ printer: bay-1
 suction: { levels: { 1: 100 Pa, 2: 200 Pa }, level-names: { low: 1, high: 2 } }
 web: { tension-level-names: { firm: 3 } }
 `,
+      testOnly: true,
     },
   ],
 })

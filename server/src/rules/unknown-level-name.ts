@@ -15,8 +15,8 @@ export const rule = defineRule({
   risk: 'harm',
   kinds: ['media'],
   summary: 'A level is given by a name that the printer does not give to any.',
-  docs: `The names of levels stand in the printer's document, under \`suction.level-names\` and \`web.tension-level-names\`. A word that is not there says neither what to
-key in nor what it does to the web: nothing that rests on it is judged. Correct it, write the number, or name the level there.`,
+  docs: `The names of levels stand in the printer's document, under \`suction.level-names\` and \`web.tension-level-names\`. Of a word that is not there nobody knows what it
+does to the web: nothing that rests on it is judged. Correct it, write the number, or name the level there.`,
   check({ document, setup, report }) {
     const { profile, own, printer } = setup
     if (!printer) return
@@ -68,6 +68,7 @@ printer: p
 web: { tension-levels: { 1: 8 N/m, 2: 15 N/m } }
 `,
       message: "p has no tension level 'firm'; it has 1 and 2.",
+      testOnly: true,
     },
     {
       name: 'what was read back',

@@ -572,7 +572,7 @@ export interface MediaDocument extends Section {
   readonly heat?: Heat
   /** Time the print is given to dry. */
   readonly drying?: Drying
-  /** Suction that holds the web on the platen: a level of the machine, by its number or name, or a pressure. */
+  /** Suction that holds the web on the platen: a level of the machine, by number or name, or a pressure. */
   readonly suction?: F<number> | Q<'pressure'> | F<string>
   /** Where the carriage turns and how often it prints. */
   readonly carriage?: Carriage
@@ -736,7 +736,7 @@ export type TurningPlace =
 export interface Web extends Section {
   /** Where the print face looks on the take-up roll. */
   readonly wound?: F<SideWound>
-  /** Pull on the web: a tension, or a level of the machine by its number or name. */
+  /** Pull on the web: a tension or a level of the machine, by number or name. */
   readonly tension?: Q<'line-tension'> | F<number> | F<string>
   /** When the machine looks for slack web: one of the ways its printer lists. */
   readonly 'slack-watch'?: F<SlackWatch>
@@ -840,13 +840,13 @@ export interface ReadBack extends Section {
   readonly pause?: Q<'time'>
   /** Time the end of a print is left to dry, read back. */
   readonly 'run-out'?: Q<'time'>
-  /** Suction read back: a level of the machine, by its number or name, or a pressure. */
+  /** Suction read back: a level of the machine or a pressure. */
   readonly suction?: F<number> | Q<'pressure'> | F<string>
   /** Where the carriage turns at the end of each pass, read back. */
   readonly 'turn-at'?: F<TurningPlace>
   /** How often every dot is printed, read back. */
   readonly strikes?: F<number>
-  /** Pull on the web, read back: a tension, or a level of the machine by its number or name. */
+  /** Pull on the web, read back: a tension or a level of the machine. */
   readonly tension?: Q<'line-tension'> | F<number> | F<string>
   /** When the machine looks for slack web, read back. */
   readonly 'slack-watch'?: F<SlackWatch>
@@ -868,9 +868,9 @@ export interface State extends Section {
   readonly mode?: F<string>
   /** Height of the heads above the platen then. */
   readonly gap?: Q<'length'>
-  /** Suction then: a level of the machine, by its number or name, or a pressure. */
+  /** Suction then: a level of the machine or a pressure. */
   readonly suction?: F<number> | Q<'pressure'> | F<string>
-  /** Pull on the web then: a tension, or a level of the machine by its number or name. */
+  /** Pull on the web then: a tension or a level of the machine. */
   readonly 'web.tension'?: Q<'line-tension'> | F<number> | F<string>
   /** Speed at which the web was moved on. */
   readonly 'web.speed'?: Q<'speed'>
