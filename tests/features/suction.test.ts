@@ -165,7 +165,11 @@ describe('facts', () => {
   })
 
   test('a pressure that is a level’s is that level', async () => {
-    expect(suctionOf(await setupFrom(ALL.replace('suction: 2', 'suction: 4 hPa'))).set).toEqual({ level: 2, name: '2', pressure: 400 })
+    expect(suctionOf(await setupFrom(ALL.replace('suction: 2', 'suction: 4 hPa'))).set).toEqual({
+      level: 2,
+      name: '2',
+      pressure: 400,
+    })
     expect(suctionOf(await setupFrom(ALL.replace('suction: 2', 'suction: 300 Pa')))).toMatchObject({
       set: undefined,
       misfit: 'between-levels',

@@ -42,8 +42,7 @@ export function addState(
   for (const key of ['stock', 'printer', 'mode'])
     if (!fields.has(key)) return refused(`This profile names no ${key}, so what its settings mean cannot be told.`)
   for (const key of LEVEL_SETTINGS)
-    if (typeof fields.get(key)?.value === 'string')
-      return refused(`The printer has no level '${fields.get(key)!.value}'.`)
+    if (typeof fields.get(key)?.value === 'string') return refused(`The printer has no level '${fields.get(key)!.value}'.`)
   const values = new Map([...fields].map(([key, { value }]) => [key, value] as const))
   const there = equalState(setup, values, from)
   if (there !== undefined) return { ok: true, name: there, edits: [] }
