@@ -1,5 +1,6 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
 
+import { RECORD, SET } from './help-change.ts'
 import { DIFFERENCES, SHEET, SHOP, TO_KEY } from './help-fleet.ts'
 import { ANSWER, HISTORY, SINCE } from './help-past.ts'
 import { REVIEW } from './help-review.ts'
@@ -14,6 +15,8 @@ export const HELP = `rollbook: media profiles as code, on the command line
   rollbook picture <profile>    a page of pictures: feed checks, the web's path, suction, alignment, settings
   rollbook reckon <profile>     every computed quantity, with formula, inputs and source
   rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
+  rollbook set <document> KEY=VALUE ...   values into a document, and what follows from them
+  rollbook record <document> LIST KEY=VALUE ...   a check, a reading, a read-back, an event, a lot
   rollbook work-out WHAT        a number that no data sheet tells, from what you measure
   rollbook start --stock S --printer P   a new profile, each setting with its reason
   rollbook since <profile> <setting>   since when a setting is as it is, and on what evidence
@@ -367,6 +370,8 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   differences: DIFFERENCES,
   import: IMPORT,
   export: EXPORT,
+  record: RECORD,
+  set: SET,
   'work-out': WORK_OUT,
   explain: EXPLAIN,
   git: GIT,

@@ -46,7 +46,7 @@ function written(cli: CliHost, set: ChangeSet, options: Options): string {
 }
 
 /** A print that a change honestly needs is no fault of it, unless asked. What is due by the calendar never is. */
-function fails(set: ChangeSet, failOn: string): boolean {
+export function fails(set: ChangeSet, failOn: string): boolean {
   if (failOn === 'never') return false
   if (failOn === 'print' && openedOf(set).length > 0) return true
   return set.findings.some(

@@ -21,8 +21,10 @@ import { makeNew, NEW_OPTIONS } from './new.ts'
 import { type OptionSpecs, type Options, readOptions, seeHelp } from './options.ts'
 import { PICTURED, picture } from './picture.ts'
 import { reckon } from './reckon.ts'
+import { RECORD_OPTIONS, record } from './record.ts'
 import { FAIL_ON } from './report/report.ts'
 import { REVIEW_FAILS, REVIEW_FORMATS, review } from './review.ts'
+import { SET_OPTIONS, setValues } from './set.ts'
 import { since } from './setting-since.ts'
 import { PAPER_SIZES, sheet } from './sheet.ts'
 import { SHOP_FORMATS, shop } from './shop.ts'
@@ -91,6 +93,8 @@ const COMMANDS: Readonly<Record<string, Command>> = {
     run: importTable,
   },
   export: { options: { what: WHAT, format: TABLE_FORMATS, bom: 'flag', today: 'text' }, run: exportTable },
+  record: { options: RECORD_OPTIONS, run: record },
+  set: { options: SET_OPTIONS, run: setValues },
   'work-out': { options: WORK_OUT_OPTIONS, run: workOut },
   git: { options: { json: 'flag' }, run: git },
   explain: { options: { all: 'flag', handbook: 'text' }, run: explain },

@@ -3,7 +3,7 @@
 
 import { startOfLine } from '../base/lines.ts'
 import { applyEdits, editsOf } from '../base/text-edit.ts'
-import { type MapSchema, schemaOf } from '../schema/schema.ts'
+import { childOf, type MapSchema, type SchemaNode } from '../schema/schema.ts'
 import { type MapNode, type Node, nodeAt, resolveAlias, type SeqNode } from '../syntax/tree.ts'
 import { LiveDocument, type RollDocument } from './document.ts'
 import { addItems, addKey, type Edit, lineBreak } from './edit.ts'
@@ -46,18 +46,23 @@ const written = ({ flow, lines, entry }: NewEntry): WrittenEntry => ({
 })
 
 /** Where new entries of one kind go, by their days, as edits that touch nothing else. */
-export function evidenceEdit({ text, tree }: RollDocument, kind: EvidenceKind, entries: readonly WrittenEntry[]): Edit {
+export function evidenceEdit(
+  { text, tree, schema: whole }: RollDocument,
+  kind: EvidenceKind,
+  entries: readonly WrittenEntry[],
+): Edit {
   const added = sortedByDate(entries)
   if (tree.problems.length > 0) return refuse('Its text is broken.')
   const { root } = tree
   if (root?.kind !== 'map') return refuse('It holds no settings that can be read.')
   let map: MapNode = root
-  let schema: MapSchema = schemaOf('media')
+  let schema: SchemaNode = whole
   for (const [depth, key] of kind.path.entries()) {
     const value = map.pair(key)?.value
     const rest = kind.path.slice(depth + 1)
     if (value === undefined) {
-      const edit = addKey(text, map, key, below(text, map, kind, rest, added), keyBefore(map, schema, key))
+      const after = schema.kind === 'map' ? keyBefore(map, schema, key) : undefined
+      const edit = addKey(text, map, key, below(text, map, kind, rest, added), after)
       return depth === 0 ? setOff(text, edit) : edit
     }
     if (value.kind === 'alias') return refuse(`What stands under ${key} is shared through an alias (*). Write it out first.`)
@@ -65,8 +70,8 @@ export function evidenceEdit({ text, tree }: RollDocument, kind: EvidenceKind, e
       return value.kind === 'seq' && kind.form === 'list'
         ? addItems(text, value, placed(value, added))
         : refuse(`What stands under ${key} is ${kind.form === 'list' ? 'no list, or one that is empty' : 'there already'}.`)
-    const inner = schema.properties.get(key)
-    if (value.kind !== 'map' || inner?.kind !== 'map') return refuse(`What stands under ${key} is no group of keys.`)
+    const inner = childOf(schema, key)
+    if (value.kind !== 'map' || !inner) return refuse(`What stands under ${key} is no group of keys.`)
     map = value
     schema = inner
   }

@@ -1,4 +1,4 @@
-// A new entry of evidence from cells that come from elsewhere, as from a table: each read as its key needs it, written as the samples are, and the
+// A new entry of evidence, or of another list, from cells that come from elsewhere, as from a table: each read as its key needs it, written as the samples are, and the
 // whole refused in a sentence where a document could not hold it as evidence. What no cell says is not written.
 import { parseQuantity } from '../quantities/parse.ts'
 import { findUnit } from '../quantities/units.ts'
@@ -32,6 +32,12 @@ export type Made = { readonly ok: true; readonly made: NewEntry } | { readonly o
 /** A value's YAML, or what stands below a key. */
 type Branch = string | Map<string, Branch>
 
+/** A number and its unit, as somebody types them: '42 °C' is '42' and '°C'; a word stays whole. */
+export function apart(text: string): readonly [text: string, unit: string | undefined] {
+  const [, number, unit] = /^([-+−]?[\d.,]+(?: \d+\/\d+)?)\s*([^\d\s.,].*)$/.exec(text) ?? []
+  return number === undefined ? [text, undefined] : [number.replace(/^\+/, ''), unit]
+}
+
 /** `partly` for one that is still being asked for: what it lacks is no fault yet. */
 export function newEntry(kind: EvidenceKind, given: readonly Given[], partly = false): Made {
   const values = new Map<string, Given>()
@@ -64,7 +70,7 @@ const refused = (reason: string): Made => ({ ok: false, reason })
 /** The entry as a document of its own would hold it: only what reads back whole is one. */
 function verified(kind: EvidenceKind, flow: string, lines: readonly string[], partly: boolean): Made {
   const head = kind.path.map((key, depth) => `${'  '.repeat(depth)}${key}:`).join('\n')
-  const document = new LiveDocument('', 'media', `${head}${kind.form === 'list' ? ` [${flow}]` : ` ${flow}`}\n`)
+  const document = new LiveDocument('', kind.document ?? 'media', `${head}${kind.form === 'list' ? ` [${flow}]` : ` ${flow}`}\n`)
   if (document.tree.problems.length > 0) return refused('it holds signs that no document can hold')
   const inside = kind.form === 'list' ? [...kind.path, 0] : kind.path
   const node = nodeAt(document.tree.root, inside)

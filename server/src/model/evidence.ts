@@ -1,7 +1,7 @@
 // The evidence of a profile as flat entries: what was measured, picked, seen and read back, found by the schema alone, so that a list that is added
 // there is here too. An entry is a row of cells; a cell is a dotted key, the unit it is written in, and a number or a text.
 import type { Quantity } from '../quantities/quantity.ts'
-import { childOf, type MapSchema, type SchemaNode, schemaOf } from '../schema/schema.ts'
+import { childOf, type DocumentKind, type MapSchema, type SchemaNode, schemaOf } from '../schema/schema.ts'
 import { resolveAlias } from '../syntax/tree.ts'
 import type { RollDocument } from './document.ts'
 import type { F, List, Place, Section, Table } from './field.ts'
@@ -13,6 +13,8 @@ export interface EvidenceKind {
   readonly path: readonly string[]
   readonly form: 'list' | 'section'
   readonly entry: MapSchema
+  /** Whose it is where it is no profile's: the events of a printer. */
+  readonly document?: DocumentKind
 }
 
 /** What a cell holds of its value: the value itself, or its uncertainty. */
@@ -63,7 +65,7 @@ export function evidenceIn(document: RollDocument<'media'>): readonly Entry[] {
   return EVIDENCE.flatMap((kind) => entriesOf(document, kind))
 }
 
-export function entriesOf({ content }: RollDocument<'media'>, kind: EvidenceKind): readonly Entry[] {
+export function entriesOf({ content }: RollDocument, kind: EvidenceKind): readonly Entry[] {
   const held = valueAt(content, kind.path)
   if (held === undefined) return []
   const values = kind.form === 'list' ? ((held as List<unknown>).items ?? []) : [held]
@@ -105,7 +107,10 @@ const lastKey = (path: string): string => path.slice(path.lastIndexOf('.') + 1)
 
 function valueAt(content: unknown, path: readonly string[]): unknown {
   let at: unknown = content
-  for (const key of path) at = (at as Readonly<Record<string, unknown>> | undefined)?.[key]
+  for (const key of path)
+    at =
+      (at as Partial<Table<unknown>> | undefined)?.entries?.get(key) ??
+      (at as Readonly<Record<string, unknown>> | undefined)?.[key]
   return at
 }
 

@@ -10,7 +10,7 @@ import { LiveDocument, type RollDocument } from '../../model/document.ts'
 import { cellSchema, type EvidenceKind, entriesOf, evidenceIn, evidenceKind } from '../../model/evidence.ts'
 import { isSame } from '../../model/evidence-add.ts'
 import { HeldEvidence } from '../../model/evidence-held.ts'
-import { type Given, newEntry } from '../../model/evidence-new.ts'
+import { apart, type Given, newEntry } from '../../model/evidence-new.ts'
 import { placedEdit } from '../../model/evidence-place.ts'
 import { proposedStates } from '../../model/proposed-states.ts'
 import { settingAt, writtenText } from '../../model/setting.ts'
@@ -170,12 +170,6 @@ const readBackColumns = (setup: Setup): readonly Column[] =>
   })
 
 const cell = (key: string, text: string, unit?: string | undefined): Given => ({ key, part: 'value', unit, text })
-
-/** A number and its unit: '42 °C' is '42' and '°C'; a word stays whole. */
-function apart(text: string): readonly [text: string, unit: string | undefined] {
-  const [, number, unit] = /^([-+−]?[\d.,]+(?: \d+\/\d+)?)\s*([^\d\s.,].*)$/.exec(text) ?? []
-  return number === undefined ? [text, undefined] : [number.replace(/^\+/, ''), unit]
-}
 
 function* dayOf(part: string, today: string): Asking<string | undefined> {
   const ask = 'date (today, yesterday or as 2026-11-25; empty where nothing was written)'

@@ -54,7 +54,7 @@ export function pathOf(kind: NewKind, { path }: Question, answers: Answers): rea
 }
 
 /** One value as YAML on one line. Numbers, dates and words of the format are plain; what could be read as something else is quoted. */
-function scalarText(schema: SchemaNode, item: string): string {
+export function scalarText(schema: SchemaNode, item: string): string {
   if (schema.kind !== 'leaf') return plainOrQuoted(item)
   const takes = (type: string): boolean => schema.accepts.some((one) => one.type === type)
   if (takes('boolean'))
