@@ -8,7 +8,7 @@ import type { RollDocument } from '../model/document.ts'
 import { ID_KEY } from '../model/facts.ts'
 import { withTexts } from '../review/open-texts.ts'
 import { pageOf } from '../review/page.ts'
-import { review, sideOf } from '../review/review.ts'
+import { review, type Side, sideOf } from '../review/review.ts'
 import { reviewText } from '../review/text.ts'
 import { type Bench, demandName, documentAt, openBench } from './bench.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
@@ -90,10 +90,11 @@ export async function writeChange(
 ): Promise<number> {
   const { host } = bench.workspace
   const root = `${fileUri(await bench.addShopsOf(fileURLToPath(file), 'file')).replace(/\/$/, '')}/`
-  const differing = new Set([file])
-  const unmerged = [...bench.workspace.unmerged]
-  const side = await sideOf('as written now', withTexts(host, new Map([[file, after]])), root, undefined, unmerged)
-  const before = await sideOf('as it was', host, root, { side, differing }, unmerged)
+  const before: Side = { name: 'as it was', root, analysis: bench.analysis, failures: [] }
+  const like = { side: before, differing: new Set([file]) }
+  const side = await sideOf('as written now', withTexts(host, new Map([[file, after]])), root, like, [
+    ...bench.workspace.unmerged,
+  ])
   const changed = [decodeURIComponent(file.slice(root.length))]
   const date = host.today()
   const set = await review({ before, after: side, changed, date })
@@ -105,7 +106,7 @@ export async function writeChange(
   })
   // What could not be told before, and can be told now, is in nobody's way.
   const untold = set.notCompared.length > 0 ? (await review({ before: side, after: side, changed, date })).notCompared : []
-  const why = refused.length > 0 ? refused : untold
+  const why = refused.length > 0 ? refused : [...bench.troubles, ...untold]
   if (why.length > 0) throw new CannotRun(`Nothing is written. ${why.join(' ')}`)
   if (!isTry) await cli.rewrite(file, document.text, after)
   cli.out(reviewText(pageOf(set, { all: false }), styleOf(cli).bold))
