@@ -17,6 +17,8 @@ describe('help', () => {
         rollbook picture <profile>    a page of pictures: feed checks, the web's path, suction, alignment, settings
         rollbook reckon <profile>     every computed quantity, with formula, inputs and source
         rollbook new KIND             a new shop, instrument, stock, printer or profile, by questions
+        rollbook set <document> ...   values into a document, and what follows from them
+        rollbook record <document> ...   a check, a reading, a read-back, an event or a lot into its list
         rollbook work-out WHAT        a number that no data sheet tells, from what you measure
         rollbook start --stock S --printer P   a new profile, each setting with its reason
         rollbook since <profile> <setting>   since when a setting is as it is, and on what evidence

@@ -1,7 +1,7 @@
 // `rollbook set`: values into a document from the command line, for whoever keyed them in, or has looked them up: by the smallest edits, all of them or none.
-import { READ_BACK } from '../areas/machine/read-back.ts'
 import { LiveDocument } from '../model/document.ts'
 import { evidenceKind } from '../model/evidence.ts'
+import { READ_BACK } from '../model/proposed-states.ts'
 import { withEntry } from '../report/change/record-entry.ts'
 import { withValue } from '../report/change/set-value.ts'
 import { openChanging, writeChange } from './changing.ts'
@@ -35,7 +35,7 @@ export async function setValues(cli: CliHost, options: Options, at: (doing: stri
 /** That the machine shows it too, as whoever keyed it in says. */
 function readBack(draft: LiveDocument, given: readonly (readonly [string, string])[], today: string): void {
   const cells = given.map(([key, value]) => {
-    const name = READ_BACK.find(([, path]) => path.join('.') === key)?.[0]
+    const name = READ_BACK.get(key)
     if (draft.kind !== 'media' || name === undefined)
       throw new CannotRun(`Nothing is written. ${key} is nothing that is read back from a machine.`)
     return [name, value] as const

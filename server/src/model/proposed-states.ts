@@ -69,7 +69,7 @@ function isOld(setup: Setup, key: string, now: SettingValue, read: string | unde
 }
 
 /** The key below `keyed` that reads back a setting of a state. */
-const READ_BACK: ReadonlyMap<string, string> = (() => {
+export const READ_BACK: ReadonlyMap<string, string> = (() => {
   const keyed = schemaAt('media', ['keyed'])
   const entry = keyed?.kind === 'list' ? keyed.items : keyed
   return new Map(

@@ -44,12 +44,13 @@ export function withEntry(
   )
   if (!read.ok) return refuse(`${read.reason}.`)
   const { entry, flow, lines } = read.made
+  const date = entry.cells.find(({ key }) => key === 'date')?.text ?? ''
+  if (date > today) return refuse(`${date} is still to come.`)
   const there = entriesOf(document, kind)
   const standing = new HeldEvidence(kind, there, repeats).standing(entry, 0)
   if (standing.is === 'held' && !repeats) return { ...refuse('It is there already.'), held: true }
   if (standing.is === 'differs' && kind.form === 'list' && kind.entry.required.length > 1)
     return refuse(`Such an entry is there already, otherwise: ${standing.how}. If it was measured again, --repeats takes it.`)
-  const date = entry.cells.find(({ key }) => key === 'date')?.text ?? ''
   const { before, edit } = placedEdit(document, kind, { flow, lines, date })
   if (!edit.ok) return edit
   const edits = joined([...before, ...edit.edits, ...(state?.edits ?? [])])
