@@ -52,20 +52,28 @@ export async function startProfile(server: Server, wish: StartWish = {}): Promis
   await open(await server.ask<Started>(METHOD, { uri, stock, printer, mode }))
 }
 
-/** One that prints the stock of a profile on another printer: its settings are carried to the safe side, and its evidence is not. */
+/** Ones that print the stock of a profile on other printers: its settings are carried to the safe side, and its evidence is not. All of them, or none. */
 export async function profileLike(server: Server, printer?: string): Promise<void> {
   const document = await chooseProfile(vscode.l10n.t('New Profile Like This One'))
   if (document === undefined) return
   const uri = document.uri.toString()
   const { printers } = await server.ask<Choices>(METHOD, { uri })
-  const chosen = printer ?? (await pick(vscode.l10n.t('New Profile Like This One: Printer'), printers))
-  if (chosen !== undefined) await open(await server.ask<Started>(METHOD, { uri, like: uri, printer: chosen }))
+  const started: Started[] = []
+  for (const { label } of printer === undefined
+    ? await pickSome(vscode.l10n.t('New Profile Like This One: Printers'), printers)
+    : [{ label: printer }])
+    started.push(await server.ask<Started>(METHOD, { uri, like: uri, printer: label }))
+  if (started.length > 0) await open(...started)
 }
 
-async function open({ refused, uri, text, problems }: Started): Promise<void> {
+async function open(...started: readonly Started[]): Promise<void> {
+  const refused = started.find((one) => one.refused !== undefined)?.refused
   if (refused !== undefined) return tell(refused)
-  if (uri === undefined) return tell(vscode.l10n.t('This profile names no stock: nothing can be carried from it.'))
-  await openAsNewFile(vscode.Uri.parse(uri), text)
+  const files = started.map(({ uri, text }) => [uri, text] as const)
+  if (files.some(([uri]) => uri === undefined))
+    return tell(vscode.l10n.t('This profile names no stock: nothing can be carried from it.'))
+  await openAsNewFiles(files.map(([uri, text]) => [vscode.Uri.parse(uri!), text] as const))
+  const problems = started.flatMap((one) => one.problems)
   if (problems.length > 0) tell(problems.join(' '))
 }
 
@@ -79,17 +87,26 @@ export function placeInTheShop(): string | undefined {
 }
 
 export async function pick(title: string, choices: readonly Choice[]): Promise<string | undefined> {
-  const items = choices.map(({ id, title: description }) => ({ label: id, ...(description && { description }) }))
-  const picked = await vscode.window.showQuickPick(items, { title, matchOnDescription: true })
-  return picked?.label
+  return (await vscode.window.showQuickPick(itemsOf(choices), { title, matchOnDescription: true }))?.label
 }
 
-/** Created rather than untitled: only a document among the others finds its stock and printer. Undo takes it away again. */
-async function openAsNewFile(file: vscode.Uri, text: string): Promise<void> {
+const pickSome = async (title: string, choices: readonly Choice[]) =>
+  (await vscode.window.showQuickPick(itemsOf(choices), { title, matchOnDescription: true, canPickMany: true })) ?? []
+
+const itemsOf = (choices: readonly Choice[]) =>
+  choices.map(({ id, title: description }) => ({ label: id, ...(description && { description }) }))
+
+/** Created rather than untitled: only a document among the others finds its stock and printer. Undo takes them away again. */
+async function openAsNewFiles(files: readonly (readonly [file: vscode.Uri, text: string])[]): Promise<void> {
   const edit = new vscode.WorkspaceEdit()
-  edit.createFile(file, { ignoreIfExists: false, contents: new TextEncoder().encode(text) })
-  if (await vscode.workspace.applyEdit(edit)) await vscode.window.showTextDocument(await vscode.workspace.openTextDocument(file))
-  else tell(vscode.l10n.t('{0} could not be written.', file.path))
+  for (const [file, text] of files) edit.createFile(file, { ignoreIfExists: false, contents: new TextEncoder().encode(text) })
+  if (!(await vscode.workspace.applyEdit(edit)))
+    return tell(vscode.l10n.t('{0} could not be written.', files.map(([{ path }]) => path).join(', ')))
+  for (const [file] of [...files].reverse())
+    await vscode.window.showTextDocument(
+      await vscode.workspace.openTextDocument(file),
+      files.length > 1 ? { preview: false } : {},
+    )
 }
 
 export function tell(message: string): void {

@@ -1,6 +1,6 @@
 // The help texts, written for technicians. What they promise (keys, exit codes) is kept stable.
 
-import { RECORD, SET } from './help-change.ts'
+import { CHANGE } from './help-change.ts'
 import { DIFFERENCES, SHEET, SHOP, TO_KEY } from './help-fleet.ts'
 import { ANSWER, HISTORY, SINCE } from './help-past.ts'
 import { REVIEW } from './help-review.ts'
@@ -370,8 +370,8 @@ export const COMMAND_HELP: Readonly<Record<string, string>> = {
   differences: DIFFERENCES,
   import: IMPORT,
   export: EXPORT,
-  record: RECORD,
-  set: SET,
+  record: CHANGE,
+  set: CHANGE,
   'work-out': WORK_OUT,
   explain: EXPLAIN,
   git: GIT,
