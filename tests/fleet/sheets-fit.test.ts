@@ -1,21 +1,22 @@
-// Sheets of generated profiles take one page each on both papers, as a browser prints them: 500 in `npm run test:long`, a seeded tenth in `npm test`,
-// of which a tenth is printed.
+// Sheets of generated profiles take one page each on both papers, as a browser prints them: 500 in `npm run test:long`, a seeded tenth in `npm test`.
+// All are measured, and a tenth of them is printed.
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
+import { chromium } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { findChromium, printPdf } from '../../server/src/cli/node-pdf.ts'
 import { type Sheet, sheetOf } from '../../server/src/report/fleet/sheet.ts'
-import { sheetsHtml } from '../../server/src/report/fleet/sheet-html.ts'
+import { PAPERS, sheetsHtml } from '../../server/src/report/fleet/sheet-html.ts'
 import { onSheet } from '../../server/src/workspace/fleet.ts'
-import { runs, some } from '../support/counts.ts'
+import { told } from '../long/told.ts'
+import { isWhole, runs } from '../support/counts.ts'
 import { openFixture, parseFixture, ROOT } from '../support/fixture.ts'
 import { seed } from '../support/seed.ts'
 
 const COUNT = runs(500)
 const TODAY = '2026-11-25'
-const BATCH = 50
 
 /** What people write in a list of reminders: up to a line and a half of it. */
 const WORDS = [
@@ -148,21 +149,35 @@ test.each(['A4', 'Letter'] as const)(`${COUNT} generated profiles take one page 
   expect(html.match(/<section class="watch">/g)).toHaveLength(COUNT)
 })
 
-// The layout is an estimate from above: a browser tells, and takes its time.
-test.each(some(['A4', 'Letter'] as const, 2))('as a browser prints them on %s', async (size) => {
+/** mm of margin at the head and the foot of a page together, as the page says itself. */
+const margins = (html: string): number => 2 * Number(/@page\{size:\w+;margin:(\d+)mm\}/.exec(html)![1])
+
+// The layout is an estimate from above: a browser tells. How high each comes out it says of all at once; every tenth is printed too, which takes its time.
+test.each(['A4', 'Letter'] as const)('as a browser lays them out, and prints them, on %s', async (size) => {
+  const { html } = sheetsHtml(sheets, size)
   const folder = mkdtempSync(join(tmpdir(), 'rollbook-sheets-'))
+  const pdf = join(folder, 'sheets.pdf')
+  const executablePath = findChromium()
+  if (executablePath === undefined) return await expect(printPdf(html, pdf)).rejects.toThrow('Use --html FILE')
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] })
   try {
-    const printed = some(sheets)
-    // So many at a time as a browser prints within its patience.
-    for (let at = 0; at < printed.length; at += BATCH) {
-      const batch = printed.slice(at, at + BATCH)
-      const { html } = sheetsHtml(batch, size)
-      const pdf = join(folder, `sheets-${at}.pdf`)
-      if (findChromium() === undefined) return await expect(printPdf(html, pdf)).rejects.toThrow('Use --html FILE')
-      await printPdf(html, pdf)
-      expect(readFileSync(pdf, 'latin1').match(/\/Type \/Page\b(?!s)/g)).toHaveLength(batch.length)
-    }
+    const page = await browser.newPage()
+    await page.emulateMedia({ media: 'print' })
+    await page.setContent(html, { timeout: 600_000 })
+    const pixels = "[...document.querySelectorAll('article')].map((sheet) => sheet.getBoundingClientRect().height)"
+    const heights = ((await page.evaluate(pixels)) as number[]).map((height) => (height * 25.4) / 96)
+    const room = PAPERS[size].height - margins(html)
+    expect(heights).toHaveLength(COUNT)
+    expect(heights.filter((height) => height > room || height < room / 4)).toEqual([])
+    const printed = sheets.filter((_, i) => i % 10 === 0)
+    await printPdf(sheetsHtml(printed, size).html, pdf)
+    expect(readFileSync(pdf, 'latin1').match(/\/Type \/Page\b(?!s)/g)).toHaveLength(printed.length)
+    if (isWhole)
+      told(
+        `seed ${seed}: ${COUNT} sheets on ${size}, the highest ${Math.max(...heights).toFixed(1)} of ${room.toFixed(1)} mm; ${printed.length} printed on a page each`,
+      )
   } finally {
+    await browser.close()
     rmSync(folder, { recursive: true, force: true })
   }
 })

@@ -77,12 +77,12 @@ const FORM_ROW = 6
 /** Shares of the width in the table of what is keyed in: where, value, what stands beside it. */
 const COLUMNS = { where: 0.44, value: 0.2, beside: 0.32 } as const
 
-/** About how many mm a sheet takes: letters 0.53 of their size wide on average, lines 1.3 of it high. From above: no font is at hand here. */
+/** About how many mm a sheet takes: letters 0.58 of their size wide on average, as in the widest fonts without serifs, lines 1.3 of it high. From above: no font is at hand here. */
 export function heightOf(sheet: Sheet, size: PaperSize, { points, chart, rows }: Omit<Layout, 'fits'>): number {
   const width = PAPERS[size].width - 2 * MARGIN
   const line = points * POINT * 1.3
   const lines = (text: string, wide: number): number =>
-    Math.max(1, Math.ceil(([...text].length * points * POINT * 0.53) / (wide * 0.96)))
+    Math.max(1, Math.ceil(([...text].length * points * POINT * 0.58) / (wide * 0.96)))
   const block = (texts: readonly string[], wide: number): number =>
     texts.reduce((sum, text) => sum + lines(text, wide) * line + 0.6, 0)
   const heading = line * 1.1 + 2
@@ -108,12 +108,19 @@ export function heightOf(sheet: Sheet, size: PaperSize, { points, chart, rows }:
     block(notes, width - 7)
   const { figure, beside, below } = partsOf(sheet, chart)
   const drawn = figure ? figure.height * ((inner * chart) / figure.width) + 2 : 0
-  const forms = (all: readonly SheetForm[]): number =>
-    all.reduce((sum, form) => sum + line * 2.1 + 0.8 + rowsOf(form, rows).length * FORM_ROW, 0)
+  const forms = (all: readonly SheetForm[], wide: number): number =>
+    all.reduce((sum, form) => {
+      const cell = wide / form.columns.length - 2
+      const heads = Math.max(...form.columns.map((name) => lines(name, cell / 0.85)))
+      const high = (row: string): number => Math.max(FORM_ROW, lines(row, cell) * line + 0.4)
+      return sum + line * (1.2 + heads * 0.85) + 0.8 + rowsOf(form, rows).reduce((sum, row) => sum + high(row), 0)
+    }, 0)
   const told = [...evidence.map(({ what, word, text }) => `${what}: ${word ?? ''} ${text}`), ...noRoom(sheet, chart)]
-  const proof = heading + block(told, figure ? inner * (1 - chart) : width) + forms(beside)
+  const proof = heading + block(told, figure ? inner * (1 - chart) : width) + forms(beside, figure ? inner * (1 - chart) : width)
   const [checks, ...halves] = below
-  const pairs = halves.flatMap((form, i) => (i % 2 === 0 ? Math.max(forms([form]), forms(halves.slice(i + 1, i + 2))) : []))
+  const pairs = halves.flatMap((form, i) =>
+    i % 2 === 0 ? Math.max(forms([form], inner / 2), forms(halves.slice(i + 1, i + 2), inner / 2)) : [],
+  )
   return (
     line * 3 +
     lines(`${sheet.profile} ${sheet.on} ${sheet.place} ${sheet.shop ?? ''}`, width - 30) * line -
@@ -123,7 +130,7 @@ export function heightOf(sheet: Sheet, size: PaperSize, { points, chart, rows }:
     Math.max(loading, watching) +
     keying +
     Math.max(proof, drawn) +
-    (checks ? heading + forms([checks]) : 0) +
+    (checks ? heading + forms([checks], width) : 0) +
     pairs.reduce((sum, pair) => sum + pair, 0) +
     line * 2 +
     3
@@ -308,7 +315,7 @@ const styleOf = (size: PaperSize): string =>
     '.watch ul{list-style:none}.watch li{padding-left:3.5mm;text-indent:-3.5mm;margin-bottom:.6mm}',
     '.watch li::before{content:"\\25B2";font-size:.8em;display:inline-block;width:3.5mm;text-indent:0}.watch li:last-child{font-weight:700}',
     '.evidence p{margin-bottom:.6mm}.chart{padding-top:1.5mm}.chart svg{width:100%;max-width:none;height:auto}',
-    'caption{text-align:left;font-weight:700;padding-top:.8mm}thead th{font-size:.85em}',
+    'caption{text-align:left;font-weight:700;padding-top:.8mm}thead th{font-size:.85em;padding-right:1mm}',
     `.next table,.evidence table{table-layout:fixed}.next tbody td,.next tbody th,.evidence tbody td{height:${FORM_ROW}mm;border:.2mm solid #000;padding:0 1mm;vertical-align:middle}`,
     'footer{margin-top:1.5mm;border-top:.4mm solid #000;padding-top:.5mm}',
     '@media screen{article{margin:5mm 0 15mm}}',
