@@ -1,6 +1,6 @@
 // Faults by chance, over every command that tells something of documents: whatever is broken, missing, shut or cut off, the exit code is 2, standard
 // error says what, in sentences, a program that reads is told the same, and no file is another than before.
-import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
@@ -267,6 +267,18 @@ const OF_A_RUN: Readonly<Record<string, (top: string) => readonly [cwd: string, 
   ],
   'a shallow clone': (top) => [join(top, 'shallow'), chance.one([...OF_HISTORY, 'review HEAD~1', 'feed film --at 2026-03-15'])],
   'outside git': () => [outside(), chance.one([...OF_HISTORY, ...OF_THE_PAST.map((line) => line.replace('REV', 'HEAD'))])],
+  'a git that is killed within its answer': (top) => {
+    const real = process.env.PATH!.split(':').find((folder) => existsSync(join(folder, 'git')))
+    const folder = join(top, 'killed')
+    mkdirSync(folder)
+    writeFileSync(
+      join(folder, 'git'),
+      `#!/bin/sh\nPATH="${process.env.PATH}" "${real}/git" "$@" | head -c ${chance.below(30)}\nkill -9 $$\n`,
+      { mode: 0o755 },
+    )
+    vi.stubEnv('PATH', `${folder}:${process.env.PATH}`)
+    return [join(top, 'shop'), chance.one([...OF_HISTORY, ...OF_THE_PAST.map((line) => line.replace('REV', 'HEAD~1'))])]
+  },
   'no documents': () => {
     const folder = newFolder()
     mkdirSync(join(folder, 'empty'))
@@ -322,6 +334,7 @@ test(`${RUNS} faults of a run: never a pass`, async () => {
     const args = line.split(' ')
     const why = falsePass(await rollbook(cwd, args, host), args.includes('--new-since') ? [] : args)
     vi.restoreAllMocks()
+    vi.unstubAllEnvs()
     if (why !== undefined) passed.push(`${what}: ${line}: ${why}`)
     else if (snapshot(cwd).join('\n') !== before.join('\n')) passed.push(`${what}: ${line}: files are others`)
     rmSync(top, { recursive: true, force: true })

@@ -9,7 +9,9 @@ export async function createAll(files: ReadonlyMap<string, string>): Promise<voi
   const folders: string[] = []
   try {
     for (const [path, text] of files) {
-      const first = await mkdir(dirname(path), { recursive: true })
+      const first = await mkdir(dirname(path), { recursive: true }).catch((error) => {
+        throw new CannotRun(`${path} cannot be written: ${whyNot(path, error, 'file')}. Nothing is written.`)
+      })
       if (first !== undefined) folders.push(...between(first, dirname(path)))
       await createWhole(path, text)
       made.push(path)

@@ -525,7 +525,8 @@ async function git(folder: string, args: readonly string[], input?: string): Pro
       [...settings, ...args],
       { cwd: folder, encoding: 'buffer', maxBuffer: MAX_BYTES, env: environment() },
       (error, stdout, stderr) => {
-        const code = error === null ? 0 : typeof error.code === 'number' ? error.code : 1
+        // One that was killed has answered nothing: 1 is what some say for no.
+        const code = error === null ? 0 : typeof error.code === 'number' ? error.code : 128
         done({
           missing: (error as NodeJS.ErrnoException | null)?.code === 'ENOENT',
           code,
