@@ -9,8 +9,8 @@ const seen = vi.hoisted(() => ({
   told: [] as string[],
 }))
 
-vi.mock('vscode', () => ({
-  l10n: { t: (text: string) => text },
+vi.mock('vscode', async () => ({
+  ...(await import('./l10n.ts')),
   Uri: { parse: (text: string) => ({ path: text }) },
   WorkspaceEdit: class {
     readonly files: string[] = []
