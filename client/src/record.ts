@@ -66,7 +66,7 @@ async function typePicks(title: string, snippet: string): Promise<string | undef
   const rows = rowsIn(snippet)
   for (const [n, row] of rows.entries()) {
     const typed = await vscode.window.showInputBox({
-      title: `${title}: ${row.key}${rows.length > 1 ? ` (${n + 1}/${rows.length})` : ''}`,
+      title: `${title}: ${row.key}${rows.length > 1 ? vscode.l10n.t(' ({0} of {1})', n + 1, rows.length) : ''}`,
       prompt: vscode.l10n.t('One key a pick: {0}', row.names.join(', ')),
       ignoreFocusOut: true,
       validateInput: (value) => {

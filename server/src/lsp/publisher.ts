@@ -60,6 +60,7 @@ export class Publisher {
   /** A client has asked for a document's findings, and these are answered. */
   pulled(file: string, of: FeatureContext, { mark }: Findings): void {
     this.told.set(file, { version: this.session.texts.version(file), of, mark })
+    this.session.workspace.answered()
   }
 
   forget(file: string): void {
@@ -133,6 +134,7 @@ export class Publisher {
       const { items, mark } = toldOf(findings, session)
       const told = this.told.get(file)
       this.told.set(file, { version, of, mark })
+      workspace.answered()
       // Another document changed, and what is told of this one is the same.
       if (told && told.version === version && told.mark === mark) return
       if (told && told.version === version) session.refreshing.told()

@@ -19,7 +19,8 @@ import { ShopIndex } from './shop-index.ts'
 
 export { folderOf }
 
-/** For how many milliseconds a far shop is left unread, so that what is told of the open documents first does not wait in line behind it. */
+/** For how many milliseconds the rest of a far shop waits for the first answer about an open document, and for those that come right after it. */
+const FIRST_ANSWER = 2000
 const FIRST_ANSWERS = 100
 
 /** How many closed documents are kept parsed, for the open ones that refer to them. */
@@ -72,6 +73,11 @@ export class Workspace {
   private readonly unsettled = new Set<LiveDocument>()
   /** Files that git has a merge of which is not settled, by whoever knows of git. */
   readonly unmerged = new Set<string>()
+  /** Somebody was told of an open document: what nobody waits for may be read. */
+  answered: () => void = () => undefined
+  private readonly firstAnswer = new Promise<void>((resolve) => {
+    this.answered = resolve
+  })
   /** Who rests on what of the documents. */
   readonly askers = new Askers()
   /** Where set, takes every question that is asked, by whomever, and every document that is loaded: for who judges one document at a time. */
@@ -165,7 +171,8 @@ export class Workspace {
       const read = new Set<string>()
       if (this.host.isFar?.(root) && (await this.readNamed(root, files, read))) {
         fewAreRead()
-        await new Promise((resolve) => setTimeout(resolve, FIRST_ANSWERS))
+        await Promise.race([this.firstAnswer, pause(FIRST_ANSWER)])
+        await pause(FIRST_ANSWERS)
       }
       const index = async (file: string): Promise<unknown> => {
         const facts = known?.get(file)
@@ -801,3 +808,5 @@ const isMedia = (document: RollDocument): document is RollDocument<'media'> => d
 async function inBatches<T>(items: readonly T[], size: number, work: (item: T) => Promise<unknown>): Promise<void> {
   for (let i = 0; i < items.length; i += size) await Promise.all(items.slice(i, i + size).map(work))
 }
+
+const pause = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds))

@@ -65,9 +65,10 @@ export async function command(page: Page, title: string): Promise<void> {
   await page.keyboard.press('F1')
   await page.locator('.quick-input-widget .quick-input-box input').waitFor(WAIT)
   await page.keyboard.insertText(title)
-  const row = page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first()
-  await row.waitFor(WAIT)
-  await page.keyboard.press('Enter')
+  // What was typed comes in late, and another may stand above it: the row is taken by its whole title.
+  const name = page.locator('.label-name').getByText(title, { exact: true })
+  const row = page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first()
+  await row.click({ timeout: WAIT.timeout })
   await row.waitFor({ state: 'hidden', ...WAIT })
 }
 
