@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config'
 
 const ROOT = new URL('..', import.meta.url).pathname
 
-/** Those that spy on what all sessions of a process share are each alone. */
-const ALONE = ['many', 'pull', 'resting'].map((name) => `tests/protocol/${name}.test.ts`)
+/** Those that spy on what all sessions of a process share, or stand in for what all of its modules use, are each alone. */
+const ALONE = ['protocol/many', 'protocol/pull', 'protocol/resting', 'cli/read-only'].map((name) => `tests/${name}.test.ts`)
 
 const test = {
   root: ROOT,

@@ -207,7 +207,7 @@ describe('explain', () => {
       - **The shop** (rollbook.yaml): shop, units, time-zone, tolerance, recheck, climate, reference-temperature, viewing-distance, instruments, rules, notes
       - **Faults on a print:** bands-light, bands-dark, grain, double-edges, length-short, length-long, creases, slack, skew, sticking, tears, edge-lift, cockle, dimples, head-touch, wet-at-winding, overheated-web, colour-shift
       - **Families of material:** film-pvc-cast, film-pvc-calendered, film-pet, film-pp, banner-pvc, textile-woven, textile-knit, paper-coated, paper-uncoated, canvas
-      - **Rules:** 187, each named behind its finding, as in \`rollbook explain feed-correction\`
+      - **Rules:** 189, each named behind its finding, as in \`rollbook explain feed-correction\`
 
       Keys below a section are named with a dot: \`feed.correction\`, \`heat.after\`. \`rollbook explain --all\` lists every one, a line each.
       exit 0"
