@@ -1,7 +1,7 @@
 // From then to now by physics: what a check made in another state asks for under today's settings. Each law shifts the correction by the difference of
 // one quantity under the two states, which share their unknowns: low with low, typical with typical, high with high.
 import { type Outcome, ok } from '../../base/outcome.ts'
-import { recordedItem } from '../../base/recorder.ts'
+import { recorded, recordedItem } from '../../base/recorder.ts'
 import type { FeedCarry } from '../../calc/feed-check.ts'
 import { differenceOf, exactly, mapRange, type Range } from '../../calc/range.ts'
 import { shiftOfRange } from '../../calc/two-piece.ts'
@@ -50,13 +50,14 @@ interface Law {
   readonly works: (setup: Setup) => boolean
 }
 
-const stretch = (setup: Setup): Outcome<Range> => {
+/** Apart from all else that suction does: the height of the heads moves the lift that is left for an edge, and no length. */
+const stretch = recorded('stretch by suction', (setup: Setup): Outcome<Range> => {
   const { current, window } = suctionOf(setup)
   if (current) return { ok: true, value: current.strain }
   return window.ok
     ? { ok: false, problem: { input: 'suction', reason: 'the printer does not say how hard it holds at that setting' } }
     : window
-}
+})
 
 const LAWS: readonly Law[] = [
   { law: 'suction', keys: ['suction'], quantity: stretch, works: () => true },
