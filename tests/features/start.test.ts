@@ -178,8 +178,7 @@ describe('what is chosen', () => {
       #      back land about 710 µm apart. Write the picks under alignment, with date, thickness and the
       #      state they were printed in (under).
       #   6. Feed pattern: one pattern of 60 in measured with steel-rule-2m, laid flat, at 23 °C: that
-      #      proves the shop's ±0.05 %. Measure with a rule longer than the pattern; the shop does not say
-      #      how long its rules are. Write each under feed, checks; key in what follows, and print once
+      #      proves the shop's ±0.05 %. Write each under feed, checks; key in what follows, and print once
       #      more.
       #   7. Fine feed pattern (the middle row, 5 patches, steps of 4 µm), with the correction keyed in:
       #      pick the patch without bands in each row. Write them under feed, fine, with date, applied and
@@ -308,12 +307,21 @@ describe('what is chosen', () => {
     }
     expect(await text((shop) => shop)).toContain('one pattern of 1800 mm measured with steel-rule-2m')
     expect(await text((shop) => shop.replace('length: 0.05 %', 'length: 0.001 %'))).toContain(
-      'No rule of the shop proves its ±0.001 % on it; find a better rule.',
+      'No rule of the shop proves its ±0.001 % on it; find a better or a longer rule.',
     )
     const alone = (shop: string): string => shop.replace(/\n {2}steel-rule-2m:(?:\n {4}.*)+/, '')
-    expect(await text(alone)).toContain('2 patterns of 1800 mm measured with steel-rule-1m')
-    expect(await text((shop) => alone(shop).replace('length: 0.05 %', 'length: 0.03 %'))).toMatch(
-      /No rule of the shop proves its ±0.03 % on it; two marks .* apart, measured with steel-rule-1m, would\./,
+    // A metre does not reach the pattern of 1800 mm; the tape does.
+    expect(await text(alone)).toMatch(
+      /the longest pattern \(1800 mm\), .*; two marks 3000 mm apart, measured with tape-5m, would\. Write each/,
+    )
+    const metre = (shop: string): string => alone(shop).replace(/\n {2}tape-5m:(?:\n {4}.*)+/, '')
+    expect(await text(metre)).toMatch(/the longest pattern \(800 mm\), .* on it; find a better or a longer rule\. Write each/)
+    expect(await text((shop) => metre(shop).replace('length: 0.05 %', 'length: 0.2 %'))).toContain(
+      'one pattern of 400 mm measured with steel-rule-1m',
+    )
+    const unsaid = (shop: string): string => alone(shop).replace(/(steel-rule-1m:(?:\n {4}.*)*?)\n {4}length: .*/, '$1')
+    expect(await text(unsaid)).toMatch(
+      /2 patterns of 1800 mm measured with steel-rule-1m, .* longer than the pattern; the shop does not say how long steel-rule-1m is\./,
     )
   })
 
@@ -610,7 +618,7 @@ web: {tension-range: [5 N/m, 60 N/m], speed-range: [20 mm/s, 120 mm/s], slack-wa
         "Ink limit, roughly: print a series of solids, and find the most that does not pool, cockle or fill in. Write it as colour, ink-limit.",
         "Heat and drying: print a solid at that limit. Stop the machine before hands go near and keep off what is hot; then touch the solid with a gloved finger where it is wound. It is typically dry after 15 min (11 to 20). Change what dries it until it is dry there, and wind a metre, to be unrolled the next day. When it is dry, read the web at each heater (before at 40 °C, platen at 40 °C, after at 42 °C) with the strip running, and write that under heat, readings. What is measured below holds only for what is settled here.",
         "Alignment pattern, one way and two ways, at the gap of 4 mm; before compensation out and back land about 1.1 mm apart. Write the picks under alignment, with date, thickness and the state they were printed in (under).",
-        "Feed pattern: the longest pattern (1000 mm), laid flat, at 23 °C. No rule of the shop proves its ±0.05 % on it; two marks 2800 mm apart would. Measure with a rule longer than the pattern; the shop does not say how long its rules are. Write each under feed, checks; key in what follows, and print once more.",
+        "Feed pattern: the longest pattern (1000 mm), laid flat, at 23 °C. No rule of the shop proves its ±0.05 % on it; two marks 2800 mm apart would. Measure with a rule longer than the pattern. Write each under feed, checks; key in what follows, and print once more.",
         "Ink limit again: print a series of solids, and find the most that does not pool, cockle or fill in, small reversed text beside them. Colour comes last.",
       ]
     `)

@@ -80,12 +80,21 @@ function feedPrint(setup: Setup): readonly string[] {
   const tolerance = formatSi(shop.tolerance.length.value, 'relative', { unit: '%', digits: 3 })
   const cool = `laid flat, at ${formatSi(shop.referenceTemperature.value, 'temperature', { system: shop.units, digits: 4 })}`
   const plan = bestPlan(setup, lengths)
+  const rules = rulesOf(setup)
+  const reach = Math.max(...rules.map(([, { length }]) => length?.value.si ?? Number.POSITIVE_INFINITY))
+  const longest = lengths.findLast(({ si }) => si <= reach) ?? lengths.at(-1)
   const what = plan
     ? `${plan.repeats === 1 ? 'one pattern' : `${plan.repeats} patterns`} of ${planWords(plan)}, ${cool}: that proves the shop's ±${tolerance}`
-    : `the longest pattern${lengths.length > 0 ? ` (${formatQuantity(lengths.at(-1)!)})` : ''}, ${cool}. No rule of the shop proves its ±${tolerance} on it; ${longer(setup)}`
-  // No key says how long a rule is, so a short one may have been picked.
-  const whole = 'Measure with a rule longer than the pattern; the shop does not say how long its rules are.'
-  return [`Feed pattern: ${what}. ${whole} Write each under feed, checks; key in what follows, and print once more.`]
+    : `the longest pattern${longest ? ` (${formatQuantity(longest)})` : ''}, ${cool}. No rule of the shop proves its ±${tolerance} on it; ${longer(setup)}`
+  return [`Feed pattern: ${what}. ${reachText(rules)}Write each under feed, checks; key in what follows, and print once more.`]
+}
+
+/** Nobody measures a pattern by putting a rule on twice (common practice). */
+function reachText(rules: readonly Rule[]): string {
+  const unsaid = rules.filter(([, { length }]) => !length).map(([id]) => id)
+  if (rules.length > 0 && unsaid.length === 0) return ''
+  const which = unsaid.length === 1 ? `${unsaid[0]} is` : `${listed(unsaid)} are`
+  return `Measure with a rule longer than the pattern${unsaid.length > 0 ? `; the shop does not say how long ${which}` : ''}. `
 }
 
 const planWords = (plan: Plan): string => `${plan.length}${plan.with === undefined ? '' : ` measured with ${plan.with}`}`
@@ -93,7 +102,7 @@ const planWords = (plan: Plan): string => `${plan.length}${plan.with === undefin
 /** What would prove the tolerance where no pattern of the printer does. */
 function longer(setup: Setup): string {
   const plan = bestPlan(setup, [])
-  if (plan?.repeats !== 1) return 'find a better rule'
+  if (plan?.repeats !== 1) return 'find a better or a longer rule'
   return `two marks ${plan.length} apart${plan.with === undefined ? '' : `, measured with ${plan.with},`} would`
 }
 
@@ -103,11 +112,16 @@ interface Plan {
   readonly repeats: number
 }
 
-/** The fewest prints, then the shortest pattern, over the shop's rules and tapes; without any, with the rule that is taken for granted. */
+type Rule = readonly [id: string, rule: Instrument]
+
+const rulesOf = ({ shop }: Setup): readonly Rule[] =>
+  [...shop.instruments].filter(([, { kind }]) => kind?.value === 'rule' || kind?.value === 'tape')
+
+/**
+ * The fewest prints, then the shortest pattern, over the shop's rules and tapes that reach it; without any, with the rule that is taken for granted.
+ */
 function bestPlan(setup: Setup, lengths: readonly Quantity[]): Plan | undefined {
-  const rules: readonly (readonly [string | undefined, Instrument | undefined])[] = [...setup.shop.instruments].filter(
-    ([, { kind }]) => kind?.value === 'rule' || kind?.value === 'tape',
-  )
+  const rules: readonly (readonly [string | undefined, Instrument | undefined])[] = rulesOf(setup)
   for (let repeats = 1; repeats <= MAX_REPEATS; repeats++) {
     let best: { readonly plan: Plan; readonly length: number } | undefined
     for (const [id, rule] of rules.length > 0 ? rules : [[undefined, undefined] as const]) {
@@ -123,6 +137,7 @@ function bestPlan(setup: Setup, lengths: readonly Quantity[]): Plan | undefined 
       // A printer that does not say which patterns it has prints any.
       const length = fitting?.si ?? Math.ceil(least * 10 - 1e-9) / 10
       if (lengths.length > 0 && !fitting) continue
+      if (length > (rule?.length?.value.si ?? Number.POSITIVE_INFINITY) + 1e-9) continue
       if (best && best.length <= length) continue
       const text = fitting ? formatQuantity(fitting) : formatSi(length, 'length', { system: setup.shop.units, digits: 3 })
       best = { length, plan: { with: id, length: text, repeats } }
@@ -164,7 +179,7 @@ function alignmentPrint(setup: Setup): string {
   const lacks = printer?.alignment
     ? ''
     : ` The document of ${profile.printer!.value} lacks alignment (its patches and their step), so no pick can be judged: write it in first.`
-  return `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'},${at}${apart}. Write the picks under alignment, with date, thickness and the state they were printed in (under).${lacks}`
+  return `Alignment pattern, one way${twoWay === false ? '' : ' and two ways'}${at && `,${at}`}${apart}. Write the picks under alignment, with date, thickness and the state they were printed in (under).${lacks}`
 }
 
 function inkPrint({ profile }: Setup): string {
