@@ -326,6 +326,11 @@ describe('what is refused, with nothing written', () => {
       /stock: There is no stock 'baner' here\. There is banner-440\./,
       SHOP + BAY + BANNER,
     ],
+    [
+      ['new', 'profile', '--stock', 'banner-440', '--printer', 'bay-1', '--id', 'Fair Banner'],
+      /'Fair Banner' is not a name: .*; did you mean 'fair-banner'\?/,
+      SHOP + BAY + BANNER,
+    ],
     [['new', 'stok'], /Do you mean 'stock'\?/],
     [['new'], /shop, stock, printer, instrument or profile/],
     [['new', 'stock', '--out', 'b.yaml'], /'b\.yaml' is no name for a stock/],

@@ -178,6 +178,13 @@ describe('set', () => {
 })
 
 describe('record', () => {
+  test('what is to be done stands first, and what follows after it', async () => {
+    const { out } = await did('record', FILM, 'feed.checks', 'date=today', ...CHECK, '--under', 'settings')
+    const [first, ...rest] = out.split('\n\n')
+    expect(first).toMatch(/^Print 2 more, each on another day\. Doubtful/)
+    expect(rest.join('\n\n')).toMatch(/^Review of /)
+  })
+
   const CHECK = ['commanded=1000 mm', 'measured=999.8 ±0.2 mm', 'applied=+0.21 %', 'with=rule-1m']
 
   test('a check, where its day belongs, under the settings as they are', async () => {

@@ -109,7 +109,11 @@ export async function writeChange(
   const why = refused.length > 0 ? refused : [...bench.troubles, ...untold]
   if (why.length > 0) throw new CannotRun(`Nothing is written. ${why.join(' ')}`)
   if (!isTry) await cli.rewrite(file, document.text, after)
-  cli.out(reviewText(pageOf(set, { all: false }), styleOf(cli).bold))
+  // What is to be done comes first, and what follows after it.
+  const toDo = set.findings.filter(({ course, file: at }) => course === 'begins' && at === changed[0])
+  const { bold } = styleOf(cli)
+  if (toDo.length > 0) cli.out(`${toDo.map(({ message }) => bold(printable(message))).join('\n')}\n\n`)
+  cli.out(reviewText(pageOf(set, { all: false }), bold))
   cli.err(
     printable(`${bench.shown(file)} ${isTry ? 'would be changed; nothing is written' : 'is changed; nothing else in it is'}.`) +
       '\n',

@@ -1,5 +1,6 @@
 // Whether an answer can stand in a document: it is written as it would stand there, and the rules of the format judge it, in their own words.
 import { LiveDocument } from '../../model/document.ts'
+import { ID_KEY } from '../../model/facts.ts'
 import type { Shelf } from '../../model/shelf.ts'
 import type { Finding, Severity } from '../../rules/rule.ts'
 import { runRules } from '../../rules/run.ts'
@@ -52,8 +53,8 @@ export function judgeAnswer(
   if (twice !== undefined) return { ok: false, reason: `'${twice.replace(/^.*\./, '')}' is given twice.` }
   const text = layout(entries)
   // A name that is none is told with the one that may be meant: that of the file.
-  const id = question.path === DOCUMENT_OF[kind] ? (idFrom(items[0]!) ?? UNNAMED) : UNNAMED
   const document = DOCUMENT_OF[kind]
+  const id = question.path === ID_KEY[document] ? (idFrom(items[0]!) ?? UNNAMED) : UNNAMED
   const file = document === 'shop' ? 'rollbook.yaml' : `${id}.${document}.yaml`
   const found = findingsOf(file, document, text, NO_SHELF, today).filter(({ code }) => !OF_THE_REST.has(code))
   const wrong = found.find(({ severity }) => severity === 'error')
