@@ -5,6 +5,7 @@ import { webAlong } from '../../server/src/areas/heat/along.ts'
 import { heatOf } from '../../server/src/areas/heat/facts.ts'
 import { feedJson } from '../../server/src/cli/feed-json.ts'
 import type { Setup } from '../../server/src/model/setup.ts'
+import { STYLES } from '../../server/src/picture/looks.ts'
 import { type PicturePage, pageBody, pageHtml, pictureSvg } from '../../server/src/picture/page.ts'
 import { picturesOf } from '../../server/src/report/pictures.ts'
 import { sampleSetups } from '../../server/tools/samples.ts'
@@ -219,4 +220,10 @@ test('the drawing is small enough to come with the server', async () => {
   const entryPoints = ['server/src/picture/page.ts']
   const { outputFiles } = await build({ entryPoints, bundle: true, minify: true, format: 'esm', write: false })
   expect(outputFiles[0]!.contents.length).toBeLessThan(45_000)
+})
+
+test('in a panel no line goes without a colour where a theme has none for it, as high contrast has no orange', () => {
+  const used = STYLES.editor.match(/--vscode-charts-\w+./g)
+  expect(used?.length).toBeGreaterThan(4)
+  expect(used?.filter((one) => !one.endsWith(','))).toEqual([])
 })

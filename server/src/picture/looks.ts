@@ -87,18 +87,21 @@ const FORCED = COLOURS({
 /** For a printer that knows ink and no ink. */
 const PRINTED = COLOURS({ ink: '#000', quiet: '#000', paper: '#fff', grid: '#bbb', focus: '#000', ...each('#000') })
 
-/** What the editor calls its colours; a theme of high contrast has them too. */
+/** Lines are told apart by their dashes too, so one that a theme has no colour for (high contrast, orange) is drawn in that of the text. */
+const chart = (name: string): string => `var(--vscode-charts-${name},var(--vscode-editor-foreground))`
+
+/** What the editor calls its colours. */
 const EDITOR = COLOURS({
   ink: 'var(--vscode-editor-foreground)',
   quiet: 'var(--vscode-editor-foreground)',
   paper: 'var(--vscode-editor-background)',
   grid: 'var(--vscode-editorIndentGuide-background1,var(--vscode-editor-foreground))',
   focus: 'var(--vscode-focusBorder)',
-  asked: 'var(--vscode-charts-blue)',
-  set: 'var(--vscode-charts-orange)',
-  tolerance: 'var(--vscode-charts-green)',
-  drift: 'var(--vscode-charts-purple)',
-  limit: 'var(--vscode-charts-red)',
+  asked: chart('blue'),
+  set: chart('orange'),
+  tolerance: chart('green'),
+  drift: chart('purple'),
+  limit: chart('red'),
   event: 'var(--vscode-editor-foreground)',
   today: 'var(--vscode-editor-foreground)',
 })
