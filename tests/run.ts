@@ -1,8 +1,8 @@
-// `npm test`: everything, each step as a developer runs it alone; then one table and the sums. What waits, for an editor or a browser, runs beside what computes.
+// `npm test`: everything, each step as a developer runs it alone; then one table and the sums.
 // What a step needs and the machine lacks (a Chromium, the workbench host) is installed first, where that is allowed.
 import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { constants, setPriority, tmpdir } from 'node:os'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { findChromium } from './editor/host/browser.ts'
 import { installed } from './editor/host/setup.ts'
@@ -20,8 +20,6 @@ interface Step {
   readonly command: readonly string[]
   /** How many tests passed and failed; without it, the step as a whole is one. */
   readonly count?: (output: string) => { passed: number; failed: number } | undefined
-  /** Gives way to what runs beside it, which waits for answers by the second. */
-  readonly givesWay?: boolean
 }
 
 const START = Date.now()
@@ -38,12 +36,13 @@ const STAGES: readonly (readonly (readonly Step[])[])[] = [
       { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
     ],
   ],
+  [[vitest('unit and language', 'tests/vitest.config.ts')]],
+  // By themselves: a workbench that shares two cores with the unit tests leaves out a key now and then.
   [
     [
       { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
       vitest('workbench', 'tests/editor/vitest.config.ts'),
     ],
-    [{ ...vitest('unit and language', 'tests/vitest.config.ts'), givesWay: true }],
   ],
 ]
 
@@ -95,10 +94,10 @@ function vitest(name: string, config: string, ...more: readonly string[]): Step 
   }
 }
 
-async function run({ name, command, count, givesWay = false }: Step): Promise<Outcome> {
+async function run({ name, command, count }: Step): Promise<Outcome> {
   process.stdout.write(`== ${name} ...\n`)
   const start = Date.now()
-  const { status, output } = await said(command, givesWay)
+  const { status, output } = await said(command)
   // Whole, since what two steps say would be mixed.
   process.stdout.write(`\n== ${name}\n${output}\n`)
   const counted = countOr(count, output)
@@ -116,11 +115,9 @@ function countOr(count: Step['count'], output: string): { passed: number; failed
   }
 }
 
-function said([command = '', ...args]: readonly string[], givesWay: boolean): Promise<{ status: number; output: string }> {
+function said([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
   return new Promise((done) => {
     const child = spawn(command, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
-    // Before it starts others, which take it over.
-    if (givesWay && child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_BELOW_NORMAL)
     let output = ''
     const take = (chunk: Buffer): void => {
       output += chunk
