@@ -6,6 +6,9 @@ import type { Place } from './field.ts'
 
 export type Edit = { readonly ok: true; readonly edits: readonly TextEdit[] } | { readonly ok: false; readonly refused: string }
 
+/** No edit, and why, in a sentence. */
+export const refuse = (refused: string): { readonly ok: false; readonly refused: string } => ({ ok: false, refused })
+
 const THROUGH_ALIAS =
   'The value is shared through an anchor (&) and an alias (*): changing it here would change it elsewhere. Write it out first.'
 

@@ -6,7 +6,7 @@ import { applyEdits, editsOf } from '../base/text-edit.ts'
 import { childOf, type MapSchema, type SchemaNode } from '../schema/schema.ts'
 import { type MapNode, type Node, nodeAt, resolveAlias, type SeqNode } from '../syntax/tree.ts'
 import { LiveDocument, type RollDocument } from './document.ts'
-import { addItems, addKey, type Edit, lineBreak } from './edit.ts'
+import { addItems, addKey, type Edit, lineBreak, refuse } from './edit.ts'
 import { type EvidenceKind, evidenceIn, meaningOf } from './evidence.ts'
 import type { NewEntry } from './evidence-new.ts'
 
@@ -87,8 +87,6 @@ export function setOff(text: string, edit: Edit): Edit {
     edits: edit.edits.map((one) => (one.newText.startsWith(eol) ? { ...one, newText: eol + one.newText } : one)),
   }
 }
-
-const refuse = (refused: string): Edit => ({ ok: false, refused })
 
 /** What stands behind a key that is not there yet: the keys that lead on from it, and the entries. */
 function below(text: string, map: MapNode, kind: EvidenceKind, rest: readonly string[], added: readonly WrittenEntry[]): string {

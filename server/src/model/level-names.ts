@@ -89,6 +89,9 @@ export const calledLevels = (profile: MediaDocument | undefined): readonly (F<nu
 export const calledLevelsByNode = (profile: MediaDocument | undefined): ReadonlyMap<Node | undefined, number> =>
   new Map(calledLevels(profile).map(({ place, value }) => [resolveAlias(place.node), value]))
 
+/** Whether a level of a state is a word: one that is not resolved, or that nobody knows the number of. */
+export const hasWord = (state: State): boolean => LEVEL_SETTINGS.some((key) => typeof state[key]?.value === 'string')
+
 function stateWith(
   state: State,
   printer: PrinterDocument | undefined,
@@ -96,8 +99,7 @@ function stateWith(
 ): State {
   const id = state.printer?.value
   // Another printer is asked for only where something stands there that only it can tell.
-  const isWord = LEVEL_SETTINGS.some((key) => typeof state[key]?.value === 'string')
-  const of = id === undefined ? undefined : id === printer?.printer?.value ? printer : isWord ? other(id) : undefined
+  const of = id === undefined ? undefined : id === printer?.printer?.value ? printer : hasWord(state) ? other(id) : undefined
   return resolved(of, state, LEVEL_SETTINGS)
 }
 

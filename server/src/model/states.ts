@@ -6,7 +6,7 @@ import { resolveAlias } from '../syntax/tree.ts'
 import { DESCRIBED } from './described.ts'
 import type { F, Section } from './field.ts'
 import type { MediaDocument, PrinterDocument, State } from './generated/documents.ts'
-import { LEVEL_SETTINGS, levelsOf } from './level-names.ts'
+import { hasWord, levelsOf } from './level-names.ts'
 import { type SettingValue, sameValue, settingAt } from './setting.ts'
 import type { Setup } from './setup.ts'
 
@@ -88,7 +88,7 @@ export const isMadeName = (name: string): boolean => MADE.test(name)
 
 /** The name a state should have; undefined where its source is not readable, or nobody knows which level a word in it means. */
 export function nameByContent(state: State): string | undefined {
-  if (LEVEL_SETTINGS.some((key) => typeof state[key]?.value === 'string')) return undefined
+  if (hasWord(state)) return undefined
   return state.from && nameOf(contentOf(valuesOf(state), state.from.value))
 }
 

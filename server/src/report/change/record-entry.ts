@@ -2,6 +2,7 @@
 // what is there already is told, and nothing that is not given is made up.
 import { applyEdits, editsOf } from '../../base/text-edit.ts'
 import { LiveDocument, type RollDocument } from '../../model/document.ts'
+import { refuse } from '../../model/edit.ts'
 import { cellSchema, type EvidenceKind, entriesOf, evidenceIn, evidenceKind } from '../../model/evidence.ts'
 import { isSame } from '../../model/evidence-add.ts'
 import { HeldEvidence } from '../../model/evidence-held.ts'
@@ -63,8 +64,6 @@ export function withEntry(
     return refuse('It cannot be added here without changing something else.')
   return { ok: true, text, flow }
 }
-
-const refuse = (refused: string): { readonly ok: false; readonly refused: string } => ({ ok: false, refused })
 
 /** '499.4 ±0.3 mm' is a number, its uncertainty and a unit; words stay whole. */
 function givenOf(kind: EvidenceKind, key: string, typed: string, today: string): readonly Given[] {

@@ -3,7 +3,7 @@
 import { applyEdits, editsOf } from '../../base/text-edit.ts'
 import { addDays } from '../../model/dates.ts'
 import type { RollDocument } from '../../model/document.ts'
-import { addKey, type Edit, plainOrQuoted, replaceValue } from '../../model/edit.ts'
+import { addKey, type Edit, plainOrQuoted, refuse, replaceValue } from '../../model/edit.ts'
 import { EVIDENCE } from '../../model/evidence.ts'
 import { keyBefore } from '../../model/evidence-add.ts'
 import { joined } from '../../model/state-add.ts'
@@ -49,8 +49,6 @@ export function withValue(document: RollDocument, key: string, typed: string, to
   }
   return edit.ok ? { ok: true, text: applyEdits(text, editsOf(text, edit.edits)) } : edit
 }
-
-const refuse = (refused: string): { readonly ok: false; readonly refused: string } => ({ ok: false, refused })
 
 /** As the document would say it; without `yaml` where no one value can stand. */
 function written(

@@ -1,7 +1,7 @@
 // Adds answers to a document that is there: each by the smallest edit, in its place by the schema. Nothing that stands there is ever changed.
 import { startOfLine } from '../../base/lines.ts'
 import { applyEdits, editsOf } from '../../base/text-edit.ts'
-import { addKey, type Edit } from '../../model/edit.ts'
+import { addKey, type Edit, refuse } from '../../model/edit.ts'
 import { keyBefore, setOff } from '../../model/evidence-add.ts'
 import { childOf, type MapSchema, type SchemaNode } from '../../schema/schema.ts'
 import { SyntaxTree } from '../../syntax/parse.ts'
@@ -82,5 +82,3 @@ function below(text: string, map: MapNode, path: Entry['path'], depth: number, y
 /** With blanks inside braces that were empty, as in the samples. */
 const padded = (edit: Edit): Edit =>
   edit.ok ? { ok: true, edits: edit.edits.map((one) => ({ ...one, newText: ` ${one.newText} ` })) } : edit
-
-const refuse = (refused: string): { readonly ok: false; readonly refused: string } => ({ ok: false, refused })

@@ -1,5 +1,5 @@
 // What was written before something was put right: left in a comment on its line, or in the note of its entry.
-import { addKey, type Edit, replaceValue } from '../../model/edit.ts'
+import { addKey, type Edit, refuse, replaceValue } from '../../model/edit.ts'
 import { EVIDENCE, type EvidenceKind } from '../../model/evidence.ts'
 import { keyBefore } from '../../model/evidence-add.ts'
 import { childOf, type SchemaNode } from '../../schema/schema.ts'
@@ -30,8 +30,6 @@ export function tracedReading(
   const trace = `${key.map((step) => (typeof step === 'number' ? step + 1 : step)).join('.')} was ${node.text}, corrected ${today}`
   return node.shared || node.style !== 'plain' ? REFUSED : traced(text, file, kind, entry, node, trace)
 }
-
-const refuse = (refused: string): Edit => ({ ok: false, refused })
 
 const REFUSED = refuse('The reading is quoted, or shared through an alias (*): change it by hand, and note what was written.')
 
