@@ -21,7 +21,7 @@ describe('for people', () => {
   test('findings are grouped by file, with place, severity, code and fixes', async () => {
     expect(await run('check', shopWith('duplicate-key', 'feed-correction') + PRINTER + SHORT + SLIP)).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       profiles/canvas.media.yaml
@@ -45,7 +45,7 @@ describe('for people', () => {
     const shop = shopWith('feed-correction').replace('rules:\n', 'rules:\n  feed-correction: hint\n')
     expect(await run('check', shop + PRINTER + SHORT)).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  hint feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  hint feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       3 documents checked: 0 errors, 0 warnings and 1 hint in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -68,7 +68,7 @@ describe('for people', () => {
     const shop = shopWith('feed-correction') + PRINTER + SHORT + SLIP
     expect(await run('check banner.media.yaml', shop, { cwd: 'profiles' })).toMatchInlineSnapshot(`
       "banner.media.yaml
-        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -226,7 +226,7 @@ describe('standard input', () => {
     const stdin = SHORT.slice(SHORT.indexOf('\n') + 1)
     expect(await run('check - --stdin-name profiles/banner.media.yaml', shop, { stdin })).toMatchInlineSnapshot(`
       "profiles/banner.media.yaml
-        4:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+        4:15  warning feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
               fix: Set the correction to +0.25 % (from 1 check)
 
       1 document checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
@@ -314,7 +314,7 @@ describe('for programs', () => {
                 "title": "Set the correction to +0.25 % (from 1 check)",
               },
             ],
-            "message": "Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
+            "message": "Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
             "range": {
               "end": {
                 "column": 22,

@@ -350,7 +350,7 @@ describe.each(FAULTS)('$what', ({ make, check, numbers }) => {
     expect(json.err).toEqual(text.err)
     // The page says it too, before any number, and wherever its lines are broken.
     const page = text.out.replace(/\s+/g, ' ')
-    const first = page.search(command === 'feed' ? /Key in|Nothing (to|needs|may)|Settle the merge first/ : /\] |---/)
+    const first = page.search(command === 'feed' ? /[+-]\d[\d.]* %|Settle the merge first/ : /\] |---/)
     for (const sentence of numbers) {
       expect(text.err).toContain(sentence)
       expect(page).toContain(sentence)

@@ -32,6 +32,7 @@ describe('on paper', () => {
       ===================================================
 
       In short
+        - Name the mode first, and key in nothing before.
         - Doubtful: the mode is not described, and the number rests on it.
         - To be expected: +0.17 %.
         - The profile has +0.10 %: prints come out 0.74 mm per metre short, more than the uncertainty.
@@ -109,7 +110,7 @@ describe('on paper', () => {
         random effects, DerSimonian and Laird  +0.1756 %  0.021 %, with a scatter of 0 % plugged in
         random effects, Mandel and Paule       +0.1756 %  0.021 %, with a scatter of 0 % plugged in
 
-      3. What to key in
+      3. What would be keyed in
         correction wanted    +0.1740 %
         the printer takes    -2 % to +2 %
         step                 0.01 %                   rounded to the nearest
@@ -119,6 +120,7 @@ describe('on paper', () => {
       4. Is the tolerance kept
         The shop's length tolerance is 0.05 %, 0.5 mm per metre, and 95 % of prints are to keep it.
         Doubtful: the mode is not described, and the number rests on it.
+        Name the mode first, and key in nothing before.
                                   of prints  of the mean of many
         with +0.10 %, as it runs  26 %       24 %
         with +0.17 % keyed in     78 %       84 %
@@ -200,7 +202,7 @@ conditions:
         adds        +0.0100 % ±0.0057 %  mean pick times step, over the advance of a pass
         correction  +0.2100 %            the one the picks were printed with, and what they add
 
-      4. What to key in
+      4. What would be keyed in
         correction wanted          +0.2100 %
         the printer takes          -1.5 % to +1.5 %
         correction in the machine  +0.2 %            by the fine pattern of 2026-03-29
@@ -568,7 +570,7 @@ conditions: {here: {from: profile, stock: film, printer: bay-1, mode: four}}
             "mean": 0.8497561405,
             "print": 0.7896827679,
           },
-          "text": "Doubtful: the mode is not described, and the number rests on it.",
+          "text": "Doubtful: the mode is not described, and the number rests on it. Name the mode first, and key in nothing before.",
           "word": "doubtful",
         },
         "version": "0.0.0-dev",
@@ -719,6 +721,7 @@ describe('bad input', () => {
         - Settle first: There is no printer 'bay-1' in this shop that can be read.
         - Settle first: There is no rollbook.yaml that can be read and lists the instrument 'rule-1m'.
         - What follows is reckoned without that, and may be another number with it: key in nothing before.
+        - Add the document of the stock film first, and key in nothing before.
         - Doubtful: the document of the stock film is not there, and the number rests on it.
         - To be expected: +0.176 %.
         - The profile has +0.10 %: prints come out 0.76 mm per metre short, more than the uncertainty.
@@ -740,6 +743,7 @@ describe('in the editor', () => {
 
       ## In short
 
+      - Name the mode first, and key in nothing before.
       - Doubtful: the mode is not described, and the number rests on it.
       - To be expected: +0.17 %.
       - The profile has +0.10 %: prints come out 0.74 mm per metre short, more than the uncertainty.
@@ -839,7 +843,7 @@ describe('in the editor', () => {
       | random effects, DerSimonian and Laird | +0.1756 % | 0.021 %, with a scatter of 0 % plugged in |
       | random effects, Mandel and Paule      | +0.1756 % | 0.021 %, with a scatter of 0 % plugged in |
 
-      ## 3. What to key in
+      ## 3. What would be keyed in
 
       |                     |                         |                        |
       | ------------------- | ----------------------- | ---------------------- |
@@ -853,6 +857,7 @@ describe('in the editor', () => {
 
       The shop's length tolerance is 0.05 %, 0.5 mm per metre, and 95 % of prints are to keep it.
       Doubtful: the mode is not described, and the number rests on it.
+      Name the mode first, and key in nothing before.
 
       |                          | of prints | of the mean of many |
       | ------------------------ | --------: | ------------------: |

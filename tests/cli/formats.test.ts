@@ -210,7 +210,7 @@ describe('sarif', () => {
 describe('github', () => {
   test('annotations at their lines, and the totals', async () => {
     expect(await run('check --format github', shopWith('feed-correction') + PRINTER + SHORT)).toMatchInlineSnapshot(`
-      "::warning file=profiles/banner.media.yaml,line=4,endLine=4,col=15,endColumn=22,title=feed-correction::Key in +0.25 %25: prints come out 2 mm per metre short. 1 check asks for +0.25 %25 ±0.11 %25, and +0.05 %25 is set.
+      "::warning file=profiles/banner.media.yaml,line=4,endLine=4,col=15,endColumn=22,title=feed-correction::Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 %25 ±0.11 %25, and +0.05 %25 is set.
       ::notice title=Rollbook::3 documents checked: 0 errors, 1 warning and 0 hints in 1 of them. 1 can be put right with a fix offered in the editor.
       exit 1"
     `)
@@ -255,7 +255,7 @@ describe('gitlab', () => {
       [
         {
           "check_name": "feed-correction",
-          "description": "Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
+          "description": "Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.",
           "fingerprint": "b038278ef22e3b8d",
           "location": {
             "lines": {
@@ -295,7 +295,7 @@ describe('junit', () => {
         </testsuite>
         <testsuite name="profiles/banner.media.yaml" tests="1" failures="1" errors="0" skipped="0">
           <testcase classname="profiles/banner.media.yaml" name="feed-correction b038278ef22e3b8d" file="profiles/banner.media.yaml" line="4">
-            <failure type="warning" message="Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.">profiles/banner.media.yaml:4:15 warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.</failure>
+            <failure type="warning" message="Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.">profiles/banner.media.yaml:4:15 warning feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.</failure>
           </testcase>
         </testsuite>
         <testsuite name="profiles/old.media.yaml" tests="1" failures="0" errors="0" skipped="0">

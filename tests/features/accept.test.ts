@@ -27,7 +27,7 @@ test('counts no longer, and is told as accepted', async () => {
     "Accepted in the documents, each until a day; it does not count:
 
     profiles/banner.media.yaml
-      5:15  warning feed-correction Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
+      5:15  warning feed-correction Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.
             Accepted until 2026-06-01: agreed with the customer.
             fix: Set the correction to +0.25 % (from 1 check)
 

@@ -4,6 +4,7 @@ import { feedOf } from '../../server/src/areas/feed/facts.ts'
 import { head } from '../../server/src/areas/feed/head.ts'
 import { nextPrintOf } from '../../server/src/areas/feed/next-print.ts'
 import { nextPrintSentences } from '../../server/src/areas/feed/next-print-words.ts'
+import { reckoningText } from '../../server/src/areas/feed/reckoning-text.ts'
 import { verdictOf } from '../../server/src/areas/feed/verdict.ts'
 import { verdictSentences } from '../../server/src/areas/feed/verdict-words.ts'
 import { findings, hover } from '../support/render.ts'
@@ -117,6 +118,55 @@ describe('proven goes when what it rests on goes', () => {
       expect(await word(GOOD)).toBe('proven')
       expect(await word(take(GOOD))).not.toMatch(/proven|carried/)
     })
+})
+
+test('a number that is near enough may stay, and that is the first thing said', async () => {
+  const near = GOOD.replace('correction: +0.21', '$0correction: +0.22')
+  const setup = await setupFrom(near.replace('$0', ''), TODAY)
+  expect(reckoningText(setup, []).split('\n').slice(3, 7).join('\n')).toMatchInlineSnapshot(`
+    "In short
+      - Nothing needs to change: the correction in the profile, +0.22 %, may stay.
+      - The profile has +0.22 %: prints come out 0.12 mm per metre long, within the uncertainty and the shop's tolerance.
+      - Proven: 97 % of prints come out within 0.5 mm per metre, and 95 % are asked for."
+  `)
+  expect(await hover(near, TODAY)).toContain('**Key in nothing: what is set may stay.**')
+})
+
+describe('what nothing proves is neither to be keyed in nor said to be right', () => {
+  const LACKING: Readonly<Record<string, (text: string) => string>> = {
+    'the stock is not there': (text) => text.replace(STOCK, ''),
+    'the printer is not there': (text) => text.replace(PRINTER, ''),
+    'the base is not there': (text) => text.replace('profile: e\n', 'profile: e\nbase: nowhere\n'),
+    'no stock is named': (text) => text.replace('stock: banner\nprinter', 'printer'),
+    'no printer is named': (text) => text.replace('printer: bay-1\nmode: four', 'mode: four'),
+    'no mode is named': (text) => text.replace('mode: four\ngap', 'gap'),
+    'the mode is not described': (text) => text.replace('mode: four\ngap', 'mode: five\ngap'),
+    'the state is not described': (text) => text.replace(/conditions:\n.*\n/, ''),
+    'no state is named': (text) => text.replaceAll(', under: here', ''),
+    'the roller was cleaned': (text) => text.replace(SHOP, `events: [{date: 2026-11-25, what: feed-roller-cleaned}]\n${SHOP}`),
+    'it is printed in another mode': (text) => text.replace('mode: four\ngap', 'mode: eight\ngap'),
+  }
+  const NOW: Readonly<Record<string, string>> = {
+    'what is set is asked for': '+0.21 %',
+    'it is near': '+0.22 %',
+    'it is far': '+0.05 %',
+  }
+  const claims =
+    /Key in [+−\d]|key in [+−\d]|[Nn]othing to (change|key in)|Nothing needs|may stay|is the (one|number) asked for|Key in nothing:/
+  for (const [name, take] of Object.entries(LACKING))
+    for (const [how, set] of Object.entries(NOW))
+      test(`${name}, ${how}`, async () => {
+        const text = take(GOOD).replace('correction: +0.21 %', `$0correction: ${set}`)
+        expect(text.replace('$0', '').replace(set, '+0.21 %')).not.toBe(GOOD)
+        const setup = await setupFrom(text.replace('$0', ''), TODAY)
+        const short = reckoningText(setup, []).split('\n1. ')[0]!
+        expect(short).toContain('Doubtful: ')
+        expect(short).not.toMatch(claims)
+        expect(head.words(setup)).toMatch(/^Doubtful/)
+        expect(head.words(setup)).not.toMatch(claims)
+        expect((await hover(text, TODAY)).split('\n')[0]).not.toMatch(claims)
+        expect(await findings(text.replace('$0', ''), TODAY)).not.toMatch(claims)
+      })
 })
 
 describe('proven goes while a merge is not settled', () => {

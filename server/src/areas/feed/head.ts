@@ -7,7 +7,7 @@ import { feedAdvice } from './next.ts'
 import { isOpen, nextPrintOf } from './next-print.ts'
 import { nextPrintSentences, nextPrintTitle } from './next-print-words.ts'
 import { verdictOf } from './verdict.ts'
-import { wordText } from './verdict-words.ts'
+import { missingDeed, wordText } from './verdict-words.ts'
 import { keyInText } from './words.ts'
 
 export const head: SectionHead = {
@@ -31,9 +31,12 @@ export const head: SectionHead = {
 }
 
 function toDo(facts: FeedFacts): string {
-  if (verdictOf(facts).doubtful === 'unsettled') return ': settle the merge first'
+  const { doubtful } = verdictOf(facts)
+  if (doubtful === 'unsettled') return ': settle the merge first'
+  if (doubtful === 'not-read') return `: ${missingDeed(facts)}`
   const advice = feedAdvice(facts)
   const text = advice?.machine === 'key-in' ? keyInText(facts) : undefined
+  if (facts.expected && text === undefined && advice && advice.machine !== 'impossible') return ': print again'
   if (text === undefined) return advice?.machine === 'done' || advice?.machine === 'stay' ? ': nothing to key in' : ''
   if (facts.expected) return `: expect ${text}`
   const { panel } = facts.setup.printer ?? {}

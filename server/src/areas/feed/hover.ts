@@ -11,8 +11,8 @@ import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, feedOf, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
 import { picksText, rowsOf, rowText } from './rows.ts'
-import { measuredElsewhere, verdictOf } from './verdict.ts'
-import { verdictSentences } from './verdict-words.ts'
+import { isExpectation, measuredElsewhere, verdictOf } from './verdict.ts'
+import { missingFirst, verdictSentences } from './verdict-words.ts'
 import {
   checksText,
   correctionText,
@@ -58,7 +58,7 @@ function reckoning(setup: Setup, facts: FeedFacts): Numbers | undefined {
   if (evidence.length) lines.unshift(checksTable(facts))
   if (r.combined) {
     const { combined: c } = r
-    const asks = facts.expected ? 'would ask' : `ask${c.n === 1 ? 's' : ''}`
+    const asks = isExpectation(facts) ? 'would ask' : `ask${c.n === 1 ? 's' : ''}`
     lines.push(
       `${checksText(c.n)} ${asks} for ${code(correctionText(facts, c.correction))} ${plusMinus(c.U)} (± is the 95 % interval). From print to print the feed scatters by about ${formatSi(c.scatter.expected, 'relative', { unit: '%', digits: 1 })}.`,
     )
@@ -75,6 +75,7 @@ function keyInFirst(facts: FeedFacts): string {
   const advice = feedAdvice(facts)
   if (!r?.keyIn || !advice) return 'There is nothing to key in yet.'
   if (verdictOf(facts).doubtful === 'unsettled') return 'Settle the merge first, and key in nothing before.'
+  if (verdictOf(facts).doubtful === 'not-read') return missingFirst(facts)
   if (measuredElsewhere(facts)) return 'Print again, and key in nothing before.'
   const told = entry === 'measured-length'
   if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
@@ -89,6 +90,8 @@ function keyInFirst(facts: FeedFacts): string {
     return `${asks} ${keyInText(facts)}${told ? ' as the measured length' : ''}${why}.`
   }
   const what = told ? 'what the machine has' : 'what is set'
+  if (facts.expected)
+    return `Print the pattern, and key in nothing before: ${what} is ${advice.machine === 'done' ? '' : 'near '}what the checks lead to expect.`
   return `Key in nothing: ${what} ${advice.machine === 'done' ? 'is the number asked for, to the step' : 'may stay'}.`
 }
 

@@ -12,7 +12,7 @@ import { type NextPrint, nextPrintOf } from './next-print.ts'
 import { checksPassage, MOST_WORKED, workingPassage } from './reckoning-check.ts'
 import { asWritten, checksByNumber, Lengths, percent, plainPercent, standard } from './reckoning-words.ts'
 import { picksText, rowsOf } from './rows.ts'
-import { measuredElsewhere, verdictOf } from './verdict.ts'
+import { isExpectation, measuredElsewhere, verdictOf } from './verdict.ts'
 import { chanceText, keysIn, verdictSentences } from './verdict-words.ts'
 import { feedChangeOf, feedDueOf } from './watch.ts'
 import {
@@ -84,7 +84,7 @@ export function shortly(facts: FeedFacts, next?: NextPrint): readonly (string | 
     return [nothingToReckon(facts), ...(verdictOf(facts).word === 'unknown' ? ['Unknown: nothing usable was measured.'] : [])]
   return [
     ...doFirst(facts, advice, next),
-    `The correction ${facts.expected ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
+    `The correction ${isExpectation(facts) ? 'to expect' : 'asked for'} is ${percent(wanted.correction)} ${plusMinus(wanted.U)}, by ${sourceText(reckoning!)}. ${INTERVAL}`,
   ]
 }
 
@@ -98,7 +98,7 @@ function doFirst(facts: FeedFacts, advice: FeedAdvice, next: NextPrint | undefin
   const rest = whatToDo(facts, advice)
   if (word !== 'doubtful') return [...rest, verdict, ...wayOut]
   if (doubtful === 'unsettled') return [...wayOut, verdict]
-  if (facts.expected) return [...wayOut, verdict, ...(measuredElsewhere(facts) ? [] : rest)]
+  if (isExpectation(facts)) return [...wayOut, verdict, ...(measuredElsewhere(facts) ? [] : rest)]
   // A check that stands apart pulls the number: what it asks for then is not to be keyed in.
   if (doubtful === 'suspect') return [verdict, ...(advice.machine === 'key-in' ? [] : rest)]
   const atMachine = advice.machine === 'key-in' || advice.machine === 'impossible'
@@ -122,34 +122,43 @@ function whatToDo(facts: FeedFacts, { machine, write, parted }: FeedAdvice): rea
   const { setup, reckoning, applied, held, entry } = facts
   const { keyIn, agreement, machine: running } = reckoning!
   const has = applied && asWritten(applied.value)
+  const expected = isExpectation(facts)
   if (machine === 'impossible') return [`Nothing may be keyed in: ${keyIn!.reason}.`, howItPrints(facts)]
   if (entry === 'percent') {
+    if (expected && machine !== 'key-in')
+      return [leaveUntilThen(`the correction in the profile, ${has},`, machine), howItPrints(facts)]
     if (machine === 'done')
       return [`Nothing to change: the correction in the profile, ${has}, is the one asked for, to the step of the printer.`]
     if (machine === 'stay')
       return [`Nothing needs to change: the correction in the profile, ${has}, may stay.`, howItPrints(facts)]
-    return [facts.expected ? `To be expected: ${keyInText(facts)}.` : `Key in ${keyInText(facts)}.`, howItPrints(facts)]
+    return [expected ? `To be expected: ${keyInText(facts)}.` : `Key in ${keyInText(facts)}.`, howItPrints(facts)]
   }
   const holds = held?.ok ? heldText(facts, held.value) : ''
   const lines =
     machine === 'key-in'
       ? [
-          `${facts.expected ? 'To be expected:' : 'Key in'} ${keyInText(facts)} as the measured length: the machine has ${holds}, and then runs with ${correctionText(facts, keyIn!.correction)}.`,
+          `${expected ? 'To be expected:' : 'Key in'} ${keyInText(facts)} as the measured length: the machine has ${holds}, and then runs with ${correctionText(facts, keyIn!.correction)}.`,
         ]
-      : machine === 'done'
-        ? [`Nothing to key in: the machine has ${holds}, and that is the one asked for, to its step.`]
-        : [
-            `Nothing needs to be keyed in: the machine has ${holds}, and that may stay. With it prints come out ${longOrShort(setup, running!.lengthError)}, within the uncertainty and the shop's tolerance.`,
-          ]
+      : expected
+        ? [leaveUntilThen(`what the machine has, ${holds},`, machine)]
+        : machine === 'done'
+          ? [`Nothing to key in: the machine has ${holds}, and that is the one asked for, to its step.`]
+          : [
+              `Nothing needs to be keyed in: the machine has ${holds}, and that may stay. With it prints come out ${longOrShort(setup, running!.lengthError)}, within the uncertainty and the shop's tolerance.`,
+            ]
   if (parted) {
     const keyedSince = machine === 'key-in' && agreement?.asKeyedIn === true
     const then = keyedSince ? 'If that was keyed in since, key in nothing: read' : 'To know what it has now, read'
     lines.push(`The profile has ${has}, and the machine another number. ${then} it back and write that down under keyed.`)
   }
-  if (write !== undefined)
+  if (write !== undefined && !expected)
     lines.push(`The profile is to have ${correctionText(facts, write)}${has === undefined ? '' : `; it has ${has}`}.`)
   return lines
 }
+
+/** Of a number that nothing proves today: it is not said to be right, nor that it may stay. */
+const leaveUntilThen = (what: string, machine: 'done' | 'stay'): string =>
+  `Leave ${what} as it is until then: it is ${machine === 'done' ? 'what' : 'near what'} the checks lead to expect, and nothing proves it.`
 
 /** What the profile's correction does to a print. */
 function howItPrints({ setup, reckoning, applied }: FeedFacts): string | undefined {
@@ -271,7 +280,7 @@ function finePassage(setup: Setup, fine: NonNullable<FeedReckoning['fine']>): Pa
 }
 
 function keyInPassage(setup: Setup, facts: FeedFacts, { wanted, keyIn }: FeedReckoning): Passage {
-  const heading = 'What to key in'
+  const heading = isExpectation(facts) ? 'What would be keyed in' : 'What to key in'
   const { step, range, entry, held, patternLength, lengthUnit } = facts
   const at = new Lengths(setup, lengthUnit)
   const rows: (readonly string[])[] = [['correction wanted', percent(wanted!.correction), '']]

@@ -8,6 +8,7 @@ import { resolveAlias } from '../../syntax/tree.ts'
 import type { FeedEvidence } from './evidence.ts'
 import { type FeedFacts, resultOf } from './facts.ts'
 import { feedAdvice } from './next.ts'
+import { isExpectation } from './verdict.ts'
 import { correctionText, K95, keyInText, sourceText } from './words.ts'
 
 /** Writes the correction that all the checks that count ask for. Undefined where there is none, none the printer takes, or what is set may stay. */
@@ -24,7 +25,7 @@ export function setFromAllChecks(document: RollDocument, setup: Setup, facts: Fe
     setup,
     text,
     `Set the correction to ${text} (from ${sourceText(reckoning!)}${key})`,
-    !facts.expected,
+    !isExpectation(facts),
   )
 }
 

@@ -110,10 +110,26 @@ function notRead({ setup }: FeedFacts): string {
   return profile.mode ? `the mode ${profile.mode.value} is not described` : 'the mode is not described'
 }
 
+/** What is to be done about that, without a full stop: "name the mode". */
+export function missingDeed({ setup }: FeedFacts): string {
+  const { profile, stock, printer, baseProblem } = setup
+  if (baseProblem) return `bring back the base ${baseProblem.id}, or name another`
+  if (!stock) return profile.stock ? `add the document of the stock ${profile.stock.value}` : 'name the stock'
+  if (!printer) return profile.printer ? `add the document of the printer ${profile.printer.value}` : 'name the printer'
+  return profile.mode ? `describe the mode ${profile.mode.value} in the printer's document` : 'name the mode'
+}
+
+/** The same as a sentence. */
+export function missingFirst(facts: FeedFacts): string {
+  const deed = missingDeed(facts)
+  return `${deed[0]!.toUpperCase()}${deed.slice(1)} first, and key in nothing before.`
+}
+
 /** What makes a doubtful number good, the cheapest way first. */
 function wayOut(facts: FeedFacts, verdict: FeedVerdict): readonly string[] {
   const { doubtful } = verdict
   if (doubtful === 'unsettled') return ['Settle the merge first, and key in nothing before.']
+  if (doubtful === 'not-read') return [missingFirst(facts)]
   if (doubtful === 'read-back') {
     // Where another number is asked for, that one is to be keyed in, and it is told already.
     if (feedAdvice(facts)?.machine === 'key-in') return []

@@ -85,6 +85,15 @@ function doubtfulOf(facts: FeedFacts, readBack: 'counts' | 'aside'): Doubtful | 
   return undefined
 }
 
+/**
+ * Whether what the checks say is to be expected, and no more: none of them speaks for today, or something that the number rests on is not there or not
+ * settled. Then nobody is told to key a number in, nor that one may stay.
+ */
+export function isExpectation(facts: FeedFacts): boolean {
+  const { doubtful } = verdictOf(facts)
+  return facts.expected || doubtful === 'not-read' || doubtful === 'unsettled'
+}
+
 /** Doubts under which the probability is one of other conditions, or of a number that does not run. */
 const OF_ANOTHER: ReadonlySet<Doubtful | undefined> = new Set([
   'unsettled',

@@ -4,15 +4,22 @@ import { defineRule } from '../../../rules/rule.ts'
 import { READ_PATTERN } from '../../../rules/support/cautions.ts'
 import { isMistyped } from '../../../rules/support/mistakes.ts'
 import { HERE, PERCENT_PRINTER, PLAIN_PAIR } from '../examples.ts'
-import { feedOf } from '../facts.ts'
+import { type FeedFacts, feedOf } from '../facts.ts'
 import { feedAdvice } from '../next.ts'
 import { capital } from '../reckoning-words.ts'
 import { setFromAllChecks } from '../shared.ts'
-import { type Doubtful, measuredElsewhere, verdictOf } from '../verdict.ts'
+import { isExpectation, measuredElsewhere, verdictOf } from '../verdict.ts'
+import { missingFirst } from '../verdict-words.ts'
 import { askedText, correctionText, keyInText, longOrShort } from '../words.ts'
 
-/** Doubts that are settled before anything is keyed in. */
-const FIRST_ELSE: ReadonlySet<Doubtful> = new Set(['unsettled', 'disagree'])
+/** What is done before anything is keyed in, where the checks prove nothing of today. */
+function whenExpected(facts: FeedFacts, error: string): string | undefined {
+  if (!isExpectation(facts)) return undefined
+  const { doubtful } = verdictOf(facts)
+  if (doubtful === 'unsettled') return `Prints come out ${error}.`
+  const first = doubtful === 'not-read' ? missingFirst(facts) : 'Print the pattern, and key in nothing before.'
+  return `${first} By what is known prints come out ${error}.`
+}
 
 export const rule = defineRule({
   code: 'feed-correction',
@@ -44,11 +51,12 @@ ${READ_PATTERN}`,
     if (agreement.withinU && Math.abs(agreement.lengthError) <= tolerance) return
     const advice = feedAdvice(facts)
     const key = keyIn.value === undefined ? ` But ${keyIn.reason}.` : ''
-    const { doubtful } = verdictOf(facts)
-    const toDo = advice?.machine === 'key-in' && !(doubtful && FIRST_ELSE.has(doubtful)) ? `Key in ${keyInText(facts)}: p` : 'P'
+    const error = longOrShort(setup, agreement.lengthError)
+    const keyedIn = advice?.machine === 'key-in' && verdictOf(facts).doubtful !== 'disagree'
+    const toDo = keyedIn ? `Key in ${keyInText(facts)}: prints come out ${error}.` : `Prints come out ${error}.`
     report(
       applied.place,
-      `${toDo}rints come out ${longOrShort(setup, agreement.lengthError)}. ${capital(asked())}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
+      `${whenExpected(facts, error) ?? toDo} ${capital(asked())}, and ${correctionText(facts, applied.value.si)} is set.${key}`,
       { fixes },
     )
   },
@@ -57,20 +65,54 @@ ${READ_PATTERN}`,
       name: 'set too low',
       text: `#- e.media.yaml
 profile: e
+stock: s
 printer: p
+mode: m
 feed:
   correction: $0+0.05 %$0 # keyed in last week
   checks:
-    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
-${PERCENT_PRINTER}`,
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %, under: here}
+${HERE}${PLAIN_PAIR}`,
       message: 'Key in +0.25 %: prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
       after: `profile: e
+stock: s
 printer: p
+mode: m
 feed:
   correction: +0.25 % # keyed in last week
   checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %, under: here}
+${HERE}`,
+      fixes: ['Set the correction to +0.25 % (from 1 check) [preferred]'],
+    },
+    {
+      name: 'nobody wrote down under what it was measured',
+      text: `#- e.media.yaml
+profile: e
+stock: s
+printer: p
+mode: m
+feed:
+  correction: $0+0.05 %$0
+  checks:
     - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
-`,
+${PLAIN_PAIR}`,
+      message:
+        'Print the pattern, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
+      fixes: ['Set the correction to +0.25 % (from 1 check)'],
+    },
+    {
+      name: 'on a stock that is not named',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+feed:
+  correction: $0+0.05 %$0
+  checks:
+    - {date: 2026-03-30, commanded: 2000 mm, measured: 1996.0 mm, applied: +0.05 %}
+${PERCENT_PRINTER}`,
+      message:
+        'Name the stock first, and key in nothing before. By what is known prints come out 2 mm per metre short. 1 check asks for +0.25 % ±0.11 %, and +0.05 % is set.',
       fixes: ['Set the correction to +0.25 % (from 1 check)'],
     },
     {
