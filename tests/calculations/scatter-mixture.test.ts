@@ -248,6 +248,41 @@ describe('the two ways of solving', () => {
   })
 })
 
+describe('causes of about one size', () => {
+  const PARTS = [
+    [1, 1, 1, 1, 1, 1],
+    [1, 1.0015, 1.0004, 1.0019, 1.0001, 1.001],
+    [1, 1.5, 1, 1, 1, 1],
+  ] as const
+  const layoutWith = (sizes: readonly number[]) =>
+    layoutOf(
+      sizes.map((size, i) => ({
+        value: 1e-5 * ((7 * i) % 5),
+        u: 1e-4 + 2e-5 * i,
+        shared: [{ cause: 'rule', u: 1.5e-4 * size }, ...(i % 2 ? [{ cause: 'web', u: -8e-5 * size }] : [])],
+        age: 10 * i,
+      })),
+      undefined,
+    )
+
+  it.each(PARTS.slice(0, 2))('are weighed from the solution there is: sizes %d, %d, %d ...', (...sizes) => {
+    const layout = layoutWith(sizes)
+    expect(layout.even).toBe(true)
+    for (const at of haltonNodes(ALL, 16))
+      for (const solver of [new DenseSolver(layout), new SparseSolver(layout)]) {
+        const [here, anew] = [new Float64Array(layout.n), new Float64Array(layout.n)]
+        solver.likelihood(at)
+        solver.leaveOneOut(new Float64Array(layout.n), new Float64Array(layout.n))
+        solver.weightsHere(here)
+        solver.weights(at, anew)
+        // What is above the smallest size counts as a value's own there, which moves a weight by less than a thousandth.
+        for (let j = 0; j < layout.n; j++) expect(Math.abs(here[j]! - anew[j]!)).toBeLessThan(sizes[1] === 1 ? 1e-12 : 1e-3)
+      }
+  })
+
+  it('and of several sizes by a solution of their own', () => expect(layoutWith(PARTS[2]).even).toBe(false))
+})
+
 const node = (tau: number, more: Partial<ScatterNode> = {}): ScatterNode => ({
   tau,
   rho: 0,

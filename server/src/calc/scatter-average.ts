@@ -63,21 +63,25 @@ interface Judged {
   /** Logarithm of each node's prior times likelihood. */
   readonly logs: readonly number[]
   readonly suspicion: Float64Array | undefined
+  /** The weights of the rows at each node, where they are at hand before it is known which nodes count. */
+  readonly weights: readonly Float64Array[] | undefined
 }
 
-/** How probable each node is, and how suspect each row. */
-function judged(input: ScatterInput): Judged {
+/** How probable each node is, and how suspect each row; the weights too where they are wanted and cost no second solution. */
+function judged(input: ScatterInput, wanted?: 'weights'): Judged {
   const layout = layoutOf(input.values, input.lotNow)
   const solver = solverOf(layout)
   const unknown = unknownOf(layout)
   const nodes = nodesFor(input, unknown, solver)
   const suspects = layout.n > 1 && input.suspicion !== false ? suspicions(layout.n) : undefined
-  const logs = nodes.map((node) => {
+  const weights = wanted && layout.even ? nodes.map(() => new Float64Array(layout.n)) : undefined
+  const logs = nodes.map((node, k) => {
     const log = priorOf(input, unknown, node) + solver.likelihood(node)
     suspects?.add(log, solver)
+    if (weights) solver.weightsHere(weights[k]!)
     return log
   })
-  return { layout, solver, unknown, nodes, logs, suspicion: suspects?.result() }
+  return { layout, solver, unknown, nodes, logs, suspicion: suspects?.result(), weights }
 }
 
 /** How suspect each value is, in their order, without the mean: two thirds of the work. Undefined for fewer than three, of which none can be named. */
@@ -89,14 +93,14 @@ export function suspicionOver(input: ScatterInput): readonly number[] | undefine
 
 /** Reckons the values at all nodes; undefined where they are too large or too small for it. */
 export function averageOver(input: ScatterInput): Average | undefined {
-  const { layout, solver, unknown, nodes, logs, suspicion } = judged(input)
+  const { layout, solver, unknown, nodes, logs, suspicion, weights: atNodes } = judged(input, 'weights')
   const { n, start, entry } = layout
   const most = logs.reduce((largest, log) => Math.max(largest, log), Number.NEGATIVE_INFINITY)
   if (!Number.isFinite(most)) return undefined
-  const kept = nodes.flatMap((node, k) => (logs[k]! > most - NEGLIGIBLE ? [{ node, p: Math.exp(logs[k]! - most) }] : []))
+  const kept = nodes.flatMap((node, k) => (logs[k]! > most - NEGLIGIBLE ? [{ node, k, p: Math.exp(logs[k]! - most) }] : []))
   const total = kept.reduce((sum, { p }) => sum + p, 0)
   const weights = new Float64Array(n)
-  const atNode = new Float64Array(n)
+  const own = new Float64Array(n)
   const budget: VarianceParts = {
     readings: 0,
     scatter: 0,
@@ -108,8 +112,9 @@ export function averageOver(input: ScatterInput): Average | undefined {
   const varianceAt = varianceOf(layout)
   const mean: number[] = []
   const variance: number[] = []
-  for (const { node, p } of kept) {
-    solver.weights(node, atNode)
+  for (const { node, k, p } of kept) {
+    const atNode = atNodes?.[k] ?? own
+    if (!atNodes) solver.weights(node, own)
     let m = 0
     for (let j = 0; j < n; j++) {
       m += atNode[j]! * entry[start[j + 1]! - 1]!

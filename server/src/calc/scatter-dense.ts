@@ -23,6 +23,7 @@ export class DenseSolver implements Solver {
   private readonly values: Float64Array
   private readonly toLot: Float64Array
   private precision = 1
+  private lotVariance = 0
 
   constructor(layout: Layout) {
     const { n } = layout
@@ -90,15 +91,19 @@ export class DenseSolver implements Solver {
   }
 
   weights(node: ScatterNode, result: Float64Array): void {
-    const { matrix, ones, toLot } = this
-    const { n, lotOf, lotNow } = this.layout
     this.factor(node, this.narrowed, true)
+    this.weightsHere(result)
+  }
+
+  weightsHere(result: Float64Array): void {
+    const { matrix, ones, toLot, lotVariance } = this
+    const { n, lotOf, lotNow } = this.layout
     ones.fill(1)
     forward(matrix, ones)
     backward(matrix, ones)
     toLot.fill(0)
     if (lotNow >= 0) {
-      for (let j = 0; j < n; j++) toLot[j] = lotOf[j] === lotNow ? node.omega ** 2 : 0
+      for (let j = 0; j < n; j++) toLot[j] = lotOf[j] === lotNow ? lotVariance : 0
       forward(matrix, toLot)
       backward(matrix, toLot)
     }
@@ -124,6 +129,7 @@ export class DenseSolver implements Solver {
     const print = tau * tau
     const day = rho * print
     const lot = lotsDiffer ? omega * omega : 0
+    this.lotVariance = omega * omega
     const step = q * q
     let logs = 0
     for (let i = 0; i < n; i++) {

@@ -36,6 +36,8 @@ export interface Layout {
   /** The same with each shared cause at the smallest size that any value has of it; what is above it counts as the value's own in `excess`. */
   readonly narrowed: Float64Array
   readonly excess: Float64Array
+  /** Whether each shared cause is of about one size in all values that have it: then narrowing it changes nothing that anybody could see. */
+  readonly even: boolean
   /** Rows of group g: from groups[g] to groups[g + 1]; `local` where they are the whole of a day of several values. */
   readonly groups: Int32Array
   readonly local: Uint8Array
@@ -55,6 +57,9 @@ export interface Layout {
   readonly dayOf: Int32Array
   readonly dayCount: number
 }
+
+/** How much sizes of one cause may differ and count as one: weights of either kind are as good, and within that of each other. */
+const EVEN = 0.002
 
 /** Lays values out. Without `lotNow` the mean is asked for a lot that none of the values is of. */
 export function layoutOf(values: readonly ScatterValue[], lotNow: string | undefined): Layout {
@@ -168,6 +173,7 @@ export function layoutOf(values: readonly ScatterValue[], lotNow: string | undef
     entry: Float64Array.from(entry),
     narrowed,
     excess,
+    even: entry.every((value, e) => Math.abs(value) <= (1 + EVEN) * Math.abs(narrowed[e]!)),
     groups: Int32Array.from(groups),
     local: Uint8Array.from(local),
     levels: Int32Array.from(levels),

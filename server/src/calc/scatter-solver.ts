@@ -11,6 +11,8 @@ export interface Solver {
   leaveOneOut(distance: Float64Array, deviation: Float64Array): void
   /** Weights of the rows, none negative, sum 1. */
   weights(node: ScatterNode, weights: Float64Array): void
+  /** The same of the node given last to `likelihood`, where the layout is `even`: nothing is factored anew. */
+  weightsHere(weights: Float64Array): void
 }
 
 /** Up to this many values their covariance matrix is the quicker way. */

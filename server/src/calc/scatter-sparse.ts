@@ -71,6 +71,10 @@ export class SparseSolver implements Solver {
 
   weights(node: ScatterNode, result: Float64Array): void {
     this.factor(node, true)
+    this.weightsHere(result)
+  }
+
+  weightsHere(result: Float64Array): void {
     const { matrix, solution, spread, inverse } = this
     const { n, width, lotNow } = this.layout
     const stride = width + 1
