@@ -32,18 +32,20 @@ export function tokens(context: FeatureContext, within?: Span): readonly Token[]
   const { root } = document.tree
   if (root?.kind !== 'map') return []
   document.read()
-  const found = [...names(context), ...oldDays(context), ...new Values(context, within).of(root, document.schema)]
+  const found = [...names(context, within), ...oldDays(context), ...new Values(context, within).of(root, document.schema)]
   const inside = found.filter(
-    ({ start, end }) =>
-      start < end && !(within && (end <= within.start || start >= within.end)) && isLine(document.text, start, end),
+    ({ start, end }) => start < end && !isOutside(start, end, within) && isLine(document.text, start, end),
   )
   inside.sort((a, b) => a.start - b.start || a.end - b.end)
   return inside.filter(({ start }, i) => i === 0 || start >= inside[i - 1]!.end)
 }
 
+const isOutside = (start: number, end: number, within: Span | undefined): boolean =>
+  within !== undefined && (end <= within.start || start >= within.end)
+
 const isLine = (text: string, start: number, end: number): boolean => !/[\r\n]/.test(text.slice(start, end))
 
-function* names(context: FeatureContext): Generator<Token> {
+function* names(context: FeatureContext, within: Span | undefined): Generator<Token> {
   const { document, shelf, today } = context
   const nowhere = new Map<string, boolean>()
   const mentions = mentionsIn(document.kind, document.tree.root)
@@ -54,7 +56,7 @@ function* names(context: FeatureContext): Generator<Token> {
     return found.length > 0 && found.every((facts) => isOutOfUse(facts, today))
   }
   for (const { of, role, name, path, node, aliased } of mentions) {
-    if (aliased) continue
+    if (aliased || isOutside(node.start, node.end, within)) continue
     // In a state a name is one of the printer that the state names.
     const key = `${of} ${name}${path[0] === 'conditions' ? ` ${path[1]}` : ''}`
     if (role === 'calls' && !nowhere.has(key)) nowhere.set(key, leadsNowhere(context, of, name, path))

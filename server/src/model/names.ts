@@ -207,7 +207,8 @@ class Walk {
     if (!naming || name === '') return
     if (this.wanted && (naming.of !== this.wanted.of || name !== this.wanted.name)) return
     const aliased = through || node.kind === 'alias'
-    this.found.push({ ...naming, name, path: [...this.path], on, node, aliased })
+    const { of, role } = naming
+    this.found.push({ of, role, name, path: this.path.slice(), on, node, aliased })
   }
 }
 

@@ -1,5 +1,6 @@
 // Which feed checks speak for today, and which are shown and prove nothing. Walks the whole history at every keystroke, so it makes no text: reasons are
 // worded when someone asks.
+import { recorded } from '../../base/recorder.ts'
 import { DAY, daysBetween } from '../../model/dates.ts'
 import { type Opening, openedOn, openedSince } from '../../model/events.ts'
 import type { Check, Instrument, State } from '../../model/generated/documents.ts'
@@ -48,7 +49,9 @@ export interface Weighed {
   readonly lot: string | undefined
 }
 
-export function weigh(setup: Setup): Weighed {
+export const weigh: (setup: Setup) => Weighed = recorded('weighed checks', weighed)
+
+function weighed(setup: Setup): Weighed {
   const { own, shop, today, printer } = setup
   const checks = own.feed?.checks?.items ?? []
   const states = new States(setup)
