@@ -7,7 +7,9 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { reckon } from '../../server/src/areas/reckon.ts'
 import { hints } from '../../server/src/features/hints.ts'
+import { tokens } from '../../server/src/features/tokens.ts'
 import { MemoryHost } from '../../server/src/host/memory.ts'
+import { drawnPage } from '../../server/src/report/pictures.ts'
 import { type DocumentKind, kindOfFile } from '../../server/src/schema/schema.ts'
 import { Analysis } from '../../server/src/workspace/analysis.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
@@ -221,7 +223,9 @@ class Session {
     const related = findings.flatMap((f) => f.related ?? [])
     const fixes = findings.flatMap((f) => [...(f.fixes?.() ?? []), ...(f.steps?.() ?? [])])
     const numbers = context.setup ? reckon(context.setup) : []
-    return `${renderFindings(text, findings)}\n${beside.join('\n')}\n${JSON.stringify([related, fixes, numbers], null, 1)}`
+    const picture = context.setup && drawnPage(context.setup)
+    const looks = tokens(context)
+    return `${renderFindings(text, findings)}\n${beside.join('\n')}\n${JSON.stringify([related, fixes, numbers, looks, picture?.places, picture?.body], null, 1)}`
   }
 }
 

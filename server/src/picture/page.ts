@@ -79,7 +79,19 @@ export const placesOf = ({ pictures }: PicturePage): readonly Placed[] =>
     ...table.rows.flatMap((row) => (row.at ? [{ id: `${id}-${row.id}`, at: row.at }] : [])),
   ])
 
+const sections = new WeakMap<Picture, Markup>()
+
+/** A picture is never changed, so it is drawn once. */
 function sectionOf(picture: Picture): Markup {
+  let section = sections.get(picture)
+  if (!section) {
+    section = drawnSection(picture)
+    sections.set(picture, section)
+  }
+  return section
+}
+
+function drawnSection(picture: Picture): Markup {
   const { id, title, said, chart, table, notes } = picture
   const pointed = new Set(chart?.points.map(({ row }) => row))
   return element(

@@ -1,5 +1,6 @@
 // All there is to see of a profile: the pictures of its areas, and a table of its settings with where each comes from.
 import { PICTURES } from '../areas/generated/pictures.ts'
+import { recorded } from '../base/recorder.ts'
 import type { Span } from '../base/span.ts'
 import { settingCells } from '../model/evidence.ts'
 import { lackingOf, lackingText } from '../model/lacking.ts'
@@ -8,6 +9,9 @@ import type { Setup } from '../model/setup.ts'
 import { STYLES } from '../picture/looks.ts'
 import { type PicturePage, pageBody, placesOf } from '../picture/page.ts'
 import type { Picture, PictureRow } from '../picture/picture.ts'
+
+/** A picture stands while nothing that it shows has changed. */
+const KEPT = PICTURES.map((picture) => recorded('picture', picture))
 
 /** The pictures of a setup. `notRead`: what they rest on and could not be read, a sentence each. */
 export function picturesOf(
@@ -26,7 +30,7 @@ export function picturesOf(
             ...notRead.map((sentence) => `Settle first: ${sentence}`),
             'What follows is reckoned without that, and may be otherwise with it: key in nothing before.',
           ],
-    pictures: [...PICTURES.flatMap((picture) => picture(setup) ?? []), settingsOf(setup)],
+    pictures: [...KEPT.flatMap((picture) => picture(setup) ?? []), settingsOf(setup)],
   }
 }
 
@@ -49,7 +53,7 @@ export function drawnPage(setup: Setup): DrawnPage {
 }
 
 /** Every setting with the document that gives it, and those that the printer has and nobody gives. */
-function settingsOf(setup: Setup): Picture {
+const settingsOf = recorded('settings and their sources', (setup: Setup): Picture => {
   const { profile, own, bases, printer } = setup
   const cells = settingCells(profile)
   const rows = cells
@@ -82,4 +86,4 @@ function settingsOf(setup: Setup): Picture {
     notes: [],
     at: own.$,
   }
-}
+})
