@@ -1,4 +1,6 @@
 // How values are shown and rewritten: units by size, rounding by digits, decimals and uncertainty, steps, and equality across units.
+import fc from 'fast-check'
+import { type BigNumber, bignumber } from 'mathjs'
 import { describe, expect, test } from 'vitest'
 import { compareQuantities, equalQuantities } from '../../server/src/quantities/compare.ts'
 import { convert, inUnit } from '../../server/src/quantities/convert.ts'
@@ -13,6 +15,7 @@ import {
 import { parseQuantity } from '../../server/src/quantities/parse.ts'
 import type { Quantity } from '../../server/src/quantities/quantity.ts'
 import { type Dimension, findUnit } from '../../server/src/quantities/units.ts'
+import { runs } from '../support/counts.ts'
 
 function read(text: string, dimension: Dimension): Quantity {
   const parsed = parseQuantity(text, dimension)
@@ -94,6 +97,40 @@ describe('rounding', () => {
   })
 
   test('a unit of another dimension is passed over', () => expect(formatSi(0.5, 'length', { unit: 'N/m' })).toBe('500 mm'))
+})
+
+describe('any number, held against the decimals of mathjs', () => {
+  // From a hundred-thousandth to a hundred million, both signs, and what stands just beside a half.
+  const value = fc.oneof(
+    fc.tuple(fc.double({ min: -8, max: 8, noNaN: true }), fc.boolean()).map(([power, minus]) => (minus ? -1 : 1) * 10 ** power),
+    fc
+      .tuple(fc.integer({ min: -2_000_000, max: 2_000_000 }), fc.integer({ min: 0, max: 6 }))
+      .map(([n, d]) => (n + 0.5) / 10 ** d),
+  )
+  const reference = (x: number): BigNumber => bignumber(Number(x.toPrecision(15)))
+  const metres = (x: number, options: FormatOptions): string => formatSi(x, 'length', { unit: 'm', ...options }).replace(' m', '')
+
+  test('to so many decimals, halves away from zero', () =>
+    fc.assert(
+      fc.property(value, fc.integer({ min: 0, max: 6 }), (x, decimals) => {
+        const expected = reference(x).toFixed(decimals, 4) // 4: half up, away from zero
+        expect(metres(x, { decimals })).toBe(/[1-9]/.test(expected) ? expected : expected.replace('-', ''))
+      }),
+      { numRuns: runs(5000) },
+    ))
+
+  test('to so many digits, but for halves, which may go either way', () =>
+    fc.assert(
+      fc.property(value, fc.integer({ min: 1, max: 12 }), (x, digits) => {
+        const ways = [4, 5].map((way) =>
+          reference(x)
+            .toSignificantDigits(digits, way as 4 | 5)
+            .toFixed(),
+        )
+        expect(ways).toContain(metres(x, { digits }))
+      }),
+      { numRuns: runs(5000) },
+    ))
 })
 
 describe('a quantity is shown in its own unit', () => {

@@ -100,9 +100,13 @@ function numberText(value: number, { digits, decimals }: FormatOptions): string 
   if (decimals !== undefined) return atPlace(value, -decimals)
   if (value === 0) return '0'
   const significant = Math.min(15, Math.max(1, Math.round(digits ?? 6)))
-  const rounded = Number(clean(value).toPrecision(significant))
-  const text = atPlace(rounded, exponentOf(rounded) - significant + 1)
+  const text = quickly(value, magnitudeOf(value) - significant + 1) ?? slowly(value, significant)
   return text.includes('.') ? text.replace(/\.?0+$/, '') : text
+}
+
+function slowly(value: number, significant: number): string {
+  const rounded = Number(clean(value).toPrecision(significant))
+  return atPlace(rounded, exponentOf(rounded) - significant + 1)
 }
 
 /** The power of ten of the second significant digit, after rounding to it: −2 for 0.30, 1 for 120, and −2 for 0.0996, which is 0.10. */
@@ -112,8 +116,33 @@ function secondPlace(spread: number): number {
 
 const exponentOf = (value: number): number => Number(value.toExponential().split('e')[1])
 
+/** The power of ten of the first digit of a number other than 0. */
+function magnitudeOf(value: number): number {
+  const size = Math.abs(value)
+  const power = Math.floor(Math.log10(size))
+  return 10 ** (power + 1) <= size ? power + 1 : 10 ** power > size ? power - 1 : power
+}
+
+/**
+ * The same as `atPlace` for most numbers there are, without a way through their text: undefined where binary dust could tell which way a half goes, and
+ * for sizes where a power of ten is not exact. Of a number that is rounded up to one digit more, the last digit is 0, and one too many.
+ */
+function quickly(value: number, place: number): string | undefined {
+  if (place > 0 || place < -15) return undefined
+  const scale = 10 ** -place
+  const scaled = Math.abs(value) * scale
+  if (!(scaled < 1e10) || Math.abs(scaled - Math.floor(scaled) - 0.5) < 1e-4) return undefined
+  const whole = Math.round(scaled)
+  const text = (whole / scale).toFixed(-place)
+  return value < 0 && whole > 0 ? `-${text}` : text
+}
+
 /** A number rounded to a power of ten and written in plain digits, halves away from zero as decimals, not as binary. */
 function atPlace(value: number, place: number): string {
+  return quickly(value, place) ?? throughText(value, place)
+}
+
+function throughText(value: number, place: number): string {
   const size = Math.abs(clean(value))
   const rounded = shift(Math.round(shift(size, -place)), place)
   const decimals = Math.min(40, Math.max(0, -place))
