@@ -106,7 +106,7 @@ conditions:
   ])
   expect(found[2]!.command).toMatchObject({ command: 'record', arguments: ['feed.checks', `${ROOT}a.media.yaml`] })
   const looked = await running.request<CodeLens>('codeLens/resolve', found[1]!)
-  expect(looked.command?.title).toBe('under 5 % by prints: mind the scatter')
+  expect(looked.command?.title).toBe('under 5 %: mind the scatter')
   expect(looked.command?.tooltip).toMatch(/^More prints are not the way: look at what makes the feed scatter/)
 })
 

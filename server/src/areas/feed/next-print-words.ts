@@ -28,7 +28,7 @@ export function nextPrintTitle({
   poor,
   reading,
 }: Pick<NextPrint, 'prints' | 'chance' | 'poor' | 'reading'>): string {
-  if (poor) return `${inTwentieths(chance)} by prints: ${reading ? 'measure better' : 'mind the scatter'}`
+  if (poor) return `${inTwentieths(chance)}: ${reading ? 'measure better' : 'mind the scatter'}`
   return `${inTwentieths(chance)} with ${prints === 1 ? '1 more print' : `${prints} more prints`}`
 }
 
