@@ -88,8 +88,7 @@ async function ofRevisions(cli: CliHost, named: readonly string[], staged: boole
   if (to === undefined) files = await history.changedSince(commit, staged ? 'staged' : 'disk')
   else {
     const other = await history.commit(to)
-    files = await history.changedBetween(commit, other)
-    host = await history.hostAt(other, date)
+    ;[files, host] = await Promise.all([history.changedBetween(commit, other), history.hostAt(other, date)])
   }
   const unmerged = to === undefined && !staged ? await cli.revisions.unmerged(fileUri(folder)) : []
   const after = { host, name: to ?? (staged ? 'what is staged' : 'the work tree'), unmerged }

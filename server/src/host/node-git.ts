@@ -226,19 +226,20 @@ class GitHistory implements History {
 
   async hostAt(commit: string, today: string, among?: ReadonlySet<string>): Promise<Host> {
     const tree = await told(this.folder, ['ls-tree', '-r', '-z', '--full-name', commit, '--', '.'])
-    return this.hostOf(today, tree, /^(?<mode>\d+) blob (?<id>\S+)\t(?<name>.*)$/s, among)
+    return this.hostOf(today, tree, ([mode, kind, id]) => (kind === 'blob' ? { mode, id } : undefined), among)
   }
 
   async staged(today: string): Promise<Host> {
     const index = await told(this.folder, ['ls-files', '--stage', '--full-name', '-z', '--', '.'])
-    return this.hostOf(today, index, /^(?<mode>\d+) (?<id>\S+) (?<stage>\d)\t(?<name>.*)$/s)
+    return this.hostOf(today, index, ([mode, id, stage]) => ({ mode, id, stage }))
   }
 
-  private async hostOf(today: string, entries: string, shape: RegExp, among?: ReadonlySet<string>): Promise<Host> {
+  private async hostOf(today: string, entries: string, read: EntryReader, among?: ReadonlySet<string>): Promise<Host> {
     const blobs = new Map<string, { readonly id: string; readonly fault?: string }>()
     for (const line of entries.split('\0')) {
-      const { mode, id = '', stage = '0', name = '' } = shape.exec(line)?.groups ?? {}
-      const file = this.fileOf(name)
+      const tab = line.indexOf('\t')
+      const { mode, id = '', stage = '0' } = read(line.slice(0, Math.max(0, tab)).split(' ')) ?? {}
+      const file = id === '' ? undefined : this.fileOf(line.slice(tab + 1))
       const fault =
         stage !== '0'
           ? 'its merge is not settled, so that nothing of it is staged'
@@ -440,6 +441,11 @@ class GitHistory implements History {
   }
 }
 
+/** Reads what git says of a file before its name; undefined for what is none, such as a submodule. */
+type EntryReader = (
+  words: readonly string[],
+) => { readonly mode?: string | undefined; readonly id?: string | undefined; readonly stage?: string | undefined } | undefined
+
 /** The documents of one commit. */
 class HostAt implements Host {
   constructor(
@@ -450,8 +456,10 @@ class HostAt implements Host {
   ) {}
 
   async list(folder: string, depth = Number.POSITIVE_INFINITY): Promise<readonly string[]> {
-    const below = (file: string): number => file.slice(folder.length).split('/').length - 1
-    return [...this.files.keys()].filter((file) => file.startsWith(folder) && below(file) <= depth)
+    const files = [...this.files.keys()].filter((file) => file.startsWith(folder))
+    return depth === Number.POSITIVE_INFINITY
+      ? files
+      : files.filter((file) => file.slice(folder.length).split('/').length - 1 <= depth)
   }
 
   async read(file: string): Promise<string> {

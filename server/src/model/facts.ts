@@ -3,6 +3,7 @@
 // they are the same whether the document is open or not.
 import type { Span } from '../base/span.ts'
 import { type DocumentKind, schemaOf } from '../schema/schema.ts'
+import { ownCopy } from '../syntax/reader.ts'
 import { skim } from '../syntax/skim.ts'
 import type { RollDocument } from './document.ts'
 import type { F } from './field.ts'
@@ -73,8 +74,7 @@ function factsIn(file: string, kind: DocumentKind, content: Content | undefined)
     const field = content?.[key]
     if (typeof field?.value !== 'string' && typeof field?.value !== 'number') continue
     const { start, end } = field.place.node
-    // A copy of its own: a slice would keep the whole text in memory.
-    values[key] = { text: ` ${field.value}`.slice(1), start, end }
+    values[key] = { text: ownCopy(String(field.value)), start, end }
   }
   return { file, kind, values }
 }

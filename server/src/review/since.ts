@@ -21,8 +21,11 @@ export interface Since {
 export async function sinceCommit(history: History, { commit, name, root, after, files, date }: Since): Promise<Compared> {
   // Where a merge is not settled git may call a file that is one side alone the same.
   const differing = new Set([...files, ...(after.unmerged ?? [])].filter((file) => file.startsWith(root)))
-  const side = await sideOf(after.name, after.host, root, undefined, after.unmerged)
-  const then = await history.hostAt(commit, date, differing)
+  // git answers while the later version is read.
+  const [then, side] = await Promise.all([
+    history.hostAt(commit, date, differing),
+    sideOf(after.name, after.host, root, undefined, after.unmerged),
+  ])
   const before = await sideOf(name, asBefore(then, after.host, differing), root, { side, differing })
   return { before, after: side, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
 }

@@ -117,12 +117,16 @@ export function schemaAt(kind: DocumentKind, path: readonly (string | number)[])
   return node
 }
 
+const ENDINGS = (['media', 'stock', 'printer'] as const).map((kind) => [`.${kind}.yaml`, kind] as const)
+
 /** The kind of document a file holds, by its name (a path or an address will do). */
 export function kindOfFile(name: string): DocumentKind | undefined {
+  if (!name.endsWith('.yaml')) return undefined
   const base = name.slice(Math.max(name.lastIndexOf('/'), name.lastIndexOf('\\')) + 1)
   if (base === 'rollbook.yaml') return 'shop'
-  const kind = /^.+\.(stock|printer|media)\.yaml$/.exec(base)?.[1]
-  return kind as DocumentKind | undefined
+  for (const [ending, kind] of ENDINGS)
+    if (base.endsWith(ending) && base.length > ending.length && !base.includes('\n')) return kind
+  return undefined
 }
 
 /** The name that a file was most likely meant to have that is no document by its own: `.yml` for `.yaml`, capitals, `profile` for `media`. */

@@ -10,12 +10,18 @@ import { type Anchor, MapNode, type Node, type Pair } from './tree.ts'
 /** Where an anchor, an alias, a tag or a merge key may stand: then a document is read as one. More may look like it than are. */
 const ENTANGLED = /(?<![A-Za-z0-9])[&*!]|<</
 
+/** What is in no ordinary text: one of these, a control character, a lone carriage return or the mark of a conflict. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: these characters are what is looked for.
+const ODD = /[\u0000-\u0008\u000b-\u001f&*!<]/
+
 /** The root of a document with the entries of these keys alone, and whatever belongs to no key. */
 export function skim(written: string, wanted: ReadonlySet<string>): Node | undefined {
   if (sizeProblem(written)) return undefined
-  const { text } = clean(written)
+  // One look at every letter, where most texts need no second.
+  const odd = ODD.test(written)
+  const text = odd ? clean(written).text : written
   const start = text.charCodeAt(0) === 0xfeff ? 1 : 0
-  const cuts = ENTANGLED.test(text) ? undefined : cutBlock(text, start, text.length, 0)
+  const cuts = odd && ENTANGLED.test(text) ? undefined : cutBlock(text, start, text.length, 0)
   if (!cuts) return SyntaxTree.parse(written).root
   const anchor: Anchor = { start: 0 }
   const pairs: Pair[] = []

@@ -74,6 +74,9 @@ export class Pair extends Placed {
   }
 }
 
+/** Of so few pairs one is sooner looked for than an index of them made. */
+const FEW = 12
+
 export class MapNode extends Placed {
   readonly kind = 'map'
   private index: Map<string, Pair> | undefined
@@ -99,6 +102,7 @@ export class MapNode extends Placed {
 
   /** The first pair of this key. */
   pair(key: string): Pair | undefined {
+    if (this.pairs.length <= FEW) return this.pairs.find((pair) => pair.key?.text === key)
     if (!this.index) {
       this.index = new Map()
       for (const pair of this.pairs) if (pair.key && !this.index.has(pair.key.text)) this.index.set(pair.key.text, pair)

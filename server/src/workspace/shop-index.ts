@@ -4,7 +4,7 @@ import { type Facts, ID_KEY } from '../model/facts.ts'
 import type { DocumentKind } from '../schema/schema.ts'
 import type { Question } from './askers.ts'
 
-/** The facts of some documents by file, put in order when they are asked for. */
+/** The facts of several documents by file, put in order when they are asked for. */
 class Group {
   private readonly byFile = new Map<string, Facts>()
   private inOrder: readonly Facts[] | undefined
@@ -29,12 +29,18 @@ class Group {
   }
 }
 
+/** Most ids are one document's, which needs no group. */
+type Groups = Map<string, Facts | Group>
+
+const listed = (found: Facts | Group | undefined): readonly Facts[] =>
+  found === undefined ? NONE : found instanceof Group ? found.list() : [found]
+
 const NONE: readonly Facts[] = []
 
 export class ShopIndex {
   private readonly byFile = new Map<string, Facts>()
-  private readonly byId = new Map<string, Group>()
-  private readonly bySlot = new Map<string, Group>()
+  private readonly byId: Groups = new Map()
+  private readonly bySlot: Groups = new Map()
   /** All files in order, while none comes or goes. */
   private inOrder: readonly string[] | undefined
 
@@ -98,12 +104,12 @@ export class ShopIndex {
   }
 
   withId(kind: DocumentKind, id: string): readonly Facts[] {
-    return this.byId.get(`${kind} ${id}`)?.list() ?? NONE
+    return listed(this.byId.get(`${kind} ${id}`))
   }
 
   /** Profiles that name a slot on a printer, their own or their base's; `asking` is told of the bases' ids that were looked up for it. */
   withSlot(printer: string, slot: string, asking: (id: string) => void): readonly Facts[] {
-    return (this.bySlot.get(slot)?.list() ?? NONE).filter((f) => this.printerOf(f, asking) === printer)
+    return listed(this.bySlot.get(slot)).filter((f) => this.printerOf(f, asking) === printer)
   }
 
   /** A profile's printer, its own or the nearest base's. */
@@ -129,17 +135,23 @@ function idKey({ kind, values }: Facts): string | undefined {
   return id === undefined ? undefined : `${kind} ${id}`
 }
 
-function link(groups: Map<string, Group>, key: string | undefined, facts: Facts): void {
+function link(groups: Groups, key: string | undefined, facts: Facts): void {
   if (key === undefined) return
-  const group = groups.get(key) ?? new Group()
-  group.put(facts)
-  groups.set(key, group)
+  const before = groups.get(key)
+  if (before instanceof Group) before.put(facts)
+  else if (before === undefined || before.file === facts.file) groups.set(key, facts)
+  else {
+    const group = new Group()
+    group.put(before)
+    group.put(facts)
+    groups.set(key, group)
+  }
 }
 
-function unlink(groups: Map<string, Group>, key: string | undefined, facts: Facts): void {
+function unlink(groups: Groups, key: string | undefined, facts: Facts): void {
   const group = key === undefined ? undefined : groups.get(key)
-  group?.remove(facts.file)
-  if (group?.size === 0) groups.delete(key!)
+  if (group instanceof Group) group.remove(facts.file)
+  if (group instanceof Group ? group.size === 0 : group?.file === facts.file) groups.delete(key!)
 }
 
 /** Whether all that other documents may rest on is the same. */

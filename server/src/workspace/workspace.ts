@@ -14,7 +14,7 @@ import { resolveSetup, type Setup } from '../model/setup.ts'
 import type { Shelf } from '../model/shelf.ts'
 import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
 import { type Asker, Askers, type Question } from './askers.ts'
-import { folderOf, foldersAbove } from './folders.ts'
+import { folderOf, foldersAbove, Territories } from './folders.ts'
 import { ShopIndex } from './shop-index.ts'
 
 export { folderOf }
@@ -50,10 +50,8 @@ export class Workspace {
   private readonly unreadable = new Map<string, string>()
   private readonly unlisted = new Map<string, string>()
   private readonly shops = new Map<string, ShopIndex>()
-  /** Folders read to the bottom, ending in '/'. */
-  private readonly folders = new Set<string>()
-  /** Folders that hold a rollbook.yaml. */
-  private readonly shopFolders = new Set<string>()
+  /** Folders read to the bottom, and those that hold a rollbook.yaml; all end in '/'. */
+  private readonly folders = new Territories()
   /** Folders whose shop was looked for; undefined once that is done. */
   private readonly lookedFor = new Map<string, Promise<void> | undefined>()
   /** Counts the changes of a file on disk: what was read before the newest one is read again. */
@@ -91,7 +89,7 @@ export class Workspace {
    */
   async addFolder(folder: string, known?: ReadonlyMap<string, Facts>): Promise<void> {
     const root = folder.endsWith('/') ? folder : `${folder}/`
-    this.folders.add(root)
+    this.folders.open(root)
     await this.scan(root, undefined, known)
   }
 
@@ -103,7 +101,7 @@ export class Workspace {
     this.settle()
     const folder = folderOf(file)
     // A document that is in no folder, such as an untitled one, is in no shop.
-    if (!kindOfFile(file) || folder === '' || foldersAbove(file).some((at) => this.shopFolders.has(at))) return undefined
+    if (!kindOfFile(file) || folder === '' || foldersAbove(file).some((at) => this.folders.hasShop(at))) return undefined
     if (!this.lookedFor.has(folder)) {
       const done = this.lookForShop(folder).finally(() => this.lookedFor.set(folder, undefined))
       this.lookedFor.set(folder, done)
@@ -113,7 +111,7 @@ export class Workspace {
 
   private async lookForShop(folder: string): Promise<void> {
     const above = foldersAbove(folder)
-    const opened = above.findLastIndex((at) => this.folders.has(at))
+    const opened = above.findLastIndex((at) => this.folders.isOpened(at))
     // Nothing lies above a virtual folder that was opened.
     if (opened >= 0 && this.host.isFar?.(folder)) return
     for (const at of above.slice(opened + 1)) {
@@ -167,7 +165,7 @@ export class Workspace {
         this.host.log('error', `${lastPart(folder)} cannot be listed: ${reason}`)
       })
       const few = files.filter((file) => kindOfFile(file) !== 'media')
-      for (const file of few) if (kindOfFile(file) === 'shop') this.shopFolders.add(folderOf(file))
+      for (const file of few) if (kindOfFile(file) === 'shop') this.folders.addShop(folderOf(file))
       const read = new Set<string>()
       if (this.host.isFar?.(root) && (await this.readNamed(root, files, read))) {
         fewAreRead()
@@ -233,13 +231,13 @@ export class Workspace {
 
   removeFolder(folder: string): void {
     const root = folder.endsWith('/') ? folder : `${folder}/`
-    this.folders.delete(root)
+    this.folders.shut(root)
     forgetBelow(root, this.unlisted)
     for (const { file, kind } of this.everything()) {
-      if (!file.startsWith(root) || this.open.has(file) || foldersAbove(file).some((at) => this.folders.has(at))) continue
+      if (!file.startsWith(root) || this.open.has(file) || foldersAbove(file).some((at) => this.folders.isOpened(at))) continue
       this.letGo(file)
       this.unreadable.delete(file)
-      if (kind === 'shop') this.shopFolders.delete(folderOf(file))
+      if (kind === 'shop') this.folders.removeShop(folderOf(file))
       this.shopOf(file).remove(file)
     }
     forgetBelow(root, this.attached)
@@ -677,25 +675,20 @@ export class Workspace {
     }
   }
 
-  /** The index of the shop a file belongs to: that of the nearest rollbook.yaml, else of the opened folder, else of its own folder. */
+  /** The index of the shop a file belongs to. */
   private shopOf(file: string): ShopIndex {
     this.settle()
     return this.shopHolding(file)
   }
 
   private shopHolding(file: string): ShopIndex {
-    return this.shopAt(this.folderHolding(file))
-  }
-
-  private folderHolding(file: string): string {
-    const above = foldersAbove(file)
-    return above.find((at) => this.shopFolders.has(at)) ?? above.find((at) => this.folders.has(at)) ?? folderOf(file)
+    return this.shopAt(this.folders.of(file))
   }
 
   /** The folder of the shop that a file belongs to, ending in '/'. */
   shopFolder(file: string): string {
     this.settle()
-    return this.folderHolding(file)
+    return this.folders.of(file)
   }
 
   private shopAt(folder: string): ShopIndex {
@@ -726,14 +719,14 @@ export class Workspace {
 
   private put(facts: Facts): void {
     this.shopHolding(facts.file).put(facts)
-    if (facts.kind !== 'shop' || this.shopFolders.has(folderOf(facts.file))) return
-    this.shopFolders.add(folderOf(facts.file))
+    if (facts.kind !== 'shop' || this.folders.hasShop(folderOf(facts.file))) return
+    this.folders.addShop(folderOf(facts.file))
     this.reshelve()
   }
 
   private drop(file: string): void {
     this.shopHolding(file).remove(file)
-    if (kindOfFile(file) === 'shop' && this.shopFolders.delete(folderOf(file))) this.reshelve()
+    if (kindOfFile(file) === 'shop' && this.folders.removeShop(folderOf(file))) this.reshelve()
   }
 
   /** Lets the index know of a closed file as the disk has it, and returns its text. One that is there and cannot be read stays known by its name. */
