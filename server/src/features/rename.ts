@@ -103,8 +103,10 @@ export function renameAll(context: FeatureContext, subject: Subject, name: strin
     if (!edit.ok) return { ok: false, refused: `In ${lastPart(document.file)}: ${edit.refused}` }
     edits.set(document, [...(edits.get(document) ?? []), ...edit.edits])
   }
+  // What no state says anew keeps each of them its name.
+  const stating = new Set(uses.all.filter(({ mention }) => mention.path[0] === 'conditions').map(({ document }) => document))
   for (const [document, made] of [...edits]) {
-    const others = subject.of === 'state' ? undefined : restated(context, document, made)
+    const others = subject.of === 'state' || !stating.has(document) ? undefined : restated(context, document, made)
     if (others?.ok === false) return { ok: false, refused: others.refused }
     for (const [{ mention }, now] of others?.uses ?? []) {
       const edit = editOf(document, mention, now)

@@ -1,11 +1,14 @@
 // What a rename makes of the states that name the renamed thing: their content is spelled otherwise, and with it the names that the tool made of it.
 import { applyEdits, editsOf, type TextEdit } from '../base/text-edit.ts'
 import { lastPart } from '../base/uri.ts'
-import { LiveDocument, type RollDocument } from '../model/document.ts'
+import type { RollDocument } from '../model/document.ts'
 import type { MediaDocument, PrinterDocument, State } from '../model/generated/documents.ts'
 import { LEVEL_SETTINGS, withLevels } from '../model/level-names.ts'
 import { mentionsIn } from '../model/names.ts'
+import { ModelReader } from '../model/read.ts'
 import { isMadeName, nameByContent } from '../model/states.ts'
+import { schemaOf } from '../schema/schema.ts'
+import { skim } from '../syntax/skim.ts'
 import type { FeatureContext } from './context.ts'
 import type { Use } from './rename.ts'
 
@@ -17,14 +20,13 @@ export type Restated =
 export function restated({ shelf }: Pick<FeatureContext, 'shelf'>, document: RollDocument, edits: readonly TextEdit[]): Restated {
   const uses = new Map<Use, string>()
   if (document.kind !== 'media') return { ok: true, uses }
-  const { content } = document as RollDocument<'media'>
+  const { file, text } = document
   const printerOf = (id: string): PrinterDocument | undefined => shelf.document('printer', id)?.content
-  const before = content ? statesIn(withLevels(content, undefined, printerOf)) : new Map<string, State>()
+  const content = conditionsIn(file, text)
+  const before = statesIn(content && withLevels(content, undefined, printerOf))
   const made = [...before].filter(([name, state]) => isMadeName(name) && nameByContent(state) === name)
   if (made.length === 0) return { ok: true, uses }
-  const after = statesIn(
-    new LiveDocument(document.file, 'media', applyEdits(document.text, editsOf(document.text, edits))).content,
-  )
+  const after = statesIn(conditionsIn(file, applyEdits(text, editsOf(text, edits))))
   const names = new Set(before.keys())
   for (const [name] of made) {
     const state = after.get(name)
@@ -33,13 +35,19 @@ export function restated({ shelf }: Pick<FeatureContext, 'shelf'>, document: Rol
     if (names.has(now))
       return {
         ok: false,
-        refused: `In ${lastPart(document.file)} '${name}' would have to be called '${now}', which is there already.`,
+        refused: `In ${lastPart(file)} '${name}' would have to be called '${now}', which is there already.`,
       }
     names.add(now)
     for (const mention of mentionsIn('media', document.tree.root, { of: 'state', name })) uses.set({ document, mention }, now)
   }
   return { ok: true, uses }
 }
+
+const CONDITIONS: ReadonlySet<string> = new Set(['conditions'])
+
+/** A profile as far as its states: of thousands nothing else is read. */
+const conditionsIn = (file: string, text: string): MediaDocument | undefined =>
+  new ModelReader(file).read<MediaDocument>(skim(text, CONDITIONS), schemaOf('media')).value
 
 const statesIn = (content: MediaDocument | undefined): ReadonlyMap<string, State> => content?.conditions?.entries ?? new Map()
 

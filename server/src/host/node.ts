@@ -1,8 +1,9 @@
 // The host on Node: files by `file:` URIs, read asynchronously; a bounded walk that stays out of folders that hold no profiles.
-import { lstatSync, type Stats } from 'node:fs'
+import { lstatSync, readFile as readFileWith, type Stats, stat as statWith } from 'node:fs'
 import { open, readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
+import { promisify } from 'node:util'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { CannotRead, type Host, isOtherYaml, textIn, today, tooLarge, type Unlisted } from './host.ts'
@@ -14,6 +15,10 @@ const DEEPEST = 32
 const MAX_FILES = 100_000
 /** Larger files are not even looked at. What is smaller and still no document is told by a rule. */
 const MAX_MEGABYTES = 64
+
+/** Node's own promises of files take twice as long, which thousands of documents make felt. */
+const quickStat = promisify(statWith)
+const quickRead = promisify(readFileWith)
 
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
@@ -55,8 +60,8 @@ export class NodeHost implements Host {
 
   /** The text of the file at a path, by the way that holds nothing else up. */
   protected async textAt(path: string): Promise<string> {
-    demandText(await stat(path))
-    return readFile(path, 'utf8')
+    demandText(await quickStat(path))
+    return quickRead(path, 'utf8')
   }
 
   today(): string {

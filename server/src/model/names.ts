@@ -116,14 +116,33 @@ function ofTable(kind: DocumentKind, schema: SchemaNode): Naming | undefined {
 }
 
 function ofValue(kind: DocumentKind, schema: SchemaNode, text: string): Naming | undefined {
-  if (schema.kind !== 'leaf') return undefined
+  let known = values.get(schema)
+  if (!known) {
+    known = anyValueOf(kind, schema)
+    values.set(schema, known)
+  }
+  const { naming, isLevel } = known
+  return !isLevel || /^\d+$/.test(text) || (kind === 'media' && isLevelName(text)) ? naming : undefined
+}
+
+/** What a value names, whatever it says; one of a level does so only where it says one. */
+interface ValueNaming {
+  readonly naming: Naming | undefined
+  readonly isLevel: boolean
+}
+
+/** Asked for every value of thousands of documents. */
+const values = new WeakMap<SchemaNode, ValueNaming>()
+
+function anyValueOf(kind: DocumentKind, schema: SchemaNode): ValueNaming {
+  if (schema.kind !== 'leaf') return { naming: undefined, isLevel: false }
   const given = GIVEN[`${kind} ${schema.path}`]
-  if (given) return { of: given, role: 'gives' }
+  if (given) return { naming: { of: given, role: 'gives' }, isLevel: false }
   const level = LEVELS[schema.readsBack ?? schema.path]
-  if (level && (kind === 'media' || schema.path.endsWith('*')))
-    return /^\d+$/.test(text) || (kind === 'media' && isLevelName(text)) ? { of: level, role: 'calls' } : undefined
+  if (level && (kind === 'media' || schema.path.endsWith('*'))) return { naming: { of: level, role: 'calls' }, isLevel: true }
   const ref = textType(schema.accepts)?.ref
-  return ref === undefined || ref === 'key' || ref === 'rule' ? undefined : { of: ref, role: 'calls' }
+  const names = ref !== undefined && ref !== 'key' && ref !== 'rule'
+  return { naming: names ? { of: ref, role: 'calls' } : undefined, isLevel: false }
 }
 
 const textType = (accepts: readonly LeafType[]): Extract<LeafType, { type: 'text' }> | undefined =>
@@ -186,7 +205,7 @@ class Walk {
 
   private child(node: Node, schema: SchemaNode, step: string | number, aliased: boolean): void {
     const below = childOf(schema, step)
-    if (!below || !holdsNames(this.kind, below)) return
+    if (!below || !holdsNames(this.kind, below, this.wanted?.of)) return
     this.path.push(step)
     this.node(node, below, aliased)
     this.path.pop()
@@ -212,14 +231,18 @@ class Walk {
   }
 }
 
-const holding = new WeakMap<SchemaNode, boolean>()
+const holding = new WeakMap<SchemaNode, Map<NameKind | undefined, boolean>>()
 
-/** Whether any name may stand below a key of the format: most of a document is passed over. */
-function holdsNames(kind: DocumentKind, schema: SchemaNode): boolean {
-  let holds = holding.get(schema)
+/** Whether any name, or one of a kind, may stand below a key of the format: most of a document is passed over. */
+function holdsNames(kind: DocumentKind, schema: SchemaNode, of: NameKind | undefined): boolean {
+  const known: Map<NameKind | undefined, boolean> = holding.get(schema) ?? new Map()
+  holding.set(schema, known)
+  let holds = known.get(of)
   if (holds === undefined) {
-    holds = schema.kind !== 'any' && [...walk(schema)].some((node) => ofTable(kind, node) ?? ofValue(kind, node, '0'))
-    holding.set(schema, holds)
+    const isOne = (naming: Naming | undefined): boolean => naming !== undefined && (of === undefined || naming.of === of)
+    holds =
+      schema.kind !== 'any' && [...walk(schema)].some((node) => isOne(ofTable(kind, node)) || isOne(ofValue(kind, node, '0')))
+    known.set(of, holds)
   }
   return holds
 }

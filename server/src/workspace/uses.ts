@@ -18,8 +18,8 @@ export async function usesOf(workspace: Workspace, file: string, subject: Subjec
   const calling = search.calling()
   const heirs = calling.flatMap((facts) => search.heirsOf(facts))
   const texts = await workspace.texts([...giving, ...calling, ...heirs].map((facts) => facts.file))
-  const read = new Map<string, RollDocument>()
-  const documentOf = (facts: Facts): RollDocument | undefined => {
+  const read = new Map<string, LiveDocument>()
+  const documentOf = (facts: Facts): LiveDocument | undefined => {
     const text = texts.get(facts.file)
     const known = read.get(facts.file) ?? workspace.document(facts.file)
     if (text === undefined) return undefined
@@ -43,6 +43,8 @@ export async function usesOf(workspace: Workspace, file: string, subject: Subjec
       if (means !== 'this') doubt ??= means.doubt
       all.push({ document, mention })
     }
+    // What was read for this alone is let go: thousands of trees would be moved about in memory again and again.
+    if (document !== workspace.document(facts.file)) document.rest()
   }
   return { all, givers, doubt }
 }
