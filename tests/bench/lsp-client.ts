@@ -11,6 +11,9 @@ type Message = { id?: number | string; method?: string; params?: unknown; result
 
 export class LspClient {
   private buffer: Buffer = Buffer.alloc(0)
+  /** What came since, put to it as soon as the message may be whole: an answer of many megabytes comes in hundreds of chunks. */
+  private chunks: Buffer[] = []
+  private missing = 0
   private nextId = 1
   private readonly replies = new Map<number | string, { done: (result: unknown) => void; fail: (error: Error) => void }>()
   private readonly progress = new Set<(value: { readonly items: readonly unknown[] }) => void>()
@@ -84,12 +87,17 @@ export class LspClient {
   }
 
   private take(chunk: Buffer): void {
-    this.buffer = this.buffer.length ? Buffer.concat([this.buffer, chunk]) : chunk
+    this.chunks.push(chunk)
+    this.missing -= chunk.length
+    if (this.missing > 0) return
+    this.buffer = Buffer.concat([this.buffer, ...this.chunks])
+    this.chunks = []
     for (;;) {
       const head = this.buffer.indexOf('\r\n\r\n')
       if (head < 0) return
       const length = Number(/Content-Length: (\d+)/i.exec(this.buffer.toString('latin1', 0, head))?.[1])
-      if (this.buffer.length < head + 4 + length) return
+      this.missing = head + 4 + length - this.buffer.length
+      if (this.missing > 0) return
       const body = this.buffer.toString('utf8', head + 4, head + 4 + length)
       this.buffer = this.buffer.subarray(head + 4 + length)
       this.handle(JSON.parse(body))
