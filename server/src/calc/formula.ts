@@ -24,7 +24,7 @@ export function formula<K extends string>(
   allowed: Allowed = {},
 ): Outcome<number> {
   const problem = inputProblem(inputs, allowed)
-  return problem ? { ok: false, problem } : finished(farthestFromOne(inputs), f(inputs))
+  return problem ? { ok: false, problem } : finished(() => farthestFromOne(inputs), f(inputs))
 }
 
 /** The same for inputs that may be ranges: the least, typical and greatest result. Valid for f that only rises or only falls with each input. Refuses as `formula`. */
@@ -37,7 +37,7 @@ export function rangeFormula<K extends string>(
   if (problem) return { ok: false, problem }
   const ranges = {} as Record<K, Range>
   for (const name of Object.keys(inputs) as K[]) ranges[name] = asRange(inputs[name])
-  return finished(farthestFromOne(inputs), combineRanges(ranges, f))
+  return finished(() => farthestFromOne(inputs), combineRanges(ranges, f))
 }
 
 /** The first input that is missing, not finite, out of order or not allowed, told in words; undefined when all are well. */
@@ -47,8 +47,8 @@ export function inputProblem(
 ): CalcProblem | undefined {
   const refusal = refusalOf(inputs)
   if (refusal && !refusal.ok) return refusal.problem
-  for (const [input, value] of Object.entries(inputs)) {
-    const { low, high } = asRange(value!)
+  for (const input of Object.keys(inputs)) {
+    const { low, high } = asRange(inputs[input]!)
     const bounds = allowed[input]
     if (!bounds && low <= 0) return { input, reason: `the ${inWords(input)} must be above zero` }
     if (bounds && (low < bounds[0] || high > bounds[1]))

@@ -15,12 +15,14 @@ interface Limits {
   readonly temperature?: readonly string[]
 }
 
+const NO_LIMITS: Limits = {}
+
 type Input = number | Range | undefined
 
 /** The first thing wrong with the inputs, as the refusal to return, or undefined. A range is checked at each of its values. */
-export function refusalOf(inputs: Readonly<Record<string, Input>>, limits: Limits = {}): Outcome<never> | undefined {
-  for (const [name, value] of Object.entries(inputs)) {
-    const fault = faultOf(value, name, limits)
+export function refusalOf(inputs: Readonly<Record<string, Input>>, limits: Limits = NO_LIMITS): Outcome<never> | undefined {
+  for (const name of Object.keys(inputs)) {
+    const fault = faultOf(inputs[name], name, limits)
     if (fault) return refuse(name, `the ${inWords(name)} ${fault}`)
   }
   return undefined
@@ -28,10 +30,12 @@ export function refusalOf(inputs: Readonly<Record<string, Input>>, limits: Limit
 
 /**
  * The value as a result, unless some number in it is not finite: then the inputs were too large or too small, and `input` is
- * named for it.
+ * named for it; where it is to be found among several, only then.
  */
-export function finished<T>(input: string, value: T): Outcome<T> {
-  return allFinite(value) ? ok(value) : refuse(input, `the ${inWords(input)} is too large or too small to calculate with`)
+export function finished<T>(input: string | (() => string), value: T): Outcome<T> {
+  if (allFinite(value)) return ok(value)
+  const name = typeof input === 'string' ? input : input()
+  return refuse(name, `the ${inWords(name)} is too large or too small to calculate with`)
 }
 
 /** `carriageSpeed` as `carriage speed`. */
@@ -40,8 +44,9 @@ export const inWords = (name: string): string => name.replace(/[A-Z]/g, (letter)
 function faultOf(value: Input, name: string, limits: Limits): string | undefined {
   if (value === undefined || value === null) return 'is missing'
   const { low, typical, high } = asRange(value)
-  if (![low, typical, high].every((end) => Number.isFinite(end))) return 'is not a finite number'
+  if (!(Number.isFinite(low) && Number.isFinite(typical) && Number.isFinite(high))) return 'is not a finite number'
   if (low > typical || typical > high) return 'is out of order: its low, typical and high values must not decrease'
+  if (limits === NO_LIMITS) return undefined
   if (limits.positive?.includes(name) && low <= 0) return 'must be above zero'
   if (limits.notNegative?.includes(name) && low < 0) return 'must not be below zero'
   if (limits.share?.includes(name) && (low < 0 || high > 1)) return 'must lie between 0 % and 100 %'
@@ -54,6 +59,6 @@ function faultOf(value: Input, name: string, limits: Limits): string | undefined
 /** A range that overflowed has been saturated at the largest double, so that end counts as not finite. */
 function allFinite(value: unknown): boolean {
   if (typeof value === 'number') return Math.abs(value) < Number.MAX_VALUE
-  if (typeof value === 'object' && value !== null) return Object.values(value).every(allFinite)
+  if (typeof value === 'object' && value !== null) for (const one of Object.values(value)) if (!allFinite(one)) return false
   return true
 }
