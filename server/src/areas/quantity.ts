@@ -100,6 +100,17 @@ export function reckonedQuantity(quantity: Quantity, setup: Setup, failed?: Quan
   }
 }
 
+/** Its value alone: what its inputs say, and how it came about, is made for those that somebody is told of. */
+export function valueAlone(quantity: Quantity, setup: Setup, failed?: QuantityFailure): number | Range | undefined {
+  try {
+    const outcome = quantity.applies?.(setup) === false ? undefined : quantity.value(setup)
+    return outcome?.ok ? plain(outcome.value) : undefined
+  } catch (error) {
+    failed?.(quantity.key, error)
+    return undefined
+  }
+}
+
 export const textOf = (formula: Formula): string => (typeof formula === 'string' ? formula : formula.text)
 
 /** A range of one value is that value. */

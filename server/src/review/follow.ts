@@ -1,7 +1,14 @@
 // What follows of a change for the computed quantities of one profile. Before and after share their unknowns, so a difference is taken low with low and
 // high with high; what caused it is known by what each quantity read while it was reckoned.
 import { QUANTITIES } from '../areas/generated/quantities.ts'
-import { type AreaQuantities, type Family, type Quantity, type QuantityFailure, reckonedQuantity } from '../areas/quantity.ts'
+import {
+  type AreaQuantities,
+  type Family,
+  type Quantity,
+  type QuantityFailure,
+  reckonedQuantity,
+  valueAlone,
+} from '../areas/quantity.ts'
 import { digest } from '../base/digest.ts'
 import { Derived, inputsOf, Runtime } from '../base/recorder.ts'
 import { asRange, differenceOf, isExact, type Range, subtractRanges } from '../calc/range.ts'
@@ -49,12 +56,16 @@ export function consequencesOf(
   const moves: Moved[] = []
   for (const area of QUANTITIES)
     for (const entry of area) {
-      const one = byKey(reckonEntry(entry, before.setup, failed))
-      const other = byKey(reckonEntry(entry, after.setup, failed))
+      const one = byKey(definitions(entry, before.setup, failed))
+      const other = byKey(definitions(entry, after.setup, failed))
       for (const key of new Set([...one.keys(), ...other.keys()])) {
-        const [was, is] = [one.get(key), other.get(key)]
         // A check is told of as evidence, and is counted anew where one comes or goes.
-        if (moved(was?.value, is?.value, STILL) && !/^feed\.check\./.test(key)) moves.push({ entry, was, is })
+        if (/^feed\.check\./.test(key)) continue
+        const [was, is] = [one.get(key), other.get(key)]
+        const [from, to] = [was && valueAlone(was, before.setup, failed), is && valueAlone(is, after.setup, failed)]
+        if (!moved(from, to, STILL)) continue
+        const whole = (one: Quantity | undefined, setup: Setup) => one && reckonedQuantity(one, setup, failed)
+        moves.push({ entry, was: whole(was, before.setup), is: whole(is, after.setup) })
       }
     }
   const entries = new Set(moves.map(({ entry }) => entry))
@@ -91,7 +102,8 @@ function definitions(entry: AreaQuantities[number], setup: Setup, failed?: Quant
   }
 }
 
-const byKey = (list: readonly Reckoned[]): ReadonlyMap<string, Reckoned> => new Map(list.map((one) => [one.key, one]))
+const byKey = <T extends { readonly key: string }>(list: readonly T[]): ReadonlyMap<string, T> =>
+  new Map(list.map((one) => [one.key, one]))
 
 function moved(a: number | Range | undefined, b: number | Range | undefined, least: number): boolean {
   if (a === undefined || b === undefined) return a !== b

@@ -21,6 +21,8 @@ export function inheritedOf(
   after: Version,
   originOf: (version: Version, file: string) => Origin | undefined,
 ): readonly Inherited[] {
+  // Whoever builds on nothing inherits nothing.
+  if (before.setup.bases.length + after.setup.bases.length === 0) return []
   const [then, now] = [cellsOf(before), cellsOf(after)]
   const out: Inherited[] = []
   for (const key of new Set([...then.keys(), ...now.keys()])) {

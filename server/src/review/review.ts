@@ -48,6 +48,8 @@ export interface Side {
 export interface Like {
   readonly side: Side
   readonly differing: ReadonlySet<string>
+  /** Whether nobody types in the other version: then documents that are the same are parsed once. */
+  readonly stands?: true
 }
 
 /** Indexes the documents below a folder of a host. Of files that are `unmerged` git waits for somebody to settle a merge. */
@@ -60,6 +62,8 @@ export async function sideOf(
 ): Promise<Side> {
   const workspace = new Workspace(host)
   for (const file of unmerged) workspace.unmerged.add(file)
+  if (like?.stands)
+    workspace.same = (file) => (like.differing.has(file) ? undefined : like.side.analysis.workspace.document(file))
   await workspace.addFolder(root, like && sameFacts(like))
   const failures: string[] = []
   const failed = (file: string, code: string, error: unknown): void => {
@@ -263,15 +267,17 @@ class Review {
 
   /** Both versions with all that they rest on. What is read only in part is told. */
   private async load(pair: Pair): Promise<void> {
-    for (const which of SIDES) {
+    // The later one first: the earlier one takes from it what is the same.
+    for (const which of ['after', 'before'] as const) {
       const facts = pair[which]
       if (!facts) continue
+      await this.workspace(which).load(facts.file)
+      await this.workspace(which).prepare(facts.file)
+    }
+    for (const which of SIDES) {
       const workspace = this.workspace(which)
-      await workspace.load(facts.file)
-      await workspace.prepare(facts.file)
-      const document = workspace.document(facts.file)
-      if (!document) continue
-      for (const part of workspace.partsOf(document)) this.tellBroken(which, part)
+      const document = this.document(which, pair[which])
+      for (const part of document ? workspace.partsOf(document) : []) this.tellBroken(which, part)
     }
   }
 

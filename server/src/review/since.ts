@@ -26,7 +26,7 @@ export async function sinceCommit(history: History, { commit, name, root, after,
     history.hostAt(commit, date, differing),
     sideOf(after.name, after.host, root, undefined, after.unmerged),
   ])
-  const before = await sideOf(name, asBefore(then, after.host, differing), root, { side, differing })
+  const before = await sideOf(name, asBefore(then, after.host, differing), root, { side, differing, stands: true })
   return { before, after: side, changed: [...differing].map((file) => decodeURIComponent(file.slice(root.length))), date }
 }
 

@@ -80,6 +80,8 @@ export class Workspace {
   readonly askers = new Askers()
   /** Where set, takes every question that is asked, by whomever, and every document that is loaded: for who judges one document at a time. */
   noted: Set<Question> | undefined
+  /** Where set, has documents of another version that are the same in this one, as far as they are read: they are parsed once. */
+  same: ((file: string) => LiveDocument | undefined) | undefined
 
   constructor(readonly host: Host) {}
 
@@ -349,8 +351,9 @@ export class Workspace {
     const kind = kindOfFile(file)
     if (!kind || this.unreadable.has(file)) return undefined
     try {
-      const text = await this.readNewest(file)
-      const document = this.document(file) ?? this.live(file, kind, text)
+      const same = this.same?.(file)
+      const text = same?.text ?? (await this.readNewest(file))
+      const document = this.document(file) ?? same ?? this.live(file, kind, text)
       if (!this.document(file)) {
         this.keep(file, document)
         this.askers.changed(`file ${file}`)
