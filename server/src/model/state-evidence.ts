@@ -1,4 +1,5 @@
 // The evidence of a profile that tells its state, found by the schema alone: a kind of evidence that is added there with `under` is here too.
+import { runtimeOf } from '../base/recorder.ts'
 import { EVIDENCE, type EvidenceKind } from './evidence.ts'
 import type { F, List, Place, Section } from './field.ts'
 import type { MediaDocument } from './generated/documents.ts'
@@ -16,8 +17,18 @@ export interface MadeUnder {
 
 const KINDS = EVIDENCE.filter(({ entry }) => entry.properties.has('under'))
 
+/** Of plain profiles, which never change: many rules ask. */
+const known = new WeakMap<MediaDocument, readonly MadeUnder[]>()
+
 /** Everything of a profile that may tell its state, in the order of the format. */
 export function madeUnder(own: MediaDocument): readonly MadeUnder[] {
+  if (runtimeOf(own)) return madeNow(own)
+  const made = known.get(own) ?? madeNow(own)
+  known.set(own, made)
+  return made
+}
+
+function madeNow(own: MediaDocument): readonly MadeUnder[] {
   return KINDS.flatMap((kind): readonly MadeUnder[] => {
     const held = kind.path.reduce<unknown>((at, key) => (at as Readonly<Record<string, unknown>> | undefined)?.[key], own)
     if (held === undefined) return []

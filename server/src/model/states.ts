@@ -36,14 +36,20 @@ export const statesOf = ({ own }: Pick<Setup, 'own'>): ReadonlyMap<string, State
 export const OTHER_RAN = 'another-setting-ran'
 
 /** The settings of a state a printer has: with stock, printer and mode, which every print has. Without a printer's document, all of them. */
-export function settingsOfPrinter(printer: PrinterDocument | undefined): readonly StateSetting[] {
-  return STATE_SETTINGS.filter(({ key }) => {
-    const described = DESCRIBED.find(({ path }) => path === key)
-    if (!printer || !described) return true
-    const zone = /^heat\.(before|platen|after)$/.exec(key)?.[1] as 'before' | 'platen' | 'after' | undefined
-    return zone ? printer.heaters?.[zone] !== undefined : described.has(printer)
-  })
+export const settingsOfPrinter = (printer: PrinterDocument | undefined): readonly StateSetting[] =>
+  STATE_SETTINGS.filter(({ key }) => hasSetting(printer, key))
+
+function hasSetting(printer: PrinterDocument | undefined, key: string): boolean {
+  const has = HAS.get(key)
+  return !printer || !has || has(printer)
 }
+
+const HAS: ReadonlyMap<string, (printer: PrinterDocument) => boolean> = new Map(
+  DESCRIBED.map(({ path, has }) => {
+    const zone = /^heat\.(before|platen|after)$/.exec(path)?.[1] as 'before' | 'platen' | 'after' | undefined
+    return [path, zone ? (printer) => printer.heaters?.[zone] !== undefined : has]
+  }),
+)
 
 /** What a state says, whatever units and spaces it is written in: equal texts for equal states. Who says so is part of it. */
 export function contentOf(values: ReadonlyMap<string, SettingValue>, from: string): string {
@@ -127,12 +133,11 @@ export interface Difference {
  */
 export function differencesOf(setup: Setup, state: State, keys?: ReadonlySet<string>): readonly Difference[] {
   const { printer, profile } = setup
-  const relevant = new Set(settingsOfPrinter(printer).map(({ key }) => key))
   return STATE_SETTINGS.flatMap(({ key, path }): Difference[] => {
     if (keys?.has(key) === false) return []
     const then = stateValue(state, key)
     const now = settingAt(profile, path)
-    if (!then && (!relevant.has(key) || !now)) return []
+    if (!then && (!now || !hasSetting(printer, key))) return []
     if (!then) return [{ key, then, now, kind: 'not-known-then' }]
     if (isGone(printer, key, then.value)) return [{ key, then, now, kind: 'gone' }]
     if (!now) return [{ key, then, now, kind: 'not-known-now' }]
