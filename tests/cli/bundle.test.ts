@@ -101,6 +101,62 @@ test('checks a folder on disk', async () => {
   expect(code).toBe(1)
 })
 
+describe('with threads that judge beside it', () => {
+  const SAMPLES = join(ROOT, 'samples', 'tern-quay')
+  const check = (jobs: number, env: Readonly<Record<string, string>> = {}, format = 'json'): Promise<Ran> =>
+    rollbook(['check', SAMPLES, '--format', format, '--today', TODAY, '--jobs', String(jobs)], {
+      env: { ...process.env, ...env },
+    })
+
+  /** What is done in each new thread before it begins, as no thread of ours ever would. */
+  function hooked(name: string, script: string): Readonly<Record<string, string>> {
+    const path = join(folder, `${name.replaceAll(' ', '-')}.cjs`)
+    writeFileSync(path, `const threads = require('node:worker_threads'), fs = require('node:fs')\n${script}`)
+    return { NODE_OPTIONS: `--require "${path}"`, ROLLBOOK_DEBUG: '1' }
+  }
+
+  /** At the sixth text that a thread reads. */
+  const atWork = (does: string): string => `const { readFileSync } = fs
+    let left = 5
+    if (!threads.isMainThread) fs.readFileSync = (...given) => {
+      if (left-- === 0) { ${does} }
+      return readFileSync(...given)
+    }`
+
+  test.each(['text', 'sarif'])('tells the same, byte for byte, as %s', async (format) => {
+    const one = await check(1, {}, format)
+    // Each thread would say on standard error that it has ended.
+    expect(await check(3, { ROLLBOOK_DEBUG: '1' }, format)).toEqual(one)
+  })
+
+  test.each([
+    ['throws', atWork("setImmediate(() => { throw new TypeError('boom') })"), /TypeError: boom/],
+    ['leaves', atWork('process.exit(3)'), /it left with 3/],
+    ['throws before it begins', "if (!threads.isMainThread) throw new Error('not here')", /not here/],
+    ['cannot be made', "threads.Worker = class { constructor() { throw new Error('too many') } }", /too many/],
+    [
+      'says what cannot be sent',
+      'if (!threads.isMainThread) threads.parentPort.postMessage = () => structuredClone(() => 1)',
+      /clone/,
+    ],
+  ])('where one %s, the first thread judges what is left', async (name, script, why) => {
+    const { err, ...one } = await check(1)
+    const { err: told, ...two } = await check(2, hooked(name, script))
+    expect(two).toEqual(one)
+    const lines = told.trimEnd().split('\n')
+    for (const line of lines) expect(line).toMatch(why)
+    expect(lines).toHaveLength(2)
+  })
+
+  test.skipIf(process.platform === 'win32')('Ctrl+C ends them all', async () => {
+    const env = { ...process.env, ...hooked('stays', atWork("fs.writeSync(2, 'at work\\n'); for (;;);")) }
+    const args = [join(folder, 'dist', 'rollbook.cjs'), 'check', SAMPLES, '--jobs', '2']
+    const child = spawn(process.execPath, args, { env })
+    child.stderr.once('data', () => child.kill('SIGINT'))
+    expect(await new Promise((resolve) => child.on('close', (_, signal) => resolve(signal)))).toBe('SIGINT')
+  })
+})
+
 test('draws the same page, byte for byte, as the core does', async () => {
   for (const [name, text] of parseFixture(shopWith()).files) write(`drawn/${name.slice(FIXTURES.length)}`, text)
   const page = pageHtml(picturesOf(await setupFrom(shopWith(), TODAY)))

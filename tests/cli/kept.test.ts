@@ -1,14 +1,16 @@
 // `rollbook check --cache`: what is kept from run to run is never told where a run of its own would tell anything else, whatever was edited, renamed,
 // taken away or brought back meanwhile, on whatever day, and whatever has become of the files that are kept.
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { describe, expect, test, vi } from 'vitest'
+import type { CliHost } from '../../server/src/cli/host.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { sampleFiles } from '../bench/shops.ts'
 import { Chance } from '../support/chance.ts'
 import { runs, some } from '../support/counts.ts'
 import { seed } from '../support/seed.ts'
-import { type Answer, newFolder, rollbook } from './repository.ts'
+import { type Answer, HOST, newFolder, rollbook, rollbookWith } from './repository.ts'
+import { ENDS, played } from './threads.ts'
 
 const DAY = '2026-11-25'
 
@@ -33,6 +35,13 @@ const fresh = (folder: string, day = DAY): Promise<Answer> => rollbook(folder, '
 
 const kept = (folder: string, day = DAY, at = '.kept'): Promise<Answer> =>
   rollbook(folder, 'check', '--format', 'json', '--today', day, '--cache', at)
+
+/** The same, with what is not kept judged by threads. */
+const keptByThreads = (folder: string, day: string, thread: CliHost['thread']): Promise<Answer> =>
+  rollbookWith(
+    { ...(thread && { thread }) },
+    ...[folder, 'check', '--format', 'json', '--today', day, '--cache', '.kept', '--jobs', '2'],
+  )
 
 /** How many documents were judged anew. */
 async function judgedIn(run: () => Promise<Answer>): Promise<number> {
@@ -75,12 +84,17 @@ test(`${CHANGES} changes by chance: the same, byte for byte, as without`, async 
   for (let i = 0; i < CHANGES; i++) {
     for (let n = chance.below(3); n >= 0; n--) change(folder)
     const today = day()
+    const all = await fresh(folder, today)
+    if (chance.once(3)) {
+      const { thread } = played(HOST, chance, () => (chance.once(3) ? chance.one(ENDS) : undefined))
+      expect([i, await keptByThreads(folder, today, thread)]).toEqual([i, all])
+      continue
+    }
     let own: Answer | undefined
     anew += await judgedIn(async () => {
       own = await kept(folder, today)
       return own
     })
-    const all = await fresh(folder, today)
     expect([i, own]).toEqual([i, all])
     asked += JSON.parse(all.out).files
   }
@@ -148,6 +162,24 @@ describe('what is kept', () => {
     writeFileSync(join(folder, 'stocks/binary.stock.yaml'), Uint8Array.of(0xff, 0xfe, 0))
     expect(await kept(folder)).toEqual(await fresh(folder))
     expect(readFileSync(keptFile(folder), 'utf8')).toBe(before)
+  })
+
+  test('of a text that a thread read otherwise than the first one, there is nothing', async () => {
+    const folder = shop()
+    const { read } = HOST.host
+    const host = Object.create(HOST.host, {
+      read: {
+        value: async (file: string) => {
+          const text = await read.call(HOST.host, file)
+          return file.endsWith(NAME) ? text.replace('gap: 2', 'gap: 3') : text
+        },
+      },
+    })
+    const { thread, judged } = played({ ...HOST, host }, new Chance(seed))
+    await keptByThreads(folder, DAY, thread)
+    expect(judged.length).toBeGreaterThan(0)
+    expect(existsSync(join(folder, '.kept'))).toBe(false)
+    expect(await kept(folder)).toEqual(await fresh(folder))
   })
 
   test('two runs side by side: both tell all, and leave a whole file', async () => {

@@ -4,6 +4,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } fro
 import { tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterAll } from 'vitest'
+import type { CliHost } from '../../server/src/cli/host.ts'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { parseFixture, ROOT } from '../support/fixture.ts'
@@ -94,17 +95,21 @@ export interface Answer {
   readonly code: number
 }
 
-const HOST = nodeCliHost()
+export const HOST = nodeCliHost()
 
 /** A check as on the day that fixtures are of. */
 export const check = (cwd: string, ...args: readonly string[]): Promise<Answer> =>
   rollbook(cwd, 'check', '--today', '2026-03-31', ...args)
 
-export async function rollbook(cwd: string, ...args: readonly string[]): Promise<Answer> {
+export const rollbook = (cwd: string, ...args: readonly string[]): Promise<Answer> => rollbookWith({}, cwd, ...args)
+
+/** The same with some of its effects made otherwise. */
+export async function rollbookWith(own: Partial<CliHost>, cwd: string, ...args: readonly string[]): Promise<Answer> {
   let out = ''
   let err = ''
   const code = await runCli(args, {
     ...HOST,
+    ...own,
     cwd,
     isTty: false,
     out: (text) => {

@@ -6,7 +6,7 @@ import { type Bench, DOCUMENT_NAMES, documentAt, lookUp, openBench, tellTroubles
 import { fixForm } from './form-fixes.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { judge, type Newness } from './judging.ts'
-import type { KeptVerdicts } from './kept.ts'
+import { KeptVerdicts, Texts } from './kept.ts'
 import { LeftOut } from './left-out.ts'
 import { type Options, seeHelp } from './options.ts'
 import { PassedOver } from './passed-over.ts'
@@ -20,6 +20,7 @@ import { sarifReport } from './report/sarif.ts'
 import { textReport } from './report/text.ts'
 import { asStaged, Before, changedAmong, pastOf } from './since.ts'
 import { printable } from './terminal.ts'
+import { jobsFor, Threads } from './threads.ts'
 
 const MACHINE_FORMATS: Readonly<Record<string, MakeReport>> = {
   json: jsonReport,
@@ -46,7 +47,7 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   demandSense(options)
   at('reading what is staged')
   const source = options.has('staged') ? await asStaged(disk) : disk
-  const { cli, keptOf } = await keeping(source, options)
+  const { cli, texts, keptOf } = keeping(source, options)
   const bench = openBench(cli)
   const make = MACHINE_FORMATS[options.word('format') ?? 'text']
   const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
@@ -81,13 +82,20 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   const tally = new Tally(asked)
   const leftOut = new LeftOut()
   const kept = keptOf(bench)
+  const wanted = kept ? await kept.lacking(files) : files
   const progress = new Progress(cli, files.length)
-  for await (const judged of judge(cli, bench, files, at, newness, kept)) {
-    tally.add(judged.findings)
-    progress.clear()
-    report.take(judged)
-    progress.tell(tally.documents)
-    if (judged.undescribed) leftOut.take(judged.undescribed, bench.shown)
+  const elsewhere = new Threads(cli, bench, texts, wanted)
+  try {
+    await elsewhere.start(jobsFor(cli, options, wanted.length), options.has('staged'))
+    for await (const judged of judge(cli, bench, files, at, { newness, kept, elsewhere })) {
+      tally.add(judged.findings)
+      progress.clear()
+      report.take(judged)
+      progress.tell(tally.documents)
+      if (judged.undescribed) leftOut.take(judged.undescribed, bench.shown)
+    }
+  } finally {
+    elsewhere.end()
   }
   progress.clear()
   report.end({ tally, troubles: bench.troubles, leftOut, remarks: [...remarks, ...(before?.remarks ?? [])], fixed })
@@ -100,17 +108,19 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
 }
 
 /** The same effects, and the verdicts that are kept from run to run where that is asked for: of what is on disk, and compared with nothing. */
-async function keeping(
-  cli: CliHost,
-  options: Options,
-): Promise<{ readonly cli: CliHost; readonly keptOf: (bench: Bench) => KeptVerdicts | undefined }> {
+function keeping(cli: CliHost, options: Options): Keeping {
   const folder = options.word('cache')
   const compares = options.has('new-since') || options.has('fix') || options.positionals.includes(STDIN)
   if (folder === undefined || compares) return { cli, keptOf: () => undefined }
-  const { KeptVerdicts, Texts } = await import('./kept.ts')
   const texts = new Texts(cli.host)
   const watched: CliHost = Object.create(cli, { host: { value: texts.host } })
-  return { cli: watched, keptOf: (bench) => KeptVerdicts.in(resolve(cli.cwd, folder), watched, bench, texts) }
+  return { cli: watched, texts, keptOf: (bench) => KeptVerdicts.in(resolve(cli.cwd, folder), watched, bench, texts) }
+}
+
+interface Keeping {
+  readonly cli: CliHost
+  readonly texts?: Texts
+  readonly keptOf: (bench: Bench) => KeptVerdicts | undefined
 }
 
 /** Throws `CannotRun` for options that mean nothing together. */

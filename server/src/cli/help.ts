@@ -39,7 +39,7 @@ Rollbook advises; it never drives a machine. The machine's and the material's ow
 `
 
 const CHECK = `rollbook check [path ...|-] [--format FORMAT] [--fail-on LEVEL] [--due] [--changed-since REV] [--new-since REV] [--staged]
-               [--fix] [--stdin-name NAME] [--quiet] [--cache DIR] [--today DATE]
+               [--fix] [--stdin-name NAME] [--quiet] [--cache DIR] [--jobs N] [--today DATE]
 
 Checks documents (rollbook.yaml, *.stock.yaml, *.printer.yaml, *.media.yaml) and says what the editor says: the same messages at
 the same places. A path is a document or a folder; without one, the current folder is checked. Stocks, printers and bases
@@ -69,6 +69,8 @@ that nobody touches do not turn red overnight. 'rollbook due' is the list of it.
   --quiet           errors and warnings only: no hints, nothing due, and no line at the end
   --cache DIR       keeps in this folder what was judged, and judges anew only what rests on a changed text: the same is told, sooner.
                     It holds for its day and this program, may be deleted, and is not looked at with -, --fix or --new-since
+  --jobs N          so many threads judge side by side, each with the memory of its own. Without it a small shop is judged by one,
+                    and a large one by as many as there are cores, up to 4. What is told is the same
   --today DATE      as of another day (2026-11-25), for what is old or due
 
 Exit code

@@ -1,6 +1,7 @@
 // Every effect of the command line in one interface, so that tests run commands in memory and compare text and exit code.
 import type { Host } from '../host/host.ts'
 import type { Revisions } from '../host/revisions.ts'
+import type { Known, Told } from './thread.ts'
 
 export interface CliHost {
   /** Files by URI, today's date, the log. */
@@ -40,6 +41,19 @@ export interface CliHost {
   readonly revisions: Revisions
   /** Starts the language server on standard input and output. */
   startServer(): Promise<void>
+  /** How many threads can run at the same time. */
+  readonly cores?: number
+  /**
+   * Starts another thread that judges documents of a shop. `tell` is told of each; `ended` why there is no more to come, unless it was told to end.
+   * Rejects where none can be started; not given where there are no threads.
+   */
+  thread?(known: Known, tell: (told: Told) => void, ended: (why: string) => void): Promise<Thread>
+}
+
+/** A thread that judges the documents it is given, one after the other. */
+export interface Thread {
+  judge(file: string): void
+  end(): void
 }
 
 /** A talk with a person at a terminal. */

@@ -11,7 +11,7 @@ import { BUNDLED, VERSION } from '../version.ts'
 import type { Question } from '../workspace/askers.ts'
 import type { Bench } from './bench.ts'
 import type { CliHost } from './host.ts'
-import type { Kept, Verdict } from './judging.ts'
+import type { Kept, Made, Verdict } from './judging.ts'
 import { nameFor, readKept, writeKept } from './node-kept.ts'
 
 /** The program as it is: of a bundle the text of its commands, which names the parts of the engine by theirs. */
@@ -54,6 +54,13 @@ export class KeptVerdicts implements Kept {
     return this.texts.steady && this.bench.troubles.length === 0 && this.bench.workspace.unread().length === 0
   }
 
+  /** The documents of which there is no verdict that stands. */
+  async lacking(files: readonly string[]): Promise<readonly string[]> {
+    const lacking: string[] = []
+    for (const file of files) if (!(await this.of(file))) lacking.push(file)
+    return lacking
+  }
+
   async of(file: string): Promise<Verdict | undefined> {
     const line = this.lines.get(file)
     if (line === undefined || !this.sound) return undefined
@@ -61,22 +68,14 @@ export class KeptVerdicts implements Kept {
     return (await this.answersTo(file, asked)) === answers ? verdict : undefined
   }
 
-  async making(file: string, make: () => Promise<Verdict | undefined>): Promise<Verdict | undefined> {
-    const { workspace } = this.bench
-    const noted = new Set<Question>()
-    workspace.noted = noted
-    const verdict = await make()
-    const document = workspace.document(file)
-    for (const part of document ? workspace.partsOf(document) : []) noted.add(`text ${part.file}`)
-    workspace.noted = undefined
+  async keep(file: string, { verdict, asked: noted = [] }: Made): Promise<void> {
     this.changed = this.lines.delete(file) || this.changed
-    if (!verdict || !this.sound) return verdict
-    const asked = [...new Set([...noted].map((question) => question.replace(/^(?:file|own) /, 'text ') as Question))]
+    if (!verdict || !this.sound) return
+    const asked = [...new Set(noted.map((question) => question.replace(/^(?:file|own) /, 'text ') as Question))]
     const line: Line = [file, asked, await this.answersTo(file, asked), verdict]
-    if (!this.sound) return verdict
+    if (!this.sound) return
     this.lines.set(file, JSON.stringify(line))
     this.changed = true
-    return verdict
   }
 
   /** Writes what has changed; gives why it could not. */
@@ -142,6 +141,7 @@ export class KeptVerdicts implements Kept {
 export class Texts {
   readonly names = new Map<string, string>()
   steady = true
+  private since = new Map<string, string>()
   readonly host: Host
 
   constructor(host: Host) {
@@ -154,10 +154,24 @@ export class Texts {
     }
   }
 
-  private async named<T extends string | Uint8Array>(file: string, reading: Promise<T>): Promise<T> {
-    const name = await reading.then(nameFor, String)
+  /** What was read since this was asked for last, by file. */
+  readSince(): readonly ReadText[] {
+    const { since } = this
+    this.since = new Map()
+    return [...since]
+  }
+
+  /** Takes what was read of a file elsewhere. */
+  take(file: string, name: string): void {
     if ((this.names.get(file) ?? name) !== name) this.steady = false
     this.names.set(file, name)
+    this.since.set(file, name)
+  }
+
+  private async named<T extends string | Uint8Array>(file: string, reading: Promise<T>): Promise<T> {
+    this.take(file, await reading.then(nameFor, String))
     return reading
   }
 }
+
+export type ReadText = readonly [file: string, name: string]

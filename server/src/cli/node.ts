@@ -1,6 +1,7 @@
 // The command line's effects on Node.
 import { readFileSync, statSync } from 'node:fs'
 import { lstat, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises'
+import { availableParallelism } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { demandText, NodeHost, whyNot } from '../host/node.ts'
@@ -11,6 +12,7 @@ import { CannotRun, type CliHost } from './host.ts'
 import { createAll, createNew } from './node-create.ts'
 import { printPdf } from './node-pdf.ts'
 import { talk } from './node-talk.ts'
+import { thread } from './node-thread.ts'
 
 export function nodeCliHost(): CliHost {
   return {
@@ -34,6 +36,10 @@ export function nodeCliHost(): CliHost {
     printPdf,
     revisions: new GitRevisions(),
     startServer,
+    get cores() {
+      return availableParallelism()
+    },
+    thread,
   }
 }
 

@@ -54,11 +54,8 @@ export class FindingReader {
 
   constructor(private readonly bench: Bench) {}
 
-  /**
-   * The findings of a document that is loaded, with all that it needs, their fingerprints not yet told from their equals. `isNew` tells of one
-   * whether it has come since the revision compared with.
-   */
-  async read(file: string, isNew?: (fingerprint: string) => boolean): Promise<readonly ReadableFinding[]> {
+  /** The findings of a document that is loaded, with all that it needs, their fingerprints not yet told from their equals. */
+  async read(file: string): Promise<readonly ReadableFinding[]> {
     const { workspace, analysis } = this.bench
     const document = workspace.document(file)
     if (!document) throw new Error('what was read of it was let go before it was judged')
@@ -68,12 +65,7 @@ export class FindingReader {
       const readable = await this.readable(finding)
       // What a finding names beside its own document is in memory only now.
       const fingerprint = analysis.fingerprint(finding, document)
-      out.push({
-        ...readable,
-        ...(due.has(finding) && { due: true as const }),
-        fingerprint,
-        ...(isNew && { new: isNew(fingerprint) }),
-      })
+      out.push({ ...readable, ...(due.has(finding) && { due: true as const }), fingerprint })
     }
     return out
   }

@@ -52,6 +52,7 @@ const COMMANDS: Readonly<Record<string, Command>> = {
       fix: 'flag',
       'stdin-name': 'text',
       cache: 'text',
+      jobs: 'text',
       today: 'text',
     },
     run: check,
@@ -152,27 +153,7 @@ function asOf(cli: CliHost, today: string | undefined): CliHost {
     today: () => today,
     log: (level, message) => host.log(level, message),
   }
-  return {
-    host: then,
-    get cwd() {
-      return cli.cwd
-    },
-    env: cli.env,
-    isTty: cli.isTty,
-    isWatched: cli.isWatched === true,
-    out: (text) => cli.out(text),
-    err: (text) => cli.err(text),
-    look: (path) => cli.look(path),
-    create: (path, text) => cli.create(path, text),
-    createAll: (files) => cli.createAll(files),
-    talk: () => cli.talk(),
-    rewrite: (file, before, after) => cli.rewrite(file, before, after),
-    discard: (path, before) => cli.discard(path, before),
-    stdin: () => cli.stdin(),
-    printPdf: (html, path) => cli.printPdf(html, path),
-    revisions: cli.revisions,
-    startServer: () => cli.startServer(),
-  }
+  return Object.create(cli, { host: { value: then } })
 }
 
 function unknownCommand(name: string): CannotRun {
