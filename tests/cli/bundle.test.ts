@@ -134,11 +134,6 @@ describe('with threads that judge beside it', () => {
     ['leaves', atWork('process.exit(3)'), /it left with 3/],
     ['throws before it begins', "if (!threads.isMainThread) throw new Error('not here')", /not here/],
     ['cannot be made', "threads.Worker = class { constructor() { throw new Error('too many') } }", /too many/],
-    [
-      'says what cannot be sent',
-      'if (!threads.isMainThread) threads.parentPort.postMessage = () => structuredClone(() => 1)',
-      /clone/,
-    ],
   ])('where one %s, the first thread judges what is left', async (name, script, why) => {
     const { err, ...one } = await check(1)
     const { err: told, ...two } = await check(2, hooked(name, script))
