@@ -1,8 +1,9 @@
-// Faults by chance, over every command that tells something of documents: whatever is broken, missing, shut or cut off, the exit code is 2, standard
-// error says what, in sentences, a program that reads is told the same, and no file is another than before.
+// Faults by chance, over every command that tells something of documents or changes one: whatever is broken, missing, shut or cut off, the exit code is 2,
+// standard error says what, in sentences, a program that reads is told the same, and no file is another than before. Threads that end change nothing of it.
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, symlinkSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
+import type { CliHost } from '../../server/src/cli/host.ts'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import { runCli } from '../../server/src/cli/run.ts'
 import { CannotRead, type Host } from '../../server/src/host/host.ts'
@@ -12,6 +13,7 @@ import { runs } from '../support/counts.ts'
 import { seed } from '../support/seed.ts'
 import { commit, git, newFolder, write } from './repository.ts'
 import { PRINTER, shopWith } from './shell.ts'
+import { ENDS, played } from './threads.ts'
 
 /** Every rule is ignored, so that nothing but what was not judged can make a command fail. Each document is one that the profile `film` rests on. */
 const SHOP = `${shopWith() + PRINTER}#- stocks/film.stock.yaml
@@ -102,13 +104,16 @@ const OF_DOCUMENT: Readonly<Record<string, Make>> = {
     }),
 }
 
-/** What tells of the profile, and of all that it rests on. */
+/** What tells of the profile, and of all that it rests on, or changes it. A blank within a word is written as a dot. */
 const COMMANDS: readonly string[] = [
   'check',
   ...['json', 'sarif', 'junit', 'github', 'gitlab'].map((format) => `check --format ${format}`),
   'check --due --fail-on never',
   'check --quiet',
   'check --cache .kept',
+  'check --jobs 2',
+  'check --format json --jobs 3',
+  'check --cache .kept --jobs 2',
   `check ${PROFILE}`,
   'due',
   'due --json',
@@ -127,7 +132,15 @@ const COMMANDS: readonly string[] = [
   'export --what quantities',
   'export film --what settings --format json',
   'differences film',
+  `set ${PROFILE} feed.correction=+0.18·%`,
+  `set ${PROFILE} slot=4 feed.correction=+0.18·% --read-back`,
+  `set ${PROFILE} slot=4 --try`,
+  `record ${PROFILE} feed.checks date=2026-03-30 commanded=1·m measured=998.5·mm applied=+0.17·% with=rule-1m`,
+  `record ${PROFILE} observed date=2026-03-30 fault=grain --try`,
+  'record bay-1 events date=2026-03-30 what=head-changed',
 ]
+
+const words = (line: string): readonly string[] => line.split(' ').map((word) => word.replaceAll('·', ' '))
 
 interface Ran {
   readonly out: string
@@ -137,7 +150,7 @@ interface Ran {
 
 async function rollbook(cwd: string, args: readonly string[], host: Host = node.host): Promise<Ran> {
   let [out, err] = ['', '']
-  const code = await runCli([...args, '--today', '2026-03-31'], {
+  const cli: CliHost = {
     ...node,
     host,
     cwd,
@@ -149,7 +162,9 @@ async function rollbook(cwd: string, args: readonly string[], host: Host = node.
     err: (text) => {
       err += text
     },
-  })
+  }
+  const { thread } = played(cli, chance, () => (chance.once(2) ? chance.one(ENDS) : undefined))
+  const code = await runCli([...args, '--today', '2026-03-31'], { ...cli, thread })
   return { out, err, code }
 }
 
@@ -173,6 +188,14 @@ function falsePass({ out, err, code }: Ran, args: readonly string[]): string | u
   return undefined
 }
 
+/** Why what threads told may not be what one would have told. */
+async function unlikeOne(ran: Ran, cwd: string, args: readonly string[], host?: Host): Promise<string | undefined> {
+  const one = await rollbook(cwd, [...args, '--jobs', '1'], host)
+  return JSON.stringify(one) === JSON.stringify(ran)
+    ? undefined
+    : `by threads ${ran.out}${ran.err}, and by one ${one.out}${one.err}`
+}
+
 const template = newFolder()
 for (const name of ['shop', 'clean']) {
   mkdirSync(join(template, name))
@@ -180,9 +203,12 @@ for (const name of ['shop', 'clean']) {
 }
 
 test('without a fault none of them ends with 2', async () => {
-  for (const line of COMMANDS)
-    expect([line, await rollbook(join(template, 'shop'), line.split(' '))]).not.toMatchObject([line, { code: 2 }])
-  rmSync(join(template, 'shop/.kept'), { recursive: true })
+  for (const line of COMMANDS) {
+    const folder = newFolder()
+    cpSync(template, folder, { recursive: true })
+    const { code, err } = await rollbook(join(folder, 'shop'), words(line))
+    expect([line, code < 2, code < 2 || err]).toEqual([line, true, true])
+  }
 })
 
 // Each of these was called whole once.
@@ -190,12 +216,14 @@ test.each([
   ['differences film', FILM, 'is too large'],
   ['to-key bay-1', FILM, 'is too large'],
   ['review ../clean .', PROFILE, 'holds no setting'],
+  ['record bay-1 events date=2026-03-30 what=head-changed', 'profiles/house.media.yaml', 'holds no setting'],
+  ['record bay-1 events date=2026-03-30 what=head-changed', 'profiles/house.media.yaml', 'is too large'],
 ])('%s: %s %s', async (line, file, what) => {
   const folder = newFolder()
   cpSync(template, folder, { recursive: true })
   const shop = join(folder, 'shop')
   OF_DOCUMENT[what]!(shop, file)
-  expect(falsePass(await rollbook(shop, line.split(' ')), line.split(' '))).toBeUndefined()
+  expect(falsePass(await rollbook(shop, words(line)), words(line))).toBeUndefined()
 })
 
 const COUNT = runs(800, 50)
@@ -209,8 +237,9 @@ test(`${COUNT} faults of documents: never a pass`, async () => {
     const [file, what, line] = [chance.one(DOCUMENTS), chance.one(Object.keys(OF_DOCUMENT)), chance.one(COMMANDS)]
     const host = OF_DOCUMENT[what]!(shop, file)
     const before = snapshot(folder)
-    const args = line.split(' ')
-    const why = falsePass(await rollbook(shop, args, host), args)
+    const args = words(line)
+    const ran = await rollbook(shop, args, host)
+    const why = falsePass(ran, args) ?? (line.includes('--jobs') ? await unlikeOne(ran, shop, args, host) : undefined)
     const after = snapshot(folder)
     if (why !== undefined) passed.push(`${line}: ${file} ${what}: ${why}`)
     else if (after.join('\n') !== before.join('\n')) passed.push(`${line}: ${file} ${what}: files are others`)
@@ -236,6 +265,7 @@ function repositories(): string {
 const OF_THE_PAST: readonly string[] = [
   'check --changed-since REV',
   'check --new-since REV --format json',
+  'check --new-since REV --jobs 2',
   'review REV',
   'review REV..HEAD --format json --fail-on never',
   'review HEAD...REV',
@@ -251,6 +281,7 @@ const OF_HISTORY: readonly string[] = [
   'git lost',
   'review',
   'check --changed-since main',
+  'check --changed-since main --jobs 2',
 ]
 
 const outside = (): string => {
@@ -299,7 +330,9 @@ const OF_A_RUN: Readonly<Record<string, (top: string) => readonly [cwd: string, 
   'a folder that may not be looked into': (top) => {
     const shop = join(top, 'shop')
     const shut = chance.one(['stocks', 'printers', 'profiles'])
-    const line = chance.one(COMMANDS.filter((one) => !one.startsWith('review') && !one.includes(PROFILE)))
+    const line = chance.one(
+      COMMANDS.filter((one) => !one.startsWith('review') && (!one.includes(PROFILE) || /^(?:set|record)/.test(one))),
+    )
     const host = hostWith({
       list: async (place, depth, unlisted, others) => {
         unlisted?.(`${place}${shut}`, 'permission is denied')
@@ -331,8 +364,11 @@ test(`${RUNS} faults of a run: never a pass`, async () => {
     const what = chance.one(Object.keys(OF_A_RUN))
     const [cwd, line, host] = OF_A_RUN[what]!(top)
     const before = snapshot(cwd)
-    const args = line.split(' ')
-    const why = falsePass(await rollbook(cwd, args, host), args.includes('--new-since') ? [] : args)
+    const args = words(line)
+    const ran = await rollbook(cwd, args, host)
+    const why =
+      falsePass(ran, args.includes('--new-since') ? [] : args) ??
+      (line.includes('--jobs') ? await unlikeOne(ran, cwd, args, host) : undefined)
     vi.restoreAllMocks()
     vi.unstubAllEnvs()
     if (why !== undefined) passed.push(`${what}: ${line}: ${why}`)

@@ -27,12 +27,17 @@ export function affectedBy(
       affected.add(facts.file)
     else if (facts.kind === 'media' && restOn(referencesOf(facts, shelfOf(facts.file)), ids)) affected.add(facts.file)
     else if (ids.has(`${facts.kind} ${facts.values['replaced-by']?.text}`)) affected.add(facts.file)
+    else if (ids.size > 0 && isSilent(facts)) affected.add(facts.file)
   }
   // A profile that moves to another printer, also by its base, meets the profile that has its slot there.
   const slots = new Set([...changed, ...all.filter(({ file }) => affected.has(file))].flatMap((f) => slotsOf(f, shelfOf(f.file))))
   for (const facts of all) if (slotsOf(facts, shelfOf(facts.file)).some((slot) => slots.has(slot))) affected.add(facts.file)
   return affected
 }
+
+/** Whether nothing is known of what a profile is and rests on: its text cannot be read, and may name whatever changed. */
+const isSilent = ({ kind, values }: Facts): boolean =>
+  kind === 'media' && !values.profile && !values.base && !values.stock && !values.printer
 
 /** The stocks and printers that a profile names now and did not before, or the other way round. */
 function usedOtherwise(changed: readonly Facts[]): ReadonlySet<string> {
