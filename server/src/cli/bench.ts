@@ -1,10 +1,10 @@
 // The shop a command works on: paths of the command line to the files of a workspace, whose shop they belong to, and back to what is shown.
 import { dirname, isAbsolute, join, relative, resolve, sep } from 'node:path'
-import { fileURLToPath } from 'node:url'
-import { fileUri, isWithin } from '../host/node.ts'
+import type { Host } from '../host/host.ts'
+import { fileUri, isWithin, pathOf } from '../host/node.ts'
 import { kindOfFile, nameMeant } from '../schema/schema.ts'
 import { Analysis } from '../workspace/analysis.ts'
-import { type Unread, Workspace } from '../workspace/workspace.ts'
+import { type KnownFacts, type Unread, Workspace } from '../workspace/workspace.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { printable } from './terminal.ts'
 
@@ -29,9 +29,10 @@ export interface Bench {
   roots(): Iterable<string>
 }
 
-export function openBench(cli: CliHost): Bench {
+/** `known` gives what is known already of the documents below a folder. */
+export function openBench(cli: CliHost, known?: (root: string) => KnownFacts): Bench {
   const troubles: string[] = []
-  const workspace = new Workspace(cli.host)
+  const workspace = new Workspace(listingOnce(cli.host))
   const roots = new Set<string>()
   const bench: Bench = {
     workspace,
@@ -52,7 +53,7 @@ export function openBench(cli: CliHost): Bench {
       kind === 'folder'
         ? `${bench.shown(place)} cannot be listed, and what is in it is not known: ${reason}`
         : `${bench.shown(place)} cannot be read: ${reason}`,
-    shown: (file) => shownPath(cli.cwd, fileURLToPath(file)),
+    shown: (file) => shownPath(cli.cwd, pathOf(file)),
     documentsBelow: (path, others) =>
       workspace.host.list(
         `${fileUri(path).replace(/\/$/, '')}/`,
@@ -65,7 +66,7 @@ export function openBench(cli: CliHost): Bench {
       if (![...roots].some((r) => isWithin(root, r))) {
         roots.add(root)
         const unmerged = cli.revisions.unmerged(fileUri(root))
-        await workspace.addFolder(fileUri(root))
+        await workspace.addFolder(fileUri(root), known?.(root))
         for (const file of await unmerged) workspace.unmerged.add(file)
       }
       return root
@@ -73,6 +74,37 @@ export function openBench(cli: CliHost): Bench {
     roots: () => roots,
   }
   return bench
+}
+
+/** The same host, which walks through a folder and all below it once, for all who ask. */
+function listingOnce(host: Host): Host {
+  const walks = new Map<string, Promise<Walked>>()
+  const walk = async (folder: string): Promise<Walked> => {
+    const [unlisted, others]: [[place: string, reason: string][], string[]] = [[], []]
+    const files = await host.list(
+      folder,
+      undefined,
+      (...one) => unlisted.push(one),
+      (file) => others.push(file),
+    )
+    return { files, unlisted, others }
+  }
+  const list: Host['list'] = async (folder, depth, unlisted, others) => {
+    if (depth !== undefined) return host.list(folder, depth, unlisted, others)
+    const walked = walks.get(folder) ?? walk(folder)
+    walks.set(folder, walked)
+    const found = await walked
+    for (const one of found.unlisted) unlisted?.(...one)
+    for (const file of found.others) others?.(file)
+    return found.files
+  }
+  return Object.create(host, { list: { value: list } })
+}
+
+interface Walked {
+  readonly files: readonly string[]
+  readonly unlisted: readonly (readonly [place: string, reason: string])[]
+  readonly others: readonly string[]
 }
 
 /** What a defect of ours says of itself. */
@@ -124,6 +156,7 @@ export async function shopAbove(cli: CliHost, folder: string): Promise<string | 
 }
 
 function shownPath(cwd: string, path: string): string {
+  if (sep === '/' && path.startsWith(`${cwd}/`)) return path.slice(cwd.length + 1)
   const way = relative(cwd, path)
   return (isAbsolute(way) ? path : way).split(sep).join('/')
 }

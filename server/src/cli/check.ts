@@ -6,7 +6,7 @@ import { type Bench, DOCUMENT_NAMES, documentAt, lookUp, openBench, tellTroubles
 import { fixForm } from './form-fixes.ts'
 import { CannotRun, type CliHost, EXIT } from './host.ts'
 import { judge, type Newness } from './judging.ts'
-import { KeptVerdicts, Texts } from './kept.ts'
+import { Keeping } from './kept.ts'
 import { LeftOut } from './left-out.ts'
 import { type Options, seeHelp } from './options.ts'
 import { PassedOver } from './passed-over.ts'
@@ -47,8 +47,9 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   demandSense(options)
   at('reading what is staged')
   const source = options.has('staged') ? await asStaged(disk) : disk
-  const { cli, texts, keptOf } = keeping(source, options)
-  const bench = openBench(cli)
+  const keeping = keepingOf(source, options)
+  const cli = keeping?.cli ?? source
+  const bench = openBench(cli, keeping && ((root) => keeping.known(root)))
   const make = MACHINE_FORMATS[options.word('format') ?? 'text']
   const report = make ? make(cli, asked) : textReport(cli, asked, { quiet: options.has('quiet') })
   at('looking for the documents')
@@ -81,10 +82,10 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   const newness: Newness | undefined = before && ((file) => before.newness(file))
   const tally = new Tally(asked)
   const leftOut = new LeftOut()
-  const kept = keptOf(bench)
+  const kept = keeping?.verdicts(bench)
   const wanted = kept ? await kept.lacking(files) : files
   const progress = new Progress(cli, files.length)
-  const elsewhere = new Threads(cli, bench, texts, wanted)
+  const elsewhere = new Threads(cli, bench, keeping?.texts, wanted)
   try {
     await elsewhere.start(jobsFor(cli, options, wanted.length), options.has('staged'))
     for await (const judged of judge(cli, bench, files, at, { newness, kept, elsewhere })) {
@@ -107,20 +108,11 @@ export async function check(disk: CliHost, options: Options, at: (doing: string)
   return tally.failed ? EXIT.findings : EXIT.clean
 }
 
-/** The same effects, and the verdicts that are kept from run to run where that is asked for: of what is on disk, and compared with nothing. */
-function keeping(cli: CliHost, options: Options): Keeping {
+/** What is kept from run to run, where that is asked for: of what is on disk or staged, and compared with nothing. */
+function keepingOf(cli: CliHost, options: Options): Keeping | undefined {
   const folder = options.word('cache')
   const compares = options.has('new-since') || options.has('fix') || options.positionals.includes(STDIN)
-  if (folder === undefined || compares) return { cli, keptOf: () => undefined }
-  const texts = new Texts(cli.host)
-  const watched: CliHost = Object.create(cli, { host: { value: texts.host } })
-  return { cli: watched, texts, keptOf: (bench) => KeptVerdicts.in(resolve(cli.cwd, folder), watched, bench, texts) }
-}
-
-interface Keeping {
-  readonly cli: CliHost
-  readonly texts?: Texts
-  readonly keptOf: (bench: Bench) => KeptVerdicts | undefined
+  return folder === undefined || compares ? undefined : new Keeping(cli, resolve(cli.cwd, folder))
 }
 
 /** Throws `CannotRun` for options that mean nothing together. */

@@ -1,53 +1,64 @@
 // `--cache`: verdicts kept from run to run. One stands on the day it was made, for the same program, while every question that was asked for it has
-// the same answer: the text of each document that was read, who has an id or a slot, which documents there are. Nothing is kept, and nothing
-// taken, where something could not be read or failed. A file that is not whole, or of another program, counts as none.
-import { readFileSync } from 'node:fs'
-import { join } from 'node:path'
-import type { Host } from '../host/host.ts'
+// the same answer: the text of each document that was read, who has an id or a slot, which documents there are. Which answers are others follows from
+// the documents that are. Nothing is kept, and nothing taken, where something could not be read or failed.
 import { MAX_COLOUR_BYTES } from '../model/colour-file.ts'
-import type { Facts } from '../model/facts.ts'
-import { type DocumentKind, kindOfFile } from '../schema/schema.ts'
-import { BUNDLED, VERSION } from '../version.ts'
+import { type Facts, ID_KEY } from '../model/facts.ts'
+import { kindOfFile } from '../schema/schema.ts'
 import type { Question } from '../workspace/askers.ts'
+import type { KnownFacts } from '../workspace/workspace.ts'
 import type { Bench } from './bench.ts'
 import type { CliHost } from './host.ts'
 import type { Kept, Made, Verdict } from './judging.ts'
-import { nameFor, readKept, writeKept } from './node-kept.ts'
+import { type KnownText, type State, Stored } from './stored.ts'
+import { Texts } from './texts.ts'
 
-/** The program as it is: of a bundle the text of its commands, which names the parts of the engine by theirs. */
-const OF_PROGRAM = BUNDLED ? nameFor(readFileSync(join(__dirname, 'commands.cjs'))) : VERSION
+/** What is kept in a folder, from before the shop is read. */
+export class Keeping {
+  readonly texts: Texts
+  /** The same effects, with a note of what is read. */
+  readonly cli: CliHost
+  private stored: Stored | undefined
 
-/** A verdict as it is written, one a line: its file, the questions with the name of their answers, and itself. */
-type Line = readonly [file: string, asked: readonly Question[], answers: string, verdict: Verdict]
-
-export class KeptVerdicts implements Kept {
-  /** By file; one that was made anew takes the place of the one that was read. */
-  private readonly lines = new Map<string, string>()
-  private readonly answers = new Map<string, string>()
-  private readonly slots = new Map<string, Map<string | undefined, Facts[]>>()
-  private changed = false
-  private readonly path: string
-  private readonly head: string
-
-  private constructor(
+  constructor(
     cli: CliHost,
-    private readonly bench: Bench,
-    private readonly texts: Texts,
-    folder: string,
+    private readonly folder: string,
   ) {
-    const roots = [...bench.roots()]
-    this.path = join(folder, `check-${nameFor([...roots, cli.cwd].join('\n'))}.jsonl`)
-    this.head = JSON.stringify([OF_PROGRAM, process.version, cli.host.today(), roots, cli.cwd])
+    this.texts = new Texts(cli.host)
+    this.cli = Object.create(cli, { host: { value: this.texts.host } })
   }
 
-  /** Those of an earlier run in a folder. `texts` has read all that the bench has. */
-  static in(folder: string, cli: CliHost, bench: Bench, texts: Texts): KeptVerdicts {
-    const kept = new KeptVerdicts(cli, bench, texts, folder)
-    const text = readKept(kept.path)
-    const [mark = '', head, ...lines] = text.split('\n')
-    if (head === kept.head && mark === nameFor(text.slice(mark.length + 1)))
-      for (const line of lines) kept.lines.set(line.slice(2, line.indexOf('"', 2)), line)
-    return kept
+  /** What is known of the documents below a folder that hold what they held. */
+  known(root: string): KnownFacts {
+    const { host, cwd } = this.cli
+    this.stored ??= Stored.read(this.folder, host.today(), cwd, root)
+    const { state } = this.stored
+    return {
+      get: (file) => {
+        const known = state.texts.get(file)
+        return known && this.texts.holds(file, known.name) ? known.facts : undefined
+      },
+    }
+  }
+
+  /** The verdicts, once the shop is read. */
+  verdicts(bench: Bench): KeptVerdicts | undefined {
+    return this.stored && new KeptVerdicts(bench, this.texts, this.stored)
+  }
+}
+
+export class KeptVerdicts implements Kept {
+  private readonly standing = new Map<string, boolean>()
+  private changed = false
+  private others: Promise<ReadonlySet<string>> | undefined
+  /** Files beside the documents that were asked for, now or earlier. */
+  private readonly beside: Set<string>
+
+  constructor(
+    private readonly bench: Bench,
+    private readonly texts: Texts,
+    private readonly stored: Stored,
+  ) {
+    this.beside = new Set(stored.state.beside.keys())
   }
 
   private get sound(): boolean {
@@ -57,121 +68,100 @@ export class KeptVerdicts implements Kept {
   /** The documents of which there is no verdict that stands. */
   async lacking(files: readonly string[]): Promise<readonly string[]> {
     const lacking: string[] = []
-    for (const file of files) if (!(await this.of(file))) lacking.push(file)
+    for (const file of files) if (!(await this.stands(file))) lacking.push(file)
     return lacking
   }
 
   async of(file: string): Promise<Verdict | undefined> {
-    const line = this.lines.get(file)
-    if (line === undefined || !this.sound) return undefined
-    const [, asked, answers, verdict] = JSON.parse(line) as Line
-    return (await this.answersTo(file, asked)) === answers ? verdict : undefined
+    return this.sound && (await this.stands(file)) ? this.stored.verdict(file) : undefined
   }
 
   async keep(file: string, { verdict, asked: noted = [] }: Made): Promise<void> {
-    this.changed = this.lines.delete(file) || this.changed
+    this.changed = this.stored.delete(file) || this.changed
+    this.standing.set(file, false)
     if (!verdict || !this.sound) return
-    const asked = [...new Set(noted.map((question) => question.replace(/^(?:file|own) /, 'text ') as Question))]
-    const line: Line = [file, asked, await this.answersTo(file, asked), verdict]
-    if (!this.sound) return
-    this.lines.set(file, JSON.stringify(line))
+    const asked = [...new Set(noted.map((question) => question.replace(/^(?:file|own) /, TEXT) as Question))]
+    for (const question of asked) {
+      const beside = question.startsWith(TEXT) && question.slice(TEXT.length)
+      if (beside && !kindOfFile(beside)) this.beside.add(beside)
+    }
+    this.stored.set(file, asked, verdict)
+    this.standing.set(file, true)
     this.changed = true
   }
 
-  /** Writes what has changed; gives why it could not. */
+  /** Writes what stands, where that has changed or what it rests on; gives why it could not. */
   async save(): Promise<string | undefined> {
-    if (!this.changed || !this.sound) return undefined
-    const body = [this.head, ...this.lines.values()].join('\n')
-    return writeKept(this.path, `${nameFor(body)}\n${body}`)
+    if (!this.changed && (await this.otherAnswers()).size === 0) return undefined
+    for (const file of this.stored.files) if (!(await this.stands(file))) this.stored.delete(file)
+    const beside = new Map<string, string>()
+    for (const file of this.beside) beside.set(file, this.texts.names.get(file) ?? (await this.nameNow(file)))
+    return this.sound ? this.stored.write({ texts: this.textsNow(), unmerged: this.bench.workspace.unmerged, beside }) : undefined
   }
 
-  /** A short name for the answers to questions, as they are asked from a file's shop. */
-  private async answersTo(file: string, asked: readonly Question[]): Promise<string> {
-    const shop = this.bench.workspace.shopFolder(file)
-    let all = shop
-    for (const question of asked) {
-      const key = question.startsWith('text ') ? question : `${shop} ${question}`
-      let answer = this.answers.get(key)
-      if (answer === undefined) {
-        answer = nameFor(await this.answerTo(file, question))
-        this.answers.set(key, answer)
-      }
-      all += answer
+  private async stands(file: string): Promise<boolean> {
+    let stands = this.standing.get(file)
+    if (stands === undefined) {
+      const others = await this.otherAnswers()
+      const shop = this.bench.workspace.shopFolder(file)
+      stands =
+        this.stored.has(file) && (others.size === 0 || !this.stored.asked(file).some((one) => others.has(inShop(shop, one))))
+      this.standing.set(file, stands)
     }
-    return nameFor(all)
+    return stands
   }
 
-  private async answerTo(file: string, question: Question): Promise<string> {
-    const { workspace } = this.bench
-    const shelf = workspace.shelf(file)
-    const [what, kind = ''] = question.split(' ')
-    if (what === 'text') return this.textOf(question.slice(what.length + 1))
-    if (what === 'id') return JSON.stringify(shelf.withId(kind as DocumentKind, question.slice(`id ${kind} `.length)))
-    if (what === 'all') return JSON.stringify([...shelf.all(kind as DocumentKind)])
-    if (what === 'slot') return JSON.stringify(this.slotsIn(file).get(question.slice('slot '.length)) ?? [])
-    const texts = [...shelf.all('media')].map((profile) => this.textOf(profile.file))
-    return (await Promise.all(texts)).join()
+  /** The questions whose answers may be others than when the verdicts were written, all of which stood then. */
+  private otherAnswers(): Promise<ReadonlySet<string>> {
+    this.others ??= this.compare()
+    return this.others
   }
 
-  /** The profiles of a file's shop by their slots, on whatever printer. */
-  private slotsIn(file: string): ReadonlyMap<string | undefined, readonly Facts[]> {
-    const { workspace } = this.bench
-    const shop = workspace.shopFolder(file)
-    let slots = this.slots.get(shop)
-    if (!slots) {
-      slots = new Map()
-      this.slots.set(shop, slots)
-      for (const facts of workspace.shelf(file).all('media')) {
-        const slot = facts.values.slot?.text
-        slots.set(slot, [...(slots.get(slot) ?? []), facts])
-      }
+  private async compare(): Promise<ReadonlySet<string>> {
+    const others = new Set<string>()
+    const { texts, unmerged, beside } = this.stored.state
+    const now = this.textsNow()
+    const tell = ({ facts: { kind, file, values }, shop }: KnownText, isCalledOtherwise: boolean): void => {
+      others.add(`${TEXT}${file}`)
+      if (kind === 'media') others.add(inShop(shop, 'measured'))
+      if (!isCalledOtherwise) return
+      others.add(inShop(shop, `all ${kind}`))
+      others.add(inShop(shop, `id ${kind} ${values[ID_KEY[kind]]?.text}`))
+      others.add(inShop(shop, `slot ${values.slot?.text}`))
     }
-    return slots
+    for (const [file, is] of now) {
+      const was = texts.get(file)
+      if (is.name !== '' && was?.name === is.name && was.shop === is.shop) continue
+      const isCalledOtherwise = was?.shop !== is.shop || JSON.stringify(was.facts) !== JSON.stringify(is.facts)
+      for (const one of was ? [was, is] : [is]) tell(one, isCalledOtherwise)
+    }
+    for (const [file, was] of texts) if (!now.has(file)) tell(was, true)
+    const merging = this.bench.workspace.unmerged
+    for (const file of [...unmerged, ...merging])
+      if (unmerged.has(file) !== merging.has(file)) for (const one of [texts.get(file), now.get(file)]) if (one) tell(one, false)
+    for (const [file, name] of beside) if ((await this.nameNow(file, name)) !== name) others.add(`${TEXT}${file}`)
+    return others
   }
 
-  /** What stands in a file, by its name, or why there is nothing. */
-  private async textOf(file: string): Promise<string> {
-    const { texts, bench } = this
-    if (!kindOfFile(file)) await texts.host.readBytes(file, MAX_COLOUR_BYTES).catch(() => undefined)
-    return `${texts.names.get(file)} ${bench.workspace.unmerged.has(file)}`
+  private textsNow(): State['texts'] {
+    const { workspace } = this.bench
+    const known = (facts: Facts): KnownText => ({
+      name: this.texts.names.get(facts.file) ?? '',
+      facts,
+      shop: workspace.shopFolder(facts.file),
+    })
+    return new Map(workspace.everything().map((facts) => [facts.file, known(facts)]))
+  }
+
+  /** The name of what a file beside the documents holds, or why that cannot be read. Where that is what it `was`, it need not be read. */
+  private async nameNow(file: string, was?: string): Promise<string> {
+    const { texts } = this
+    if (was === undefined || !texts.holds(file, was)) await texts.host.readBytes(file, MAX_COLOUR_BYTES).catch(() => undefined)
+    return texts.names.get(file) ?? ''
   }
 }
 
-/** A host that knows what it has read of each file, and whether that was the same each time. */
-export class Texts {
-  readonly names = new Map<string, string>()
-  steady = true
-  private since = new Map<string, string>()
-  readonly host: Host
+const TEXT = 'text '
 
-  constructor(host: Host) {
-    this.host = {
-      list: (folder, depth, unlisted, others) => host.list(folder, depth, unlisted, others),
-      read: (file) => this.named(file, host.read(file)),
-      readBytes: (file, most) => this.named(file, host.readBytes(file, most)),
-      today: () => host.today(),
-      log: (level, message) => host.log(level, message),
-    }
-  }
-
-  /** What was read since this was asked for last, by file. */
-  readSince(): readonly ReadText[] {
-    const { since } = this
-    this.since = new Map()
-    return [...since]
-  }
-
-  /** Takes what was read of a file elsewhere. */
-  take(file: string, name: string): void {
-    if ((this.names.get(file) ?? name) !== name) this.steady = false
-    this.names.set(file, name)
-    this.since.set(file, name)
-  }
-
-  private async named<T extends string | Uint8Array>(file: string, reading: Promise<T>): Promise<T> {
-    this.take(file, await reading.then(nameFor, String))
-    return reading
-  }
-}
-
-export type ReadText = readonly [file: string, name: string]
+/** Texts are the same for all shops; all else is asked of one. */
+const inShop = (shop: string, question: Question): string => (question.startsWith(TEXT) ? question : `${shop} ${question}`)

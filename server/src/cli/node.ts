@@ -1,15 +1,16 @@
 // The command line's effects on Node.
-import { readFileSync, statSync } from 'node:fs'
+import { closeSync, constants, openSync, readFileSync, readSync, statSync } from 'node:fs'
 import { lstat, readFile, realpath, rename, rm, stat, writeFile } from 'node:fs/promises'
 import { availableParallelism } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-import { demandText, NodeHost, whyNot } from '../host/node.ts'
+import { demandText, NodeHost, pathOf, whyNot } from '../host/node.ts'
 import { GitRevisions } from '../host/node-git.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { BUNDLED } from '../version.ts'
 import { CannotRun, type CliHost } from './host.ts'
 import { createAll, createNew } from './node-create.ts'
+import { nameFor } from './node-kept.ts'
 import { printPdf } from './node-pdf.ts'
 import { talk } from './node-talk.ts'
 import { thread } from './node-thread.ts'
@@ -64,7 +65,26 @@ class CliNodeHost extends NodeHost {
     demandText(statSync(path))
     return readFileSync(path, 'utf8')
   }
+
+  nameOf(file: string): string | undefined {
+    try {
+      // Nobody waits for a pipe that nothing comes out of.
+      const at = openSync(pathOf(file), constants.O_RDONLY | (constants.O_NONBLOCK ?? 0))
+      try {
+        let size = 0
+        for (let got = -1; got !== 0; size += got) got = readSync(at, AT_ONCE, size, AT_ONCE.length - size, null)
+        return size > 0 && size < AT_ONCE.length ? nameFor(AT_ONCE.subarray(0, size)) : undefined
+      } finally {
+        closeSync(at)
+      }
+    } catch {
+      return undefined
+    }
+  }
 }
+
+/** Room for the bytes of a file; larger ones are read by a longer way. */
+const AT_ONCE = Buffer.allocUnsafeSlow(2 ** 20)
 
 async function look(path: string): Promise<'file' | 'folder' | undefined> {
   try {

@@ -145,14 +145,7 @@ async function dispatch(args: readonly string[], cli: CliHost, at: (doing: strin
 function asOf(cli: CliHost, today: string | undefined): CliHost {
   if (today === undefined) return cli
   if (!isDate(today)) throw new CannotRun(`--today takes a day of the calendar, as in 2026-11-25; '${today}' is none.`)
-  const { host } = cli
-  const then: Host = {
-    list: (folder, depth, unlisted, others) => host.list(folder, depth, unlisted, others),
-    read: (file) => host.read(file),
-    readBytes: (file, most) => host.readBytes(file, most),
-    today: () => today,
-    log: (level, message) => host.log(level, message),
-  }
+  const then: Host = Object.create(cli.host, { today: { value: () => today } })
   return Object.create(cli, { host: { value: then } })
 }
 

@@ -6,8 +6,8 @@ import type { Facts } from '../model/facts.ts'
 import { openBench } from './bench.ts'
 import type { CliHost } from './host.ts'
 import { Judging, type Made } from './judging.ts'
-import { type ReadText, Texts } from './kept.ts'
 import { asStaged } from './since.ts'
+import { type ReadText, Texts } from './texts.ts'
 
 /** The shop as the first thread knows it, in plain values. */
 export interface Known {

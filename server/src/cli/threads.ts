@@ -3,8 +3,8 @@
 import type { Bench } from './bench.ts'
 import { CannotRun, type CliHost, type Thread } from './host.ts'
 import type { Elsewhere, Made } from './judging.ts'
-import type { Texts } from './kept.ts'
 import { type Options, seeHelp } from './options.ts'
+import type { Texts } from './texts.ts'
 import type { Known, Told } from './thread.ts'
 
 /** For so many documents each a thread is worth its start, where nobody says how many there shall be; and at most so many are started then. */

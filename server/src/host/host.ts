@@ -16,6 +16,11 @@ export interface Host {
    * that there is none.
    */
   readBytes(file: string, most: number): Promise<Uint8Array>
+  /**
+   * A name for the bytes of a file that no other bytes have, read at once; undefined where there is none, or only by a longer way. Who has read the
+   * same bytes as a text or as such may do without reading them again.
+   */
+  nameOf?(file: string): string | undefined
   /** Today's date, YYYY-MM-DD, in local time. */
   today(): string
   log(level: 'error' | 'info', message: string): void

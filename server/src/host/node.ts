@@ -205,7 +205,8 @@ function demandRegular(found: Stats): void {
   if (!found.isFile()) throw new Error('it is a device and no regular file')
 }
 
-function pathOf(uri: string): string {
+export function pathOf(uri: string): string {
+  if (sep === '/' && PLAIN_URI.test(uri)) return uri.slice(FILE.length)
   try {
     return fileURLToPath(uri)
   } catch {
@@ -242,4 +243,11 @@ const REASONS: Readonly<Record<string, string>> = {
   EPERM: 'permission is denied',
 }
 
-export const fileUri = (path: string): string => normalUri(pathToFileURL(path).href)
+/** Most paths are spelled alike in a URI, and need none of its rules, which cost more than to read a file. */
+export const fileUri = (path: string): string =>
+  sep === '/' && PLAIN_PATH.test(path) ? FILE + path : normalUri(pathToFileURL(path).href)
+
+const FILE = 'file://'
+/** From the root, without a step that leads back and without a letter that is written otherwise in a URI. */
+const PLAIN_PATH = /^(?:\/(?!\.\.?(?:\/|$))[\w.~-]+)+$/
+const PLAIN_URI = /^file:\/\/(?:\/(?!\.\.?(?:\/|$))[\w.~-]+)+$/

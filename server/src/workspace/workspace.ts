@@ -41,6 +41,9 @@ export interface Unread {
   readonly reason: string
 }
 
+/** Facts of documents by their files, as far as they are known. */
+export type KnownFacts = Pick<ReadonlyMap<string, Facts>, 'get'>
+
 export class Workspace {
   private readonly open = new Map<string, LiveDocument>()
   private readonly closed = new Map<string, LiveDocument>()
@@ -89,7 +92,7 @@ export class Workspace {
    * Reads the facts of every document below a folder. Open documents keep the text the editor has. Of files whose facts are `known`, from another version
    * of the folder that has the same of them, nothing is read before it is needed.
    */
-  async addFolder(folder: string, known?: ReadonlyMap<string, Facts>): Promise<void> {
+  async addFolder(folder: string, known?: KnownFacts): Promise<void> {
     const root = folder.endsWith('/') ? folder : `${folder}/`
     this.folders.open(root)
     await this.scan(root, undefined, known)
@@ -141,7 +144,7 @@ export class Workspace {
     return this.reading.size > 0 ? Promise.all(this.reading) : undefined
   }
 
-  private scan(root: string, depth?: number, known?: ReadonlyMap<string, Facts>): Promise<void> {
+  private scan(root: string, depth?: number, known?: KnownFacts): Promise<void> {
     let told: () => void = () => undefined
     const few: Promise<void> = new Promise<void>((resolve) => {
       told = resolve
@@ -152,12 +155,7 @@ export class Workspace {
     return done
   }
 
-  private async readBelow(
-    root: string,
-    depth: number | undefined,
-    fewAreRead: () => void,
-    known?: ReadonlyMap<string, Facts>,
-  ): Promise<void> {
+  private async readBelow(root: string, depth: number | undefined, fewAreRead: () => void, known?: KnownFacts): Promise<void> {
     this.scans++
     forgetBelow(root, this.unlisted)
     let shelved = false
