@@ -15,12 +15,13 @@ import {
 import { dirname, join } from 'node:path'
 import { describe, expect, test, vi } from 'vitest'
 import type { CliHost } from '../../server/src/cli/host.ts'
+import { fileUri } from '../../server/src/host/node.ts'
 import { Workspace } from '../../server/src/workspace/workspace.ts'
 import { sampleFiles } from '../bench/shops.ts'
 import { Chance } from '../support/chance.ts'
 import { runs, some } from '../support/counts.ts'
 import { seed } from '../support/seed.ts'
-import { type Answer, HOST, newFolder, rollbook, rollbookWith } from './repository.ts'
+import { type Answer, HOST, newFolder, rollbook, rollbookWith, write } from './repository.ts'
 import { ENDS, played } from './threads.ts'
 
 const DAY = '2026-11-25'
@@ -147,6 +148,92 @@ test(`${CHANGES} changes by chance: the same, byte for byte, as without`, async 
     ])()
   }
 }, 3_600_000)
+
+/** Each is told of in a document whose own text, and those it is made of, stay as they are. */
+describe('what rests on other documents than its own', () => {
+  const SMALL = `#- rollbook.yaml
+shop: Tern Quay Print Works
+instruments:
+  rule-2m: { kind: rule, division: 0.5 mm, limit-of-error: class-1 }
+  rule-1m: { kind: rule, division: 0.5 mm, limit-of-error: class-1, suspect: [{ from: 2026-01-01, to: 2026-12-01, why: dropped }] }
+#- printers/bay-1.printer.yaml
+printer: bay-1
+slots: 10
+#- printers/bay-2.printer.yaml
+printer: bay-2
+slots: 10
+#- stocks/film.stock.yaml
+stock: film
+lots: [{ lot: L-1, received: 2026-03-02 }]
+#- profiles/base.media.yaml
+profile: base
+printer: bay-1
+#- profiles/film.media.yaml
+profile: film
+base: base
+stock: film
+slot: 3
+colour: { icc: ../colour/film.icc }
+#- profiles/other.media.yaml
+profile: other
+base: base
+stock: film
+slot: 4
+feed: { correction: 0 %, checks: [{ date: 2026-03-20, commanded: 1000 mm, measured: 999 mm, applied: 0 %, with: rule-2m }] }
+`
+
+  test.each<[string, (folder: string) => void]>([
+    ['the slot of another profile', (folder) => edit(folder, 'profiles/other.media.yaml', 'slot: 4', 'slot: 3')],
+    ['the printer of the base of another', (folder) => edit(folder, 'profiles/base.media.yaml', 'bay-1', 'bay-2')],
+    ['another with its id', (folder) => put(folder, 'profiles/second.media.yaml', 'profile: film\nstock: film\n')],
+    ['the id of its stock', (folder) => edit(folder, 'stocks/film.stock.yaml', 'stock: film', 'stock: foil')],
+    ['a stock that goes', (folder) => rmSync(join(folder, 'stocks/film.stock.yaml'))],
+    ['a stock of another name with its id', (folder) => put(folder, 'stocks/a.stock.yaml', 'stock: film\nthickness: 80 µm\n')],
+    ['what an instrument measured', (folder) => edit(folder, 'profiles/other.media.yaml', 'rule-2m', 'rule-1m')],
+    ['a shop that parts', (folder) => put(folder, 'profiles/rollbook.yaml', 'shop: Apart\n')],
+    ['a colour file that comes', (folder) => put(folder, 'colour/film.icc', 'no profile of colours')],
+    ['a printer that comes', (folder) => put(folder, 'printers/bay-3.printer.yaml', 'printer: bay-3\n')],
+    ['a stock that is retired', (folder) => edit(folder, 'stocks/film.stock.yaml', 'lots:', 'retired: 2026-03-01\nlots:')],
+  ])('%s', async (_, change) => {
+    const folder = newFolder()
+    write(folder, SMALL)
+    await kept(folder)
+    const before = await fresh(folder)
+    expect(await kept(folder)).toEqual(before)
+    change(folder)
+    const after = await fresh(folder)
+    expect(after.out).not.toBe(before.out)
+    expect(await kept(folder)).toEqual(after)
+    rmSync(join(folder, '.kept'), { recursive: true })
+    await kept(folder)
+    for (const path of readdirSync(folder)) if (path !== '.kept') rmSync(join(folder, path), { recursive: true })
+    write(folder, SMALL)
+    expect(await kept(folder)).toEqual(before)
+  })
+
+  test('also where it was not asked for when that changed', async () => {
+    const folder = newFolder()
+    write(folder, SMALL)
+    await kept(folder)
+    edit(folder, 'profiles/other.media.yaml', 'slot: 4', 'slot: 3')
+    expect(await kept(folder, DAY, '.kept', 'stocks')).toEqual(await fresh(folder, DAY, 'stocks'))
+    expect(await kept(folder)).toEqual(await fresh(folder))
+  })
+
+  test('a merge that git has not settled', async () => {
+    const folder = newFolder()
+    write(folder, SMALL)
+    const asked = (unmerged: readonly string[], ...args: readonly string[]): Promise<Answer> => {
+      const revisions = { ...HOST.revisions, unmerged: async () => unmerged.map((path) => fileUri(join(folder, path))) }
+      return rollbookWith({ revisions }, folder, 'check', '--format', 'json', '--today', DAY, ...args)
+    }
+    for (const unmerged of [[], ['stocks/film.stock.yaml'], []])
+      expect(await asked(unmerged, '--cache', '.kept')).toEqual(await asked(unmerged))
+  })
+
+  const edit = (folder: string, path: string, from: string, to: string): void =>
+    put(folder, path, readFileSync(join(folder, path), 'utf8').replace(from, to))
+})
 
 describe('what is kept', () => {
   test('is taken from nobody who has another program, a part of it, or letters that are others', async () => {
