@@ -1,11 +1,11 @@
 // What a technician does in the workbench, with mouse and keyboard, on the extension under development. Pictures go to shots/.
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
-import { clickOn, command, hoverOn, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
+import { clickOn, command, hoverOn, isThere, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
 import { PROFILE, profile, temporaryFolder, writeShop } from './shop.ts'
 
 const SHOTS = join(import.meta.dirname, 'shots')
@@ -174,11 +174,15 @@ test('the sheet stands beside the text and follows it; what to key in is of a pr
 test('what was written on a sheet is asked for one by one, and stands in the profile at the end', async () => {
   await command(page, 'Rollbook: Enter the Values of a Sheet')
   const box = page.locator('.quick-input-widget .quick-input-box input')
+  const LAST = 'All of it'
+  const [title, message] = ['.quick-input-titlebar', '.quick-input-message'].map((part) => page.locator(part)) as [Locator, Locator]
+  const question = async (): Promise<string> => `${await title.innerText()}: ${await message.innerText()}`
   const answer = async (part: string, text?: string): Promise<void> => {
     await page.locator('.quick-input-titlebar', { hasText: part }).waitFor()
     if (text !== undefined) await box.fill(text)
+    const asked = await question()
     await page.keyboard.press('Enter')
-    await page.waitForTimeout(300)
+    if (part !== LAST) await expect.poll(question, { timeout: 10_000, interval: 25 }).not.toBe(asked)
   }
   await answer('Read back')
   await answer('Length', 'today')
@@ -194,7 +198,7 @@ test('what was written on a sheet is asked for one by one, and stands in the pro
   for (const part of ['Alignment', 'Web'])
     if (await page.locator('.quick-input-titlebar', { hasText: part }).isVisible()) await answer(part)
   await shot('sheet-enter')
-  await answer('All of it')
+  await answer(LAST)
   await page.locator('.view-line', { hasText: 'measured: 499.9' }).waitFor()
   await command(page, 'File: Revert File')
 })
@@ -206,11 +210,7 @@ test('the shop stands in the side bar: by keyboard and screen reader, in the fiv
     // The first time the view is still being made, and does not take the keyboard.
     const taken = async (): Promise<boolean> => {
       await command(page, 'View: Show Rollbook')
-      const list = page.locator('.customview-tree .monaco-list:focus')
-      return list.waitFor({ timeout: 5000 }).then(
-        () => true,
-        () => false,
-      )
+      return isThere(page.locator('.customview-tree .monaco-list:focus'), 1000)
     }
     await expect.poll(taken, { timeout: 30_000 }).toBe(true)
   }
@@ -296,11 +296,7 @@ test('the link beside a finding opens the page of its rule, and a setting named 
   // In the first seconds of a window the editor does not know yet that it can show Markdown: it opens the page as text, which reads as well.
   for (let tries = 1; ; tries++) {
     await link.click({ modifiers: ['ControlOrMeta'] })
-    const shown = await heading.waitFor({ timeout: 10_000 }).then(
-      () => true,
-      () => false,
-    )
-    if (shown) break
+    if (await isThere(heading, 10_000)) break
     expect(tries, 'the page is shown as a page').toBeLessThan(4)
     await command(page, 'View: Close Editor')
     await command(page, 'Problems: Focus on Problems View')

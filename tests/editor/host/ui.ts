@@ -1,6 +1,6 @@
 // What a person does in the workbench, through Playwright: open, point, click, type, pick a fix.
 import { readFileSync } from 'node:fs'
-import type { FrameLocator, Page } from 'playwright-core'
+import type { FrameLocator, Locator, Page } from 'playwright-core'
 
 const WAIT = { timeout: 20_000 }
 
@@ -30,11 +30,17 @@ async function goTo(page: Page, key: string, shown: string): Promise<void> {
   for (let tries = 1; tries <= 20; tries++) {
     await page.locator('.editor-instance .view-lines').first().click()
     await page.keyboard.press(key)
-    await page.waitForTimeout(250)
-    if (await place.isVisible()) return
+    if (await isThere(place, 500)) return
   }
   throw new Error(`${key}: the cursor does not reach ${shown}`)
 }
+
+/** Whether it is shown within that time. */
+export const isThere = (what: Locator, timeout: number): Promise<boolean> =>
+  what.waitFor({ timeout }).then(
+    () => true,
+    () => false,
+  )
 
 export async function clickOn(page: Page, text: string): Promise<void> {
   const box = await boxOf(page, text)
@@ -103,7 +109,7 @@ export async function pickFix(page: Page, title: string, key = 'Enter'): Promise
 export async function saveUntil(page: Page, file: string, text: string): Promise<string> {
   for (let tries = 0; readFileSync(file, 'utf8') !== text && tries < 20; tries++) {
     await page.keyboard.press('Control+S')
-    await page.waitForTimeout(250)
+    for (let looks = 0; readFileSync(file, 'utf8') !== text && looks < 10; looks++) await page.waitForTimeout(25)
   }
   return readFileSync(file, 'utf8')
 }
