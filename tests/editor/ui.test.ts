@@ -1,11 +1,11 @@
 // What a technician does in the workbench, with mouse and keyboard, on the extension under development. Pictures go to shots/.
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import type { Locator, Page } from 'playwright-core'
+import type { Page } from 'playwright-core'
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest'
 import { copyOfExtension } from './extension.ts'
 import { type Host, startHost } from './host/host.ts'
-import { clickOn, command, hoverOn, isThere, openFile, pickFix, quickFixes, saveUntil, webview } from './host/ui.ts'
+import { clickOn, command, hoverOn, isThere, openFile, pickFix, quickFixes, saveUntil, webview, writeInBox } from './host/ui.ts'
 import { PROFILE, profile, temporaryFolder, writeShop } from './shop.ts'
 
 const SHOTS = join(import.meta.dirname, 'shots')
@@ -175,10 +175,11 @@ test('what was written on a sheet is asked for one by one, and stands in the pro
   await command(page, 'Rollbook: Enter the Values of a Sheet')
   const box = page.locator('.quick-input-widget .quick-input-box input')
   const LAST = 'All of it'
-  const [title, message] = ['.quick-input-titlebar', '.quick-input-message'].map((part) => page.locator(part)) as [Locator, Locator]
-  const question = async (): Promise<string> => `${await title.innerText()}: ${await message.innerText()}`
+  const title = page.locator('.quick-input-titlebar')
+  const message = page.locator('.quick-input-message')
+  const question = async (): Promise<string> => `${await title.textContent()}: ${await message.textContent()}`
   const answer = async (part: string, text?: string): Promise<void> => {
-    await page.locator('.quick-input-titlebar', { hasText: part }).waitFor()
+    await title.filter({ hasText: part }).waitFor()
     if (text !== undefined) await box.fill(text)
     const asked = await question()
     await page.keyboard.press('Enter')
@@ -195,8 +196,7 @@ test('what was written on a sheet is asked for one by one, and stands in the pro
   expect(await page.locator('.quick-input-widget').textContent()).toContain('Was it made under these settings?')
   await answer('Length')
   await answer('Length')
-  for (const part of ['Alignment', 'Web'])
-    if (await page.locator('.quick-input-titlebar', { hasText: part }).isVisible()) await answer(part)
+  for (const part of ['Alignment', 'Web']) if (await title.filter({ hasText: part }).isVisible()) await answer(part)
   await shot('sheet-enter')
   await answer(LAST)
   await page.locator('.view-line', { hasText: 'measured: 499.9' }).waitFor()
@@ -278,7 +278,7 @@ test('a topic is picked and explained', async () => {
   // What the cursor stands on is there to be taken at once.
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'At the cursor' }).waitFor()
   expect(await page.locator('.quick-input-list .monaco-list-row').first().textContent()).toContain('feed')
-  await page.keyboard.insertText('vacuum')
+  await writeInBox(page, 'vacuum')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'suction' }).first().waitFor()
   await shot('explain-topics')
   await page.keyboard.press('Enter')
@@ -305,7 +305,7 @@ test('the link beside a finding opens the page of its rule, and a setting named 
   await command(page, 'View: Toggle Panel Visibility')
   await command(page, 'Rollbook: Explain a Setting or a Rule')
   await page.locator('.quick-input-list .monaco-list-row').first().waitFor()
-  await page.keyboard.insertText('white lines')
+  await writeInBox(page, 'white lines')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'bands-light' }).first().waitFor()
   await page.keyboard.press('Enter')
   await webview(page).locator('h1', { hasText: 'bands-light' }).first().waitFor()
@@ -397,7 +397,7 @@ test('the page asks nothing of another machine', () => {
 async function openWalkthrough(): Promise<void> {
   await command(page, 'Welcome: Open Walkthrough...')
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Start with Rollbook' }).first().waitFor()
-  await page.keyboard.insertText('Start with Rollbook')
+  await writeInBox(page, 'Start with Rollbook')
   await page.keyboard.press('Enter')
 }
 
