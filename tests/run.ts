@@ -2,7 +2,7 @@
 // What a step needs and the machine lacks (a Chromium, the workbench host) is installed first, where that is allowed.
 import { spawn } from 'node:child_process'
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { constants, setPriority, tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { findChromium } from './editor/host/browser.ts'
 import { installed } from './editor/host/setup.ts'
@@ -20,13 +20,23 @@ interface Step {
   readonly command: readonly string[]
   /** How many tests passed and failed; without it, the step as a whole is one. */
   readonly count?: (output: string) => { passed: number; failed: number } | undefined
+  /** Leaves the processor to what runs beside it. */
+  readonly givesWay?: boolean
 }
 
 const START = Date.now()
 const ROOT = join(import.meta.dirname, '..')
 const reports = mkdtempSync(join(tmpdir(), 'rollbook-reports-'))
 
-/** One after another; of each the lists run side by side. The editors need the package's bundles. */
+const EDITOR = 'tests/editor/vitest.config.ts'
+/** What types and clicks in a workbench from beginning to end, the longest. */
+const BY_HAND = ['ui', 'typing'].map((name) => `tests/editor/${name}.test.ts`)
+const NOT_BY_HAND = BY_HAND.flatMap((file) => ['--exclude', file])
+
+/**
+ * One after another; of each the lists run side by side. The editors need the package's bundles. An editor waits half of its time, so two of them share two
+ * cores; one that shared them with the unit tests left out a key now and then.
+ */
 const STAGES: readonly (readonly (readonly Step[])[])[] = [
   [
     [{ name: 'package', command: ['npm', 'run', '--silent', 'package'], count: withoutWarnings }],
@@ -36,14 +46,14 @@ const STAGES: readonly (readonly (readonly Step[])[])[] = [
       { name: 'generated files', command: ['npx', 'tsx', 'server/tools/gen.ts', '--check'] },
     ],
   ],
-  [[vitest('unit and language', 'tests/vitest.config.ts')]],
-  // By themselves: a workbench that shares two cores with the unit tests leaves out a key now and then.
   [
+    [vitest('workbench', EDITOR, BY_HAND)],
     [
-      { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary },
-      vitest('workbench', 'tests/editor/vitest.config.ts'),
+      { name: 'extension host', command: ['npx', 'tsx', 'tests/editor/run.ts'], count: fromSummary, givesWay: true },
+      { ...vitest('pages and hosts', EDITOR, NOT_BY_HAND), givesWay: true },
     ],
   ],
+  [[vitest('unit and language', 'tests/vitest.config.ts')]],
 ]
 
 const outcomes: Outcome[] = []
@@ -72,8 +82,8 @@ function fromSummary(output: string): { passed: number; failed: number } | undef
   return found ? { passed: Number(found[1]), failed: Number(found[2]) } : undefined
 }
 
-function vitest(name: string, config: string, ...more: readonly string[]): Step {
-  const report = join(reports, `${config.replaceAll('/', '-')}.json`)
+function vitest(name: string, config: string, more: readonly string[] = []): Step {
+  const report = join(reports, `${name.replaceAll(' ', '-')}.json`)
   return {
     name,
     command: [
@@ -94,10 +104,10 @@ function vitest(name: string, config: string, ...more: readonly string[]): Step 
   }
 }
 
-async function run({ name, command, count }: Step): Promise<Outcome> {
+async function run({ name, command, count, givesWay = false }: Step): Promise<Outcome> {
   process.stdout.write(`== ${name} ...\n`)
   const start = Date.now()
-  const { status, output } = await said(command)
+  const { status, output } = await said(command, givesWay)
   // Whole, since what two steps say would be mixed.
   process.stdout.write(`\n== ${name}\n${output}\n`)
   const counted = countOr(count, output)
@@ -115,9 +125,11 @@ function countOr(count: Step['count'], output: string): { passed: number; failed
   }
 }
 
-function said([command = '', ...args]: readonly string[]): Promise<{ status: number; output: string }> {
+function said([command = '', ...args]: readonly string[], givesWay: boolean): Promise<{ status: number; output: string }> {
   return new Promise((done) => {
     const child = spawn(command, args, { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] })
+    // Before it starts others, which take it over.
+    if (givesWay && child.pid !== undefined) setPriority(child.pid, constants.priority.PRIORITY_BELOW_NORMAL)
     let output = ''
     const take = (chunk: Buffer): void => {
       output += chunk
