@@ -138,7 +138,21 @@ const CORE = `
     return JSON.stringify(found)
   }`
 
-let bundle: Promise<string> | undefined
+interface Core {
+  readonly TextDecoder: unknown
+  check?: (...args: readonly unknown[]) => Promise<string>
+}
+
+let core: Promise<Core> | undefined
+
+/** The core in a context of its own that has what a browser's worker has. */
+async function coreWithoutNode(): Promise<Core> {
+  const scope: Core = { TextDecoder }
+  const context = createContext(scope)
+  runInContext(await bundleOfCore(), context)
+  expect(runInContext('typeof process + typeof Buffer + typeof require', context)).toBe('undefinedundefinedundefined')
+  return scope
+}
 
 async function bundleOfCore(): Promise<string> {
   const { outputFiles } = await build({
@@ -153,13 +167,10 @@ async function bundleOfCore(): Promise<string> {
   return outputFiles[0]!.text
 }
 
-/** What is found in a folder by a bundle of the core in a context of its own that has what a browser's worker has. */
+/** What is found in a folder by a bundle of the core. */
 async function foundWithoutNode(folder: string): Promise<(file: string) => readonly Essence[]> {
-  bundle ??= bundleOfCore()
-  const scope: { TextDecoder: unknown; check?: (...args: readonly unknown[]) => Promise<string> } = { TextDecoder }
-  const context = createContext(scope)
-  runInContext(await bundle, context)
-  expect(runInContext('typeof process + typeof Buffer + typeof require', context)).toBe('undefinedundefinedundefined')
+  core ??= coreWithoutNode()
+  const { check } = await core
   const host = new NodeHost()
   const [texts, bytes] = [new Map<string, string>(), new Map<string, Uint8Array>()]
   for (const entry of readdirSync(folder, { recursive: true, withFileTypes: true })) {
@@ -169,7 +180,7 @@ async function foundWithoutNode(folder: string): Promise<(file: string) => reado
     else bytes.set(fileUri(path), readFileSync(path))
   }
   const found = new Map<string, readonly Finding[]>(
-    JSON.parse(await scope.check!(`${fileUri(folder)}/`, [...texts], [...bytes], host.today())),
+    JSON.parse(await check!(`${fileUri(folder)}/`, [...texts], [...bytes], host.today())),
   )
   const rangeIn = (file: string, span: Finding['span']) => new LineIndex(texts.get(file)!).range(span)
   return (file) =>

@@ -4,8 +4,8 @@ import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
-import { chromium } from 'playwright-core'
-import { beforeAll, expect, test } from 'vitest'
+import { type Browser, chromium } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
 import { findChromium, printPdf } from '../../server/src/cli/node-pdf.ts'
 import { type Sheet, sheetOf } from '../../server/src/report/fleet/sheet.ts'
 import { PAPERS, sheetsHtml } from '../../server/src/report/fleet/sheet-html.ts'
@@ -149,6 +149,10 @@ test.each(['A4', 'Letter'] as const)(`${COUNT} generated profiles take one page 
   expect(html.match(/<section class="watch">/g)).toHaveLength(COUNT)
 })
 
+/** One for both papers. */
+let browser: Browser | undefined
+afterAll(() => browser?.close())
+
 /** mm of margin at the head and the foot of a page together, as the page says itself. */
 const margins = (html: string): number => 2 * Number(/@page\{size:\w+;margin:(\d+)mm\}/.exec(html)![1])
 
@@ -159,8 +163,8 @@ test.each(['A4', 'Letter'] as const)('as a browser lays them out, and prints the
   const pdf = join(folder, 'sheets.pdf')
   const executablePath = findChromium()
   if (executablePath === undefined) return await expect(printPdf(html, pdf)).rejects.toThrow('Use --html FILE')
-  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] })
   try {
+    browser ??= await chromium.launch({ executablePath, args: ['--no-sandbox', '--disable-gpu'] })
     const page = await browser.newPage()
     await page.emulateMedia({ media: 'print' })
     await page.setContent(html, { timeout: 600_000 })
@@ -176,8 +180,8 @@ test.each(['A4', 'Letter'] as const)('as a browser lays them out, and prints the
       told(
         `seed ${seed}: ${COUNT} sheets on ${size}, the highest ${Math.max(...heights).toFixed(1)} of ${room.toFixed(1)} mm; ${printed.length} printed on a page each`,
       )
+    await page.close()
   } finally {
-    await browser.close()
     rmSync(folder, { recursive: true, force: true })
   }
 })
