@@ -1,5 +1,6 @@
 // One vitest configuration for the whole project: core, language features, command line and protocol tests.
 import { defineConfig } from 'vitest/config'
+import { Order } from './support/order.ts'
 
 const ROOT = new URL('..', import.meta.url).pathname
 
@@ -19,6 +20,7 @@ export default defineConfig({
     root: ROOT,
     // Vitest would leave one core idle: half of the time, on a machine of two.
     maxWorkers: '100%',
+    sequence: { sequencer: Order },
     projects: [
       {
         // A worker loads the engine once for all of its files, which is half of the work: no test leaves anything behind that another could meet.
