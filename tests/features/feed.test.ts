@@ -445,13 +445,9 @@ describe('what a printer that is told a measured length holds', () => {
     const one = check('2026-03-20', '998.9 mm', '+0.10 %')
     const asked = async (list: string, correction: string) => (await advised(of(correction, one, list))).split('\n')[0]
     const twice = 'date: 2026-03-30, correction: +0.10 %}, {date: 2026-03-30, correction: +0.20 %'
-    expect(await asked(twice, '+0.10 %')).toMatchInlineSnapshot(
-      `"  - Name the mode first, and key in nothing before."`,
-    )
+    expect(await asked(twice, '+0.10 %')).toMatchInlineSnapshot(`"  - Name the mode first, and key in nothing before."`)
     // The profile has what was read last: it was keyed in between the two.
-    expect(await asked(twice, '+0.20 %')).toMatchInlineSnapshot(
-      `"  - Name the mode first, and key in nothing before."`,
-    )
+    expect(await asked(twice, '+0.20 %')).toMatchInlineSnapshot(`"  - Name the mode first, and key in nothing before."`)
     expect(await asked('correction: +0.10 %', '+0.10 %')).toMatchInlineSnapshot(
       `"  - Name the mode first, and key in nothing before."`,
     )
