@@ -12,6 +12,7 @@ const test = {
   // Commands that tests start leave nothing in the folders of whoever runs them.
   env: { NODE_DISABLE_COMPILE_CACHE: '1' },
   setupFiles: ['tests/support/seed.ts'],
+  globalSetup: ['tests/support/temporary.ts'],
   testTimeout: 60_000,
 }
 

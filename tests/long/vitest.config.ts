@@ -9,6 +9,7 @@ export default defineConfig({
     exclude: ['tests/editor/**', 'node_modules/**'],
     env: { COUNTS: 'whole', NODE_DISABLE_COMPILE_CACHE: '1' },
     setupFiles: ['tests/support/seed.ts'],
+    globalSetup: ['tests/support/temporary.ts'],
     maxWorkers: '100%',
     testTimeout: 3_600_000,
     disableConsoleIntercept: true,
