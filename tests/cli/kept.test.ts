@@ -188,7 +188,7 @@ feed: { correction: 0 %, checks: [{ date: 2026-03-20, commanded: 1000 mm, measur
     ['another with its id', (folder) => put(folder, 'profiles/second.media.yaml', 'profile: film\nstock: film\n')],
     ['the id of its stock', (folder) => edit(folder, 'stocks/film.stock.yaml', 'stock: film', 'stock: foil')],
     ['a stock that goes', (folder) => rmSync(join(folder, 'stocks/film.stock.yaml'))],
-    ['a stock of another name with its id', (folder) => put(folder, 'stocks/a.stock.yaml', 'stock: film\nthickness: 80 µm\n')],
+    ['a stock of another name with its id', (folder) => put(folder, 'stocks/a.stock.yaml', 'stock: film\nretired: 2026-03-01\n')],
     ['what an instrument measured', (folder) => edit(folder, 'profiles/other.media.yaml', 'rule-2m', 'rule-1m')],
     ['a shop that parts', (folder) => put(folder, 'profiles/rollbook.yaml', 'shop: Apart\n')],
     ['a colour file that comes', (folder) => put(folder, 'colour/film.icc', 'no profile of colours')],
