@@ -1,7 +1,11 @@
 // One spelling for one file, whichever way a client encodes it.
+import { fileURLToPath, pathToFileURL } from 'node:url'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { normalUri, uriBeside } from '../../server/src/base/uri.ts'
+import { fileUri, pathOf } from '../../server/src/host/node.ts'
+import { runs } from '../support/counts.ts'
+import { seed } from '../support/seed.ts'
 
 test.each([
   ['file:///c%3A/shop/a.media.yaml', 'file:///c:/shop/a.media.yaml'],
@@ -56,3 +60,22 @@ test('any path is a URI in its one spelling, or none', () => {
     }),
   )
 })
+
+test.skipIf(process.platform === 'win32')(
+  'a path that is spelled alike in a URI becomes the same by the short way as by the long one, and back',
+  () => {
+    const step = fc.oneof(
+      fc.constantFrom('.', '..', '...', '', 'profiles', 'C:', 'a~b'),
+      fc.string({ unit: fc.constantFrom(...'aZ09._-~ é%#?:\\+@&') }),
+    )
+    fc.assert(
+      fc.property(fc.array(step, { minLength: 1, maxLength: 5 }), (steps) => {
+        const path = `/${steps.join('/')}`
+        const uri = normalUri(pathToFileURL(path).href)
+        expect(fileUri(path)).toBe(uri)
+        expect(pathOf(uri)).toBe(fileURLToPath(uri))
+      }),
+      { numRuns: runs(20_000), seed },
+    )
+  },
+)
