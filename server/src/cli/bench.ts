@@ -156,7 +156,8 @@ export async function shopAbove(cli: CliHost, folder: string): Promise<string | 
 }
 
 function shownPath(cwd: string, path: string): string {
-  if (sep === '/' && path.startsWith(`${cwd}/`)) return path.slice(cwd.length + 1)
+  // A folder's own path may end in '/'.
+  if (sep === '/' && path.startsWith(`${cwd}/`)) return path.slice(cwd.length + 1).replace(/\/$/, '')
   const way = relative(cwd, path)
   return (isAbsolute(way) ? path : way).split(sep).join('/')
 }
