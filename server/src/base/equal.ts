@@ -9,7 +9,9 @@ export function equalValues(a: unknown, b: unknown): boolean {
   if (Array.isArray(a)) return equalLists(a, b as readonly unknown[])
   if (a instanceof Map) return equalMaps(a, b as ReadonlyMap<unknown, unknown>)
   if (a instanceof Set) return equalLists([...a], [...(b as ReadonlySet<unknown>)])
-  return (kind === Object.prototype || kind === null) && equalObjects(a as Plain, b as Plain)
+  // Behind a class stands the class of all objects.
+  const isPlain = kind === null || Object.getPrototypeOf(kind) === null
+  return isPlain && equalObjects(a as Plain, b as Plain)
 }
 
 type Plain = Readonly<Record<string, unknown>>

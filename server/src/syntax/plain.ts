@@ -7,6 +7,12 @@ export type Plain = string | number | boolean | null | readonly Plain[] | { read
 /** How many nodes aliases and merge keys may stand for in one document, all together. */
 export const ALIAS_LIMIT = 20_000
 
+/** A mapping that has no key but its own. One made by `Object.create(null)` is a hash table, and slow to fill and to look into. */
+const Bare = bare as unknown as new () => { [key: string]: Plain }
+bare.prototype = Object.create(null)
+
+function bare(): void {}
+
 export class PlainReader {
   private left = ALIAS_LIMIT
   /** True once the bound was met: what was read is incomplete. */
@@ -26,7 +32,7 @@ export class PlainReader {
   }
 
   private map(node: MapNode): Plain {
-    const out: { [key: string]: Plain } = Object.create(null)
+    const out: { [key: string]: Plain } = new Bare()
     for (const { key, value } of this.pairs(node)) if (key && !(key.text in out)) out[key.text] = this.read(value)
     return out
   }
