@@ -39,7 +39,7 @@ export async function openedFrom(cli: CliHost, words: string): Promise<Opened> {
     const history = await cli.revisions.of(fileUri(folder))
     const commit = await history.commit(revision)
     const then = await history.hostAt(commit, date)
-    const bench = openBench({ ...cli, cwd: cli.cwd, host: then })
+    const bench = openBench(Object.create(cli, { host: { value: then } }))
     await bench.addShopsOf(folder, 'folder')
     const file = await profileWithId(bench, folder, id)
     return {

@@ -3,7 +3,6 @@ import { lstatSync, readFile as readFileWith, type Stats, stat as statWith } fro
 import { open, readdir, readFile, realpath, stat } from 'node:fs/promises'
 import { basename, isAbsolute, join, relative, sep } from 'node:path'
 import { fileURLToPath, pathToFileURL } from 'node:url'
-import { promisify } from 'node:util'
 import { normalUri } from '../base/uri.ts'
 import { kindOfFile } from '../schema/schema.ts'
 import { CannotRead, type Host, isOtherYaml, textIn, today, tooLarge, type Unlisted } from './host.ts'
@@ -17,8 +16,10 @@ const MAX_FILES = 100_000
 const MAX_MEGABYTES = 64
 
 /** Node's own promises of files take twice as long, which thousands of documents make felt. */
-const quickStat = promisify(statWith)
-const quickRead = promisify(readFileWith)
+const quickStat = (path: string): Promise<Stats> =>
+  new Promise((done, fail) => statWith(path, (error, found) => (error ? fail(error) : done(found))))
+const quickRead = (path: string): Promise<string> =>
+  new Promise((done, fail) => readFileWith(path, 'utf8', (error, text) => (error ? fail(error) : done(text))))
 
 export class NodeHost implements Host {
   constructor(private readonly write: (level: 'error' | 'info', message: string) => void = () => undefined) {}
@@ -61,7 +62,7 @@ export class NodeHost implements Host {
   /** The text of the file at a path, by the way that holds nothing else up. */
   protected async textAt(path: string): Promise<string> {
     demandText(await quickStat(path))
-    return quickRead(path, 'utf8')
+    return quickRead(path)
   }
 
   today(): string {
