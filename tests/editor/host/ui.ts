@@ -68,8 +68,16 @@ export async function hoverOn(page: Page, text: string, wanted: string): Promise
 
 /** Runs a command from the command palette. Its title comes at once, as from the clipboard: at each letter the workbench looks through all it has. */
 export async function command(page: Page, title: string): Promise<void> {
-  await page.keyboard.press('F1')
-  await writeInBox(page, title, '>')
+  for (let tries = 1; ; tries++) {
+    await page.keyboard.press('F1')
+    try {
+      await writeInBox(page, title, '>', 5000)
+      break
+    } catch (error) {
+      // A page that is shown takes the keyboard a moment after it is seen, and closes the box.
+      if (tries === 4) throw error
+    }
+  }
   // What was typed comes in late, and another may stand above it: the row is taken by its whole title.
   const name = page.locator('.label-name').getByText(title, { exact: true })
   const row = page.locator('.quick-input-list .monaco-list-row').filter({ has: name }).first()
@@ -78,10 +86,10 @@ export async function command(page: Page, title: string): Promise<void> {
 }
 
 /** Writes into the box at the top, behind what it begins with, once the keyboard is there: it is shown a moment before, while keys still go into the document. */
-export async function writeInBox(page: Page, text: string, prefix = ''): Promise<void> {
+export async function writeInBox(page: Page, text: string, prefix = '', timeout = WAIT.timeout): Promise<void> {
   const box = page.locator('.quick-input-widget .quick-input-box input:focus')
-  await box.waitFor(WAIT)
-  await box.fill(`${prefix}${text}`)
+  await box.waitFor({ timeout })
+  await box.fill(`${prefix}${text}`, { timeout })
 }
 
 /** Opens the quick-fix menu at the cursor by the keyboard, once there are fixes: its entries' titles. */
