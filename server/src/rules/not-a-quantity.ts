@@ -1,6 +1,19 @@
 // Text where a number with a unit is due: the setting is not given.
-import { defineRule } from './rule.ts'
-import { ALL_KINDS, reportBad } from './support/bad-quantity.ts'
+import { LEVEL_SETTINGS, levelNamesOf } from '../model/level-names.ts'
+import type { BadValue } from '../model/read.ts'
+import { idFrom } from '../schema/structure.ts'
+import { defineRule, type Fix, type RuleContext } from './rule.ts'
+import { ALL_KINDS, reportBad, scalarOf } from './support/bad-quantity.ts'
+import { writeValue } from './support/fixes.ts'
+
+const mayBeLevel = ({ schema }: BadValue): boolean => schema.accepts.some((type) => type.type === 'text' && type.form === 'level')
+
+/** The level that the printer calls so, but for capitals and blanks. */
+function levelMeant({ setup }: RuleContext, bad: BadValue): Fix | undefined {
+  const name = mayBeLevel(bad) ? idFrom(scalarOf(bad)?.text ?? '') : undefined
+  const isOne = name !== undefined && LEVEL_SETTINGS.some((key) => levelNamesOf(setup?.printer, key)?.entries.has(name))
+  return isOne ? writeValue(bad.place, name) : undefined
+}
 
 export const rule = defineRule({
   code: 'not-a-quantity',
@@ -9,7 +22,14 @@ export const rule = defineRule({
   summary: 'A text stands where a number with a unit is due.',
   docs: `The key takes a measured value, and what stands there is none. The setting counts as not given. A remark belongs behind a \`#\` or
 below \`notes\`.`,
-  check: (context) => reportBad(context, 'not-a-quantity'),
+  check: (context) =>
+    reportBad(
+      context,
+      'not-a-quantity',
+      (bad) => [levelMeant(context, bad)],
+      (bad) =>
+        mayBeLevel(bad) ? ' So is a level of the machine: its number, or its name in lower-case words joined by hyphens.' : '',
+    ),
   examples: [
     {
       name: 'a word for a gap',
@@ -22,6 +42,26 @@ below \`notes\`.`,
       message: "'~2 mm' is not a number with a unit; a length (mm, m, µm or in) is due.",
       after: 'gap: 2 mm\n',
       fixes: ["Write '2 mm'"],
+    },
+    {
+      name: 'a level with a capital letter',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+suction: $0Mid$0 # as on the old machine
+#- p.printer.yaml
+printer: p
+suction:
+  levels: { 1: 100 Pa, 2: 200 Pa }
+  level-names: { low: 1, mid: 2 }
+`,
+      message:
+        "'Mid' is not a number with a unit; a pressure (Pa, kPa or inH2O) is due. So is a level of the machine: its number, or its name in lower-case words joined by hyphens.",
+      after: `profile: e
+printer: p
+suction: mid # as on the old machine
+`,
+      fixes: ["Write 'mid'"],
     },
     {
       name: 'an empty text',

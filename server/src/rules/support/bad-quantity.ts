@@ -19,12 +19,13 @@ export function reportBad(
   context: RuleContext,
   code: QuantityProblemCode,
   more: (bad: BadValue) => readonly (Fix | undefined)[] = () => [],
+  also: (bad: BadValue) => string = () => '',
 ): void {
   const { document } = context
   for (const bad of mistakesOf(document).bad) {
     const { place, problem } = bad
     if (problem.code !== code || !('fixes' in problem)) continue
-    context.report(spanWithin(document.text, bad, problem), sentence(problem.message), {
+    context.report(spanWithin(document.text, bad, problem), sentence(problem.message) + also(bad), {
       fixes: () => [
         ...likeliest(bad, problem).map((fix) => fixOf(fix.title, replaceValue(place, fix.replacement, 'mend'), fix.preferred)),
         ...more(bad),
