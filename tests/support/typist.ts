@@ -164,7 +164,7 @@ export class Typist {
     } else {
       const close = this.closes(sign) ? CLOSING[sign]! : ''
       this.closing = close + this.closing
-      await this.insert(sign + close, 1)
+      await this.insert(sign + close, sign.length)
     }
     await this.goOn(sign)
   }
