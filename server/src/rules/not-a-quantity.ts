@@ -1,5 +1,5 @@
 // Text where a number with a unit is due: the setting is not given.
-import { LEVEL_SETTINGS, levelNamesOf } from '../model/level-names.ts'
+import { levelNamesOf } from '../model/level-names.ts'
 import type { BadValue } from '../model/read.ts'
 import { idFrom } from '../schema/structure.ts'
 import { defineRule, type Fix, type RuleContext } from './rule.ts'
@@ -8,11 +8,13 @@ import { writeValue } from './support/fixes.ts'
 
 const mayBeLevel = ({ schema }: BadValue): boolean => schema.accepts.some((type) => type.type === 'text' && type.form === 'level')
 
-/** The level that the printer calls so, but for capitals and blanks. */
+/** The level of that setting which the printer calls so, but for capitals and blanks. */
 function levelMeant({ setup }: RuleContext, bad: BadValue): Fix | undefined {
-  const name = mayBeLevel(bad) ? idFrom(scalarOf(bad)?.text ?? '') : undefined
-  const isOne = name !== undefined && LEVEL_SETTINGS.some((key) => levelNamesOf(setup?.printer, key)?.entries.has(name))
-  return isOne ? writeValue(bad.place, name) : undefined
+  const { path, readsBack = path } = bad.schema
+  const name = idFrom(scalarOf(bad)?.text ?? '')
+  return name !== undefined && levelNamesOf(setup?.printer, readsBack)?.entries.has(name)
+    ? writeValue(bad.place, name)
+    : undefined
 }
 
 export const rule = defineRule({
@@ -62,6 +64,22 @@ printer: p
 suction: mid # as on the old machine
 `,
       fixes: ["Write 'mid'"],
+    },
+    {
+      name: 'a level of another setting',
+      text: `#- e.media.yaml
+profile: e
+printer: p
+suction: $0Firm$0
+#- p.printer.yaml
+printer: p
+suction: { levels: { 1: 100 Pa } }
+web: { tension-levels: { 1: 8 N/m }, tension-level-names: { firm: 1 } }
+`,
+      message:
+        "'Firm' is not a number with a unit; a pressure (Pa, kPa or inH2O) is due. So is a level of the machine: its number, or its name in lower-case words joined by hyphens.",
+      fixes: [],
+      testOnly: true,
     },
     {
       name: 'an empty text',

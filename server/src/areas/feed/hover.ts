@@ -74,8 +74,9 @@ function keyInFirst(facts: FeedFacts): string {
   if (r?.fine?.use === 'disagrees') return 'Key in nothing.'
   const advice = feedAdvice(facts)
   if (!r?.keyIn || !advice) return 'There is nothing to key in yet.'
-  if (verdictOf(facts).doubtful === 'unsettled') return 'Settle the merge first, and key in nothing before.'
-  if (verdictOf(facts).doubtful === 'not-read') return missingFirst(facts)
+  const { doubtful } = verdictOf(facts)
+  if (doubtful === 'unsettled') return 'Settle the merge first, and key in nothing before.'
+  if (doubtful === 'not-read') return missingFirst(facts)
   if (measuredElsewhere(facts)) return 'Print again, and key in nothing before.'
   const told = entry === 'measured-length'
   if (advice.machine === 'impossible') return `Nothing may be keyed in: ${escapeMarkdown(r.keyIn.reason ?? '')}.`
