@@ -6,12 +6,11 @@ import { FORMATS } from '../../server/src/cli/check.ts'
 import type { CliHost } from '../../server/src/cli/host.ts'
 import { nodeCliHost } from '../../server/src/cli/node.ts'
 import { readOptions } from '../../server/src/cli/options.ts'
-import { runCli } from '../../server/src/cli/run.ts'
 import { jobsFor } from '../../server/src/cli/threads.ts'
 import { RULES } from '../../server/src/rules/generated/index.ts'
 import { Chance } from '../support/chance.ts'
 import { seed } from '../support/seed.ts'
-import { type Answer, commit, newFolder, repository, SHOP, write } from './repository.ts'
+import { type Answer, commit, HOST, newFolder, repository, rollbookWith, SHOP, write } from './repository.ts'
 import { ENDS, type End, played } from './threads.ts'
 
 const SAMPLES = join(import.meta.dirname, '..', '..', 'samples')
@@ -23,23 +22,10 @@ interface Ran extends Answer {
 }
 
 async function ran(cwd: string, line: string, fate?: () => End | undefined, own: Partial<CliHost> = {}): Promise<Ran> {
-  let [out, err] = ['', '']
-  const cli: CliHost = {
-    ...nodeCliHost(),
-    cwd,
-    env: {},
-    isTty: false,
-    out: (text) => {
-      out += text
-    },
-    err: (text) => {
-      err += text
-    },
-    ...own,
-  }
-  const { thread, judged } = played(cli, chance, fate)
-  const code = await runCli(['check', ...line.split(' '), '--today', '2026-11-25'], { ...cli, thread })
-  return { out, err, code, judged: judged.length }
+  const effects = { env: {}, ...own }
+  const { thread, judged } = played({ ...HOST, ...effects, cwd }, chance, fate)
+  const answer = await rollbookWith({ ...effects, thread }, cwd, 'check', ...line.split(' '), '--today', '2026-11-25')
+  return { ...answer, judged: judged.length }
 }
 
 const alone = async (cwd: string, line: string): Promise<Answer> => {
